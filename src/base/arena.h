@@ -1,0 +1,54 @@
+/* Memory of one job: taken piece by piece, given back in one call, with a ceiling.
+ *
+ * arena_alloc never returns NULL. When the ceiling is reached (or the system has no more), control leaves
+ * through the escape that arena_guard set, as an error in a Lua call does: code between the guard and the
+ * allocation needs no check and no clean-up. What the arena cannot free by itself (a cJSON tree, an open file)
+ * is lent to it with arena_own and is released on both ways out.
+ *
+ *     jmp_buf escape;
+ *     if (setjmp(escape)) { ... ERR_MEMORY ...; arena_free(arena); return; }
+ *     arena_guard(arena, &escape);
+ */
+#ifndef BASE_ARENA_H
+#define BASE_ARENA_H
+
+#include <setjmp.h>
+#include <stddef.h>
+
+struct arena;
+
+/* An empty arena that may hold `ceiling` bytes (0: no limit). NULL when even that cannot be had. */
+struct arena *arena_make(size_t ceiling);
+
+/* Releases what it owns, newest first, then all memory. Takes NULL. */
+void arena_free(struct arena *arena);
+
+/* Where to go when memory ends. Without a guard, running out is an assertion. */
+void arena_guard(struct arena *arena, jmp_buf *escape);
+
+/* Zeroed storage for `count` items of `size` bytes, aligned for any type; count 0 gives a valid address. */
+void *arena_alloc(struct arena *arena, size_t count, size_t size);
+
+#define ARENA_NEW(arena, type) ((type *)arena_alloc((arena), 1, sizeof(type)))
+#define ARENA_ARRAY(arena, count, type) ((type *)arena_alloc((arena), (count), sizeof(type)))
+
+/* A longer copy of an array: *capacity doubles until it is over `count`. The old one stays until arena_free.
+ * items = arena_grow(arena, items, count, &capacity, sizeof *items); items[count++] = ...; */
+void *arena_grow(struct arena *arena, void *items, size_t count, size_t *capacity, size_t size);
+
+/* Copies of text, terminated. */
+char *arena_text(struct arena *arena, const char *text);
+char *arena_text_n(struct arena *arena, const char *text, size_t length);
+char *arena_textf(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* Takes ownership of a foreign object until arena_disown or arena_free. `release` must not allocate here.
+ * If the note of it cannot be stored, `object` is released before control escapes. */
+void arena_own(struct arena *arena, void *object, void (*release)(void *object));
+
+/* Gives it back to the caller without releasing it. */
+void arena_disown(struct arena *arena, void *object);
+
+/* Bytes handed out so far, block heads included: what the ceiling is held against. */
+size_t arena_used(const struct arena *arena);
+
+#endif

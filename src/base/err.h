@@ -1,0 +1,61 @@
+/* One mistake, told at its place: what stood there and what was expected.
+ *
+ * The struct is flat: no ownership, copy it freely. The formatter writes one line:
+ *     examples/desk.json:14:22: /parts/3/thickness: expected a length such as "19 mm", found "3/4 foo"
+ * lower case, no full stop, expected before found. A warning has the sentence in `found`.
+ */
+#ifndef BASE_ERR_H
+#define BASE_ERR_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum err_code {
+    ERR_NONE,
+    ERR_INPUT,   /* what the user wrote is wrong */
+    ERR_FILE,    /* a file could not be read or written */
+    ERR_MEMORY,  /* the arena's ceiling was reached */
+    ERR_USAGE,   /* the command line is wrong */
+    ERR_WARNING, /* not a mistake: worth a look; the sentence stands in `found` */
+};
+
+enum {
+    ERR_FILE_SIZE = 256,
+    ERR_POINTER_SIZE = 160,
+    ERR_FOUND_SIZE = 320,
+    ERR_EXPECTED_SIZE = 240,
+    ERR_MOST = 20, /* messages kept for one job; the rest is counted */
+    ERR_LINE_SIZE = 1100,
+};
+
+struct err {
+    enum err_code code;
+    int line;   /* from 1; 0: not known */
+    int column; /* in characters, from 1; 0: not known */
+    char file[ERR_FILE_SIZE];
+    char pointer[ERR_POINTER_SIZE]; /* RFC 6901, "" for the whole document */
+    char found[ERR_FOUND_SIZE];
+    char expected[ERR_EXPECTED_SIZE];
+};
+
+struct err_list {
+    size_t count;   /* in items, at most ERR_MOST */
+    size_t dropped; /* further ones that were only counted */
+    struct err items[ERR_MOST];
+};
+
+/* Adds a mistake with neither line nor column (io finds them from file and pointer). Any text may be NULL.
+ * Over-long text is cut at a character boundary and ends in "...". Returns the stored item to be refined
+ * (line, column), or NULL when the list is full. Cannot fail otherwise. */
+struct err *err_add(struct err_list *list, enum err_code code, const char *file, const char *pointer,
+                    const char *expected, const char *found);
+
+/* The same with a formatted `found`. */
+struct err *err_addf(struct err_list *list, enum err_code code, const char *file, const char *pointer,
+                     const char *expected, const char *found_format, ...)
+    __attribute__((format(printf, 6, 7)));
+
+/* Writes the one-line form, always terminated, without a line end; returns its length. */
+size_t err_format(const struct err *err, char *line, size_t size);
+
+#endif
