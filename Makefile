@@ -1,46 +1,129 @@
-# `make help` lists what can be made. Everything built goes below $(BUILD).
-BUILD  ?= build
-CC     ?= gcc
-CSTD   := -std=c11 -D_POSIX_C_SOURCE=200809L
-WARN   := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpointer-arith -Wwrite-strings -Wvla
-ifdef CI
-WARN   += -Werror
+# Everything built goes below $(BUILD); `make help` lists what can be made.
+#   CC=clang   another compiler          SAN=1  with ASan and UBSan (build-san)
+#   CI=1       warnings are errors       COV=1  with coverage counters (build-cov)
+ifeq ($(origin CC),default)
+CC := gcc
 endif
-OPT    ?= -O2 -g
-ifdef SAN
-BUILD  := $(BUILD)-san
-OPT    := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer
-endif
-ifdef COV
-BUILD  := $(BUILD)-cov
-OPT    := -O0 -g --coverage
-endif
-CPPFLAGS := -Isrc -Iinclude
-CFLAGS   := $(CSTD) $(WARN) $(OPT)
-LDLIBS   := -lical -lcjson -lm -lpthread
+VARIANT := $(if $(SAN),-san)$(if $(COV),-cov)$(if $(FUZZ),-fuzz)
+BUILD   := build$(VARIANT)
+CFLAGS  ?= -O2 -g
+PREFIX  ?= /usr/local
+FUZZ_SECONDS ?= 30
+VERSION := $(shell sed -n 's/^.define COATWRIGHT_VERSION "\(.*\)"/\1/p' include/coatwright.h 2>/dev/null)
+# Where the program looks for the finishes that came with it; an installed one looks below $(PREFIX).
+FINISHES := $(abspath finishes)
 
-SRC  := $(wildcard src/*/*.c)
-APP  := $(filter src/app/%,$(SRC))
-LIB  := $(filter-out $(APP),$(SRC))
-OBJ   = $(patsubst %.c,$(BUILD)/obj/%.o,$(1))
-TESTS := $(patsubst tests/test_%.c,$(BUILD)/tests/test_%,$(wildcard tests/test_*.c))
-TESTLIB := $(filter-out $(wildcard tests/test_*.c),$(wildcard tests/*.c))
+SANITIZE := -O1 -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer
+FUZZABLE := $(SANITIZE) -fsanitize=fuzzer-no-link
+MODE := $(if $(SAN),$(SANITIZE)) $(if $(COV),-O0 --coverage) $(if $(FUZZ),$(FUZZABLE))
+WARN := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpointer-arith -Wwrite-strings -Wvla
+FLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -ffp-contract=off $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
+INCLUDE := -Isrc -Iinclude -Itests
+LDLIBS  := -lical -lcjson -lm -lpthread
 
-.PHONY: all check clean
-all: $(if $(APP),$(BUILD)/coatwright) $(BUILD)/libcoatwright.a
+# The packages that a goal needs; demo, check and the later ones install what is missing by themselves.
+PKG_demo := gcc libc6-dev libical-dev libcjson-dev tzdata
+PKG_check := $(PKG_demo) libcmocka-dev python3 python3-icalendar nodejs node-ajv units valgrind
+PKG_golden := $(PKG_demo)
+PKG_bench := $(PKG_demo) python3
+PKG_lint := $(PKG_demo) libcmocka-dev python3 clang-format clang-tidy
+PKG_fuzz := $(PKG_demo) clang libclang-rt-14-dev
+PKG_coverage := $(PKG_check) gcovr
+PKG_deps := $(PKG_check)
+NEED := $(sort $(foreach goal,$(MAKECMDGOALS),$(PKG_$(goal))))
 
-$(BUILD)/libcoatwright.a: $(call OBJ,$(LIB))
+SRC   := $(wildcard src/*/*.c)
+APP   := $(filter src/app/% src/base/%,$(SRC))
+HOUSE := $(filter-out src/app/%,$(SRC))
+obj    = $(patsubst %.c,$(BUILD)/obj/%.o,$(1))
+TEST_SRC := $(wildcard tests/test_*.c)
+TESTS   := $(TEST_SRC:%.c=$(BUILD)/%)
+REPLAYS := $(patsubst tests/fuzz/fuzz_%.c,$(BUILD)/fuzz/replay-%,$(wildcard tests/fuzz/fuzz_*.c))
+FUZZERS := $(REPLAYS:$(BUILD)/fuzz/replay-%=$(BUILD)/fuzz/fuzz-%)
+BENCHES := $(patsubst tests/bench/bench_%.c,$(BUILD)/bench-%,$(wildcard tests/bench/bench_*.c))
+SCRIPTS := $(wildcard tests/check_*.sh tests/check_*.py)
+TIDY    := $(SRC:%.c=$(BUILD)/lint/%.tidy)
+PROGRAM := $(if $(wildcard src/app/*.c),$(BUILD)/coatwright)
+export COATWRIGHT = $(CURDIR)/$(BUILD)/coatwright
+export BUILD CC
+
+.PHONY: all check demo bench lint format coverage fuzz golden install uninstall dist deps clean help need
+all: $(PROGRAM) $(BUILD)/libcoatwright.a ## build the program and the library
+check: all $(TESTS) $(REPLAYS) ## run every test; SAN=1 runs them under the sanitizers
+	@tests/run $(TESTS) $(REPLAYS) $(SCRIPTS)
+demo: all ## plan the writing desk of examples/
+	@$(BUILD)/coatwright plan examples/desk.json --out $(BUILD)/demo; code=$$?; ls -1 $(BUILD)/demo/*; [ $$code -le 1 ]
+bench: all $(BENCHES) ## measure, and compare with the time of doing nothing
+	@for b in $(wildcard tests/bench/*.sh); do $$b || exit 1; done
+lint: all $(TESTS) $(TIDY) ## prove the layers, the sizes and the style
+	@tests/lint/run $(BUILD)/obj/src
+format: need ## lay out every C file with clang-format
+	clang-format -i $(wildcard include/*.h src/*/*.[ch] tests/*.[ch] tests/*/*.[ch])
+coverage: ## run the tests and print the lines that none reaches
+	@$(MAKE) --no-print-directory COV=1 CFLAGS=-g check
+	gcovr --root . --filter src/ --object-directory build-cov --txt build-cov/coverage.txt && tail -n 3 build-cov/coverage.txt
+fuzz: ## run each fuzz target for FUZZ_SECONDS; what breaks one joins its corpus
+	@$(MAKE) --no-print-directory FUZZ=1 CC=clang run-fuzzers
+golden: all ## accept what the program prints now as the expected output
+	@tests/golden.sh --accept
+install: ## install below PREFIX (and DESTDIR)
+	@$(MAKE) --no-print-directory BUILD=$(BUILD)/install FINISHES=$(PREFIX)/share/coatwright/finishes all
+	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib include share/coatwright/finishes)
+	install -m 755 $(BUILD)/install/coatwright $(DESTDIR)$(PREFIX)/bin/
+	install -m 644 $(BUILD)/install/libcoatwright.a $(DESTDIR)$(PREFIX)/lib/
+	install -m 644 include/coatwright.h $(DESTDIR)$(PREFIX)/include/
+	install -m 644 $(wildcard finishes/*.json) $(DESTDIR)$(PREFIX)/share/coatwright/finishes/
+uninstall: ## remove what install has put there
+	cd $(DESTDIR)$(PREFIX) && rm -rf bin/coatwright lib/libcoatwright.a include/coatwright.h share/coatwright
+dist: ## pack the committed files
+	@mkdir -p build
+	git archive --prefix=coatwright-$(VERSION)/ HEAD | gzip -n >build/coatwright-$(VERSION).tar.gz
+deps: need ## install the packages that demo and check need
+need:
+	@$(if $(NEED),.ci/need $(NEED))
+clean: ## remove everything built
+	rm -rf build build-san build-cov build-fuzz
+help: ## list what can be made
+	@sed -n 's/^\([a-z]*\):[^#]*## \(.*\)/  make \1|\2/p' Makefile | column -t -s '|' 2>/dev/null || sed -n 's/^\([a-z]*\):[^#]*## /  make \1  /p' Makefile
+
+# Only coatwright_ names leave the library: the program is linked with it as any other user would be.
+$(BUILD)/libcoatwright.a: $(call obj,$(HOUSE))
+	@rm -f $@; ld -r -o $(BUILD)/coatwright.o $^
+	@objcopy --wildcard --keep-global-symbol='coatwright_*' $(BUILD)/coatwright.o
+	ar rcs $@ $(BUILD)/coatwright.o
+$(BUILD)/coatwright: $(call obj,$(APP)) $(BUILD)/libcoatwright.a
+	$(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+# Tests see every room.
+$(BUILD)/house.a: $(call obj,$(HOUSE))
 	@rm -f $@; ar rcs $@ $^
-$(BUILD)/coatwright: $(call OBJ,$(APP)) $(BUILD)/libcoatwright.a
-	$(CC) $(CFLAGS) -o $@ $^ $(LDLIBS)
-$(BUILD)/obj/%.o: %.c
+$(BUILD)/tests.a: $(call obj,$(filter-out $(TEST_SRC),$(wildcard tests/*.c)))
+	@rm -f $@; ar rcs $@ $^
+$(BUILD)/tests/%: $(BUILD)/obj/tests/%.o $(BUILD)/tests.a $(BUILD)/house.a
 	@mkdir -p $(@D)
-	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
-$(BUILD)/tests/test_%: $(BUILD)/obj/tests/test_%.o $(call OBJ,$(TESTLIB)) $(BUILD)/libcoatwright.a
+	$(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LDLIBS)
+$(BUILD)/fuzz/replay-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/obj/tests/fuzz/replay.o $(BUILD)/house.a
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS) -o $@ $^ -lcmocka $(LDLIBS)
-check: all $(TESTS)
-	@for t in $(TESTS); do $$t || exit 1; done
-clean:
-	rm -rf build build-*
+	$(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+$(BUILD)/fuzz/fuzz-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/house.a
+	@mkdir -p $(@D)
+	$(CC) $(FLAGS) $(LDFLAGS) -fsanitize=fuzzer -o $@ $^ $(LDLIBS)
+$(BUILD)/bench-%: $(BUILD)/obj/tests/bench/bench_%.o $(BUILD)/house.a
+	$(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+run-fuzzers: $(FUZZERS)
+	@for f in $(FUZZERS); do n=$${f##*/fuzz-}; mkdir -p $(BUILD)/corpus/$$n tests/fuzz/corpus/$$n; \
+	  $$f -max_total_time=$(FUZZ_SECONDS) -artifact_prefix=tests/fuzz/corpus/$$n/ $(BUILD)/corpus/$$n tests/fuzz/corpus/$$n || exit 1; done
+
+$(BUILD)/obj/%.o: %.c $(BUILD)/flags | need
+	@mkdir -p $(@D)
+	$(CC) $(INCLUDE) $(FLAGS) $(if $(filter src/api/%,$<),-DCOATWRIGHT_FINISHES='"$(FINISHES)"') -MMD -MP -c -o $@ $<
+$(BUILD)/lint/%.tidy: $(BUILD)/obj/%.o .clang-tidy
+	@mkdir -p $(@D)
+	clang-tidy --quiet $*.c -- $(INCLUDE) $(FLAGS) -DCOATWRIGHT_FINISHES='""' 2>$@.log || { cat $@.log; exit 1; }
+	@touch $@
+# Changes only when the command line of the compiler does, and then everything is built again.
+$(BUILD)/flags: force
+	@mkdir -p $(@D); echo '$(CC) $(FLAGS) $(FINISHES)' | cmp -s - $@ || echo '$(CC) $(FLAGS) $(FINISHES)' >$@
+force:
+.PHONY: force run-fuzzers
+.SECONDARY:
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
