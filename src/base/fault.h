@@ -1,0 +1,17 @@
+/* Why a text could not be read: what should have stood there, ready for err_add's `expected`. */
+#ifndef BASE_FAULT_H
+#define BASE_FAULT_H
+
+#include <stdbool.h>
+
+enum { FAULT_SIZE = 200 };
+
+struct fault {
+    char expected[FAULT_SIZE];
+};
+
+/* Fills it in (too long text is cut) and returns false, so that a reader can `return fault_say(...)`.
+ * `fault` may be NULL. */
+bool fault_say(struct fault *fault, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+#endif

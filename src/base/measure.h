@@ -1,0 +1,114 @@
+/* Quantities as text <-> base units. Every factor is exact (measure_units.h) and the result is rounded once.
+ *
+ * Base units: length m · area m2 · volume l · mass g · density kg/l (= g/ml) · thickness m · temperature C ·
+ * share 1 (50 % is 0.5) · time span min · rate m2/h. Readers take the whole text (blanks around it allowed), any
+ * case of a unit's letters, UTF-8 signs (′ ″ ² ³ µ ° × ¾ and no-break space). They refuse negative values (but for
+ * temperatures), NaN, infinity, exponents, and sizes that cannot be meant (not 0, but below 1e-9 or above 1e12 base
+ * units); 0 is accepted unless said otherwise: whether it makes sense is the caller's to judge. On failure they return
+ * false, leave the result untouched and say in *fault (may be NULL) what was expected:
+ * `a length such as "19 mm" or "3/4 in"`.
+ *
+ * S_write gives the shortest text that reads back as the very same double; S_format is for people: rounded, in metric
+ * or US units.
+ */
+#ifndef BASE_MEASURE_H
+#define BASE_MEASURE_H
+
+#include "base/fault.h"
+#include "base/text.h"
+
+#include <stddef.h>
+#include <stdint.h>
+
+enum unit_system { UNITS_METRIC, UNITS_US };
+
+/* The unit of bare numbers; LENGTH_NONE: a bare number is refused. */
+enum length_unit { LENGTH_NONE, LENGTH_MM, LENGTH_CM, LENGTH_M, LENGTH_IN, LENGTH_FT };
+
+/* `mm` `cm` `m` `in` `ft`, as the job's `units`. */
+bool length_unit_parse(const char *text, enum length_unit *unit, struct fault *fault);
+const char *length_unit_name(enum length_unit unit);
+/* A number that stood bare (a JSON number) in metres. NaN, infinity and negative ones are refused. */
+bool length_bare(double number, enum length_unit bare, double *length_m, struct fault *fault);
+
+bool length_parse(const char *text, enum length_unit bare, double *length_m, struct fault *fault);
+/* `1.8 m2`, `20 sq ft`, or `length x length`: both with a unit, or both bare. */
+bool area_parse(const char *text, enum length_unit bare, double *area_m2, struct fault *fault);
+/* `[count x] length x length`, as `2 x 40 mm x 600 mm`; three numbers begin with a count (1 to a million). */
+bool counted_area_parse(const char *text, enum length_unit bare, int64_t *count, double length_m[2],
+                        struct fault *fault);
+bool volume_parse(const char *text, double *volume_l, struct fault *fault);
+bool mass_parse(const char *text, double *mass_g, struct fault *fault);
+bool density_parse(const char *text, double *density_kg_per_l, struct fault *fault);
+/* As a length, with um and mil; never bare. */
+bool thickness_parse(const char *text, double *thickness_m, struct fault *fault);
+bool temperature_parse(const char *text, double *temperature_c, struct fault *fault);
+bool share_parse(const char *text, double *share, struct fault *fault);
+/* `23 C 50 %`: temperature and humidity. */
+bool climate_parse(const char *text, double *temperature_c, double *humidity, struct fault *fault);
+/* Area worked per time: `7 m2/h`, above 0. */
+bool rate_parse(const char *text, double *rate_m2_per_h, struct fault *fault);
+/* `1 h 30 min`, largest unit first; at most 1000 y. span_parse wants whole minutes. */
+bool span_parse(const char *text, int64_t *span_min, struct fault *fault);
+bool span_parse_fraction(const char *text, double *span_min, struct fault *fault);
+
+/* What a pack or a can on the shelf holds: by volume in l, or by mass in g. */
+struct amount {
+    bool by_mass;
+    double value;
+};
+bool amount_parse(const char *text, struct amount *amount, struct fault *fault);
+
+/* A coverage keeps the form in which it was given, until a density is known. Always above 0. */
+enum coverage_form {
+    COVERAGE_M2_PER_L,
+    COVERAGE_ML_PER_M2,
+    COVERAGE_G_PER_M2,
+    COVERAGE_M2_PER_KG,
+};
+struct coverage {
+    enum coverage_form form;
+    double value; /* in the unit of its form */
+};
+bool coverage_parse(const char *text, struct coverage *coverage, struct fault *fault);
+/* m2 per litre; the density is used by the two forms with a mass only and must then be above 0. */
+double coverage_m2_per_l(struct coverage coverage, double density_kg_per_l);
+/* Whether coverage_m2_per_l needs the density. */
+bool coverage_by_mass(struct coverage coverage);
+
+enum { RATIO_MOST = 8 };
+/* `4:1:0.5`: two to RATIO_MOST parts, each above 0. */
+struct ratio {
+    size_t count;
+    double part[RATIO_MOST];
+};
+bool ratio_parse(const char *text, struct ratio *ratio, struct fault *fault);
+struct text_short ratio_write(const struct ratio *ratio);
+
+struct text_short length_write(double length_m);
+struct text_short area_write(double area_m2);
+struct text_short volume_write(double volume_l);
+struct text_short mass_write(double mass_g);
+struct text_short density_write(double density_kg_per_l);
+struct text_short thickness_write(double thickness_m);
+struct text_short temperature_write(double temperature_c);
+struct text_short share_write(double share);
+struct text_short rate_write(double rate_m2_per_h);
+struct text_short coverage_write(struct coverage coverage);
+struct text_short amount_write(struct amount amount);
+
+/* US lengths are inches with a fraction to 1/16 where that is true to 0.05 mm, decimal inches otherwise. */
+struct text_short length_format(double length_m, enum unit_system system);
+struct text_short area_format(double area_m2, enum unit_system system);
+struct text_short volume_format(double volume_l, enum unit_system system);
+struct text_short mass_format(double mass_g, enum unit_system system);
+struct text_short density_format(double density_kg_per_l, enum unit_system system);
+struct text_short thickness_format(double thickness_m, enum unit_system system);
+struct text_short temperature_format(double temperature_c, enum unit_system system);
+struct text_short rate_format(double rate_m2_per_h, enum unit_system system);
+struct text_short coverage_format(struct coverage coverage, enum unit_system system);
+struct text_short share_format(double share);
+/* `2 d 4 h 30 min`, `0 min`; exact, so that span_parse reads it back. A minus for negative spans. */
+struct text_short span_format(int64_t span_min);
+
+#endif

@@ -1,0 +1,48 @@
+/* UTF-8 text: checking, walking, measuring; comparing words; names for ids. No locale anywhere: letters are
+ * folded and compared in ASCII only. */
+#ifndef BASE_TEXT_H
+#define BASE_TEXT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+struct arena;
+
+/* Short text by value, for `printf("%s", length_format(m, UNITS_US).text)`. */
+struct text_short {
+    char text[64];
+};
+
+/* Whether the bytes are UTF-8 as RFC 3629 has it: no overlong form, no surrogate, nothing above U+10FFFF.
+ * A NUL is valid here. If not, *bad_at is the offset of the first byte of the broken sequence. */
+bool text_valid(const char *bytes, size_t length, size_t *bad_at);
+
+/* The code point at *at, which moves past it. At the end: 0, and *at stays. A byte that is not UTF-8 counts as
+ * one U+FFFD. */
+uint32_t text_next(const char **at);
+
+/* Code points in the first `bytes` bytes, broken bytes counted as one each: columns count these. */
+size_t text_characters(const char *text, size_t bytes);
+
+/* Cells on a terminal: combining marks and joiners 0, East Asian wide characters and pictographs 2, others 1. */
+size_t text_width(const char *text);
+
+/* Where the text begins and how long it is without ASCII blanks, line ends and U+00A0 around it. */
+const char *text_trim(const char *text, size_t *length);
+char *text_trimmed(struct arena *arena, const char *text);
+
+/* Equal but for the case of ASCII letters. */
+bool text_same(const char *a, const char *b);
+bool text_same_n(const char *a, size_t a_length, const char *b);
+
+/* Did you mean: the candidate with the least distance (insertion, deletion, substitution or swap of neighbours,
+ * case ignored: optimal string alignment, Damerau 1964), the first of equals. NULL where none is near: the limit
+ * is 1 for words up to 4 bytes, 2 up to 8, 3 beyond. */
+const char *text_nearest(const char *word, const char *const *candidates, size_t count);
+
+/* "Fit  hinges!" -> "fit-hinges": ASCII letters in lower case, digits and everything beyond ASCII kept, runs of the
+ * rest one hyphen, none at either end. Text without anything to keep gives "". Different texts may give one slug. */
+char *text_slug(struct arena *arena, const char *text);
+
+#endif
