@@ -1,0 +1,121 @@
+/* What the user asked for: pieces, their finishing schedules, tasks, the shop and its air, start and delivery.
+ * Moments are UTC minutes, spans whole minutes. All storage is the reader's arena; nothing later changes a job. */
+#ifndef JOB_JOB_H
+#define JOB_JOB_H
+
+#include "base/day.h"
+#include "finish/finish.h"
+#include "job/part.h"
+#include "job/shop.h"
+
+enum step_kind {
+    STEP_SAND,
+    STEP_SCUFF,
+    STEP_RAISE,
+    STEP_MASK,
+    STEP_COAT,
+    STEP_POLISH,
+    STEP_RUB,
+    STEP_WAIT,
+    STEP_TASK,
+    STEP_KIND_COUNT
+};
+
+enum laid { LAID_STANDING, LAID_HUNG, LAID_FLAT };
+
+/* One step of a finishing schedule. */
+struct step {
+    enum step_kind kind;
+    const char *words; /* task words; what to rub with */
+    int grit;          /* sand, scuff */
+    int32_t takes_min; /* mask, task */
+    int32_t dry_min;   /* raise: how long the wetted grain dries */
+    int32_t wait_min;  /* wait of a span; -1: of a state */
+    enum finish_state wait_state;
+
+    const struct finish *finish; /* coat from here on */
+    int coats;
+    enum tool by;
+    double thin;                /* litres of thinner per litre of finish */
+    const struct step *between; /* one step between coats, NULL: none */
+};
+
+struct schedule {
+    const char *name;
+    const struct step *steps;
+    size_t step_count;
+};
+
+/* `case handle` in an `after` list: a state of a piece's last coat, or the end of a task. */
+struct after {
+    bool is_task;
+    size_t index; /* of the piece or task */
+    enum finish_state state;
+};
+
+/* What a piece must bear, as bits. */
+enum use { USE_WATER = 1, USE_ALCOHOL = 2, USE_HEAT = 4, USE_FOOD = 8, USE_OUTDOORS = 16, USE_CHILD = 32 };
+
+struct piece {
+    const char *name;
+    enum laid laid;
+    bool laid_given;
+    const struct after *after;
+    size_t after_count;
+    int64_t ready_min; /* INT64_MIN: from the start */
+    double rack_m2;    /* -1: its largest region */
+    unsigned uses;
+    int entry; /* index in the job's "pieces", -1: named by its parts only */
+};
+
+struct task {
+    const char *name;
+    int32_t takes_min;
+    const struct after *after;
+    size_t after_count;
+    const size_t *before; /* pieces whose first hands-on step waits for it */
+    size_t before_count;
+};
+
+struct job {
+    const char *name, *customer; /* customer NULL: not given */
+    const char *file;            /* as given, "-" for standard input */
+    const char *parts_file;      /* NULL: the parts stand in the job */
+    const char *shop_file;       /* NULL: likewise */
+    bool inches;                 /* bare numbers of the part list */
+    const struct zone *zone;
+    const char *currency;
+    int currency_digits;
+    int64_t start_min, deliver_min;
+    enum finish_state deliver_at;
+    double reserve;
+
+    const struct schedule *schedules;
+    size_t schedule_count;
+    const struct piece *pieces; /* in the order of the part list */
+    size_t piece_count;
+    const struct part *parts;
+    size_t part_count;
+    const struct task *tasks;
+    size_t task_count;
+    const struct finish *const *finishes; /* the table as this job sees it, by id */
+    size_t finish_count;
+    const struct stock *stock;
+    size_t stock_count;
+    struct shop shop;
+};
+
+const char *step_kind_name(enum step_kind kind);
+const char *laid_name(enum laid laid);
+
+/* Index by name; -1: none. */
+int job_piece_find(const struct job *job, const char *name);
+int job_schedule_find(const struct job *job, const char *name);
+int job_task_find(const struct job *job, const char *name);
+
+/* Invariants that no single value can break: a cycle in `after` (named: "top -> case -> top"), deliver before
+ * start, coats by a tool that the finish does not take, impossible thinning. Warnings: more coats than a finish
+ * bears, a wide board finished on one face only, a `standing` default on a piece with two large faces, no wood. */
+void job_check(const struct job *job, struct err_list *errors, struct err_list *warnings);
+
+#endif

@@ -1,0 +1,73 @@
+/* The shop: when it works, who works, its air, room, racks and tools, and the rates at which its people work.
+ * Every field has a stated default (shop_default), "common practice, from memory" unless said otherwise. */
+#ifndef JOB_SHOP_H
+#define JOB_SHOP_H
+
+#include "finish/air.h"
+#include "finish/finish.h"
+
+/* Rates and spans are keyed by tool, and by these kinds of work. */
+enum work { WORK_SAND = TOOL_COUNT, WORK_SCUFF, WORK_POLISH, WORK_RUB, WORK_WIPE, WORK_COUNT };
+
+/* Minutes of a day's wall clock, from 0 to 1440. */
+struct stretch {
+    int from_min, to_min;
+};
+
+struct shop_day {
+    const struct stretch *stretches; /* rising, apart */
+    size_t count;
+};
+
+/* Whole days, both included. */
+struct day_range {
+    int64_t first_day, last_day;
+};
+
+/* Moments (UTC minutes) at which nobody works: from another calendar. */
+struct busy {
+    int64_t from_min, to_min;
+};
+
+/* What stands on the shelf. */
+struct stock {
+    const struct finish *finish;
+    size_t component;
+    double amount_l;
+    int64_t opened_day;      /* INT64_MIN: not opened */
+    int64_t best_before_day; /* INT64_MAX: not given */
+    size_t row;
+};
+
+struct shop {
+    int people;
+    struct shop_day hours[7]; /* Monday first */
+    bool hours_assumed;
+    const struct day_range *closed;
+    size_t closed_count;
+    const struct busy *busy;
+    size_t busy_count;
+    struct air_year air;
+    double rack_m2; /* -1: no limit */
+    int spray_places;
+    bool dust_separate;
+    int32_t settle_min;
+    double scale_g;
+    double rate_m2_per_h[WORK_COUNT];
+    double loss_l[TOOL_COUNT];
+    double transfer[TOOL_COUNT];
+    double set_up_min[WORK_COUNT], clean_up_min[WORK_COUNT], touch_min[WORK_COUNT];
+    int64_t rate_cents_per_hour; /* -1: not given */
+};
+
+/* Fills every field; the stretches are static. */
+void shop_default(struct shop *shop);
+
+/* A tool's or a work's key in `rates`, `set-up`, ...: "brush", "sand", "wipe". */
+const char *work_name(int work);
+bool work_find(const char *word, int *work);
+
+/* The highest temperature of the air in any working hour between two moments: for cautious pot lives. */
+double shop_warmest_c(const struct shop *shop, const struct zone *zone, int64_t from_min, int64_t to_min);
+
+#endif
