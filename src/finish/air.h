@@ -2,7 +2,7 @@
 #ifndef FINISH_AIR_H
 #define FINISH_AIR_H
 
-#include "base/day.h"
+#include "base/zone.h"
 
 #include <stdbool.h>
 #include <stddef.h>

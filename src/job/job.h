@@ -3,7 +3,7 @@
 #ifndef JOB_JOB_H
 #define JOB_JOB_H
 
-#include "base/day.h"
+#include "base/zone.h"
 #include "finish/finish.h"
 #include "job/part.h"
 #include "job/shop.h"

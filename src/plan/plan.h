@@ -1,0 +1,60 @@
+/* The row of calls: part list to surfaces, coats, timetable, mixes and purchases. Nothing later changes anything
+ * earlier. */
+#ifndef PLAN_PLAN_H
+#define PLAN_PLAN_H
+
+#include "amount/buy.h"
+#include "amount/mix.h"
+#include "timetable/timetable.h"
+
+/* One mix as it is to be made for a coat in the timetable. */
+struct mix_card {
+    const struct finish *finish;
+    int coat;             /* coat number of its (first) step */
+    const size_t *pieces; /* indices into the job */
+    size_t piece_count;
+    int number, of;  /* this mix of so many for the coat */
+    double volume_l; /* asked: finish and thinner */
+    double thin;
+    const struct mix *mix;
+    double apply_min; /* laying minutes that it serves */
+    int64_t mixed_at_min;
+    int64_t use_by_min;  /* end of the working time; INT64_MAX: no pot life */
+    const char *step_id; /* the (first) apply that it serves */
+};
+
+struct mix_cards {
+    struct mix_card *items; /* by mixed_at, then step id, then number */
+    size_t count;
+    const char **warnings;
+    size_t warning_count;
+    bool impossible; /* a mix cannot be made as asked */
+};
+
+struct plan_options {
+    struct timetable_options timetable;
+    int64_t now_min;
+};
+
+struct plan {
+    const struct job *job;
+    const struct surfaces *surfaces;
+    const struct timetable *timetable;
+    const struct mix_cards *mixes;
+    const struct purchases *purchases;
+    const char *const *cautions; /* sentences, each with its "the data sheet and local rules decide" */
+    size_t caution_count;
+};
+
+/* NULL when something was added to `errors`; the missed delivery is no error. */
+struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_options options,
+                       struct err_list *errors);
+
+/* The single arrows, for commands that need no more. Without a dated plan (`timetable` NULL or without steps) the day
+ * of the last coat is the delivery's, and cards have no moment (INT64_MAX). */
+struct mix_cards *mix_cards_make(struct arena *arena, const struct job *job,
+                                 const struct timetable *timetable);
+struct purchases *plan_purchases(struct arena *arena, const struct job *job, const struct surfaces *surfaces,
+                                 const struct timetable *timetable);
+
+#endif

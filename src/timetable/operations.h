@@ -1,0 +1,78 @@
+/* From the job to the work: every hands-on operation with its minutes, and what each waits for.
+ *
+ * Built once, in the order of the part list; nothing here knows a date but the warmest working hour, for which
+ * the number of mixes is the cautious one. The reading of contract and method stands in chain.c (one piece) and
+ * links.c (what waits for what). */
+#ifndef TIMETABLE_OPERATIONS_H
+#define TIMETABLE_OPERATIONS_H
+
+#include "amount/coat.h"
+
+enum doing {
+    DO_SAND,
+    DO_SCUFF,
+    DO_RAISE,
+    DO_MASK,
+    DO_APPLY,
+    DO_FLIP,
+    DO_POLISH,
+    DO_RUB,
+    DO_TASK,
+    DOING_COUNT
+};
+
+struct operation {
+    const char *id; /* piece/schedule/coat+side/what */
+    enum doing doing;
+    int piece, schedule; /* -1: a task of the job */
+    int task;            /* -1: work on a piece */
+    int coat, coats;     /* coats of the schedule laid on this side when it is done; of how many */
+    enum side side;
+    struct pass pass;
+    struct coat of;             /* apply, and polish or flip after it: the coat */
+    struct coat_minutes detail; /* apply */
+    int32_t minutes;
+    int grit;          /* sand, scuff */
+    const char *words; /* task, rub */
+    bool late_scuff;   /* done only where a recoat window was missed */
+    bool dusty;
+    bool last_coat; /* apply: the last of its schedule on its side */
+};
+
+enum link_kind {
+    LINK_END,    /* after its end, and `span_min` of the clock */
+    LINK_STATE,  /* after its film has reached `state` */
+    LINK_WINDOW, /* not later than the end of its recoat window */
+    LINK_POLISH, /* not later than `span_min` after its end */
+    LINK_DAY,    /* on a later day: so many coats a day */
+};
+
+struct link {
+    int from, to; /* operations */
+    enum link_kind kind;
+    enum finish_state state;
+    int32_t span_min;
+    int unless; /* LINK_WINDOW: the late scuff that lifts it, -1: none; other kinds: the scuff that they belong to */
+    const char *what; /* what is waited for, in trade words: "dry to recoat", "flip", "window" */
+};
+
+struct operations {
+    const struct job *job;
+    const struct surfaces *surfaces;
+    struct operation *items;
+    size_t count, room;
+    struct link *links;
+    size_t link_count, link_room;
+};
+
+const char *doing_name(enum doing doing);
+
+/* NULL when something was added to `errors`: work longer than the longest stretch (`longest_min`) that cannot be cut. */
+struct operations *operations_make(struct arena *arena, const struct job *job,
+                                   const struct surfaces *surfaces, int32_t longest_min,
+                                   struct err_list *errors);
+
+/* Reference minutes from the end of an apply to a state, and the end of its window. */
+int32_t operation_state_min(const struct operation *apply, enum finish_state state);
+
+#endif

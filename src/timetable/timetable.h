@@ -1,0 +1,75 @@
+/* The dated plan: every step, when each piece reaches its states, how much time is in hand, and why not sooner. */
+#ifndef TIMETABLE_TIMETABLE_H
+#define TIMETABLE_TIMETABLE_H
+
+#include "timetable/operations.h"
+
+enum timetable_status { TIMETABLE_PLANNED, TIMETABLE_IMPOSSIBLE, TIMETABLE_UNKNOWN };
+
+/* What a step waited for, with the moments between which it might start on account of it. */
+struct waited {
+    size_t step; /* index into steps */
+    const char *what;
+    int64_t min_until; /* INT64_MIN: no limit */
+    int64_t max_until; /* INT64_MAX: no limit */
+};
+
+struct timetable_step {
+    const struct operation *operation;
+    int64_t start_min, end_min;
+    int person; /* from 1 */
+    const struct waited *after;
+    size_t after_count;
+    int64_t float_min; /* how long it may slip, the others following, before ready moves; -1: not known */
+    const char *note;  /* NULL: nothing to say */
+};
+
+/* A film drying, from the end of its coat until what comes next may begin (or the delivery's state). */
+struct drying_wait {
+    size_t step; /* the apply */
+    enum finish_state state;
+    int64_t from_min, until_min; /* INT64_MAX: never */
+    int64_t window_min;          /* the recoat window's end; INT64_MAX: none, or nothing follows */
+    bool outside_limits;         /* the air leaves the finish's limits while it dries */
+    int64_t outside_from_min;
+};
+
+struct piece_state {
+    size_t piece;
+    enum finish_state state;
+    int64_t at_min; /* INT64_MAX: never */
+};
+
+struct timetable {
+    const struct job *job;
+    enum timetable_status status;
+    int64_t start_min, ready_min, deliver_min; /* ready INT64_MAX: no plan */
+    int64_t late_min, spare_min;
+    bool proven;
+    int64_t no_earlier_than_min;
+    struct timetable_step *steps; /* by start, then id */
+    size_t step_count;
+    struct drying_wait *waits; /* by step */
+    size_t wait_count;
+    struct piece_state *states; /* by piece, then state */
+    size_t state_count;
+    const size_t *chain; /* steps that fix the ready moment, in order */
+    size_t chain_count;
+    const char *const *why; /* sentences */
+    size_t why_count;
+    int64_t effort, nodes;
+};
+
+struct timetable_options {
+    int64_t effort; /* counted work of the solver; 0: the default */
+    bool late;      /* as late as the delivery allows */
+};
+
+/* NULL when something was added to `errors`. A job that cannot be planned is a timetable with that status. */
+struct timetable *timetable_make(struct arena *arena, const struct job *job, const struct surfaces *surfaces,
+                                 struct timetable_options options, struct err_list *errors);
+
+/* The step of an id; NULL: none. */
+const struct timetable_step *timetable_find(const struct timetable *timetable, const char *id);
+
+#endif
