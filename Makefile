@@ -1,6 +1,7 @@
 # Everything built goes below $(BUILD); `make help` lists what can be made.
 #   CC=clang   another compiler          SAN=1  with ASan and UBSan (build-san)
 #   CI=1       warnings are errors       COV=1  with coverage counters (build-cov)
+#   V=1        show whole command lines
 ifeq ($(origin CC),default)
 CC := gcc
 endif
@@ -20,14 +21,18 @@ WARN := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpointe
 FLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -ffp-contract=off $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
 INCLUDE := -Isrc -Iinclude -Itests
 LDLIBS  := -lical -lcjson -lm -lpthread
+Q    := $(if $(V),,@)
+SILENT := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))
+say   = $(Q)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
+LINK  = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^
 
 # The packages that a goal needs; demo, check and the later ones install what is missing by themselves.
 PKG_demo := gcc libc6-dev libical-dev libcjson-dev tzdata
 PKG_check := $(PKG_demo) libcmocka-dev python3 python3-icalendar nodejs node-ajv units valgrind
 PKG_golden := $(PKG_demo)
-PKG_bench := $(PKG_demo) python3
+PKG_bench := $(PKG_demo) libcmocka-dev python3
 PKG_lint := $(PKG_demo) libcmocka-dev python3 clang-format clang-tidy
-PKG_fuzz := $(PKG_demo) clang libclang-rt-14-dev
+PKG_fuzz := $(PKG_demo) libcmocka-dev clang libclang-rt-14-dev
 PKG_coverage := $(PKG_check) gcovr
 PKG_deps := $(PKG_check)
 NEED := $(sort $(foreach goal,$(MAKECMDGOALS),$(PKG_$(goal))))
@@ -35,13 +40,13 @@ NEED := $(sort $(foreach goal,$(MAKECMDGOALS),$(PKG_$(goal))))
 SRC   := $(wildcard src/*/*.c)
 APP   := $(filter src/app/% src/base/%,$(SRC))
 HOUSE := $(filter-out src/app/%,$(SRC))
-obj    = $(patsubst %.c,$(BUILD)/obj/%.o,$(1))
+obj     = $(patsubst %.c,$(BUILD)/obj/%.o,$(1))
 TEST_SRC := $(wildcard tests/test_*.c)
 TESTS   := $(TEST_SRC:%.c=$(BUILD)/%)
 REPLAYS := $(patsubst tests/fuzz/fuzz_%.c,$(BUILD)/fuzz/replay-%,$(wildcard tests/fuzz/fuzz_*.c))
 FUZZERS := $(REPLAYS:$(BUILD)/fuzz/replay-%=$(BUILD)/fuzz/fuzz-%)
 BENCHES := $(patsubst tests/bench/bench_%.c,$(BUILD)/bench-%,$(wildcard tests/bench/bench_*.c))
-SCRIPTS := $(wildcard tests/check_*.sh tests/check_*.py)
+SCRIPTS := $(filter-out $(if $(wildcard tests/golden/*.cmd),,tests/check_golden.sh),$(wildcard tests/check_*.sh tests/check_*.py))
 TIDY    := $(SRC:%.c=$(BUILD)/lint/%.tidy)
 PROGRAM := $(if $(wildcard src/app/*.c),$(BUILD)/coatwright)
 export COATWRIGHT = $(CURDIR)/$(BUILD)/coatwright
@@ -59,10 +64,10 @@ lint: all $(TESTS) $(TIDY) ## prove the layers, the sizes and the style
 	@tests/lint/run $(BUILD)/obj/src
 format: need ## lay out every C file with clang-format
 	clang-format -i $(wildcard include/*.h src/*/*.[ch] tests/*.[ch] tests/*/*.[ch])
-coverage: ## run the tests and print the lines that none reaches
-	@$(MAKE) --no-print-directory COV=1 CFLAGS=-g check
+coverage: need ## run the tests and print the lines that none reaches
+	@rm -rf build-cov && $(MAKE) --no-print-directory COV=1 CFLAGS=-g check
 	gcovr --root . --filter src/ --object-directory build-cov --txt build-cov/coverage.txt && tail -n 3 build-cov/coverage.txt
-fuzz: ## run each fuzz target for FUZZ_SECONDS; what breaks one joins its corpus
+fuzz: need ## run each fuzz target for FUZZ_SECONDS; what breaks one joins its corpus
 	@$(MAKE) --no-print-directory FUZZ=1 CC=clang run-fuzzers
 golden: all ## accept what the program prints now as the expected output
 	@tests/golden.sh --accept
@@ -88,37 +93,32 @@ help: ## list what can be made
 
 # Only coatwright_ names leave the library: the program is linked with it as any other user would be.
 $(BUILD)/libcoatwright.a: $(call obj,$(HOUSE))
-	@rm -f $@; ld -r -o $(BUILD)/coatwright.o $^
-	@objcopy --wildcard --keep-global-symbol='coatwright_*' $(BUILD)/coatwright.o
-	ar rcs $@ $(BUILD)/coatwright.o
-$(BUILD)/coatwright: $(call obj,$(APP)) $(BUILD)/libcoatwright.a
-	$(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+	$(call say,library)
+	$(Q)ld -r -o $(BUILD)/coatwright.o $^ && objcopy --wildcard --keep-global-symbol='coatwright_*' $(BUILD)/coatwright.o
+	$(Q)rm -f $@ && ar rcs $@ $(BUILD)/coatwright.o
 # Tests see every room.
 $(BUILD)/house.a: $(call obj,$(HOUSE))
-	@rm -f $@; ar rcs $@ $^
 $(BUILD)/tests.a: $(call obj,$(filter-out $(TEST_SRC),$(wildcard tests/*.c)))
-	@rm -f $@; ar rcs $@ $^
+$(BUILD)/house.a $(BUILD)/tests.a:
+	$(Q)rm -f $@ && ar rcs $@ $^
+$(BUILD)/coatwright: $(call obj,$(APP)) $(BUILD)/libcoatwright.a
+	$(LINK) $(LDLIBS)
 $(BUILD)/tests/%: $(BUILD)/obj/tests/%.o $(BUILD)/tests.a $(BUILD)/house.a
-	@mkdir -p $(@D)
-	$(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LDLIBS)
-$(BUILD)/fuzz/replay-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/obj/tests/fuzz/replay.o $(BUILD)/house.a
-	@mkdir -p $(@D)
-	$(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
-$(BUILD)/fuzz/fuzz-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/house.a
-	@mkdir -p $(@D)
-	$(CC) $(FLAGS) $(LDFLAGS) -fsanitize=fuzzer -o $@ $^ $(LDLIBS)
-$(BUILD)/bench-%: $(BUILD)/obj/tests/bench/bench_%.o $(BUILD)/house.a
-	$(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+	$(LINK) -lcmocka $(LDLIBS)
+$(BUILD)/fuzz/replay-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/obj/tests/fuzz/replay.o $(BUILD)/tests.a $(BUILD)/house.a
+	$(LINK) -lcmocka $(LDLIBS)
+$(BUILD)/fuzz/fuzz-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/tests.a $(BUILD)/house.a
+	$(LINK) -fsanitize=fuzzer -lcmocka $(LDLIBS)
+$(BUILD)/bench-%: $(BUILD)/obj/tests/bench/bench_%.o $(BUILD)/tests.a $(BUILD)/house.a
+	$(LINK) -lcmocka $(LDLIBS)
 run-fuzzers: $(FUZZERS)
 	@for f in $(FUZZERS); do n=$${f##*/fuzz-}; mkdir -p $(BUILD)/corpus/$$n tests/fuzz/corpus/$$n; \
 	  $$f -max_total_time=$(FUZZ_SECONDS) -artifact_prefix=tests/fuzz/corpus/$$n/ $(BUILD)/corpus/$$n tests/fuzz/corpus/$$n || exit 1; done
 
 $(BUILD)/obj/%.o: %.c $(BUILD)/flags | need
-	@mkdir -p $(@D)
-	$(CC) $(INCLUDE) $(FLAGS) $(if $(filter src/api/%,$<),-DCOATWRIGHT_FINISHES='"$(FINISHES)"') -MMD -MP -c -o $@ $<
+	$(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) $(if $(filter src/api/%,$<),-DCOATWRIGHT_FINISHES='"$(FINISHES)"') -MMD -MP -c -o $@ $<
 $(BUILD)/lint/%.tidy: $(BUILD)/obj/%.o .clang-tidy
-	@mkdir -p $(@D)
-	clang-tidy --quiet $*.c -- $(INCLUDE) $(FLAGS) -DCOATWRIGHT_FINISHES='""' 2>$@.log || { cat $@.log; exit 1; }
+	$(call say,tidy) && clang-tidy --quiet $*.c -- $(INCLUDE) $(FLAGS) -DCOATWRIGHT_FINISHES='""' 2>$@.log || { cat $@.log; exit 1; }
 	@touch $@
 # Changes only when the command line of the compiler does, and then everything is built again.
 $(BUILD)/flags: force

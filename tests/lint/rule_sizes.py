@@ -1,0 +1,37 @@
+#!/usr/bin/env python3
+"""No function over 60 lines, its signature included, and no file over 300."""
+import re
+from source import code, files, finish, read
+
+FUNCTION, FILE = 60, 300
+
+
+def functions(text):
+    """(name, first line, last line) of every function body at file scope."""
+    text = re.sub(r"^[ \t]*#(?:.*\\\n)*.*", lambda m: "\n" * m.group().count("\n"), text, flags=re.M)
+    depth, began, name, first = 0, 0, None, 0
+    for at in (m.start() for m in re.finditer(r"[{};]", text)):
+        if text[at] == "{":
+            head = text[began:at]
+            if depth == 0 and head.rstrip().endswith(")") and "=" not in head:
+                name = (re.findall(r"(\w+)\s*\(", head) or ["?"])[0]
+                first = text.count("\n", 0, began + len(head) - len(head.lstrip())) + 1
+            depth += 1
+        elif text[at] == "}":
+            depth -= 1
+            if depth == 0 and name:
+                yield name, first, text.count("\n", 0, at) + 1
+                name = None
+        if depth == 0:
+            began = at + 1
+
+
+problems = []
+for path in files("src/*/*.[ch]", "include/*.h", "tests/*.[ch]", "tests/*/*.[ch]"):
+    for name, first, last in functions(code(path)):
+        if last - first + 1 > FUNCTION:
+            problems.append((path, first, f"{name} has {last - first + 1} lines, the ceiling is {FUNCTION}"))
+    lines = read(path).count("\n")
+    if lines > FILE:
+        problems.append((path, FILE + 1, f"{lines} lines, the ceiling is {FILE}"))
+finish(problems)
