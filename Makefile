@@ -118,7 +118,8 @@ run-fuzzers: $(FUZZERS)
 $(BUILD)/obj/%.o: %.c $(BUILD)/flags | need
 	$(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) $(if $(filter src/api/%,$<),-DCOATWRIGHT_FINISHES='"$(FINISHES)"') -MMD -MP -c -o $@ $<
 $(BUILD)/lint/%.tidy: $(BUILD)/obj/%.o .clang-tidy
-	$(call say,tidy) && clang-tidy --quiet $*.c -- $(INCLUDE) $(FLAGS) -DCOATWRIGHT_FINISHES='""' 2>$@.log || { cat $@.log; exit 1; }
+	$(call say,tidy) && clang-tidy --quiet $*.c -- $(INCLUDE) $(FLAGS) -DCOATWRIGHT_FINISHES='""' \
+	  >$@.log 2>&1 || { sed -n 's|^$(CURDIR)/||; / error: /p' $@.log; exit 1; }
 	@touch $@
 # Changes only when the command line of the compiler does, and then everything is built again.
 $(BUILD)/flags: force

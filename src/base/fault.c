@@ -3,13 +3,12 @@
 #include <stdarg.h>
 #include <stdio.h>
 
-bool fault_say(struct fault *fault, const char *format, ...)
+void fault_fill(struct fault *fault, const char *format, ...)
 {
-    if (fault) {
-        va_list arguments;
-        va_start(arguments, format);
-        vsnprintf(fault->expected, sizeof fault->expected, format, arguments);
-        va_end(arguments);
-    }
-    return false;
+    if (!fault)
+        return;
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(fault->expected, sizeof fault->expected, format, arguments);
+    va_end(arguments);
 }
