@@ -59,7 +59,7 @@ check: all $(TESTS) $(REPLAYS) ## run every test; SAN=1 runs them under the sani
 demo: all ## plan the writing desk of examples/
 	@$(BUILD)/coatwright plan examples/desk.json --out $(BUILD)/demo; code=$$?; ls -1 $(BUILD)/demo/*; [ $$code -le 1 ]
 bench: all $(BENCHES) ## measure, and compare with the time of doing nothing
-	@for b in $(wildcard tests/bench/*.sh); do $$b || exit 1; done
+	@for b in $(wildcard tests/bench/*.sh tests/bench/*.py); do $$b || exit 1; done
 lint: all $(TESTS) $(TIDY) ## prove the layers, the sizes and the style
 	@tests/lint/run $(BUILD)/obj/src
 format: need ## lay out every C file with clang-format
