@@ -1,0 +1,184 @@
+// Holds the shipped finishes, the examples and what the program prints against their JSON Schemas. Run by
+// tests/check_schema.sh. Every accepted document is also spoiled (a key too many, a key too few) and must then be
+// refused, so that a schema which lets everything pass is found out.
+'use strict';
+const fs = require('fs');
+const path = require('path');
+const { spawnSync } = require('child_process');
+const Ajv = require('ajv');
+
+const root = path.resolve(__dirname, '..', '..');
+const program = process.env.COATWRIGHT || path.join(root, process.env.BUILD || 'build', 'coatwright');
+const scratch = process.env.TEST_TMP || fs.mkdtempSync('/tmp/schema-');
+const commands = ['area', 'buy', 'mix', 'timetable', 'plan'];
+const statuses = { area: [0], buy: [0], mix: [0, 1], timetable: [0, 1], plan: [0, 1] };
+
+let passed = 0;
+let failed = 0;
+function check(name, good, detail) {
+  if (good) passed++;
+  else {
+    failed++;
+    console.log(`${name}: ${detail}`);
+  }
+}
+
+const ajv = new Ajv({ allErrors: true, strictKeywords: true, strictDefaults: true });
+const read = (file) => JSON.parse(fs.readFileSync(file, 'utf8'));
+const list = (folder, ending) =>
+  fs.existsSync(folder) ? fs.readdirSync(folder).filter((f) => f.endsWith(ending)).sort().map((f) => path.join(folder, f)) : [];
+
+function loadSchemas() {
+  const files = [...list(path.join(root, 'finishes/schema'), '.json'), ...list(path.join(root, 'tests/schema'), '.json')];
+  files.forEach((file) => ajv.addSchema(read(file)));
+  for (const file of files) {
+    const id = path.basename(file);
+    let told = read(file).$id === id ? '' : 'its $id is not its file name';
+    try {
+      ajv.getSchema(id);
+    } catch (e) {
+      told = e.message;
+    }
+    check(id, !told, told);
+  }
+}
+
+function faults(schema, value) {
+  const validate = ajv.getSchema(`${schema}.schema.json`);
+  return validate(value) ? '' : validate.errors.slice(0, 5).map((e) => `${e.dataPath || '/'} ${e.message} ${JSON.stringify(e.params)}`).join('; ');
+}
+
+// The same document with one fault more, for each way of spoiling it.
+function spoiled(value) {
+  const copy = () => JSON.parse(JSON.stringify(value));
+  const all = [];
+  const more = copy();
+  more['no-such-key'] = 1;
+  all.push(['a key too many', more]);
+  const key = Object.keys(value)[0];
+  const less = copy();
+  delete less[key];
+  all.push([`without "${key}"`, less]);
+  for (const inner of Object.keys(value)) {
+    const deep = copy();
+    const at = Array.isArray(deep[inner]) ? deep[inner][0] : deep[inner];
+    if (!at || typeof at !== 'object' || inner === 'sources' || inner === 'schedules') continue;
+    at['no-such-key'] = 1;
+    all.push([`a key too many in "${inner}"`, deep]);
+  }
+  return all;
+}
+
+function holds(name, schema, value) {
+  const told = faults(schema, value);
+  check(name, !told, told);
+  if (told || Array.isArray(value)) return;
+  for (const [how, bad] of spoiled(value)) check(`${name}, ${how}`, faults(schema, bad), 'is accepted');
+}
+
+// One change to a shipped finish, and the schema must refuse it.
+const wrongFinish = [
+  ['no unit', (f) => (f.times.handle = '6')],
+  ['a decimal comma', (f) => (f.coverage.spread = '1,5 %')],
+  ['a negative time', (f) => (f.times.handle = '-6 h')],
+  ['a bare number', (f) => (f['pot-life'] = 240)],
+  ['an unknown tool', (f) => f.by.push('broom')],
+  ['an unknown state', (f) => (f.times['dry-ish'] = '2 h')],
+  ['a window with one end', (f) => (f.times.recoat = ['6 h'])],
+  ['a mixed coverage', (f) => (f.coverage['wet-film'] = '100 um')],
+  ['no density', (f) => delete f.components[0].density],
+  ['a pack without size', (f) => (f.components[0].packs = [{ price: '3.00' }])],
+  ['two components and no ratio tolerance', (f) => { f.components.push({ ...f.components[0] }); delete f['ratio-tolerance']; }],
+  ['a strength above 3', (f) => (f.resists.water = 4)],
+  ['an unknown caution', (f) => (f.cautions = ['bad-luck'])],
+  ['parts of 0', (f) => (f.components[0].parts = 0)],
+];
+
+function finishes() {
+  const files = list(path.join(root, 'finishes'), '.json');
+  check('finishes', files.length >= 36, `${files.length} shipped, 36 expected`);
+  for (const file of files) {
+    const finish = read(file);
+    holds(path.basename(file), 'finish', finish);
+    check(`${path.basename(file)}, its name`, finish.finish === path.basename(file, '.json'), `holds ${finish.finish}`);
+  }
+  for (const [what, spoil] of wrongFinish) {
+    const finish = read(path.join(root, 'finishes/wiping-varnish.json'));
+    spoil(finish);
+    check(`a finish with ${what}`, faults('finish', finish), 'is accepted');
+  }
+}
+
+function run(args, stdin) {
+  const done = spawnSync(program, args, { input: stdin || '', encoding: 'utf8', maxBuffer: 1 << 28 });
+  let value = null;
+  try {
+    value = JSON.parse(done.stdout);
+  } catch (e) {
+    value = null;
+  }
+  return { status: done.status, value, text: done.stdout.slice(0, 200), told: done.stderr.slice(0, 400) };
+}
+
+function outputs(job) {
+  for (const command of commands) {
+    const name = `${command} ${path.basename(job)}`;
+    const got = run([command, job, '--json', '--now', '2027-01-04T08:00:00Z']);
+    check(`${name}, exit status`, statuses[command].includes(got.status), `${got.status}: ${got.told}`);
+    if (got.value) holds(name, command, got.value);
+    else check(name, false, `no JSON: ${got.text} ${got.told}`);
+  }
+}
+
+function examples() {
+  const folder = path.join(root, 'examples');
+  const jobs = list(folder, '.json').filter((file) => read(file).format === 'coatwright-job/1');
+  for (const job of jobs) {
+    const value = read(job);
+    holds(path.basename(job), 'job', value);
+    if (typeof value.shop === 'string') holds(value.shop, 'shop', read(path.join(folder, value.shop)));
+    for (const file of value.finishes ? list(path.join(folder, value.finishes), '.json') : [])
+      holds(path.relative(root, file), 'finish', read(file));
+    if (fs.existsSync(program)) outputs(job);
+  }
+}
+
+// Jobs with mistakes: status 3 (4: no such file), and on standard output the errors as an object.
+const small = {
+  format: 'coatwright-job/1', job: 'small', zone: 'Europe/London', start: '2027-03-01 08:00', deliver: '2027-03-19',
+  schedules: { oil: [{ coat: 'danish-oil' }] },
+  parts: [{ part: 'shelf', length: 900, width: 250, thickness: 18, wood: 'oak', all: 'oil' }],
+};
+const wrongJobs = [
+  ['broken JSON', '{"format": "coatwright-job/1",', 3],
+  ['an unknown key', JSON.stringify({ ...small, delivers: '2027-03-19' }), 3],
+  ['an unknown finish', JSON.stringify({ ...small, schedules: { oil: [{ coat: 'danish-oyl' }] } }), 3],
+  ['five mistakes', JSON.stringify({ ...small, colour: 1, zone: 'Europe/Nowhere', start: 'soon', reserve: '10', currency: 7 }), 3],
+  ['delivery before the start', JSON.stringify({ ...small, deliver: '2027-02-01' }), 3],
+];
+
+function mistakes() {
+  if (!fs.existsSync(program)) return;
+  const errors = (name, got, status) => {
+    check(`${name}, exit status`, got.status === status, `${got.status}, expected ${status}: ${got.told}`);
+    if (got.value) holds(name, 'errors', got.value);
+    else check(name, false, `no JSON: ${got.text} ${got.told}`);
+  };
+  for (const [what, text, status] of wrongJobs) {
+    const file = path.join(scratch, 'wrong.json');
+    fs.writeFileSync(file, text);
+    for (const command of commands) errors(`${command}, ${what}`, run([command, file, '--json']), status);
+    errors(`area -, ${what}`, run(['area', '-', '--json'], text), status);
+  }
+  errors('no such file', run(['plan', path.join(scratch, 'none.json'), '--json']), 4);
+  const good = run(['area', '-', '--json'], JSON.stringify(small));
+  check('the job without a mistake', good.status === 0, `${good.status}: ${good.told}`);
+}
+
+loadSchemas();
+finishes();
+examples();
+mistakes();
+if (!fs.existsSync(program)) console.log(`${program} is not built: what it prints was not checked`);
+console.log(`${passed} passed, ${failed} failed`);
+process.exit(failed ? 1 : 0);
