@@ -1,0 +1,101 @@
+#include "surface/takeoff.h"
+
+#include "base/arena.h"
+#include "base/err.h"
+#include "surface/shape.h"
+#include "surface/sum.h"
+
+#include <stdio.h>
+
+bool part_areas(struct arena *arena, const struct part *part, double area_m2[REGION_COUNT], const char *file,
+                struct err_list *errors)
+{
+    struct measuring m = {arena, part, file, "", UNITS_METRIC, errors};
+    return shape_measure(&m, area_m2);
+}
+
+/* More than a rounding error above what is there. */
+static bool exceeds(double covered_m2, double area_m2)
+{
+    return covered_m2 > area_m2 * (1 + 1e-9);
+}
+
+static bool take_covered(const struct measuring *m, double area_m2[REGION_COUNT])
+{
+    struct sum covered[REGION_COUNT] = {{0}};
+    bool good = true;
+    for (size_t i = 0; i < m->part->covered_count; i++) {
+        const struct covered *c = &m->part->covered[i];
+        sum_add(&covered[c->region], c->count * c->width_m * c->length_m);
+    }
+    for (enum region r = 0; r < REGION_COUNT; r++) {
+        char expected[ERR_EXPECTED_SIZE];
+        double hidden = sum_value(&covered[r]);
+        if (!exceeds(hidden, area_m2[r])) {
+            area_m2[r] = area_m2[r] > hidden ? area_m2[r] - hidden : 0;
+            continue;
+        }
+        snprintf(expected, sizeof expected, "at most the %s of %s", region_name(r),
+                 area_format(area_m2[r], m->units).text);
+        good = measuring_refuse(m, "covered", expected, "%s", area_format(hidden, m->units).text);
+    }
+    return good;
+}
+
+struct takeoff {
+    struct surface *items;
+    size_t count, capacity;
+    struct sum *by_schedule;
+    struct sum finished, bare;
+};
+
+static void keep(struct takeoff *t, struct arena *arena, const struct surface *surface)
+{
+    t->items = arena_grow(arena, t->items, t->count, &t->capacity, sizeof *t->items);
+    t->items[t->count++] = *surface;
+    if (surface->schedule < 0) {
+        sum_add(&t->bare, surface->area_m2);
+        return;
+    }
+    sum_add(&t->by_schedule[surface->schedule], surface->area_m2);
+    sum_add(&t->finished, surface->area_m2);
+}
+
+/* What of a region is finished or bare; a region all covered is neither, and is left out. */
+static void take_part(struct takeoff *t, const struct measuring *m, size_t index)
+{
+    double area[REGION_COUNT];
+    if (!shape_measure(m, area) || !take_covered(m, area))
+        return;
+    for (enum region r = 0; r < REGION_COUNT; r++) {
+        struct surface surface = {index, r, m->part->schedule[r], area[r] * m->part->qty};
+        if (surface.area_m2 > 0)
+            keep(t, m->arena, &surface);
+    }
+}
+
+struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struct err_list *errors)
+{
+    struct takeoff t = {.by_schedule = ARENA_ARRAY(arena, job->schedule_count, struct sum)};
+    size_t before = errors->count + errors->dropped;
+    struct measuring m = {arena, NULL, job->file, "/parts", job->inches ? UNITS_US : UNITS_METRIC, errors};
+    if (job->parts_file) {
+        m.file = job->parts_file;
+        m.prefix = "";
+    }
+    for (size_t i = 0; i < job->part_count; i++) {
+        m.part = &job->parts[i];
+        take_part(&t, &m, i);
+    }
+    if (errors->count + errors->dropped != before)
+        return NULL;
+    struct surfaces *surfaces = ARENA_NEW(arena, struct surfaces);
+    surfaces->items = t.items;
+    surfaces->count = t.count;
+    surfaces->by_schedule_m2 = ARENA_ARRAY(arena, job->schedule_count, double);
+    for (size_t i = 0; i < job->schedule_count; i++)
+        surfaces->by_schedule_m2[i] = sum_value(&t.by_schedule[i]);
+    surfaces->finished_m2 = sum_value(&t.finished);
+    surfaces->bare_m2 = sum_value(&t.bare);
+    return surfaces;
+}
