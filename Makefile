@@ -5,55 +5,56 @@
 ifeq ($(origin CC),default)
 CC := gcc
 endif
-VARIANT := $(if $(SAN),-san)$(if $(COV),-cov)$(if $(FUZZ),-fuzz)
-BUILD   := build$(VARIANT)
+BUILD   := build$(if $(SAN),-san)$(if $(COV),-cov)$(if $(FUZZ),-fuzz)
 CFLAGS  ?= -O2 -g
 PREFIX  ?= /usr/local
 FUZZ_SECONDS ?= 30
-VERSION := $(shell sed -n 's/^.define COATWRIGHT_VERSION "\(.*\)"/\1/p' include/coatwright.h 2>/dev/null)
-# Where the program looks for the finishes that came with it; an installed one looks below $(PREFIX).
+# Where the program looks for the finishes that came with it. An installed one looks below $(PREFIX), so that install
+# makes it once more from the same objects, in a folder of its own.
 FINISHES := $(abspath finishes)
+OUT     := $(BUILD)
 
 SANITIZE := -O1 -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer
-FUZZABLE := $(SANITIZE) -fsanitize=fuzzer-no-link
-MODE := $(if $(SAN),$(SANITIZE)) $(if $(COV),-O0 --coverage) $(if $(FUZZ),$(FUZZABLE))
-WARN := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpointer-arith -Wwrite-strings -Wvla
-FLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -ffp-contract=off $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
+MODE    := $(if $(SAN)$(FUZZ),$(SANITIZE)) $(if $(FUZZ),-fsanitize=fuzzer-no-link) $(if $(COV),-O0 --coverage)
+WARN    := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpointer-arith -Wwrite-strings -Wvla
+FLAGS   := -std=c11 -D_POSIX_C_SOURCE=200809L -ffp-contract=off $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
 INCLUDE := -Isrc -Iinclude -Itests
 LDLIBS  := -lical -lcjson -lm -lpthread
-Q    := $(if $(V),,@)
-SILENT := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))
-say   = $(Q)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
-LINK  = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^
+SILENT  := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))
+say      = $(if $(V),,@)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
+COMPILE  = $(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) -MMD -MP -c -o $@ $<
+LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter %/tests.a,$^),-lcmocka) $(LDLIBS)
 
 # The packages that a goal needs; demo, check and the later ones install what is missing by themselves.
-PKG_demo := gcc libc6-dev libical-dev libcjson-dev tzdata
-PKG_check := $(PKG_demo) libcmocka-dev python3 python3-icalendar nodejs node-ajv units valgrind
-PKG_golden := $(PKG_demo)
-PKG_bench := $(PKG_demo) libcmocka-dev python3
-PKG_lint := $(PKG_demo) libcmocka-dev python3 clang-format clang-tidy
-PKG_fuzz := $(PKG_demo) libcmocka-dev clang libclang-rt-14-dev
+PKG_demo     := gcc libc6-dev libical-dev libcjson-dev tzdata
+PKG_check    := $(PKG_demo) libcmocka-dev python3 python3-icalendar nodejs node-ajv units valgrind
+PKG_golden   := $(PKG_demo)
+PKG_bench    := $(PKG_demo) libcmocka-dev python3
+PKG_lint     := $(PKG_demo) libcmocka-dev python3 clang-format clang-tidy
+PKG_format   := clang-format
+PKG_fuzz     := $(PKG_demo) libcmocka-dev clang libclang-rt-14-dev
 PKG_coverage := $(PKG_check) gcovr
-PKG_deps := $(PKG_check)
+PKG_deps     := $(PKG_check)
 NEED := $(sort $(foreach goal,$(MAKECMDGOALS),$(PKG_$(goal))))
 
-SRC   := $(wildcard src/*/*.c)
-APP   := $(filter src/app/% src/base/%,$(SRC))
-HOUSE := $(filter-out src/app/%,$(SRC))
-obj     = $(patsubst %.c,$(BUILD)/obj/%.o,$(1))
+SRC     := $(wildcard src/*/*.c)
+APP     := $(filter src/app/% src/base/%,$(SRC))
+HOUSE   := $(filter-out src/app/%,$(SRC))
+TIDY    := $(SRC:%.c=$(BUILD)/lint/%.tidy)
 TEST_SRC := $(wildcard tests/test_*.c)
 TESTS   := $(TEST_SRC:%.c=$(BUILD)/%)
 REPLAYS := $(patsubst tests/fuzz/fuzz_%.c,$(BUILD)/fuzz/replay-%,$(wildcard tests/fuzz/fuzz_*.c))
 FUZZERS := $(REPLAYS:$(BUILD)/fuzz/replay-%=$(BUILD)/fuzz/fuzz-%)
 BENCHES := $(patsubst tests/bench/bench_%.c,$(BUILD)/bench-%,$(wildcard tests/bench/bench_*.c))
-SCRIPTS := $(filter-out $(if $(wildcard tests/golden/*.cmd),,tests/check_golden.sh),$(wildcard tests/check_*.sh tests/check_*.py))
-TIDY    := $(SRC:%.c=$(BUILD)/lint/%.tidy)
-PROGRAM := $(if $(wildcard src/app/*.c),$(BUILD)/coatwright)
+UNREADY := $(if $(wildcard src/app/*.c),,%/check_install.sh) $(if $(wildcard tests/golden/*.cmd),,%/check_golden.sh)
+SCRIPTS := $(filter-out $(UNREADY),$(wildcard tests/check_*.sh tests/check_*.py))
+PROGRAM := $(if $(wildcard src/app/*.c),$(OUT)/coatwright)
+obj      = $(patsubst $(BUILD)/obj/src/api/%,$(OUT)/obj/src/api/%,$(1:%.c=$(BUILD)/obj/%.o))
 export COATWRIGHT = $(CURDIR)/$(BUILD)/coatwright
 export BUILD CC
 
-.PHONY: all check demo bench lint format coverage fuzz golden install uninstall dist deps clean help need
-all: $(PROGRAM) $(BUILD)/libcoatwright.a ## build the program and the library
+.PHONY: all check demo bench lint format coverage fuzz golden install uninstall dist deps clean help need run-fuzzers force
+all: $(PROGRAM) $(OUT)/libcoatwright.a ## build the program and the library
 check: all $(TESTS) $(REPLAYS) ## run every test; SAN=1 runs them under the sanitizers
 	@tests/run $(TESTS) $(REPLAYS) $(SCRIPTS)
 demo: all ## plan the writing desk of examples/
@@ -72,59 +73,61 @@ fuzz: need ## run each fuzz target for FUZZ_SECONDS; what breaks one joins its c
 golden: all ## accept what the program prints now as the expected output
 	@tests/golden.sh --accept
 install: ## install below PREFIX (and DESTDIR)
-	@$(MAKE) --no-print-directory BUILD=$(BUILD)/install FINISHES=$(PREFIX)/share/coatwright/finishes all
+	@$(MAKE) --no-print-directory OUT=$(BUILD)/install FINISHES=$(PREFIX)/share/coatwright/finishes all
 	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib include share/coatwright/finishes)
 	install -m 755 $(BUILD)/install/coatwright $(DESTDIR)$(PREFIX)/bin/
 	install -m 644 $(BUILD)/install/libcoatwright.a $(DESTDIR)$(PREFIX)/lib/
 	install -m 644 include/coatwright.h $(DESTDIR)$(PREFIX)/include/
-	install -m 644 $(wildcard finishes/*.json) $(DESTDIR)$(PREFIX)/share/coatwright/finishes/
+	install -m 644 finishes/*.json $(DESTDIR)$(PREFIX)/share/coatwright/finishes/
 uninstall: ## remove what install has put there
 	cd $(DESTDIR)$(PREFIX) && rm -rf bin/coatwright lib/libcoatwright.a include/coatwright.h share/coatwright
 dist: ## pack the committed files
-	@mkdir -p build
-	git archive --prefix=coatwright-$(VERSION)/ HEAD | gzip -n >build/coatwright-$(VERSION).tar.gz
+	@mkdir -p build; name=coatwright-$$(awk -F '"' '/define COATWRIGHT_VERSION/ { print $$2 }' include/coatwright.h); \
+	  git archive --prefix=$$name/ HEAD | gzip -n >build/$$name.tar.gz && echo build/$$name.tar.gz
 deps: need ## install the packages that demo and check need
 need:
 	@$(if $(NEED),.ci/need $(NEED))
 clean: ## remove everything built
 	rm -rf build build-san build-cov build-fuzz
 help: ## list what can be made
-	@sed -n 's/^\([a-z]*\):[^#]*## \(.*\)/  make \1|\2/p' Makefile | column -t -s '|' 2>/dev/null || sed -n 's/^\([a-z]*\):[^#]*## /  make \1  /p' Makefile
+	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' Makefile
 
 # Only coatwright_ names leave the library: the program is linked with it as any other user would be.
-$(BUILD)/libcoatwright.a: $(call obj,$(HOUSE))
-	$(call say,library)
-	$(Q)ld -r -o $(BUILD)/coatwright.o $^ && objcopy --wildcard --keep-global-symbol='coatwright_*' $(BUILD)/coatwright.o
-	$(Q)rm -f $@ && ar rcs $@ $(BUILD)/coatwright.o
+$(OUT)/coatwright: $(call obj,$(APP)) $(OUT)/libcoatwright.a
+	$(LINK)
+$(OUT)/libcoatwright.a: $(call obj,$(HOUSE))
+	$(call say,library) && ld -r -o $(OUT)/coatwright.o $^ && \
+	  objcopy --wildcard --keep-global-symbol='coatwright_*' $(OUT)/coatwright.o && ar crs $@ $(OUT)/coatwright.o
 # Tests see every room.
 $(BUILD)/house.a: $(call obj,$(HOUSE))
 $(BUILD)/tests.a: $(call obj,$(filter-out $(TEST_SRC),$(wildcard tests/*.c)))
 $(BUILD)/house.a $(BUILD)/tests.a:
-	$(Q)rm -f $@ && ar rcs $@ $^
-$(BUILD)/coatwright: $(call obj,$(APP)) $(BUILD)/libcoatwright.a
-	$(LINK) $(LDLIBS)
+	@rm -f $@ && ar crs $@ $^
 $(BUILD)/tests/%: $(BUILD)/obj/tests/%.o $(BUILD)/tests.a $(BUILD)/house.a
-	$(LINK) -lcmocka $(LDLIBS)
-$(BUILD)/fuzz/replay-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/obj/tests/fuzz/replay.o $(BUILD)/tests.a $(BUILD)/house.a
-	$(LINK) -lcmocka $(LDLIBS)
-$(BUILD)/fuzz/fuzz-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/tests.a $(BUILD)/house.a
-	$(LINK) -fsanitize=fuzzer -lcmocka $(LDLIBS)
+	$(LINK)
 $(BUILD)/bench-%: $(BUILD)/obj/tests/bench/bench_%.o $(BUILD)/tests.a $(BUILD)/house.a
-	$(LINK) -lcmocka $(LDLIBS)
+	$(LINK)
+$(BUILD)/fuzz/replay-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/obj/tests/fuzz/replay.o $(BUILD)/tests.a $(BUILD)/house.a
+	$(LINK)
+$(BUILD)/fuzz/fuzz-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/tests.a $(BUILD)/house.a
+	$(LINK)
+$(FUZZERS): LDFLAGS += -fsanitize=fuzzer
 run-fuzzers: $(FUZZERS)
-	@for f in $(FUZZERS); do n=$${f##*/fuzz-}; mkdir -p $(BUILD)/corpus/$$n tests/fuzz/corpus/$$n; \
-	  $$f -max_total_time=$(FUZZ_SECONDS) -artifact_prefix=tests/fuzz/corpus/$$n/ $(BUILD)/corpus/$$n tests/fuzz/corpus/$$n || exit 1; done
+	@for f in $(FUZZERS); do own=tests/fuzz/corpus/$${f##*/fuzz-}; grown=$(BUILD)/corpus/$${f##*/fuzz-}; mkdir -p $$own $$grown; \
+	  $$f -max_total_time=$(FUZZ_SECONDS) -artifact_prefix=$$own/ $$grown $$own || exit 1; done
 
 $(BUILD)/obj/%.o: %.c $(BUILD)/flags | need
-	$(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) $(if $(filter src/api/%,$<),-DCOATWRIGHT_FINISHES='"$(FINISHES)"') -MMD -MP -c -o $@ $<
+	$(COMPILE)
+$(OUT)/obj/src/api/%.o: src/api/%.c $(BUILD)/flags $(OUT)/finishes | need
+	$(COMPILE) -DCOATWRIGHT_FINISHES='"$(FINISHES)"'
 $(BUILD)/lint/%.tidy: $(BUILD)/obj/%.o .clang-tidy
 	$(call say,tidy) && clang-tidy --quiet $*.c -- $(INCLUDE) $(FLAGS) -DCOATWRIGHT_FINISHES='""' \
 	  >$@.log 2>&1 || { sed -n 's|^$(CURDIR)/||; / error: /p' $@.log; exit 1; }
 	@touch $@
-# Changes only when the command line of the compiler does, and then everything is built again.
-$(BUILD)/flags: force
-	@mkdir -p $(@D); echo '$(CC) $(FLAGS) $(FINISHES)' | cmp -s - $@ || echo '$(CC) $(FLAGS) $(FINISHES)' >$@
-force:
-.PHONY: force run-fuzzers
+# These change only when their text does, and then everything that was compiled with it is compiled again.
+$(BUILD)/flags: TEXT = $(CC) $(FLAGS)
+$(OUT)/finishes: TEXT = $(FINISHES)
+$(BUILD)/flags $(OUT)/finishes: force
+	@mkdir -p $(@D) && { echo '$(TEXT)' | cmp -s - $@ || echo '$(TEXT)' >$@; }
 .SECONDARY:
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)

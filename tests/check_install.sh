@@ -1,0 +1,48 @@
+#!/bin/sh
+# What `make install` leaves is whole: a program that finds the installed finishes from anywhere, a library in which
+# the public header's names and no others can be seen, and nothing after `make uninstall`.
+set -u
+there=${TEST_TMP:-$(mktemp -d)}/there
+passed=0 failed=0
+unset COATWRIGHT_FINISHES
+
+check() { # check NAME COMMAND...
+    name=$1
+    shift
+    if said=$("$@" 2>&1); then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        printf '%s: %s: did not hold: %s\n' "$0" "$name" "$said"
+    fi
+}
+away() { (cd / && "$there/bin/coatwright" "$@"); }
+missing() { ! away finishes; }
+same_names() {
+    nm --defined-only -g "$there/lib/libcoatwright.a" | awk 'NF == 3 { print $3 }' | sort >"$there/defined"
+    grep -o '\bcoatwright_[a-z0-9_]* *(' "$there/include/coatwright.h" | tr -d ' (' | sort -u >"$there/declared"
+    diff "$there/declared" "$there/defined"
+}
+links_all() { # a client that needs every name of the library
+    echo '#include <coatwright.h>
+          int main(void) { return 0; }' >"$there/client.c"
+    # shellcheck disable=SC2046
+    ${CC:-gcc} -std=c11 -Wall -Wextra -Wpedantic -Werror ${SAN:+-fsanitize=address,undefined} ${COV:+--coverage} \
+        -I"$there/include" -o "$there/client" "$there/client.c" $(sed 's/^/-Wl,-u,/' "$there/defined") \
+        -L"$there/lib" -lcoatwright -lical -lcjson -lm -lpthread && "$there/client"
+}
+nothing_left() { [ -z "$(find "$there" -type f ! -name defined ! -name declared ! -name 'client*')" ]; }
+
+check 'make install' make -s install PREFIX="$there"
+check 'the program runs from elsewhere' away --version
+check 'it finds the finishes' away finishes
+mv "$there/share/coatwright/finishes" "$there/aside"
+check 'it looks for them where they were installed' missing
+mv "$there/aside" "$there/share/coatwright/finishes"
+check 'the library shows what the header declares' same_names
+check 'a client links' links_all
+check 'make uninstall' make -s uninstall PREFIX="$there"
+check 'nothing is left' nothing_left
+
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
