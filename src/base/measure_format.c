@@ -74,10 +74,11 @@ struct text_short volume_format(double volume_l, enum unit_system system)
         double ml = volume_l * 1000;
         return ml < 999.5 ? rounded(ml, ml < 99.95 ? 1 : 0, "ml") : rounded(volume_l, 2, "l");
     }
-    if (volume_l >= 1 / per_unit(DIM_VOLUME, "gal"))
-        return rounded(volume_l * per_unit(DIM_VOLUME, "gal"), 2, "gal");
-    if (volume_l >= 1 / per_unit(DIM_VOLUME, "qt"))
-        return rounded(volume_l * per_unit(DIM_VOLUME, "qt"), 2, "qt");
+    double gallons = volume_l * per_unit(DIM_VOLUME, "gal");
+    if (gallons >= 0.99)
+        return rounded(gallons, 2, "gal");
+    if (gallons * 4 >= 0.99)
+        return rounded(gallons * 4, 2, "qt");
     return rounded(volume_l * per_unit(DIM_VOLUME, "fl oz"), 1, "fl oz");
 }
 

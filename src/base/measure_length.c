@@ -79,6 +79,8 @@ static bool length_read(const char *text, enum length_unit bare, struct exact *l
     size_t n = unit_reach(at, &next);
     if (*next != '\0' && n > 1 && at[n - 1] == '-') /* 5'-2 3/8" */
         n = blanks_cut(at, n - 1);
+    if (n == 0 && *next != '\0') /* 3 5/4 */
+        return kind_fault(&length_kind, fault);
     if (!unit)
         unit = kind_unit(at, n, &length_kind, fault);
     if (!unit)

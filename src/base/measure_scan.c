@@ -5,9 +5,9 @@
 #include <math.h>
 #include <string.h>
 
-bool kind_fault(const struct kind *kind, struct fault *fault)
+void kind_fill(const struct kind *kind, struct fault *fault)
 {
-    return fault_say(fault, "%s such as %s", kind->noun, kind->such);
+    fault_fill(fault, "%s such as %s", kind->noun, kind->such);
 }
 
 bool kind_fold(const char *text, const struct kind *kind, struct folded *folded, struct fault *fault)
@@ -27,8 +27,9 @@ bool kind_number(const char **at, const struct kind *kind, struct exact *number,
         *at = skip(*at);
         return true;
     }
-    kind_fault(kind, fault);
-    return scan == SCAN_NOT ? false : number_fault(scan, *at, kind->noun, "", fault);
+    if (scan == SCAN_NOT)
+        return kind_fault(kind, fault);
+    return number_fault(scan, *at, kind->noun, "", fault);
 }
 
 const struct unit *kind_unit(const char *name, size_t length, const struct kind *kind, struct fault *fault)
@@ -44,7 +45,7 @@ const struct unit *kind_unit(const char *name, size_t length, const struct kind 
     if (nearest)
         fault_fill(fault, "%s such as %s (did you mean \"%s\"?)", kind->noun, kind->such, nearest);
     else
-        kind_fault(kind, fault);
+        kind_fill(kind, fault);
     return NULL;
 }
 

@@ -16,8 +16,9 @@ struct kind {
     const char *such; /* "\"19 mm\" or \"3/4 in\"" */
 };
 
-/* `a length such as "19 mm" or "3/4 in"`; returns false. */
-bool kind_fault(const struct kind *kind, struct fault *fault);
+/* `a length such as "19 mm" or "3/4 in"`; false, as fault_say is. */
+void kind_fill(const struct kind *kind, struct fault *fault);
+#define kind_fault(kind, fault) (kind_fill(kind, fault), false)
 
 /* The text folded, with something in it. */
 bool kind_fold(const char *text, const struct kind *kind, struct folded *folded, struct fault *fault);

@@ -117,30 +117,36 @@ enum scan number_scan(const char **at, struct exact *number)
 }
 
 /* What was meant by `1,5` and `1,500`. */
-static bool comma_fault(const char *at, struct fault *fault)
+static void comma_fill(const char *at, struct fault *fault)
 {
     int whole = (int)strcspn(at, ","), behind = (int)digits_at(at + whole + 1);
     const char *rest = at + whole + 1;
     if (whole + behind > 24 || memchr(at, '.', (size_t)whole) || rest[behind] == ',' || rest[behind] == '.')
-        return fault_say(fault, "a number without commas");
-    if (behind == 3)
-        return fault_say(fault, "a number without a comma: write \"%.*s%.*s\" or \"%.*s.%.*s\"", whole, at,
-                         behind, rest, whole, at, behind, rest);
-    return fault_say(fault, "a decimal point: write \"%.*s.%.*s\"", whole, at, behind, rest);
+        fault_fill(fault, "a number without commas");
+    else if (behind == 3)
+        fault_fill(fault, "a number without a comma: write \"%.*s%.*s\" or \"%.*s.%.*s\"", whole, at, behind,
+                   rest, whole, at, behind, rest);
+    else
+        fault_fill(fault, "a decimal point: write \"%.*s.%.*s\"", whole, at, behind, rest);
 }
 
-bool number_fault(enum scan scan, const char *at, const char *noun, const char *such, struct fault *fault)
+void number_fill(enum scan scan, const char *at, const char *noun, const char *such, struct fault *fault)
 {
     switch (scan) {
     case SCAN_NEGATIVE:
-        return fault_say(fault, "%s that is not negative", noun);
+        fault_fill(fault, "%s that is not negative", noun);
+        break;
     case SCAN_COMMA:
-        return comma_fault(at, fault);
+        comma_fill(at, fault);
+        break;
     case SCAN_EXPONENT:
-        return fault_say(fault, "%s written out, without exponent", noun);
+        fault_fill(fault, "%s written out, without exponent", noun);
+        break;
     case SCAN_LONG:
-        return fault_say(fault, "%s of at most %d digits", noun, NUMBER_DIGITS);
+        fault_fill(fault, "%s of at most %d digits", noun, NUMBER_DIGITS);
+        break;
     default:
-        return fault_say(fault, "%s", such);
+        fault_fill(fault, "%s", such);
+        break;
     }
 }

@@ -42,6 +42,7 @@ struct text_short number_shifted(double value, int shift);
 struct text_short number_with(struct text_short number, const char *unit);
 
 /* Says what is wrong with a number at `at`; `noun` with its article ("a length"), `such` the usual sentence. */
-bool number_fault(enum scan scan, const char *at, const char *noun, const char *such, struct fault *fault);
+void number_fill(enum scan scan, const char *at, const char *noun, const char *such, struct fault *fault);
+#define number_fault(...) (number_fill(__VA_ARGS__), false)
 
 #endif
