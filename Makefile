@@ -17,7 +17,7 @@ OUT     := $(BUILD)
 SANITIZE := -O1 -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer
 MODE    := $(if $(SAN)$(FUZZ),$(SANITIZE)) $(if $(FUZZ),-fsanitize=fuzzer-no-link) $(if $(COV),-O0 --coverage)
 WARN    := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpointer-arith -Wwrite-strings -Wvla
-FLAGS   := -std=c11 -D_POSIX_C_SOURCE=200809L -ffp-contract=off $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
+FLAGS   := -std=c11 -D_XOPEN_SOURCE=700 -ffp-contract=off $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
 INCLUDE := -Isrc -Iinclude -Itests
 LDLIBS  := -lical -lcjson -lm -lpthread
 SILENT  := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))

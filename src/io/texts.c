@@ -1,0 +1,77 @@
+#include "io/texts.h"
+
+#include "base/arena.h"
+#include "io/locate.h"
+
+#include <string.h>
+
+struct entry {
+    struct file_text file;
+    enum text_kind kind;
+};
+
+struct texts {
+    struct arena *arena;
+    struct entry *entries;
+    size_t count, capacity;
+};
+
+struct texts *texts_make(struct arena *arena)
+{
+    struct texts *texts = ARENA_NEW(arena, struct texts);
+    texts->arena = arena;
+    return texts;
+}
+
+/* Newest first: a name read again is the later text. */
+static const struct entry *find(const struct texts *texts, const char *name)
+{
+    for (size_t i = texts->count; i > 0; i--)
+        if (strcmp(texts->entries[i - 1].file.name, name) == 0)
+            return &texts->entries[i - 1];
+    return NULL;
+}
+
+void texts_add(struct texts *texts, const struct file_text *file, enum text_kind kind)
+{
+    texts->entries =
+        arena_grow(texts->arena, texts->entries, texts->count, &texts->capacity, sizeof *texts->entries);
+    texts->entries[texts->count++] = (struct entry){*file, kind};
+}
+
+static void set_place(struct err *err, const struct file_text *file, size_t at)
+{
+    struct place place = place_of(file->text, file->length, at);
+    err->line = place.line;
+    err->column = place.column;
+}
+
+void texts_locate(const struct texts *texts, struct err_list *list)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        struct err *err = &list->items[i];
+        const struct entry *entry = err->line ? NULL : find(texts, err->file);
+        if (!entry)
+            continue;
+        const struct file_text *file = &entry->file;
+        set_place(err, file,
+                  entry->kind == TEXT_CSV ? locate_csv(texts->arena, file->text, file->length, err->pointer)
+                                          : locate_json(file->text, file->length, err->pointer, false));
+    }
+}
+
+void text_wrong(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
+                const char *expected, const char *found)
+{
+    struct err *err = err_add(list, ERR_INPUT, file->name, pointer, expected, found);
+    if (err)
+        set_place(err, file, at);
+}
+
+void text_warn(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
+               const char *sentence)
+{
+    struct err *err = err_add(list, ERR_WARNING, file->name, pointer, NULL, sentence);
+    if (err)
+        set_place(err, file, at);
+}

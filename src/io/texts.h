@@ -1,0 +1,34 @@
+/* What the readers share: where to keep, where to tell, and the texts read so far, so that a mistake found later, by a
+ * room that knows no files, gets its line and column from its file's name and pointer. */
+#ifndef IO_TEXTS_H
+#define IO_TEXTS_H
+
+#include "base/err.h"
+#include "io/file.h"
+
+struct texts;
+
+struct reading {
+    struct arena *arena;
+    struct texts *texts;
+    struct err_list *errors, *warnings;
+};
+
+enum text_kind { TEXT_JSON, TEXT_CSV };
+
+struct texts *texts_make(struct arena *arena);
+
+/* Keeps a well-formed text (borrowed: it must live as long) under its name; the same name again replaces it. */
+void texts_add(struct texts *texts, const struct file_text *file, enum text_kind kind);
+
+/* Fills in the line and column of every entry that has none and whose file was added. */
+void texts_locate(const struct texts *texts, struct err_list *list);
+
+/* Adds a mistake at a byte of a text. Either of expected and found may be NULL. */
+void text_wrong(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
+                const char *expected, const char *found);
+/* The same as a warning: a sentence. */
+void text_warn(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
+               const char *sentence);
+
+#endif

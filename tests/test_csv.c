@@ -1,0 +1,144 @@
+#include "check.h"
+#include "reader.h"
+
+#include "base/buf.h"
+#include "io/csv.h"
+#include "io/locate.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* Rows as [cell|cell], and the fault behind them as line:column expected / found. */
+static const char *show(struct reader *reader, const char *text, size_t length)
+{
+    struct csv csv;
+    struct buf out, cell;
+    buf_init(&out, reader->arena);
+    buf_init(&cell, reader->arena);
+    csv_init(&csv, reader->arena, text, length);
+    while (csv_next(&csv)) {
+        for (size_t i = 0; i < csv.count; i++) {
+            csv_text(&csv.cells[i], &cell);
+            buf_addf(&out, "%c%s", i ? '|' : '[', cell.text);
+        }
+        buf_add_char(&out, ']');
+    }
+    if (csv.fault.expected) {
+        struct place place = place_of(text, length, csv.fault.at);
+        buf_addf(&out, "%d:%d %s / %s", place.line, place.column, csv.fault.expected, csv.fault.found);
+    }
+    return out.text;
+}
+
+struct csv_row {
+    struct row row;
+    const char *text, *want;
+};
+
+static const struct csv_row rows[] = {
+    {ROW("nothing"), "", ""},
+    {ROW("one cell"), "a", "[a]"},
+    {ROW("two rows"), "a,b\nc,d\n", "[a|b][c|d]"},
+    {ROW("no line end at the end"), "a,b\nc,d", "[a|b][c|d]"},
+    {ROW("CR LF"), "a,b\r\nc,d\r\n", "[a|b][c|d]"},
+    {ROW("CR"), "a,b\rc,d\r", "[a|b][c|d]"},
+    {ROW("a byte-order mark"),
+     "\xEF\xBB\xBF"
+     "a,b\n",
+     "[a|b]"},
+    {ROW("semicolons"), "a;b;1,5\nc;d;e,f\n", "[a|b|1,5][c|d|e,f]"},
+    {ROW("semicolons in quotes do not count"), "a,\"x;y;z\"\n1;2,3\n", "[a|x;y;z][1;2|3]"},
+    {ROW("an empty row does not decide"), ";;\n\"x;y\",b\n", "[x;y|b]"},
+    {ROW("empty cells"), "a,,\n,b,\n", "[a||][|b|]"},
+    /* RFC 4180, section 2, rules 5 to 7. */
+    {ROW("quoted"), "\"aaa\",\"bbb\",\"ccc\"\nzzz,yyy,xxx", "[aaa|bbb|ccc][zzz|yyy|xxx]"},
+    {ROW("a line end in quotes"), "\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,yyy,xxx",
+     "[aaa|b\r\nbb|ccc][zzz|yyy|xxx]"},
+    {ROW("doubled quotes"), "\"aaa\",\"b\"\"bb\",\"ccc\"", "[aaa|b\"bb|ccc]"},
+    {ROW("only a doubled quote"), "\"\"\"\",a", "[\"|a]"},
+    {ROW("an empty quoted cell"), "\"\",a", "[|a]"},
+    {ROW("a separator in quotes"), "\"a,b\",c", "[a,b|c]"},
+    {ROW("inches"), "top,12\",3/4\"\nleg,5' 2 3/8\",x\n", "[top|12\"|3/4\"][leg|5' 2 3/8\"|x]"},
+    {ROW("a quote behind a blank is just a quote"), "a, \"b\"\n", "[a| \"b\"]"},
+    {ROW("blank rows"), "\n \t\na,b\n\n,\n \" , \"\n\" \",\nc,d\n\n", "[a|b][ \" | \"][c|d]"},
+    {ROW("comments"), "# \"one\n  # two, three\na,b\n#,\nc,d#\n\"#e\",f", "[a|b][c|d#][#e|f]"},
+    {ROW("ragged rows are given as they are"), "a,b\nc\nd,e,f\n", "[a|b][c][d|e|f]"},
+    {ROW("unclosed quote"), "a,b\nc,\"d\ne,f\n",
+     "[a|b]2:3 a closing quote for this one / the end of the file"},
+    {ROW("unclosed doubled"), "a,\"b\"\"", "1:3 a closing quote for this one / the end of the file"},
+    {ROW("text behind quotes"), "a,\"3/4\" x\n",
+     "1:8 a separator after the closing quote (a quote inside quotes is doubled) / more text"},
+};
+
+static void reads_as(void **state)
+{
+    const struct csv_row *r = *state;
+    struct reader *reader = reader_make();
+    check_text(&r->row, show(reader, r->text, strlen(r->text)), r->want);
+    reader_free(reader);
+}
+
+static void nothing_follows_a_fault(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct csv csv;
+    csv_init(&csv, reader->arena, "\"a\nb\n", 5);
+    check_true(HERE, !csv_next(&csv) && !csv_next(&csv), "no row");
+    check_int(HERE, (intmax_t)csv.rows, 0);
+    reader_free(reader);
+}
+
+/* Cells of awkward characters come back as they were written. */
+static void written_rows_read_back(void **state)
+{
+    (void)state;
+    static const char letters[] = "ab,;\"\r\n# \t'";
+    uint64_t seed = 20261125;
+    for (int run = 0; run < 2000; run++) {
+        struct reader *reader = reader_make();
+        struct buf text, want;
+        buf_init(&text, reader->arena);
+        buf_init(&want, reader->arena);
+        for (int i = 0, cells = check_random_int(&seed, 1, 5); i < cells; i++) {
+            char cell[9] = "";
+            for (int k = 0, length = check_random_int(&seed, 0, 8); k < length; k++)
+                cell[k] = letters[check_random_int(&seed, 0, (int)sizeof letters - 2)];
+            buf_addf(&want, "%c%s", i ? '|' : '[', i ? cell : "x");
+            if (i)
+                buf_add_char(&text, ',');
+            csv_put(&text, i ? cell : "x");
+        }
+        buf_add_char(&want, ']');
+        check_text(HERE, show(reader, text.text, text.length), want.text);
+        reader_free(reader);
+    }
+}
+
+/* A large list is read in one pass, and what it costs beside the text is the row at hand. */
+static void hundred_thousand_rows(void **state)
+{
+    (void)state;
+    enum { ROWS = 100000 };
+    struct reader *reader = reader_make();
+    struct csv csv;
+    struct buf text;
+    size_t cells = 0;
+    buf_init(&text, reader->arena);
+    for (int i = 0; i < ROWS; i++)
+        buf_addf(&text, "part %d,%d,board,oak,600 mm,\"400\"\" mm\",19 mm,oil\r\n", i, i % 7);
+    size_t before = arena_used(reader->arena);
+    csv_init(&csv, reader->arena, text.text, text.length);
+    while (csv_next(&csv))
+        cells += csv.count;
+    check_int(HERE, (intmax_t)csv.rows, ROWS);
+    check_int(HERE, (intmax_t)cells, ROWS * 8);
+    check_true(HERE, arena_used(reader->arena) - before < 128 * 1024, "no memory per row");
+    reader_free(reader);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_ROWS(rows, reads_as), CHECK_TEST(nothing_follows_a_fault),
+                     CHECK_TEST(written_rows_read_back), CHECK_TEST(hundred_thousand_rows));
+}

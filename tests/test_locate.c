@@ -1,0 +1,158 @@
+#include "check.h"
+#include "reader.h"
+
+#include "base/buf.h"
+#include "io/json_text.h"
+#include "io/locate.h"
+
+#include <string.h>
+
+struct place_row {
+    struct row row;
+    const char *text;
+    size_t offset;
+    int line, column;
+};
+
+static const struct place_row places[] = {
+    {ROW("the first character"), "abc", 0, 1, 1},
+    {ROW("the third"), "abc", 2, 1, 3},
+    {ROW("behind the last"), "abc", 3, 1, 4},
+    {ROW("far behind"), "abc", 99, 1, 4},
+    {ROW("nothing"), "", 0, 1, 1},
+    {ROW("LF"), "a\nbc", 3, 2, 2},
+    {ROW("on a line end"), "a\nbc", 1, 1, 2},
+    {ROW("CR LF is one line end"), "a\r\nbc", 4, 2, 2},
+    {ROW("CR alone"), "a\rbc", 3, 2, 2},
+    {ROW("empty lines"), "\n\n\nx", 3, 4, 1},
+    {ROW("columns count characters"), "\xC2\xBE\xE2\x80\xB3x", 5, 1, 3},
+    {ROW("a broken byte counts one"), "\xFF\xFFx", 2, 1, 3},
+    {ROW("a byte-order mark is none"), "\xEF\xBB\xBFx", 3, 1, 1},
+    {ROW("only on the first line"), "\xEF\xBB\xBF\nx", 4, 2, 1},
+};
+
+static void place_is(void **state)
+{
+    const struct place_row *r = *state;
+    struct place got = place_of(r->text, strlen(r->text), r->offset);
+    check_int(&r->row, got.line, r->line);
+    check_int(&r->row, got.column, r->column);
+}
+
+/* What stands at the place found, up to its end or 12 bytes. */
+struct pointer_row {
+    struct row row;
+    const char *pointer;
+    bool key;
+    const char *want;
+};
+
+static const char json[] =
+    "\xEF\xBB\xBF { \"a\" : [ 10, \"x,]}\\\"\", {\"b\": {\"c\": 3}}, [] ],\n"
+    "  \"\": 4, \"d/e~f\": 5, \"\\u0067\\ud83d\\ude00\": 6, \"h\\\\\": 7, \"e\": {}, \"last\": true }";
+
+/* RFC 6901 decides what a pointer names. */
+static const struct pointer_row pointers[] = {
+    {ROW("the whole"), "", false, "{ \"a\" : [ 10"},
+    {ROW("a member"), "/a", false, "[ 10, \"x,]}\\"},
+    {ROW("its key"), "/a", true, "\"a\" : [ 10, "},
+    {ROW("an item"), "/a/0", false, "10, \"x,]}\\\"\""},
+    {ROW("over text with brackets"), "/a/2", false, "{\"b\": {\"c\": "},
+    {ROW("deep"), "/a/2/b/c", false, "3}}, [] ],\n "},
+    {ROW("a deep key"), "/a/2/b/c", true, "\"c\": 3}}, []"},
+    {ROW("an empty list"), "/a/3", false, "[] ],\n  \"\": "},
+    {ROW("no such item: the list"), "/a/4", false, "[ 10, \"x,]}\\"},
+    {ROW("no such item of an empty list"), "/a/3/0", false, "[] ],\n  \"\": "},
+    {ROW("no number: the list"), "/a/x", false, "[ 10, \"x,]}\\"},
+    {ROW("the empty key"), "/", false, "4, \"d/e~f\": "},
+    {ROW("escaped in the pointer"), "/d~1e~0f", false, "5, \"\\u0067\\u"},
+    {ROW("escaped in the text"), "/g\xF0\x9F\x98\x80", false, "6, \"h\\\\\": 7,"},
+    {ROW("a backslash"), "/h\\", false, "7, \"e\": {}, "},
+    {ROW("no such member: the object"), "/nowhere", false, "{ \"a\" : [ 10"},
+    {ROW("no such member of an empty one"), "/e/x", false, "{}, \"last\": "},
+    {ROW("below a value: the value"), "/last/x/y", false, "true }"},
+    {ROW("no pointer"), "last", false, "{ \"a\" : [ 10"},
+};
+
+static void pointer_finds(void **state)
+{
+    const struct pointer_row *r = *state;
+    size_t at = locate_json(json, sizeof json - 1, r->pointer, r->key);
+    char got[13] = "";
+    strncpy(got, json + at, sizeof got - 1);
+    check_text(&r->row, got, r->want);
+}
+
+/* However a text is cut, the place found lies inside. */
+static void stays_inside(void **state)
+{
+    (void)state;
+    for (size_t cut = 0; cut < sizeof json; cut++)
+        for (size_t i = 0; i < sizeof pointers / sizeof pointers[0]; i++)
+            check_true(HERE, locate_json(json, cut, pointers[i].pointer, pointers[i].key) <= cut, "inside");
+}
+
+static const char table[] =
+    "\n# a list\npart,qty,\"thick\nness\"\n\ntop,1,\"3/4\"\"\"\n# no row\n,,\nleg,4,20\n";
+
+static const struct pointer_row cells[] = {
+    {ROW("the table"), "", false, "part,qty,\"th"},
+    {ROW("a row"), "/0", false, "top,1,\"3/4\"\""},
+    {ROW("a cell"), "/1/qty", false, "4,20\n"},
+    {ROW("its name in any case"), "/1/QTY", false, "4,20\n"},
+    {ROW("a quoted cell"), "/0/thick\nness", false, "\"3/4\"\"\"\n# no"},
+    {ROW("no such column: the row"), "/1/width", false, "leg,4,20\n"},
+    {ROW("no such row: the header"), "/2/qty", false, "part,qty,\"th"},
+    {ROW("no number"), "/x", false, "part,qty,\"th"},
+};
+
+static void cell_is_found(void **state)
+{
+    const struct pointer_row *r = *state;
+    struct reader *reader = reader_make();
+    size_t at = locate_csv(reader->arena, table, sizeof table - 1, r->pointer);
+    char got[13] = "";
+    strncpy(got, table + at, sizeof got - 1);
+    check_text(&r->row, got, r->want);
+    reader_free(reader);
+}
+
+/* A mistake of a room that knows no files gets its place from the texts read. */
+static void later_mistakes_are_placed(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct file_text job = reader_file("job.json", "{\n \"a\": [1, 2]}"),
+                     list = reader_file("parts.csv", table);
+    texts_add(reader->reading.texts, &job, TEXT_JSON);
+    texts_add(reader->reading.texts, &list, TEXT_CSV);
+    err_add(&reader->errors, ERR_INPUT, "job.json", "/a/1", "less", "more");
+    err_add(&reader->errors, ERR_INPUT, "parts.csv", "/1/thick", NULL, "too thick");
+    err_add(&reader->errors, ERR_INPUT, "other.csv", "/1", NULL, "unknown");
+    texts_locate(reader->reading.texts, &reader->errors);
+    check_text(HERE, reader_lines(reader, &reader->errors),
+               "job.json:2:11: /a/1: expected less, found more\n"
+               "parts.csv:9:1: /1/thick: too thick\n"
+               "other.csv: /1: unknown");
+    reader_free(reader);
+}
+
+static void pointer_tokens(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct buf buf;
+    buf_init(&buf, reader->arena);
+    json_pointer_add(&buf, "a/b~c");
+    json_pointer_add_index(&buf, 12);
+    json_pointer_add_raw(&buf, (struct json_raw){"\\u00e9\\u20ac\\ud83d\\ude00", 24});
+    check_text(HERE, buf.text, "/a~1b~0c/12/\xC3\xA9\xE2\x82\xAC\xF0\x9F\x98\x80");
+    reader_free(reader);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_ROWS(places, place_is), CHECK_ROWS(pointers, pointer_finds),
+                     CHECK_TEST(stays_inside), CHECK_ROWS(cells, cell_is_found),
+                     CHECK_TEST(later_mistakes_are_placed), CHECK_TEST(pointer_tokens));
+}
