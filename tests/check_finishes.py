@@ -180,8 +180,8 @@ def rule_cautions(finish):
     yield (voc >= 200) == ("vapour" in has), "vapour and voc disagree"
     yield not any(c["component"] == "hardener" for c in finish["components"]) or has & {"isocyanate", "skin"}, \
         "a hardener without caution"
-    sprayed = {"hvlp", "gun", "airless"} & set(finish["by"][:1])
-    yield not sprayed or "spray-mist" in has, "sprayed without spray-mist"
+    sprayed = bool({"hvlp", "gun", "airless"} & set(finish["by"]))
+    yield sprayed == ("spray-mist" in has), "spray tools and spray-mist disagree"
     yield finish["family"] != "epoxy" or "exotherm" in has, "epoxy without exotherm"
 
 

@@ -176,3 +176,24 @@ void arena_disown(struct arena *arena, void *object)
         }
     assert(!"disowned what was never owned");
 }
+
+static void release_inner(void *inner)
+{
+    arena_free(inner);
+}
+
+struct arena *arena_make_within(struct arena *owner, size_t ceiling)
+{
+    struct arena *inner = arena_make(ceiling);
+    if (!inner)
+        run_out(owner);
+    inner->escape = owner->escape;
+    arena_own(owner, inner, release_inner);
+    return inner;
+}
+
+void arena_free_within(struct arena *owner, struct arena *inner)
+{
+    arena_disown(owner, inner);
+    arena_free(inner);
+}

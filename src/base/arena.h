@@ -20,6 +20,11 @@ struct arena;
 /* An empty arena that may hold `ceiling` bytes (0: no limit). NULL when even that cannot be had. */
 struct arena *arena_make(size_t ceiling);
 
+/* An empty arena for work inside `owner`: it escapes through the owner's guard and is released with it at the
+ * latest (escape or arena_free), earlier by arena_free_within. Never NULL: escapes like arena_alloc. */
+struct arena *arena_make_within(struct arena *owner, size_t ceiling);
+void arena_free_within(struct arena *owner, struct arena *inner);
+
 /* Releases what it owns, newest first, then all memory. Takes NULL. */
 void arena_free(struct arena *arena);
 

@@ -52,39 +52,6 @@ bool rate_parse(const char *text, double *rate_m2_per_h, struct fault *fault);
 bool span_parse(const char *text, int64_t *span_min, struct fault *fault);
 bool span_parse_fraction(const char *text, double *span_min, struct fault *fault);
 
-/* What a pack or a can on the shelf holds: by volume in l, or by mass in g. */
-struct amount {
-    bool by_mass;
-    double value;
-};
-bool amount_parse(const char *text, struct amount *amount, struct fault *fault);
-
-/* A coverage keeps the form in which it was given, until a density is known. Always above 0. */
-enum coverage_form {
-    COVERAGE_M2_PER_L,
-    COVERAGE_ML_PER_M2,
-    COVERAGE_G_PER_M2,
-    COVERAGE_M2_PER_KG,
-};
-struct coverage {
-    enum coverage_form form;
-    double value; /* in the unit of its form */
-};
-bool coverage_parse(const char *text, struct coverage *coverage, struct fault *fault);
-/* m2 per litre; the density is used by the two forms with a mass only and must then be above 0. */
-double coverage_m2_per_l(struct coverage coverage, double density_kg_per_l);
-/* Whether coverage_m2_per_l needs the density. */
-bool coverage_by_mass(struct coverage coverage);
-
-enum { RATIO_MOST = 8 };
-/* `4:1:0.5`: two to RATIO_MOST parts, each above 0. */
-struct ratio {
-    size_t count;
-    double part[RATIO_MOST];
-};
-bool ratio_parse(const char *text, struct ratio *ratio, struct fault *fault);
-struct text_short ratio_write(const struct ratio *ratio);
-
 struct text_short length_write(double length_m);
 struct text_short area_write(double area_m2);
 struct text_short volume_write(double volume_l);
@@ -94,8 +61,7 @@ struct text_short thickness_write(double thickness_m);
 struct text_short temperature_write(double temperature_c);
 struct text_short share_write(double share);
 struct text_short rate_write(double rate_m2_per_h);
-struct text_short coverage_write(struct coverage coverage);
-struct text_short amount_write(struct amount amount);
+struct text_short span_write(double span_min);
 
 /* US lengths are inches with a fraction to 1/16 where that is true to 0.05 mm, decimal inches otherwise. */
 struct text_short length_format(double length_m, enum unit_system system);
@@ -106,7 +72,6 @@ struct text_short density_format(double density_kg_per_l, enum unit_system syste
 struct text_short thickness_format(double thickness_m, enum unit_system system);
 struct text_short temperature_format(double temperature_c, enum unit_system system);
 struct text_short rate_format(double rate_m2_per_h, enum unit_system system);
-struct text_short coverage_format(struct coverage coverage, enum unit_system system);
 struct text_short share_format(double share);
 /* `2 d 4 h 30 min`, `0 min`; exact, so that span_parse reads it back. A minus for negative spans. */
 struct text_short span_format(int64_t span_min);

@@ -165,9 +165,15 @@ double finish_density(const struct finish *finish);
 /* Share of the mixture's volume that is component i; they add up to 1. */
 double finish_volume_share(const struct finish *finish, size_t i);
 
-/* The record's own sanity: recoat minimum before maximum, cured after handle, ratio above 0, a density that a
- * liquid can have, a source for every figure group where `shipped`. Each break is added with its pointer in
- * finish->file. */
+/* m2/l on bare wood (`first`) or on a film; from the wet film where that is given: 1 l at 1 um covers 1000 m2. */
+double finish_coverage(const struct finish *finish, bool first);
+
+/* An oil that soaks in: its family's name ends in "oil" ("oil", "hardwax-oil"; not "oil-varnish"). */
+bool finish_is_oil(const struct finish *finish);
+
+/* The record's own sanity (finish_check.c): recoat minimum before maximum, cured after handle, ratio above 0, a
+ * density that a liquid can have, a source for every figure group where `shipped`. Each break is added with its
+ * pointer in finish->file. */
 void finish_check(const struct finish *finish, struct err_list *errors);
 
 #endif

@@ -8,6 +8,9 @@
 #include "job/part.h"
 #include "job/shop.h"
 
+struct arena;
+struct err_list;
+
 enum step_kind {
     STEP_SAND,
     STEP_SCUFF,
@@ -105,6 +108,11 @@ struct job {
     struct shop shop;
 };
 
+/* A JSON pointer by value. */
+struct job_pointer {
+    char text[160];
+};
+
 const char *step_kind_name(enum step_kind kind);
 const char *laid_name(enum laid laid);
 
@@ -113,9 +121,19 @@ int job_piece_find(const struct job *job, const char *name);
 int job_schedule_find(const struct job *job, const char *name);
 int job_task_find(const struct job *job, const char *name);
 
+/* The file in which a part stands, and the pointer of its column there: "/3/width" in a part list of its own,
+ * "/parts/3/width" in the job. */
+const char *job_part_place(const struct job *job, const struct part *part, const char *column,
+                           struct job_pointer *pointer);
+/* "/schedules/<name>/<step>/<key>", the name escaped as RFC 6901 has it; key NULL: the step itself. */
+struct job_pointer job_schedule_place(const struct schedule *schedule);
+struct job_pointer job_step_place(const struct schedule *schedule, size_t step, const char *key);
+
 /* Invariants that no single value can break: a cycle in `after` (named: "top -> case -> top"), deliver before
  * start, coats by a tool that the finish does not take, impossible thinning. Warnings: more coats than a finish
- * bears, a wide board finished on one face only, a `standing` default on a piece with two large faces, no wood. */
-void job_check(const struct job *job, struct err_list *errors, struct err_list *warnings);
+ * bears, a wide board finished on one face only, a `standing` default on a piece with two large faces, no wood, a
+ * schedule that nothing uses. */
+void job_check(struct arena *arena, const struct job *job, struct err_list *errors,
+               struct err_list *warnings);
 
 #endif

@@ -57,6 +57,9 @@ struct shop {
     double loss_l[TOOL_COUNT];
     double transfer[TOOL_COUNT];
     double set_up_min[WORK_COUNT], clean_up_min[WORK_COUNT], touch_min[WORK_COUNT];
+    double two_part_clean_up_min
+        [TOOL_COUNT];            /* of finishes with several components; a reader that finds `clean-up`
+                                                 for a tool sets both */
     int64_t rate_cents_per_hour; /* -1: not given */
 };
 
@@ -67,7 +70,10 @@ void shop_default(struct shop *shop);
 const char *work_name(int work);
 bool work_find(const char *word, int *work);
 
-/* The highest temperature of the air in any working hour between two moments: for cautious pot lives. */
+bool shop_closed_on(const struct shop *shop, int64_t day);
+
+/* The highest temperature of the air in any working hour between two moments, for cautious pot lives; of the whole time
+ * where the shop never opens in it. Busy times count as working hours. */
 double shop_warmest_c(const struct shop *shop, const struct zone *zone, int64_t from_min, int64_t to_min);
 
 #endif

@@ -47,14 +47,16 @@ struct net_calendar {
 };
 
 struct net_operation {
-    int32_t duration;          /* slots; resources that last it use this */
-    int calendar;              /* from net_add_calendar, or NET_NONE */
-    int32_t earliest;          /* release, at least 0 */
-    int32_t latest;            /* last allowed start, at most the horizon */
-    struct net_guard presence; /* absent operations start anywhere their calendar allows and use nothing */
+    int32_t duration; /* slots; resources that last it use this */
+    int calendar;     /* from net_add_calendar, or NET_NONE */
+    int32_t earliest; /* release, at least 0 */
+    int32_t latest;   /* last allowed start, at most the horizon */
+    struct net_guard
+        presence; /* absent: it uses nothing, no lag, apart or goal holds, its start means nothing */
 };
 
-/* start(to) >= map(start(from)), or <= map(start(from)) for a maximum lag. */
+/* start(to) >= map(start(from)), or <= map(start(from)) for a maximum lag. Holds while the guard does and both
+ * operations, which are two, are present. */
 struct net_lag {
     int from, to;
     bool maximum;
@@ -63,21 +65,24 @@ struct net_lag {
     int rule; /* the caller's own number, given back in reasons; NET_NONE: none */
 };
 
-/* From its start until map(start) the operation holds `amount` of a resource. */
+/* From its start until map(start) the operation holds `amount` of a resource (nothing where that is not later).
+ * It names a resource at most once. */
 struct net_use {
     int operation, resource;
     int32_t amount;
     struct net_map until;
 };
 
-/* [start a, until_a) and [start b, until_b) may not meet. */
+/* [start a, until_a) and [start b, until_b) may not meet: start b >= until_a(start a) or start a >= until_b(start b). */
 struct net_apart {
     int a, b;
     struct net_map until_a, until_b;
     int rule;
 };
 
-/* The value to be made small is the largest map(start) - due over all goals. */
+/* The value to be made small is the largest map(start) - due over all goals of present operations; not below 0 where
+ * no goal is sure to count.
+ * A start whose map is NET_NEVER is not allowed. */
 struct net_goal {
     int operation;
     struct net_map map;
@@ -118,7 +123,7 @@ void net_add_use(struct network *net, struct net_use use);
 void net_add_apart(struct network *net, struct net_apart apart);
 void net_add_goal(struct network *net, struct net_goal goal);
 
-/* map(t), NET_NEVER at and beyond the horizon's end and for t = NET_NEVER. */
+/* map(t); NET_NEVER for t beyond the horizon. An offset map may well give a time beyond it. */
 int32_t net_map_at(const struct network *net, struct net_map map, int32_t t);
 /* The first t in 0..horizon with map(t) >= value (horizon + 1: none); the last with map(t) <= value (-1: none). */
 int32_t net_map_first(const struct network *net, struct net_map map, int32_t value);

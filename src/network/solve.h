@@ -29,10 +29,12 @@ struct net_result {
     bool rules_minimal; /* dropping any one of them was shown to lift the contradiction */
 };
 
-/* Scratch memory of the solver is bounded and released before return; the result lives in the network's arena. */
+/* Scratch memory of the solver is bounded (an inner arena: where it ends, control leaves through the guard of the
+ * network's arena, as when that one ends) and released before return; the result lives in the network's arena. */
 void net_solve(const struct network *net, struct net_options options, struct net_result *result);
 
-/* Moves every operation to its earliest start while the others stay, until none can move. */
+/* Moves every operation to its earliest start while the others stay, until none can move. net_solve does so by
+ * itself. */
 void net_left_shift(const struct network *net, struct net_result *result);
 
 #endif

@@ -3,6 +3,7 @@
 
 #include "base/err.h"
 #include "surface/outline.h"
+#include "surface/polygon.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -61,5 +62,82 @@ bool board_areas(const struct measuring *m, double area_m2[REGION_COUNT])
     area_m2[REGION_BACK] = length * width;
     area_m2[REGION_EDGES] = 2 * length * flat.rest_m + flat.strip_m2;
     area_m2[REGION_ENDS] = 2 * width * flat.rest_m;
+    return true;
+}
+
+static bool refuse_points(const struct measuring *m, struct polygon_check check)
+{
+    switch (check.fault) {
+    case POLYGON_FEW:
+        return measuring_refuse(m, "points", "at least three corners", "%zu", check.first);
+    case POLYGON_MANY:
+        return measuring_refuse(m, "points", "at most 10000 corners", "%zu", check.first);
+    case POLYGON_SAME:
+        return measuring_refuse(m, "points", "corners in different places", "corner %zu twice", check.first);
+    case POLYGON_SPIKE:
+        return measuring_refuse(m, "points", "an outline that encloses a face",
+                                "one that turns back on itself at corner %zu", check.first);
+    default:
+        return measuring_refuse(m, "points", "an outline that neither crosses nor touches itself",
+                                "sides %zu and %zu that meet (each counted from the corner of its number)",
+                                check.first, check.second);
+    }
+}
+
+static bool by_points(const struct measuring *m, struct outline *outline)
+{
+    const struct part *part = m->part;
+    struct polygon_check check = polygon_check(part->points, part->point_count);
+    if (check.fault != POLYGON_GOOD)
+        return refuse_points(m, check);
+    *outline = polygon_outline(m->arena, part->points, part->point_count);
+    return true;
+}
+
+static bool by_corners(const struct measuring *m, struct outline *outline)
+{
+    double side = m->part->size_m[DIM_SIDE];
+    if (m->part->corners == 0 && side == 0)
+        return measuring_refuse(m, "points", "points, or corners and side", "none");
+    if (m->part->corners < 3)
+        return measuring_refuse(m, "corners", "at least three corners", "%d", m->part->corners);
+    if (!(side > 0))
+        return measuring_refuse(m, "side", "a length above 0", "none");
+    *outline = outline_regular(m->part->corners, side);
+    return true;
+}
+
+bool polygon_areas(const struct measuring *m, double area_m2[REGION_COUNT])
+{
+    struct outline outline = {0};
+    bool points = m->part->point_count > 0;
+    if (points && (m->part->corners > 0 || m->part->size_m[DIM_SIDE] > 0))
+        return measuring_refuse(m, m->part->corners > 0 ? "corners" : "side",
+                                "either points, or corners and side", "both");
+    if (!(points ? by_points(m, &outline) : by_corners(m, &outline)))
+        return false;
+    return flat_areas(m, &outline, area_m2);
+}
+
+bool disc_areas(const struct measuring *m, double area_m2[REGION_COUNT])
+{
+    double diameter = m->part->size_m[DIM_DIAMETER], hole = m->part->size_m[DIM_HOLE];
+    if (hole >= diameter)
+        return measuring_refuse(m, "hole", "a hole smaller than the disc", "%s",
+                                length_format(hole, m->units).text);
+    struct outline outline = outline_circle(diameter, hole);
+    return flat_areas(m, &outline, area_m2);
+}
+
+bool frame_areas(const struct measuring *m, double area_m2[REGION_COUNT])
+{
+    const double *size = m->part->size_m;
+    double length = size[DIM_LENGTH], width = size[DIM_WIDTH], member = size[DIM_MEMBER];
+    if (2 * member >= fmin(length, width))
+        return measuring_refuse(m, "member", "a member narrower than half the frame", "%s",
+                                length_format(member, m->units).text);
+    double run = length + width - 2 * member; /* half the middle line of the members */
+    area_m2[REGION_FACE] = area_m2[REGION_BACK] = 2 * member * run;
+    area_m2[REGION_EDGES] = 4 * run * size[DIM_THICKNESS];
     return true;
 }

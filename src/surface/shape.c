@@ -21,7 +21,14 @@ struct shape_rule {
 static const struct shape_rule rules[SHAPE_COUNT] = {
     [SHAPE_BOARD] = {board_areas, 3, {DIM_LENGTH, DIM_WIDTH, DIM_THICKNESS}, WORKED},
     [SHAPE_TRIANGLE] = {triangle_areas, 1, {DIM_THICKNESS}, SIDES | BIT(DIM_BASE) | BIT(DIM_HEIGHT) | WORKED},
+    [SHAPE_POLYGON] = {polygon_areas, 1, {DIM_THICKNESS}, BIT(DIM_SIDE) | WORKED},
+    [SHAPE_DISC] = {disc_areas, 2, {DIM_DIAMETER, DIM_THICKNESS}, BIT(DIM_HOLE) | WORKED},
     [SHAPE_ROUND] = {round_areas, 2, {DIM_DIAMETER, DIM_LENGTH}, 0},
+    [SHAPE_TAPER] = {taper_areas, 2, {DIM_WIDTH, DIM_LENGTH}, BIT(DIM_WIDTH2)},
+    [SHAPE_CONE] = {cone_areas, 2, {DIM_DIAMETER, DIM_LENGTH}, BIT(DIM_DIAMETER2)},
+    [SHAPE_TURNING] = {turning_areas, 0, {0}, 0},
+    [SHAPE_MOULDING] = {moulding_areas, 2, {DIM_GIRTH, DIM_LENGTH}, 0},
+    [SHAPE_FRAME] = {frame_areas, 4, {DIM_LENGTH, DIM_WIDTH, DIM_MEMBER, DIM_THICKNESS}, 0},
     [SHAPE_BOX] = {box_areas, 4, {DIM_LENGTH, DIM_WIDTH, DIM_HEIGHT, DIM_THICKNESS}, 0},
     [SHAPE_MESH] = {mesh_areas, 0, {0}, 0},
     [SHAPE_AREA] = {plain_areas, 0, {0}, 0},
@@ -85,8 +92,5 @@ bool shape_measure(const struct measuring *m, double area_m2[REGION_COUNT])
     const struct shape_rule *rule = &rules[m->part->shape];
     for (enum region r = 0; r < REGION_COUNT; r++)
         area_m2[r] = 0;
-    if (!rule->areas)
-        return measuring_refuse(m, "shape", "a shape that is supported already", "%s",
-                                shape_name(m->part->shape));
     return dimensions_fit(m, rule) && rule->areas(m, area_m2) && add_grooves(m, area_m2);
 }

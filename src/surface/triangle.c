@@ -41,7 +41,7 @@ bool triangle_areas(const struct measuring *m, double area_m2[REGION_COUNT])
 {
     const double *size = m->part->size_m;
     bool sides = size[DIM_A] > 0 || size[DIM_B] > 0 || size[DIM_C] > 0;
-    struct outline outline;
+    struct outline outline = {0};
     if (sides && (size[DIM_BASE] > 0 || size[DIM_HEIGHT] > 0))
         return measuring_refuse(m, size[DIM_BASE] > 0 ? "base" : "height",
                                 "either three sides, or base and height", "both");

@@ -3,13 +3,14 @@
 // refused, so that a schema which lets everything pass is found out.
 'use strict';
 const fs = require('fs');
+const os = require('os');
 const path = require('path');
 const { spawnSync } = require('child_process');
 const Ajv = require('ajv');
 
 const root = path.resolve(__dirname, '..', '..');
 const program = process.env.COATWRIGHT || path.join(root, process.env.BUILD || 'build', 'coatwright');
-const scratch = process.env.TEST_TMP || fs.mkdtempSync('/tmp/schema-');
+const scratch = process.env.TEST_TMP || fs.mkdtempSync(path.join(os.tmpdir(), 'schema-'));
 const commands = ['area', 'buy', 'mix', 'timetable', 'plan'];
 const statuses = { area: [0], buy: [0], mix: [0, 1], timetable: [0, 1], plan: [0, 1] };
 

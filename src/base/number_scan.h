@@ -1,0 +1,48 @@
+/* Reading a number in the middle of a text: for the readers of quantities in this room. */
+#ifndef BASE_NUMBER_SCAN_H
+#define BASE_NUMBER_SCAN_H
+
+#include "base/exact.h"
+#include "base/fault.h"
+#include "base/text.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* A text with its UTF-8 signs turned into ASCII: ¾ to "3/4" (after a digit " 3/4"), ′ ″ to ' and ", ² ³ to ^2 ^3, × to
+ * x, µ to u, ° to deg, the minus sign and no-break spaces; blanks around it gone. */
+enum { FOLDED_SIZE = 128 };
+struct folded {
+    char text[FOLDED_SIZE];
+};
+/* False if it is too long or holds any other sign beyond ASCII, or a control character. */
+bool text_fold(const char *text, struct folded *folded);
+
+enum scan {
+    SCAN_READ,     /* *at is behind the number */
+    SCAN_NOT,      /* no number here */
+    SCAN_NEGATIVE, /* a minus before a digit */
+    SCAN_COMMA,    /* 1,5 */
+    SCAN_EXPONENT, /* 1e400 */
+    SCAN_LONG,     /* too many digits */
+};
+
+enum { NUMBER_DIGITS = 48, FRACTION_DIGITS = 9 };
+
+/* Digits alone, at most FRACTION_DIGITS: a count, or whole feet. */
+bool whole_scan(const char **at, uint64_t *value);
+
+/* Every form of a number. *at moves only when it was read. */
+enum scan number_scan(const char **at, struct exact *number);
+
+/* The fewest digits that read back as value, with the decimal point moved `shift` places to the right. */
+struct text_short number_shifted(double value, int shift);
+
+/* `number unit`. */
+struct text_short number_with(struct text_short number, const char *unit);
+
+/* Says what is wrong with a number at `at`; `noun` with its article ("a length"), `such` the usual sentence. */
+void number_fill(enum scan scan, const char *at, const char *noun, const char *such, struct fault *fault);
+#define number_fault(...) (number_fill(__VA_ARGS__), false)
+
+#endif

@@ -1,0 +1,83 @@
+#include "job/job.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const char *const step_names[STEP_KIND_COUNT] = {
+    [STEP_SAND] = "sand", [STEP_SCUFF] = "scuff", [STEP_RAISE] = "raise",
+    [STEP_MASK] = "mask", [STEP_COAT] = "coat",   [STEP_POLISH] = "polish",
+    [STEP_RUB] = "rub",   [STEP_WAIT] = "wait",   [STEP_TASK] = "task",
+};
+
+const char *step_kind_name(enum step_kind kind)
+{
+    return (int)kind >= 0 && kind < STEP_KIND_COUNT ? step_names[kind] : NULL;
+}
+
+const char *laid_name(enum laid laid)
+{
+    return laid == LAID_FLAT ? "flat" : laid == LAID_HUNG ? "hung" : "standing";
+}
+
+int job_piece_find(const struct job *job, const char *name)
+{
+    for (size_t i = 0; i < job->piece_count; i++)
+        if (strcmp(job->pieces[i].name, name) == 0)
+            return (int)i;
+    return -1;
+}
+
+int job_schedule_find(const struct job *job, const char *name)
+{
+    for (size_t i = 0; i < job->schedule_count; i++)
+        if (strcmp(job->schedules[i].name, name) == 0)
+            return (int)i;
+    return -1;
+}
+
+int job_task_find(const struct job *job, const char *name)
+{
+    for (size_t i = 0; i < job->task_count; i++)
+        if (strcmp(job->tasks[i].name, name) == 0)
+            return (int)i;
+    return -1;
+}
+
+const char *job_part_place(const struct job *job, const struct part *part, const char *column,
+                           struct job_pointer *pointer)
+{
+    const char *above = job->parts_file ? "" : "/parts";
+    snprintf(pointer->text, sizeof pointer->text, "%s/%zu/%s", above, part->row, column);
+    return job->parts_file ? job->parts_file : job->file;
+}
+
+/* Appends with "~" as "~0" and "/" as "~1"; what does not fit is left out. */
+static void append_escaped(struct job_pointer *pointer, const char *name)
+{
+    size_t used = strlen(pointer->text);
+    for (; *name && used + 3 < sizeof pointer->text; name++) {
+        if (*name == '~' || *name == '/') {
+            pointer->text[used++] = '~';
+            pointer->text[used++] = *name == '~' ? '0' : '1';
+        } else {
+            pointer->text[used++] = *name;
+        }
+    }
+    pointer->text[used] = '\0';
+}
+
+struct job_pointer job_schedule_place(const struct schedule *schedule)
+{
+    struct job_pointer pointer = {"/schedules/"};
+    append_escaped(&pointer, schedule->name);
+    return pointer;
+}
+
+struct job_pointer job_step_place(const struct schedule *schedule, size_t step, const char *key)
+{
+    struct job_pointer pointer = job_schedule_place(schedule);
+    size_t used = strlen(pointer.text);
+    snprintf(pointer.text + used, sizeof pointer.text - used, "/%zu%s%s", step, key ? "/" : "",
+             key ? key : "");
+    return pointer;
+}

@@ -1,0 +1,138 @@
+/* Defaults of the method (section 2) and the contract (section 8): common practice, from memory, unless a source
+ * stands beside the figure. */
+#include "job/shop.h"
+
+#include "base/text.h"
+#include "base/zone.h"
+
+#include <math.h>
+
+static const struct stretch working_day[] = {{8 * 60, 12 * 60}, {13 * 60, 17 * 60}};
+
+static const struct air_spell usual_air[] = {{8 * 60, {18, 0.55}}, {18 * 60, {13, 0.62}}};
+
+enum { WORKING_DAYS = 5 };
+
+/* What a tool takes: m2/h, litres that stay in it, share that lands, minutes. */
+static const struct {
+    double rate_m2_per_h, loss_l, transfer, set_up_min, clean_up_min, touch_min;
+} tools[TOOL_COUNT] = {
+    [TOOL_CLOTH] = {10, 0.005, 1, 5, 5, 1},
+    [TOOL_BRUSH] = {7, 0.010, 1, 10, 10, 1},
+    [TOOL_FOAM_BRUSH] = {7, 0.010, 1, 10, 10, 1},
+    [TOOL_PAD] = {12, 0.015, 1, 5, 5, 1},
+    [TOOL_SQUEEGEE] = {12, 0.015, 1, 5, 5, 1},
+    [TOOL_ROLLER] = {15, 0.060, 1, 10, 10, 1},
+    [TOOL_RUBBER] = {10, 0.005, 1, 5, 5, 1},
+    /* 65 %: the South Coast air district's benchmark of spray transfer efficiency */
+    [TOOL_HVLP] = {20, 0.030, 0.65, 25, 20, 1.5},
+    [TOOL_GUN] = {20, 0.030, 0.30, 25, 20, 1.5},
+    [TOOL_AIRLESS] = {20, 0.030, 0.50, 25, 20, 1.5},
+    [TOOL_DIP] = {20, 0, 1, 5, 5, 1},
+    [TOOL_POUR] = {10, 0.010, 1, 5, 5, 1},
+};
+
+static const struct {
+    const char *name;
+    double rate_m2_per_h;
+} works[WORK_COUNT - TOOL_COUNT] = {
+    [WORK_SAND - TOOL_COUNT] = {"sand", 8},     [WORK_SCUFF - TOOL_COUNT] = {"scuff", 15},
+    [WORK_POLISH - TOOL_COUNT] = {"polish", 6}, [WORK_RUB - TOOL_COUNT] = {"rub", 15},
+    [WORK_WIPE - TOOL_COUNT] = {"wipe", 8},
+};
+
+static const double work_set_up_min = 5, work_touch_min = 1, two_part_spray_clean_up_min = 25;
+
+static void default_tools(struct shop *shop)
+{
+    for (int i = 0; i < TOOL_COUNT; i++) {
+        shop->rate_m2_per_h[i] = tools[i].rate_m2_per_h;
+        shop->loss_l[i] = tools[i].loss_l;
+        shop->transfer[i] = tools[i].transfer;
+        shop->set_up_min[i] = tools[i].set_up_min;
+        shop->clean_up_min[i] = tools[i].clean_up_min;
+        shop->two_part_clean_up_min[i] =
+            tool_sprays((enum tool)i) ? two_part_spray_clean_up_min : tools[i].clean_up_min;
+        shop->touch_min[i] = tools[i].touch_min;
+    }
+    for (int i = TOOL_COUNT; i < WORK_COUNT; i++) {
+        shop->rate_m2_per_h[i] = works[i - TOOL_COUNT].rate_m2_per_h;
+        shop->set_up_min[i] = work_set_up_min;
+        shop->touch_min[i] = work_touch_min;
+    }
+}
+
+void shop_default(struct shop *shop)
+{
+    *shop = (struct shop){
+        .people = 1,
+        .hours_assumed = true,
+        .air = {.daily = {.spells = usual_air, .spell_count = 2}, .assumed = true},
+        .rack_m2 = -1,
+        .spray_places = 1,
+        .settle_min = 30,
+        .scale_g = 1,
+        .rate_cents_per_hour = -1,
+    };
+    for (int day = 0; day < WORKING_DAYS; day++)
+        shop->hours[day] = (struct shop_day){working_day, 2};
+    default_tools(shop);
+}
+
+const char *work_name(int work)
+{
+    if (work >= TOOL_COUNT && work < WORK_COUNT)
+        return works[work - TOOL_COUNT].name;
+    return tool_name((enum tool)work);
+}
+
+bool work_find(const char *word, int *work)
+{
+    for (int i = 0; i < WORK_COUNT; i++)
+        if (text_same(work_name(i), word)) {
+            *work = i;
+            return true;
+        }
+    return false;
+}
+
+bool shop_closed_on(const struct shop *shop, int64_t day)
+{
+    for (size_t i = 0; i < shop->closed_count; i++)
+        if (day >= shop->closed[i].first_day && day <= shop->closed[i].last_day)
+            return true;
+    return false;
+}
+
+/* The highest temperature between two moments, at least `warmest`. */
+static double warmest_between(const struct shop *shop, const struct zone *zone, int64_t from, int64_t to,
+                              double warmest)
+{
+    while (from < to) {
+        int64_t until;
+        warmest = fmax(warmest, air_at(&shop->air, zone, from, &until).temperature_c);
+        from = until;
+    }
+    return warmest;
+}
+
+double shop_warmest_c(const struct shop *shop, const struct zone *zone, int64_t from_min, int64_t to_min)
+{
+    int minute_of_day;
+    double warmest = -INFINITY;
+    int64_t last = zone_day(zone, to_min, &minute_of_day);
+    for (int64_t day = zone_day(zone, from_min, &minute_of_day); day <= last; day++) {
+        const struct shop_day *hours = &shop->hours[weekday_of(day)];
+        if (shop_closed_on(shop, day))
+            continue;
+        for (size_t i = 0; i < hours->count; i++) {
+            int64_t from = zone_moment_on(zone, day, hours->stretches[i].from_min);
+            int64_t to = zone_moment_on(zone, day, hours->stretches[i].to_min);
+            warmest = warmest_between(shop, zone, from > from_min ? from : from_min,
+                                      to < to_min ? to : to_min, warmest);
+        }
+    }
+    if (isinf(warmest))
+        warmest = warmest_between(shop, zone, from_min, to_min + 1, warmest);
+    return warmest;
+}

@@ -1,0 +1,110 @@
+"""What the rules look at: the job, what it asks for, the plan's timetable, and the moments that follow from both."""
+import re
+from collections import namedtuple
+
+import drying
+import expected
+import finish_reader
+import hours
+import minutes
+import passes
+import surfaces
+
+Violation = namedtuple("Violation", "rule text")
+ADDED_SCUFF = re.compile(r"^(?P<base>[^/]+/[^/]+/(?P<number>\d+)(?P<side>[bf]?))/scuff-\d+(#\d+)?$")
+
+
+class Facts:
+    """What follows from the job alone, worked out once."""
+
+    def __init__(self, job):
+        self.job = job
+        self.drying = drying.Drying(job)
+        self.surfaces = surfaces.of_job(job)
+        self.expected = expected.of_job(job, self.warmest)
+
+    def warmest(self, finish):
+        """The warmest air of a working hour in which the finish may be laid: its shortest pot life."""
+        spells = [s.temperature for begin, end in self.job.hours.stretches[:40] if end > self.job.start
+                  for s in self.drying.air.over(begin, end)]
+        return min(max(spells, default=float(finish.at[0])), float(finish.air[0][1]))
+
+
+def facts_of(job):
+    if job.facts is None:
+        job.facts = Facts(job)
+    return job.facts
+
+
+class Case:
+    def __init__(self, job, timetable):
+        self.job, self.timetable, self.steps = job, timetable, timetable.steps
+        facts = facts_of(job)
+        self.drying, self.surfaces, self.expected = facts.drying, facts.surfaces, facts.expected
+        self.operations = self.expected.operations
+        self.scuffs = [s for s in timetable.list if s.id not in self.operations and ADDED_SCUFF.match(s.id)]
+
+    def show(self, minute):
+        return hours.show(minute, self.job.zone)
+
+    def applies(self):
+        """(step, operation) of every coat that stands in the plan."""
+        return [(self.steps[name], op) for name, op in self.operations.items() if op.do == "apply" and name in self.steps]
+
+    def reach(self, name, state):
+        """When the film of an apply comes to a state, exactly; None: never."""
+        coat = self.operations[name].coat
+        return self.drying.reach(coat.finish, state, self.steps[name].end, coat.run)
+
+    def window_end(self, name):
+        """When the recoat window of an apply closes, exactly; None: it stays open."""
+        coat = self.operations[name].coat
+        return self.drying.window_end(coat.finish, self.steps[name].end, coat.run)
+
+    def state_of(self, piece, state):
+        """When every surface of a piece is at a state, on the 5 minutes; None: never. Work alone ends with its steps."""
+        last = [name for name in self.expected.last_coats[piece] if name in self.steps]
+        if not last:
+            return max((s.end for s in self.of_piece(piece)), default=self.job.start)
+        moments = [drying.up(self.reach(name, state)) for name in last]
+        return None if None in moments else max(moments)
+
+    def of_piece(self, piece):
+        """Steps of a piece: those expected of it, and scuffs added to it."""
+        prefix = expected.slug(piece) + "/"
+        return [s for s in self.timetable.list if s.id.startswith(prefix)]
+
+    def first_start(self, piece):
+        return min((s.start for s in self.of_piece(piece)), default=None)
+
+    def named(self, entry):
+        """(kind, name, state) of an entry of `after`."""
+        head, _, tail = entry.rpartition(" ")
+        name, state = (head, tail) if head and tail in finish_reader.STATES else (entry, "handle")
+        return ("piece" if name in self.job.pieces else "task"), name, state
+
+    def moment_of(self, entry):
+        """The moment that an entry of `after` waits for; None: never, or not in the plan."""
+        kind, name, state = self.named(entry)
+        if kind == "piece":
+            return self.state_of(name, state)
+        return self.task_end(name)
+
+    def task_steps(self, name):
+        base = f"task/{expected.slug(name)}"
+        return [s for s in self.timetable.list if s.id.partition("#")[0] == base]
+
+    def task_end(self, name):
+        return max((s.end for s in self.task_steps(name)), default=None)
+
+    def rack_of(self, piece):
+        """m2 that a piece takes on the rack."""
+        if piece.rack is not None:
+            return float(piece.rack)
+        return max((surfaces.largest_region(p) for p in self.job.parts if p.piece == piece.name), default=0.0)
+
+    def scuff_minutes(self, op):
+        return minutes.rounded(minutes.plain_work(self.job, op.passed, "scuff"))
+
+    def sprays(self, op):
+        return op.coat.tool in finish_reader.SPRAYED

@@ -1,0 +1,152 @@
+"""Finish files (contract, section 4) as records in base units: litres, grams a litre, m2 a litre, minutes."""
+import json
+from dataclasses import dataclass
+from fractions import Fraction as F
+from pathlib import Path
+
+import measure
+
+STATES = ["dust-free", "handle", "recoat", "sand", "wrap", "light-use", "cured"]
+SPRAYED = {"hvlp", "gun", "airless"}
+
+
+@dataclass(frozen=True)
+class Component:
+    name: str
+    parts: F
+    density: F  # grams a litre
+    packs: tuple  # (litres, price or None)
+
+
+@dataclass(frozen=True)
+class Times:
+    """Minutes at reference air from the end of the application; `recoat_last` None: the window stays open."""
+    after: dict
+    recoat_last: object
+
+
+@dataclass(frozen=True)
+class Finish:
+    id: str
+    family: str
+    dries_by: str
+    components: tuple
+    kits: tuple
+    by_mass: bool
+    tolerance: F
+    induction: F
+    pot_life: object  # None: does not die
+    coverage: tuple  # first, later
+    spread: F
+    by: tuple
+    coats: dict
+    flip_now: bool
+    first: Times
+    later: Times
+    at: tuple  # temperature, humidity of the times
+    wipe_off: object
+    polish: object
+    refuses: bool
+    between: object
+    air: tuple  # (low, high) of temperature, (low, high) of humidity
+    colours: bool
+
+    def times(self, number):
+        """Times of the number-th coat in an unbroken run of this finish."""
+        return self.first if number == 1 else self.later
+
+    def volume_shares(self):
+        """Each component's share of the mixed volume."""
+        volumes = [c.parts / c.density if self.by_mass else c.parts for c in self.components]
+        return [v / sum(volumes) for v in volumes]
+
+
+def read_pair(value, reader):
+    """A range written as a list of two, or one value for both."""
+    values = value if isinstance(value, list) else [value]
+    return reader(values[0]), reader(values[-1])
+
+
+def read_recoat(value):
+    """The recoat window: minimum and maximum (None: no end)."""
+    if not isinstance(value, list):
+        return measure.span(value), None
+    return measure.span(value[0]), measure.span(value[1]) if len(value) > 1 and value[1] is not None else None
+
+
+def read_times(data, base=None):
+    """Times by state; what `data` leaves out comes from `base`, then sand = recoat and wrap = light-use."""
+    after, last = (dict(base.after), base.recoat_last) if base else ({}, None)
+    for state in STATES:
+        if state == "recoat" and state in data:
+            after[state], last = read_recoat(data[state])
+        elif state in data:
+            after[state] = measure.span(data[state])
+    after.setdefault("sand", after["recoat"])
+    after.setdefault("wrap", after["light-use"])
+    return Times(after, last)
+
+
+def read_reference(text):
+    """`23 C 50 %` as temperature and humidity share."""
+    temperature, humidity = text.split("C")
+    return measure.temperature(temperature + "C"), measure.share(humidity)
+
+
+def pack_litres(text, density):
+    """A pack's litres; packs sold by mass have theirs by the density."""
+    terms = measure.terms(text, {**measure.VOLUME, **measure.MASS})
+    return measure.volume(text) if terms[0][1] in measure.VOLUME else measure.mass(text) / density
+
+
+def read_component(data):
+    density = measure.density(data["density"])
+    packs = tuple((pack_litres(p["size"], density), F(str(p["price"])) if p.get("price") else None)
+                  for p in data.get("packs", []))
+    return Component(data["component"], F(str(data.get("parts", 1))), density, packs)
+
+
+def read_coverage(data, density):
+    if "wet-film" in data:
+        film = measure.length(data["wet-film"]) * 1000  # micrometres
+        return F(1000) / film, F(1000) / film
+    first = measure.coverage(data["first"], density)
+    return first, measure.coverage(data["later"], density) if "later" in data else first
+
+
+def mixed_density(components, by_mass):
+    parts = sum(c.parts for c in components)
+    if by_mass:
+        return parts / sum(c.parts / c.density for c in components)
+    return sum(c.parts * c.density for c in components) / parts
+
+
+def read_finish(data):
+    """One finish from its parsed JSON."""
+    components = tuple(read_component(c) for c in data["components"])
+    by_mass = data.get("mix-by") == "mass"
+    first = read_times({k: v for k, v in data["times"].items() if k != "at"})
+    return Finish(
+        id=data["finish"], family=data["family"], dries_by=data["dries-by"], components=components,
+        kits=tuple(data.get("kits", [])), by_mass=by_mass, tolerance=measure.share(data.get("ratio-tolerance", "0 %")),
+        induction=measure.span(data["induction"]) if "induction" in data else F(0),
+        pot_life=measure.span(data["pot-life"]) if "pot-life" in data else None,
+        coverage=read_coverage(data["coverage"], mixed_density(components, by_mass)),
+        spread=measure.share(data["coverage"].get("spread", "0 %")), by=tuple(data["by"]), coats=data["coats"],
+        flip_now=data.get("flip") == "now", first=first, later=read_times(data.get("later-times", {}), first),
+        at=read_reference(data["times"]["at"]),
+        wipe_off=read_pair(data["wipe-off"], measure.span) if "wipe-off" in data else None,
+        polish=read_pair(data["polish"], measure.span) if "polish" in data else None,
+        refuses=data["late-recoat"] == "refuse", between=data.get("between"),
+        air=(read_pair(data["air"]["temperature"], measure.temperature), read_pair(data["air"]["humidity"], measure.share)),
+        colours=bool(data.get("colours", False)))
+
+
+def read_folder(folder):
+    """The finishes of a folder by id."""
+    found = {}
+    for path in sorted(Path(folder).glob("*.json")):
+        data = json.loads(path.read_text(encoding="utf-8"))
+        if data.get("format") == "coatwright-finish/1":
+            found[data["finish"]] = read_finish(data)
+    return found

@@ -1,0 +1,50 @@
+"""Litres of every coat (method, section 2): A x absorb / (coverage x transfer) + loss."""
+import math
+from collections import namedtuple
+
+import finish_reader
+import passes
+import woods
+
+TRANSFER = {"hvlp": 0.65, "gun": 0.3, "airless": 0.65}
+Need = namedtuple("Need", "low likely high thinner")
+
+
+def transfer(job, tool, surface):
+    share = TRANSFER.get(tool, 1.0)
+    return share / 2 if tool in finish_reader.SPRAYED and passes.is_stick(surface) else share
+
+
+def of_surface(job, surface, coat):
+    """Litres of finish, thinner not counted, that one surface takes of one coat."""
+    first, later = coat.finish.coverage
+    number = coat.number
+    coverage = float(first if number == 1 else later) * transfer(job, coat.tool, surface)
+    if coat.thin and number == 1 and coat.tool not in finish_reader.SPRAYED:
+        coverage *= 1 + coat.thin
+    return surface.area * woods.absorb(surface, coat.finish, number) / coverage
+
+
+def coats(case):
+    """[(operation id, litres without loss, loss)]: the loss stands once a coat of a piece's schedule."""
+    found, lost = [], set()
+    for name, op in case.operations.items():
+        if op.do != "apply":
+            continue
+        key = (op.piece, op.schedule, op.number)
+        loss = 0.0 if key in lost else float(case.job.shop.loss(op.coat.tool))
+        lost.add(key)
+        found.append((op, math.fsum(of_surface(case.job, s, op.coat) for s in op.passed.surfaces), loss))
+    return found
+
+
+def needs(case):
+    """Litres by finish, without reserve."""
+    sums = {}
+    for op, laid, loss in coats(case):
+        finish, likely = op.coat.finish, laid + loss
+        low, mid, high, thin = sums.get(finish.id, (0.0, 0.0, 0.0, 0.0))
+        spread = float(finish.spread)
+        sums[finish.id] = (low + likely * (1 - spread), mid + likely, high + likely * (1 + spread),
+                           thin + likely * op.coat.thin)
+    return {name: Need(*values) for name, values in sums.items()}

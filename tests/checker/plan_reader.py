@@ -1,0 +1,62 @@
+"""The timetable of a plan's JSON (contract, section 6) with its moments in minutes."""
+from dataclasses import dataclass, field
+
+import expected
+import hours
+
+
+@dataclass
+class Link:
+    id: str
+    what: str
+    least: object
+    most: object
+
+
+@dataclass
+class Step:
+    id: str
+    piece: str
+    schedule: str
+    coat: object
+    coats: object
+    side: object
+    do: str
+    finish: object
+    start: int
+    end: int
+    person: object
+    after: list
+    row: dict = field(repr=False, default=None)
+
+
+def key_of(text):
+    """An id in the one spelling by which plan and expectation meet."""
+    base, _, repeat = text.partition("#")
+    return "/".join(expected.slug(part) for part in base.split("/")) + (f"#{repeat}" if repeat else "")
+
+
+def moment(text, zone):
+    return None if text is None else hours.from_text(text, zone)
+
+
+def read_step(row, zone):
+    links = [Link(key_of(a["id"]), a["what"], moment(a["min_until"], zone), moment(a["max_until"], zone))
+             for a in row["after"]]
+    return Step(key_of(row["id"]), row["piece"], row["schedule"], row["coat"], row["coats"], row["side"], row["do"],
+                row["finish"], moment(row["start"], zone), moment(row["end"], zone), row["person"], links, row)
+
+
+class Timetable:
+    """Steps by id, and what the plan says of itself."""
+
+    def __init__(self, data, zone):
+        self.data, self.zone = data, zone
+        self.status = data["status"]
+        self.list = [read_step(row, zone) for row in data["steps"]]
+        self.steps = {step.id: step for step in self.list}
+        self.ready = moment(data["ready"], zone)
+        self.states = {(s["piece"], s["state"]): moment(s["at"], zone) for s in data["states"]}
+
+    def of_piece(self, name):
+        return [s for s in self.list if s.piece == name and s.do != "task" or s.piece == name and s.schedule]

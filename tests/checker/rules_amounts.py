@@ -1,0 +1,203 @@
+"""Rules on square metres, litres, mixes and purchases, each recomputed from the job."""
+import itertools
+import math
+
+import litres
+import minutes
+import surfaces
+from case import Violation
+
+NEAR = 1e-9
+COLOUR_RESERVE = 0.25
+BRUTE_LIMIT = 200_000
+
+
+def near(a, b, share=NEAR, least=1e-9):
+    return abs(a - b) <= max(share * max(abs(a), abs(b)), least)
+
+
+def surfaces_are_taken_off_right(case, plan):
+    told = plan["area"]["surfaces"]
+    mine = [s for s in case.surfaces if s.area > 1e-12]
+    rows = [r for r in told if r["area_m2"] > 1e-12]
+    if len(rows) != len(mine):
+        yield Violation("surfaces are taken off right", f"{len(rows)} surfaces, not {len(mine)}")
+    for row, s in zip(rows, mine):
+        told_key = (row["piece"], row["part"], row["qty"], row["region"], row["schedule"])
+        if told_key != (s.part.piece, s.part.name, s.part.qty, s.region, s.schedule) or not near(row["area_m2"], s.area):
+            yield Violation("surfaces are taken off right", f"{told_key} {row['area_m2']}, is {s.schedule} {s.area}")
+
+
+def area_sums_are_right(case, plan):
+    told = {row["schedule"]: row["area_m2"] for row in plan["area"]["by_schedule"]}
+    mine = surfaces.by_schedule(case.surfaces, case.job.schedules)
+    for name, area in mine.items():
+        if not near(told.get(name, 0.0), area):
+            yield Violation("area sums are right", f"{name}: {told.get(name)}, is {area}")
+    if not near(plan["area"]["bare_m2"], surfaces.bare(case.surfaces)):
+        yield Violation("area sums are right", f"bare {plan['area']['bare_m2']}, is {surfaces.bare(case.surfaces)}")
+    if not near(plan["area"]["finished_m2"], math.fsum(mine.values())):
+        yield Violation("area sums are right", f"finished {plan['area']['finished_m2']}, is {math.fsum(mine.values())}")
+
+
+def litres_needed_are_right(case, plan):
+    told = {row["finish"]: row["need_l"] for row in plan["buy"]["finishes"]}
+    mine = litres.needs(case)
+    for name in set(told) | set(mine):
+        row, need = told.get(name), mine.get(name)
+        if row is None or need is None:
+            yield Violation("litres needed are right", f"{name}: told {row}, is {need}")
+            continue
+        for key in ("low", "likely", "high"):
+            if not near(row[key], getattr(need, key), 1e-6):
+                yield Violation("litres needed are right", f"{name} {key}: {row[key]}, is {getattr(need, key)}")
+
+
+def components_share_the_need(case, plan):
+    for row in plan["buy"]["finishes"]:
+        finish = case.job.finishes[row["finish"]]
+        for part, share, component in zip(row["components"], finish.volume_shares(), finish.components):
+            need = row["need_l"]["likely"] * float(share)
+            if not near(part["need_ml"] / 1000, need, 1e-6) or not near(part["need_g"], need * float(component.density), 1e-6):
+                yield Violation("components share the need", f"{finish.id} {part['component']}: {part['need_ml']} ml {part['need_g']} g")
+
+
+def reserve_of(case, finish):
+    return max(float(case.job.reserve), COLOUR_RESERVE if finish.colours else 0.0)
+
+
+def purchases_cover_the_need_with_reserve(case, plan):
+    for row in plan["buy"]["finishes"]:
+        finish = case.job.finishes[row["finish"]]
+        for part in row["components"]:
+            bought = sum(b["size_ml"] * b["count"] for b in part["buy"])
+            wanted = part["need_ml"] * (1 + reserve_of(case, finish)) - part["on_hand_ml"]
+            if bought < wanted - 1 and has_packs(finish, part["component"]):
+                yield Violation("purchases cover the need with reserve", f"{finish.id} {part['component']}: {bought} ml of {wanted:.1f}")
+            if not near(part["left_ml"], bought + part["on_hand_ml"] - part["need_ml"], 1e-6, 0.5):
+                yield Violation("what is left is what was bought less the need", f"{finish.id} {part['component']}: {part['left_ml']}")
+
+
+def has_packs(finish, name):
+    return any(c.name == name and c.packs for c in finish.components)
+
+
+def worth(packs, counts):
+    """What a choice of packs costs, in the order of the aims: cost, packs, litres; without prices litres, packs."""
+    total = sum(float(size) * n for (size, _), n in zip(packs, counts))
+    if all(price is not None for _, price in packs):
+        return sum(price * n for (_, price), n in zip(packs, counts)), sum(counts), round(total, 9)
+    return round(total, 9), sum(counts)
+
+
+def best_choice(packs, litres_wanted):
+    """The best packs by trying them all; None where that is too much."""
+    most = [math.ceil(litres_wanted / float(size)) for size, _ in packs]
+    if math.prod(n + 1 for n in most) > BRUTE_LIMIT:
+        return None
+    enough = [c for c in itertools.product(*(range(n + 1) for n in most))
+              if sum(float(size) * n for (size, _), n in zip(packs, c)) >= litres_wanted - 1e-9]
+    return min(enough, key=lambda counts: worth(packs, counts))
+
+
+def purchases_are_the_cheapest(case, plan):
+    for row in plan["buy"]["finishes"]:
+        finish = case.job.finishes[row["finish"]]
+        for part, component in zip(row["components"], finish.components):
+            wanted = (part["need_ml"] * (1 + reserve_of(case, finish)) - part["on_hand_ml"]) / 1000
+            if not component.packs or finish.kits or wanted <= 0:
+                continue
+            best = best_choice(component.packs, wanted)
+            bought = {b["size_ml"]: b["count"] for b in part["buy"]}
+            counts = [bought.get(float(size * 1000), 0) for size, _ in component.packs]
+            if best and worth(component.packs, counts) > worth(component.packs, best):
+                yield Violation("purchases are the cheapest", f"{finish.id} {component.name}: {counts}, better {best}")
+
+
+def costs_add_up(case, plan):
+    for row in plan["buy"]["finishes"]:
+        prices = [(b["price"], b["count"]) for c in row["components"] for b in c["buy"]]
+        if row["cost"] is not None and not case.job.finishes[row["finish"]].kits:
+            total = sum(float(p) * n for p, n in prices)
+            if not near(float(row["cost"]), total, 0, 0.005):
+                yield Violation("costs add up", f"{row['finish']}: {row['cost']}, is {total:.2f}")
+    costs = [row["cost"] for row in plan["buy"]["finishes"]]
+    if plan["buy"]["cost"] is not None and not near(float(plan["buy"]["cost"]), sum(float(c) for c in costs), 0, 0.005):
+        yield Violation("costs add up", f"{plan['buy']['cost']} in all")
+
+
+def mix_components(finish, mix):
+    """The mixed components with their densities; thinner on top has none that we know."""
+    known = {c.name: c for c in finish.components}
+    return [(part, known.get(part["component"])) for part in mix["components"]]
+
+
+def mixes_add_up_and_agree_by_density(case, plan):
+    for mix in plan["mix"]["mixes"]:
+        finish = case.job.finishes[mix["finish"]]
+        parts = mix_components(finish, mix)
+        if not near(sum(p["ml"] for p, _ in parts), mix["volume_ml"], 1e-6):
+            yield Violation("components of a mix add up", f"{finish.id}: {mix['volume_ml']} ml")
+        whole = sum(p["ml"] for p, c in parts if c)
+        for part, component in parts:
+            if component is None:
+                continue
+            share = float(finish.volume_shares()[finish.components.index(component)])
+            if not near(part["ml"], whole * share, 1e-6):
+                yield Violation("components of a mix keep the ratio", f"{finish.id} {component.name}: {part['ml']} ml")
+            if not near(part["g"], part["ml"] / 1000 * float(component.density), 1e-6):
+                yield Violation("masses and volumes agree by density", f"{finish.id} {component.name}: {part['g']} g")
+
+
+def weighing_keeps_to_the_scale_and_tells_its_error(case, plan):
+    scale = float(case.job.shop.scale)
+    for mix in plan["mix"]["mixes"]:
+        parts = mix_components(case.job.finishes[mix["finish"]], mix)
+        for part, _ in parts:
+            steps = part["weigh_g"] / scale
+            if not near(steps, round(steps), 1e-9, 1e-6):
+                yield Violation("weighing keeps to the scale", f"{mix['finish']} {part['component']}: {part['weigh_g']} g")
+        first, base = parts[0][0], parts[0][0]["weigh_g"]
+        errors = [abs((p["weigh_g"] / base) / (p["g"] / first["g"]) - 1) * 100 for p, _ in parts[1:] if base and first["g"]]
+        if not near(mix["ratio_error_pct"], max(errors, default=0.0), 1e-6, 1e-6):
+            yield Violation("the ratio error is the true one", f"{mix['finish']}: {mix['ratio_error_pct']}, is {max(errors, default=0)}")
+
+
+def mixes_are_laid_within_their_pot_life(case, plan):
+    rule = "mixes are laid within their pot life"
+    for mix in plan["mix"]["mixes"]:
+        finish = case.job.finishes[mix["finish"]]
+        if finish.pot_life is None or mix["mixed_at"] is None:
+            continue
+        at = moment(case, mix["mixed_at"])
+        air = case.drying.air.over(at, at + 1)[0]
+        life, working = minutes.pot_life(finish, air.temperature), minutes.working_time(finish, air.temperature)
+        if not near(mix["pot_life_min"], life, 1e-6, 1):
+            yield Violation(rule, f"{finish.id}: pot life {mix['pot_life_min']}, is {life:.1f}")
+        if mix["apply_min"] > working + 1:
+            yield Violation(rule, f"{finish.id}: {mix['apply_min']} min to lay, {working:.1f} to work")
+        by = moment(case, mix["use_by"])
+        if by is None or not at + working - 5 <= by <= at + life + 1:
+            yield Violation(rule, f"{finish.id}: use by {mix['use_by']}, mixed {mix['mixed_at']}, lives {life:.0f} min")
+
+
+def moment(case, text):
+    import plan_reader
+    return plan_reader.moment(text, case.job.zone)
+
+
+def mixes_make_what_the_coats_take(case, plan):
+    made, wanted = {}, {}
+    for mix in plan["mix"]["mixes"]:
+        made[mix["finish"]] = made.get(mix["finish"], 0.0) + mix["volume_ml"] / 1000
+    for name, need in litres.needs(case).items():
+        wanted[name] = need.likely + need.thinner
+    for name, volume in made.items():
+        if not near(volume, wanted.get(name, 0.0), 1e-6):
+            yield Violation("mixes make what the coats take", f"{name}: {volume} l, coats take {wanted.get(name)}")
+
+
+RULES = [surfaces_are_taken_off_right, area_sums_are_right, litres_needed_are_right, components_share_the_need,
+         purchases_cover_the_need_with_reserve, purchases_are_the_cheapest, costs_add_up,
+         mixes_add_up_and_agree_by_density, weighing_keeps_to_the_scale_and_tells_its_error,
+         mixes_are_laid_within_their_pot_life, mixes_make_what_the_coats_take]

@@ -1,0 +1,135 @@
+"""Rules on what a timetable says of itself: ready, late, states, links, chain."""
+import drying
+import expected
+from case import Violation
+
+RULE_READY = "ready is the latest piece at its state and the end of every task"
+
+
+def true_ready(case):
+    """The latest of every piece at deliver-at, its last step, and every task's end; None: never."""
+    moments = [case.state_of(piece, case.job.deliver_at) for piece in case.job.pieces if case.of_piece(piece)]
+    if None in moments:
+        return None
+    return max(moments + [s.end for s in case.timetable.list], default=case.job.start)
+
+
+def ready_is_the_latest_state_and_task(case):
+    ready = true_ready(case)
+    if case.timetable.ready != ready:
+        yield Violation(RULE_READY, f"says {case.show(case.timetable.ready)}, is {case.show(ready)}")
+
+
+def late_and_spare_minutes_add_up(case):
+    data, ready = case.timetable.data, true_ready(case)
+    if ready is None:
+        return
+    late, spare = max(0, ready - case.job.deliver), max(0, case.job.deliver - ready)
+    if (data["late_min"], data["spare_min"]) != (late, spare):
+        yield Violation("late and spare minutes add up",
+                        f"says {data['late_min']} and {data['spare_min']}, are {late} and {spare}")
+
+
+def the_head_names_the_job(case):
+    data = case.timetable.data
+    wanted = {"job": case.job.name, "zone": case.job.zone}
+    for key, value in wanted.items():
+        if data[key] != value:
+            yield Violation("the head names the job", f"{key} {data[key]!r}, not {value!r}")
+    for key, value in (("start", case.job.start), ("deliver", case.job.deliver)):
+        if moment_of(case, data[key]) != value:
+            yield Violation("the head names the job", f"{key} {data[key]}, not {case.show(value)}")
+
+
+def moment_of(case, text):
+    import plan_reader
+    return plan_reader.moment(text, case.job.zone)
+
+
+def bounds_are_no_later_than_ready(case):
+    data = case.timetable.data
+    bound = moment_of(case, data["no_earlier_than"])
+    if bound is not None and bound > case.timetable.ready:
+        yield Violation("bounds are no later than ready", f"{data['no_earlier_than']} after {data['ready']}")
+    if data["proven"] and bound != case.timetable.ready:
+        yield Violation("proven means that ready is the bound", f"{data['no_earlier_than']}, ready {data['ready']}")
+
+
+def states_are_reached_when_said(case):
+    for (piece, state), said in case.timetable.states.items():
+        if piece not in case.job.pieces:
+            yield Violation("states are reached when said", f"no piece {piece!r}")
+        elif case.expected.last_coats[piece] and said != case.state_of(piece, state):
+            yield Violation("states are reached when said",
+                            f"{piece} {state}: {case.show(said)}, is {case.show(case.state_of(piece, state))}")
+    for piece in case.job.pieces:
+        if case.expected.last_coats[piece] and (piece, case.job.deliver_at) not in case.timetable.states:
+            yield Violation("states are reached when said", f"{piece} {case.job.deliver_at} is not told")
+
+
+def steps_stand_by_start_then_id(case):
+    rows = [(s.start, s.row["id"]) for s in case.timetable.list]
+    if rows != sorted(rows):
+        yield Violation("steps stand by start, then id", "they do not")
+
+
+def known_moments(case, source, to):
+    """The minima and maxima that the waits between two steps allow a link to name."""
+    least, most = {case.steps[source].end}, set()
+    for wait in (w for w in case.expected.waits if w.source == source and w.to == to):
+        if wait.kind == expected.SPAN:
+            least.add(case.steps[source].end + drying.up(wait.value))
+        elif wait.kind == expected.STATE:
+            least.add(drying.up(case.reach(source, wait.value)))
+        elif wait.kind == expected.POLISH:
+            least.add(drying.up(case.steps[source].end + wait.value[0]))
+            most.add(drying.down(case.steps[source].end + wait.value[1]))
+        elif wait.kind == expected.WINDOW:
+            most.add(drying.down(case.window_end(source)))
+    return least, most
+
+
+def links_hold_and_are_true(case):
+    pairs = {(w.source, w.to) for w in case.expected.waits}
+    for step in case.timetable.list:
+        for link in step.after:
+            if link.id not in case.steps:
+                yield Violation("links name steps", f"{step.id} after {link.id}")
+                continue
+            yield from link_holds(step, link, case)
+            if (link.id, step.id) in pairs:
+                yield from link_is_true(step, link, case)
+
+
+def link_holds(step, link, case):
+    if link.least is not None and step.start < link.least:
+        yield Violation("a step starts inside its links", f"{step.id} at {case.show(step.start)}, {link.id} from {case.show(link.least)}")
+    if link.most is not None and step.start > link.most:
+        yield Violation("a step starts inside its links", f"{step.id} at {case.show(step.start)}, {link.id} until {case.show(link.most)}")
+
+
+def link_is_true(step, link, case):
+    least, most = known_moments(case, link.id, step.id)
+    if link.least is not None and link.least not in least:
+        yield Violation("links tell true moments", f"{step.id} after {link.id} from {case.show(link.least)}, "
+                        f"is {' or '.join(case.show(m) for m in least)}")
+    if link.most is not None and link.most not in most:
+        yield Violation("links tell true moments", f"{step.id} after {link.id} until {case.show(link.most)}, "
+                        f"is {' or '.join(case.show(m) for m in most) or 'open'}")
+
+
+def the_chain_names_steps_in_order(case):
+    import plan_reader
+    names = [plan_reader.key_of(name) for name in case.timetable.data["chain"]]
+    missing = [name for name in names if name not in case.steps]
+    if missing:
+        yield Violation("the chain names steps in order", f"no step {missing[0]}")
+        return
+    starts = [case.steps[name].start for name in names]
+    if starts != sorted(starts):
+        yield Violation("the chain names steps in order", " ".join(names))
+
+
+RULES = [ready_is_the_latest_state_and_task, late_and_spare_minutes_add_up, the_head_names_the_job,
+         bounds_are_no_later_than_ready, states_are_reached_when_said, steps_stand_by_start_then_id,
+         links_hold_and_are_true, the_chain_names_steps_in_order]

@@ -1,0 +1,113 @@
+"""Rules on what the shop can hold at once: people, rack, spray places, dust and air."""
+import drying
+from case import Violation
+
+DEW_MARGIN = 3
+NEEDS_LIMITS_UNTIL_HANDLE = {"water", "reaction"}
+SMALL = 1e-9
+
+
+def peaks(intervals, limit):
+    """The first set of names whose intervals meet and whose amounts together exceed the limit, if any."""
+    for moment in sorted({begin for begin, _, _, _ in intervals}):
+        inside = [(name, amount) for begin, end, amount, name in intervals
+                  if begin <= moment and (end is None or moment < end)]
+        if sum(amount for _, amount in inside) > limit + SMALL:
+            return moment, [name for name, _ in inside]
+    return None
+
+
+def no_more_hands_than_people(case):
+    found = peaks([(s.start, s.end, 1, s.id) for s in case.timetable.list], case.job.shop.people)
+    if found:
+        yield Violation("no more hands than people", f"{case.show(found[0])}: {', '.join(found[1])}")
+
+
+def one_person_does_one_step_at_a_time(case):
+    last = {}
+    for step in sorted(case.timetable.list, key=lambda s: s.start):
+        if not (isinstance(step.person, int) and 1 <= step.person <= case.job.shop.people):
+            yield Violation("each step has a person of the shop", f"{step.id}: person {step.person}")
+        before = last.get(step.person)
+        if before and before.end > step.start:
+            yield Violation("one person does one step at a time", f"{before.id} and {step.id}, person {step.person}")
+        if before is None or step.end > before.end:
+            last[step.person] = step
+
+
+def merged(spans):
+    """Spans of one piece made one where they meet: a piece lies on the rack once."""
+    result = []
+    for begin, end in sorted(spans, key=lambda s: s[0]):
+        if result and (result[-1][1] is None or begin <= result[-1][1]):
+            last = result[-1][1]
+            result[-1] = (result[-1][0], None if last is None or end is None else max(last, end))
+        else:
+            result.append((begin, end))
+    return result
+
+
+def wet_pieces_fit_on_the_rack(case):
+    if case.job.shop.rack is None:
+        return
+    held = []
+    for piece in case.job.pieces.values():
+        spans = [(s.start, case.reach(s.id, "handle")) for s, op in case.applies() if op.piece == piece.name]
+        held += [(begin, end, case.rack_of(piece), piece.name) for begin, end in merged(spans)]
+    found = peaks(held, float(case.job.shop.rack))
+    if found:
+        yield Violation("wet pieces fit on the rack", f"{case.show(found[0])}: {', '.join(found[1])}")
+
+
+def no_more_spraying_than_spray_places(case):
+    spraying = [(s.start, s.end, 1, s.id) for s, op in case.applies() if case.sprays(op)]
+    found = peaks(spraying, case.job.shop.spray_places)
+    if found:
+        yield Violation("no more spraying than spray places", f"{case.show(found[0])}: {', '.join(found[1])}")
+
+
+def dusty_steps(case):
+    added = {s.id for s in case.scuffs}
+    return [s for s in case.timetable.list if s.id in added or (s.id in case.operations and case.operations[s.id].dusty)]
+
+
+def no_dust_falls_on_a_wet_surface(case):
+    """In a shared room dust also settles after the work; in a separate one only the piece itself counts."""
+    settle = case.job.shop.settle if case.job.shop.dust_shared else 0
+    wet = [(s, case.reach(s.id, "dust-free")) for s, _ in case.applies()]
+    for dusty in dusty_steps(case):
+        for apply, free in wet:
+            meet = apply.start < dusty.end + settle and (free is None or dusty.start < free - drying.TOLERANCE)
+            if meet and (case.job.shop.dust_shared or dusty.id.split("/")[0] == apply.id.split("/")[0]):
+                yield Violation("no dust falls on a wet surface",
+                                f"{dusty.id} at {case.show(dusty.start)}, {apply.id} wet until {case.show(free)}")
+
+
+def outside(finish, spell):
+    """Whether the air is outside what the finish bears."""
+    (low, high), (dry, damp) = finish.air
+    return not (low - SMALL <= spell.temperature <= high + SMALL and dry - SMALL <= spell.humidity <= damp + SMALL)
+
+
+def coats_are_laid_in_air_that_they_bear(case):
+    for step, op in case.applies():
+        for spell in case.drying.air.over(step.start, step.end):
+            dew = drying.dew_point(spell.temperature, spell.humidity)
+            if outside(op.coat.finish, spell) or spell.temperature - dew < DEW_MARGIN - SMALL:
+                yield Violation("coats are laid in air that they bear",
+                                f"{step.id}: {spell.temperature:g} C {spell.humidity:.0%} at {case.show(step.start)}")
+
+
+def water_and_reaction_films_stay_within_limits_until_handle(case):
+    for step, op in case.applies():
+        if op.coat.finish.dries_by not in NEEDS_LIMITS_UNTIL_HANDLE:
+            continue
+        until = case.reach(step.id, "handle")
+        bad = until is None or any(outside(op.coat.finish, s) for s in case.drying.air.over(step.start, until))
+        if bad:
+            yield Violation("water and reaction films stay within limits until handle", step.id)
+
+
+RULES = [no_more_hands_than_people, one_person_does_one_step_at_a_time, wet_pieces_fit_on_the_rack,
+         no_more_spraying_than_spray_places, no_dust_falls_on_a_wet_surface, coats_are_laid_in_air_that_they_bear,
+         water_and_reaction_films_stay_within_limits_until_handle]

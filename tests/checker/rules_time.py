@@ -1,0 +1,201 @@
+"""Rules on when each step may stand: each function is named after the sentence that it checks and yields what breaks it."""
+import drying
+import expected
+import passes
+from case import Violation
+
+
+def every_operation_stands_exactly_once(case):
+    seen = set()
+    for step in case.timetable.list:
+        if step.id in seen:
+            yield Violation("every operation stands exactly once", f"{step.id} stands twice")
+        seen.add(step.id)
+    for name in case.operations:
+        if name not in seen:
+            yield Violation("every operation stands exactly once", f"{name} is missing")
+    added = {s.id for s in case.scuffs}
+    for name in seen - set(case.operations) - added:
+        yield Violation("every operation stands exactly once", f"{name} is not asked for")
+
+
+def steps_keep_their_minutes(case):
+    allowed = {name: op.minutes for name, op in case.operations.items()}
+    for scuff in case.scuffs:
+        under = scuffed_film(case, scuff)[0]
+        allowed[scuff.id] = case.scuff_minutes(under) if under else {0}
+    for step in case.timetable.list:
+        if step.id in allowed and step.end - step.start not in allowed[step.id]:
+            yield Violation("steps keep their minutes",
+                            f"{step.id} takes {step.end - step.start} min, not {sorted(allowed[step.id])}")
+
+
+def moments_lie_on_5_minutes_of_the_clock(case):
+    for step in case.timetable.list:
+        if step.start % drying.SLOT or step.end % drying.SLOT:
+            yield Violation("moments lie on 5 minutes", f"{step.id} at {case.show(step.start)}")
+
+
+def what_a_step_says_is_so(case):
+    """Piece, schedule, number and kind of work agree with the operation."""
+    for step in case.timetable.list:
+        op = case.operations.get(step.id)
+        if op is None:
+            continue
+        if step.do != op.do or (op.piece and (step.piece, step.schedule) != (op.piece, op.schedule)):
+            yield Violation("a step says what it is", f"{step.id}: {step.do} {step.piece} {step.schedule}")
+        if op.coat and (step.coat, step.coats, step.finish) != (op.coat.number, op.coat.coats, op.coat.finish.id):
+            yield Violation("a step says what it is",
+                            f"{step.id}: coat {step.coat} of {step.coats}, {step.finish}; asked: {op.coat.number} of "
+                            f"{op.coat.coats}, {op.coat.finish.id}")
+
+
+def each_step_lies_inside_one_working_stretch(case):
+    for step in case.timetable.list:
+        if not case.job.hours.holds(step.start, step.end):
+            yield Violation("each step lies inside one working stretch",
+                            f"{step.id} {case.show(step.start)} to {case.show(step.end)}")
+
+
+def nothing_starts_before_the_job_or_its_ready_date(case):
+    for step in case.timetable.list:
+        piece = next((p for p in case.job.pieces.values() if step.id.startswith(expected.slug(p.name) + "/")), None)
+        earliest = max(case.job.start, piece.ready if piece and piece.ready is not None else case.job.start)
+        if step.start < earliest:
+            yield Violation("nothing starts before the job or its ready date",
+                            f"{step.id} at {case.show(step.start)}, earliest {case.show(earliest)}")
+
+
+def too_early(case, wait, moment, rule):
+    """The violation of a minimum wait, if there is one."""
+    step = case.steps[wait.to]
+    if moment is None or step.start < moment - drying.TOLERANCE:
+        yield Violation(rule, f"{wait.to} at {case.show(step.start)}, not before {case.show(moment)} ({wait.source})")
+
+
+def present(case, *kinds):
+    """The waits of some kinds whose both ends stand in the plan."""
+    return [w for w in case.expected.waits if w.kind in kinds and w.source in case.steps and w.to in case.steps]
+
+
+def a_step_follows_the_one_before(case):
+    for wait in present(case, expected.END, expected.SPAN):
+        moment = case.steps[wait.source].end + (wait.value or 0)
+        yield from too_early(case, wait, moment, "a step follows the one before")
+
+
+def films_are_dry_enough_for_what_follows(case):
+    for wait in present(case, expected.STATE):
+        yield from too_early(case, wait, case.reach(wait.source, wait.value), f"a film is at {wait.value} before what follows")
+
+
+def keyed_again(case, wait):
+    """Whether the film of a late coat was sanded or scuffed between the two coats, on its side."""
+    film, coat = case.operations[wait.source], case.steps[wait.to]
+    mine = [s for s in case.of_piece(film.piece) if s.do in ("sand", "scuff") and s.start >= case.steps[wait.source].end]
+    prefix = wait.source.rpartition("/")[0] + "/"
+    return any(s.id.startswith(prefix) and s.end <= coat.start for s in mine)
+
+
+def recoat_windows_hold_or_a_scuff_opens_them(case):
+    for wait in present(case, expected.WINDOW):
+        closes = case.window_end(wait.source)
+        step = case.steps[wait.to]
+        if closes is None or step.start <= closes + drying.TOLERANCE:
+            continue
+        if case.operations[wait.source].coat.finish.refuses or not keyed_again(case, wait):
+            yield Violation("recoat windows hold or a scuff opens them",
+                            f"{wait.to} at {case.show(step.start)}, window closed {case.show(closes)} ({wait.source})")
+
+
+def polish_windows_hold(case):
+    for wait in present(case, expected.POLISH):
+        waited = case.steps[wait.to].start - case.steps[wait.source].end
+        if not wait.value[0] <= waited <= wait.value[1]:
+            yield Violation("polish windows hold", f"{wait.to} begins {waited} min after {wait.source}, "
+                            f"window {int(wait.value[0])} to {int(wait.value[1])}")
+
+
+def scuffed_film(case, scuff):
+    """The apply under an added scuff and the one after it; None where there is no such place."""
+    base = scuff.id.rpartition("/")[0]
+    under = case.operations.get(f"{base}/apply")
+    if under is None:
+        return None, None
+    following = next((w.to for w in case.expected.waits if w.source == under.id and w.kind == expected.WINDOW), None)
+    return under, following
+
+
+def added_scuffs_open_a_missed_window_of_a_hard_film(case):
+    rule = "added scuffs open a missed window of a hard film"
+    for scuff in case.scuffs:
+        under, following = scuffed_film(case, scuff)
+        if following is None or under.id not in case.steps or following not in case.steps:
+            yield Violation(rule, f"{scuff.id} has no coats about it")
+            continue
+        coat, hard = case.steps[following], case.reach(under.id, "sand")
+        closes = case.window_end(under.id)
+        if closes is None or coat.start <= closes:
+            yield Violation(rule, f"{scuff.id}: the window of {under.id} was not missed")
+        if hard is None or scuff.start < hard - drying.TOLERANCE or scuff.end > coat.start:
+            yield Violation(rule, f"{scuff.id} at {case.show(scuff.start)}: hard {case.show(hard)}, {following} follows")
+        yield from side_is_up(case, scuff, following)
+
+
+def side_is_up(case, scuff, following):
+    """A scuff of a side stands after the flip that brought the side up."""
+    chain = next(c for chains in case.expected.chains.values() for c in chains if following in c)
+    flips = [n for n in chain[:chain.index(following)] if n.endswith("/flip") and n in case.steps]
+    if flips and scuff.start < case.steps[flips[-1]].end:
+        yield Violation("a side is worked on while it is up", f"{scuff.id} before {flips[-1]}")
+
+
+def hands_on_steps_of_a_piece_never_overlap(case):
+    for piece in case.job.pieces:
+        steps = sorted(case.of_piece(piece), key=lambda s: s.start)
+        for first, second in zip(steps, steps[1:]):
+            if second.start < first.end:
+                yield Violation("hands-on steps of a piece never overlap", f"{first.id} and {second.id}")
+
+
+def pieces_and_tasks_keep_their_order(case):
+    rule = "pieces and tasks keep their order"
+    for piece in case.job.pieces.values():
+        for entry in piece.after:
+            moment, first = case.moment_of(entry), case.first_start(piece.name)
+            if first is not None and (moment is None or first < moment):
+                yield Violation(rule, f"{piece.name} begins {case.show(first)}, {entry} only {case.show(moment)}")
+    for task in case.job.tasks.values():
+        yield from task_keeps_its_order(case, task, rule)
+
+
+def task_keeps_its_order(case, task, rule):
+    steps = case.task_steps(task.name)
+    if not steps:
+        return
+    for entry in task.after:
+        moment = case.moment_of(entry)
+        if moment is None or min(s.start for s in steps) < moment:
+            yield Violation(rule, f"task {task.name} begins before {entry} at {case.show(moment)}")
+    for name in task.before:
+        first = case.first_start(case.named(name)[1])
+        if first is not None and first < case.task_end(task.name):
+            yield Violation(rule, f"{name} begins before the end of task {task.name}")
+
+
+def no_more_coats_a_day_than_the_finish_bears(case):
+    days = {}
+    for step, op in case.applies():
+        most = op.coat.finish.coats.get("a-day")
+        day = (op.piece, op.schedule, op.side, op.coat.finish.id, case.show(step.start)[:14])
+        days.setdefault(day, []).append(step.id)
+        if most and len(days[day]) > int(most):
+            yield Violation("no more coats a day than the finish bears", f"{', '.join(days[day])}")
+
+
+RULES = [every_operation_stands_exactly_once, steps_keep_their_minutes, moments_lie_on_5_minutes_of_the_clock,
+         what_a_step_says_is_so, each_step_lies_inside_one_working_stretch,
+         nothing_starts_before_the_job_or_its_ready_date, a_step_follows_the_one_before,
+         films_are_dry_enough_for_what_follows, recoat_windows_hold_or_a_scuff_opens_them, polish_windows_hold,
+         added_scuffs_open_a_missed_window_of_a_hard_film, hands_on_steps_of_a_piece_never_overlap,
+         pieces_and_tasks_keep_their_order, no_more_coats_a_day_than_the_finish_bears]

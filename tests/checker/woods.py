@@ -1,0 +1,64 @@
+"""How much a wood drinks: grain class by name (common practice, from memory), and the factors of method, section 2."""
+
+CLOSED = {"maple", "sycamore", "beech", "cherry", "birch", "pear", "alder", "lime", "basswood", "poplar", "tulipwood",
+          "apple", "hornbeam", "boxwood", "holly", "plane"}
+HALF_OPEN = {"walnut", "mahogany", "teak", "iroko", "sapele", "rosewood", "butternut", "olive", "padauk", "acacia"}
+OPEN = {"oak", "ash", "elm", "chestnut", "hickory", "wenge", "robinia", "zebrano"}
+SOFTWOOD = {"pine", "spruce", "fir", "larch", "douglas fir", "cedar", "yew", "hemlock"}
+FACTOR = {"closed": 1.0, "half-open": 1.1, "open": 1.25, "softwood": 1.15, "plywood": 1.1, "mdf": 1.2}
+VENEER, ROUGH = 0.9, 2.0
+OILS = {"oil", "hardwax-oil"}
+SECOND = 1.4
+
+
+def bare_name(wood):
+    """(species, is veneer, is rough) of `oak veneer`, `rough oak`."""
+    words = wood.lower().split()
+    veneer, rough = "veneer" in words, "rough" in words or "rough-sawn" in words
+    return " ".join(w for w in words if w not in ("veneer", "rough", "rough-sawn")), veneer, rough
+
+
+def grain(wood):
+    """The grain class; closed where the name tells nothing."""
+    name = bare_name(wood)[0]
+    words = set(name.split()) | {name}
+    for kind, names in (("plywood", {"plywood", "ply"}), ("mdf", {"mdf"}), ("half-open", HALF_OPEN), ("open", OPEN),
+                        ("softwood", SOFTWOOD)):
+        if words & names:
+            return kind
+    return "closed"
+
+
+def of_surface(surface):
+    """The wood of a surface: a veneered part's edges and ends are of its core."""
+    part = surface.part
+    return part.core if part.core and surface.region in ("edges", "ends") else part.wood
+
+
+def wood_factor(surface):
+    wood = of_surface(surface)
+    _, veneer, rough = bare_name(wood)
+    factor = FACTOR[grain(wood)]
+    if veneer or (surface.part.core and surface.region not in ("edges", "ends")):
+        factor *= VENEER
+    return factor * (ROUGH if rough else 1)
+
+
+def region_factor(surface, finish):
+    """End grain and the edges of sheets drink more."""
+    kind = grain(of_surface(surface))
+    if surface.region not in ("edges", "ends"):
+        return 1.0
+    if kind in ("plywood", "mdf"):
+        return 1.5 if kind == "plywood" else 2.5
+    if surface.region == "ends":
+        return 2.5 if finish.family in OILS else 2.0
+    return 1.0
+
+
+def absorb(surface, finish, number):
+    """Factor on the litres of the number-th coat on this surface."""
+    if number == 1:
+        return wood_factor(surface) * region_factor(surface, finish)
+    thirsty = region_factor(surface, finish) > 1 and grain(of_surface(surface)) != "plywood"
+    return SECOND if number == 2 and thirsty else 1.0

@@ -1,0 +1,227 @@
+"""The problems worked by hand (method, section 7; solver, last section) as jobs with finishes and shops of their own.
+
+Areas and rates are chosen so that every step takes the time that the problem states: the brush covers 1 m2 an hour, and
+set-up, clean-up and touch are nought. Monday is 2027-03-01.
+"""
+import json
+from dataclasses import dataclass, field
+
+MONDAY = "2027-03-01"
+WEEK = {"Mon": "2027-03-01", "Tue": "2027-03-02", "Wed": "2027-03-03", "Thu": "2027-03-04", "Fri": "2027-03-05",
+        "Sat": "2027-03-06", "Sun": "2027-03-07"}
+DAILY = {day: ["08:00-17:00"] for day in ("mon", "tue", "wed", "thu", "fri", "sat", "sun")}
+WORKDAYS = {day: ["08:00-12:00", "13:00-17:00"] for day in ("mon", "tue", "wed", "thu", "fri")}
+ZONE = "Europe/London"
+FOREVER = "300 d"
+
+
+@dataclass
+class Problem:
+    name: str
+    job: dict
+    finishes: list
+    starts: dict  # step id -> "Mon 08:00"
+    ready: str  # "Mon 15:00", or None where no plan exists
+    whole_model: bool = False  # needs rack, dust, several people or --late
+    same: bool = False  # pieces are alike: only the moments by kind of work are fixed
+    late_min: int = 0
+    chain: list = field(default_factory=list)  # steps that the chain must name
+    options: list = field(default_factory=list)
+
+
+def moment(text):
+    """`Mon 08:00` as a moment of the job."""
+    day, clock = text.split()
+    return f"{WEEK[day]} {clock}"
+
+
+def finish(name, times, **more):
+    """A finish with the times stated; what is not stated comes no later than that."""
+    handle = times.get("handle", "1 h")
+    full = {"dust-free": times.get("dust-free", handle), "handle": handle, "recoat": times.get("recoat", [handle, FOREVER]),
+            "light-use": times.get("cured", handle), "cured": times.get("cured", handle), "at": "23 C 50 %"}
+    if "sand" in times:
+        full["sand"] = times["sand"]
+    record = {"format": "coatwright-finish/1", "finish": name, "name": name.capitalize(), "family": "lacquer",
+              "dries-by": "reaction", "components": [{"component": "varnish", "parts": 1, "density": "1 kg/l"}],
+              "coverage": {"first": "10 m2/l", "later": "10 m2/l", "spread": "10 %"}, "by": ["brush"],
+              "coats": {"usual": 1, "most": 9}, "times": full, "late-recoat": "refuse",
+              "air": {"temperature": ["5 C", "35 C"], "humidity": ["0 %", "90 %"]},
+              "resists": {"water": 1, "alcohol": 1, "heat": 1, "wear": 1, "outdoors": 0}, "cautions": [],
+              "sources": {group: "worked by hand" for group in (
+                  "components", "coverage", "coats", "times", "late-recoat", "air", "resists", "polish", "flip")}}
+    return {**record, **more}
+
+
+def shop(**more):
+    plain = {"people": 1, "hours": DAILY, "air": [{"from": "00:00", "temperature": "23 C", "humidity": "50 %"}],
+             "settle": "0 min", "set-up": "0 min", "clean-up": "0 min", "touch": "0 min",
+             "rates": {"brush": "1 m2/h", "sand": "1 m2/h", "polish": "4 m2/h", "scuff": "4 m2/h"},
+             "losses": {"brush": "0 ml"}}
+    rates = {**plain["rates"], **more.pop("rates", {})}
+    return {**plain, **more, "rates": rates}
+
+
+def job(name, schedules, parts, **more):
+    """A job of parts given as (piece, area, schedule) or whole rows."""
+    rows = [p if isinstance(p, dict) else {"part": p[0], "shape": "area", "area": p[1], "region": "face", "face": p[2],
+                                           "wood": "beech"} for p in parts]
+    plain = {"format": "coatwright-job/1", "job": name, "units": "mm", "zone": ZONE, "currency": "GBP",
+             "start": f"{MONDAY} 08:00", "deliver": "2027-04-30 17:00", "deliver-at": "handle", "finishes": "finishes",
+             "shop": shop(), "schedules": schedules, "parts": rows}
+    return {**plain, **more}
+
+
+def coats(name, count=1, **more):
+    return {"coat": name, "coats": count, **more}
+
+
+def panel(size, schedule):
+    return {"part": "panel", "shape": "board", "length": size[0], "width": size[1], "thickness": 1, "face": schedule,
+            "back": schedule, "wood": "beech"}
+
+
+def one_coat():
+    return Problem("one piece, one coat", job("one", {"s": [coats("v")]}, [("a", "1 m2", "s")]),
+                   [finish("v", {"handle": "6 h"})], {"a/s/1/apply": "Mon 08:00"}, "Mon 15:00")
+
+
+def two_coats(window, late, name, starts, ready):
+    v = finish("v", {"handle": "6 h", "recoat": window}, **{"late-recoat": late})
+    return Problem(name, job("two", {"s": [coats("v", 2)]}, [("a", "1 m2", "s")]), [v], starts, ready)
+
+
+def recoat_overnight():
+    return two_coats(["10 h", FOREVER], "refuse", "two coats, recoat 10 h",
+                     {"a/s/1/apply": "Mon 08:00", "a/s/2/apply": "Tue 08:00"}, "Tue 15:00")
+
+
+def window_makes_late_start():
+    return two_coats(["10 h", "20 h"], "refuse", "recoat window 10 h to 20 h",
+                     {"a/s/1/apply": "Mon 11:00", "a/s/2/apply": "Tue 08:00"}, "Tue 15:00")
+
+
+def window_never_opens():
+    return two_coats(["10 h", "14 h"], "refuse", "recoat window 10 h to 14 h, refused", {}, None)
+
+
+def window_scuffed():
+    return two_coats(["10 h", "14 h"], "scuff", "recoat window 10 h to 14 h, scuffed",
+                     {"a/s/1/apply": "Mon 08:00", "a/s/1/scuff-320": "Tue 08:00", "a/s/2/apply": "Tue 08:15"}, "Tue 15:15")
+
+
+def polish_in_the_wait():
+    wax = finish("w", {"handle": "1 h"}, polish=["10 min", "20 min"])
+    starts = {"a/s/1/apply": "Mon 08:00", "a/s/1/polish": "Mon 09:10", "b/s/1/apply": "Mon 09:25", "b/s/1/polish": "Mon 10:35"}
+    return Problem("polish windows of two pieces", job("polish", {"s": [coats("w")]}, [("a", "1 m2", "s"), ("b", "1 m2", "s")]),
+                   [wax], starts, "Mon 11:25", same=True)
+
+
+def both_faces():
+    v = finish("v", {"handle": "4 h"})
+    panels = job("panel", {"s": [coats("v")]}, [panel((1000, 500), "s")], pieces=[{"piece": "panel", "laid": "flat"}])
+    return Problem("a flat panel, both faces", panels, [v],
+                   {"panel/s/1b/apply": "Mon 08:00", "panel/s/1b/flip": "Mon 12:30", "panel/s/1f/apply": "Mon 12:35"},
+                   "Mon 17:05")
+
+
+def sand_in_the_room():
+    v = finish("v", {"dust-free": "2 h", "handle": "6 h"})
+    both = job("room", {"s": [coats("v")], "bare": [{"sand": 120}]}, [("a", "0.5 m2", "s"), ("b", "1 m2", "bare")])
+    return Problem("coat and sand in one room", both, [v], {"a/s/1/apply": "Mon 08:00", "b/bare/0/sand-120": "Mon 10:30"},
+                   "Mon 14:30", whole_model=True)
+
+
+def cold_night():
+    air = [{"from": "08:00", "temperature": "23 C", "humidity": "50 %"}, {"from": "18:00", "temperature": "13 C", "humidity": "50 %"}]
+    cold = job("night", {"s": [coats("v")]}, [("a", "2 m2", "s")], shop=shop(air=air))
+    return Problem("drying into a cold night", cold, [finish("v", {"handle": "12 h"})], {"a/s/1/apply": "Mon 08:00"}, "Tue 02:00")
+
+
+def rack_of_one():
+    rack = job("rack", {"s": [coats("v")]}, [("a", "1 m2", "s"), ("b", "1 m2", "s")], shop=shop(rack="1 m2"),
+               pieces=[{"piece": "a", "rack": "0.6 m2"}, {"piece": "b", "rack": "0.6 m2"}])
+    return Problem("rack of 1 m2, two pieces", rack, [finish("v", {"handle": "6 h"})],
+                   {"a/s/1/apply": "Mon 08:00", "b/s/1/apply": "Mon 15:00"}, "Mon 22:00", whole_model=True, same=True)
+
+
+def lunch_break():
+    steps = {"s": [{"sand": 120}, coats("v")]}
+    day = job("break", steps, [("a", "0.5 m2", "s")], start=f"{MONDAY} 11:30", **{"deliver-at": "cured"},
+              shop=shop(hours=WORKDAYS, rates={"sand": "0.5 m2/h"}))
+    return Problem("break", day, [finish("v", {"handle": "6 h", "cured": "24 h"})],
+                   {"a/s/0/sand-120": "Mon 13:00", "a/s/1/apply": "Mon 14:00"}, "Tue 14:30")
+
+
+def nights():
+    v = finish("v", {"handle": "4 h", "recoat": ["4 h", FOREVER], "cured": "48 h"})
+    three = job("nights", {"s": [coats("v", 3)]}, [("a", "0.5 m2", "s")], **{"deliver-at": "cured"}, shop=shop(hours=WORKDAYS))
+    return Problem("nights", three, [v], {"a/s/1/apply": "Mon 08:00", "a/s/2/apply": "Mon 13:00", "a/s/3/apply": "Tue 08:00"},
+                   "Thu 08:30")
+
+
+# The weekend's problem begins on a Friday: days of the week after it are meant.
+def weekend(name="weekend against the window", starts=None, ready="2027-03-09 02:00", **more):
+    v = finish("v", {"handle": "4 h", "recoat": ["4 h", "24 h"], "cured": "12 h"})
+    starts = starts or {"a/s/1/apply": "2027-03-08 08:00", "a/s/2/apply": "2027-03-08 13:00"}
+    two = job("weekend", {"s": [coats("v", 2)]}, [("a", "1 m2", "s")], start="2027-03-05 13:00", **{"deliver-at": "cured"},
+              shop=shop(hours=WORKDAYS), **{k: v for k, v in more.items() if k == "deliver"})
+    return Problem(name, two, [v], starts, ready, **{k: v for k, v in more.items() if k != "deliver"})
+
+
+def weekend_late():
+    return weekend("weekend, as late as possible", {"a/s/1/apply": "2027-03-08 11:00", "a/s/2/apply": "2027-03-08 16:00"},
+                   "2027-03-09 05:00", deliver="2027-03-09 08:00", whole_model=True, options=["--late"])
+
+
+def three_on_two_places():
+    parts = [(name, "0.5 m2", "s") for name in "abc"]
+    rack = job("places", {"s": [coats("v")]}, parts, shop=shop(hours=WORKDAYS, rack="2 m2"),
+               pieces=[{"piece": name, "rack": "1 m2"} for name in "abc"])
+    return Problem("rack of two places", rack, [finish("v", {"handle": "2 h"})],
+                   {"a/s/1/apply": "Mon 08:00", "b/s/1/apply": "Mon 08:30", "c/s/1/apply": "Mon 10:30"}, "Mon 13:00",
+                   whole_model=True, same=True)
+
+
+def dust(people, starts, ready):
+    v = finish("v", {"dust-free": "1 h", "handle": "1 h"})
+    both = job("dust", {"a": [coats("v")], "b": [{"sand": 120}, coats("v")]}, [("a", "0.5 m2", "a"), ("b", "0.5 m2", "b")],
+               shop=shop(hours=WORKDAYS, people=people, rates={"sand": "0.5 m2/h"}))
+    return Problem(f"dust, {people} at work", both, [v], starts, ready, whole_model=True, same=True)
+
+
+def dust_alone():
+    return dust(1, {"b/b/0/sand-120": "Mon 08:00", "a/a/1/apply": "Mon 09:00", "b/b/1/apply": "Mon 09:30"}, "Mon 11:00")
+
+
+def dust_together():
+    return dust(2, {"b/b/0/sand-120": "Mon 08:00", "a/a/1/apply": "Mon 09:00", "b/b/1/apply": "Mon 09:00"}, "Mon 10:30")
+
+
+def late():
+    v = finish("v", {"handle": "12 h", "recoat": ["24 h", FOREVER], "cured": "72 h"})
+    three = job("late", {"s": [coats("v", 3)]}, [("a", "0.5 m2", "s")], deliver=f"{WEEK['Fri']} 17:00",
+                **{"deliver-at": "cured"}, shop=shop(hours=WORKDAYS))
+    starts = {"a/s/1/apply": "Mon 08:00", "a/s/2/apply": "Tue 08:30", "a/s/3/apply": "Wed 09:00"}
+    return Problem("late, with its chain", three, [v], starts, "Sat 09:30", whole_model=True, late_min=990, chain=list(starts))
+
+
+PROBLEMS = [one_coat(), recoat_overnight(), window_makes_late_start(), window_never_opens(), window_scuffed(),
+            polish_in_the_wait(), both_faces(), sand_in_the_room(), cold_night(), rack_of_one(), lunch_break(), nights(),
+            weekend(), weekend_late(), three_on_two_places(), dust_alone(), dust_together(), late()]
+
+
+def dated(text):
+    """A moment of a problem, by weekday or in full."""
+    return moment(text) if text[:3] in WEEK else text
+
+
+def write(problem, folder):
+    """Writes the job and its finishes below a folder and returns the job's path."""
+    finishes = folder / "finishes"
+    finishes.mkdir(parents=True, exist_ok=True)
+    for record in problem.finishes:
+        (finishes / f"{record['finish']}.json").write_text(json.dumps(record, indent=1))
+    path = folder / "job.json"
+    path.write_text(json.dumps(problem.job, indent=1))
+    return path

@@ -1,0 +1,18 @@
+/* Small random networks and their solution by trying every start; shares no code with src/network. */
+#ifndef TESTS_NET_BRUTE_H
+#define TESTS_NET_BRUTE_H
+
+#include "network/network.h"
+
+struct net_brute {
+    bool possible;
+    int32_t value;
+    int flags; /* the fewest with this value */
+};
+
+/* Up to 7 operations, 14 slots, 2 resources, calendars with up to 3 holes, lags of both kinds, flags, pairs. */
+void net_random(struct network *net, struct arena *arena, uint64_t *seed);
+
+struct net_brute net_brute_solve(const struct network *net);
+
+#endif

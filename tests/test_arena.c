@@ -1,0 +1,166 @@
+#include "check.h"
+
+#include "base/arena.h"
+
+#include <setjmp.h>
+#include <stdalign.h>
+#include <string.h>
+
+static void zeroed_aligned_and_apart(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    unsigned char *before = NULL;
+    for (size_t size = 1; size < 300; size++) {
+        unsigned char *at = arena_alloc(arena, size, 1);
+        check_int(HERE, (intmax_t)((uintptr_t)at % alignof(max_align_t)), 0);
+        for (size_t i = 0; i < size; i++)
+            check_int(HERE, at[i], 0);
+        memset(at, 0xAA, size);
+        check_true(HERE, !before || before[0] == 0xAA, "the one before is whole");
+        before = at;
+    }
+    check_true(HERE, arena_alloc(arena, 0, 8) != NULL, "nothing has an address too");
+    arena_free(arena);
+    arena_free(NULL);
+}
+
+static void larger_than_a_block(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    char *small = arena_text(arena, "small");
+    char *large = arena_alloc(arena, 1000000, 1);
+    memset(large, 1, 1000000);
+    check_text(HERE, small, "small");
+    check_text(HERE, arena_textf(arena, "%s and %d", small, 7), "small and 7");
+    check_text(HERE, arena_text_n(arena, "small", 3), "sma");
+    check_true(HERE, arena_used(arena) >= 1000000, "counted");
+    arena_free(arena);
+}
+
+static void arrays_grow(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    int *items = NULL;
+    size_t count = 0, capacity = 0;
+    for (int i = 0; i < 1000; i++) {
+        items = arena_grow(arena, items, count, &capacity, sizeof *items);
+        items[count++] = i;
+    }
+    for (int i = 0; i < 1000; i++)
+        check_int(HERE, items[i], i);
+    check_true(HERE, capacity >= 1000, "room");
+    arena_free(arena);
+}
+
+/* Tries to take `size` bytes; whether the escape was taken. */
+static bool escapes(struct arena *arena, size_t count, size_t size)
+{
+    jmp_buf escape;
+    if (setjmp(escape))
+        return true;
+    arena_guard(arena, &escape);
+    memset(arena_alloc(arena, count, size), 1, count * size);
+    return false;
+}
+
+static void ceiling_holds(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(10000);
+    check_true(HERE, !escapes(arena, 1, 4000), "fits");
+    check_true(HERE, !escapes(arena, 1, 4000), "fits too");
+    check_true(HERE, escapes(arena, 1, 4000), "too much");
+    check_true(HERE, !escapes(arena, 1, 1000), "a small one still fits");
+    check_true(HERE, arena_used(arena) <= 10000, "never above");
+    check_true(HERE, escapes(arena, SIZE_MAX / 4, 8), "a product that wraps around");
+    check_true(HERE, escapes(arena, 1, SIZE_MAX - 4), "a size that wraps around");
+    arena_free(arena);
+}
+
+/* Whether the work succeeds under a ceiling; never more is used. */
+static bool works_under(size_t ceiling)
+{
+    struct arena *arena = arena_make(ceiling);
+    jmp_buf escape;
+    volatile bool done = false;
+    if (setjmp(escape) == 0) {
+        arena_guard(arena, &escape);
+        for (int i = 0; i < 10; i++)
+            arena_textf(arena, "line %d of some length, to be kept", i);
+        done = true;
+    }
+    check_true(HERE, arena_used(arena) <= ceiling, "within the ceiling");
+    arena_free(arena);
+    return done;
+}
+
+static void ceiling_walked(void **state)
+{
+    (void)state;
+    size_t ceiling = 1;
+    while (ceiling < 4000 && !works_under(ceiling))
+        ceiling += 7;
+    check_true(HERE, ceiling < 4000, "some ceiling suffices");
+    check_true(HERE, ceiling > (size_t)10 * 33, "but not any");
+}
+
+struct log {
+    char order[8];
+    size_t count;
+};
+
+struct thing {
+    struct log *log;
+    char name;
+};
+
+static void release(void *object)
+{
+    const struct thing *thing = object;
+    thing->log->order[thing->log->count++] = thing->name;
+}
+
+static void owned_is_released_newest_first(void **state)
+{
+    (void)state;
+    struct log log = {"", 0};
+    struct thing a = {&log, 'a'}, b = {&log, 'b'}, c = {&log, 'c'};
+    struct arena *arena = arena_make(0);
+    arena_own(arena, &a, release);
+    arena_own(arena, &b, release);
+    arena_own(arena, &c, release);
+    arena_disown(arena, &b);
+    check_int(HERE, (intmax_t)log.count, 0);
+    arena_free(arena);
+    check_text(HERE, log.order, "ca");
+}
+
+static void owned_is_released_when_its_note_does_not_fit(void **state)
+{
+    (void)state;
+    struct log log = {"", 0};
+    struct thing a = {&log, 'a'};
+    struct arena *arena = arena_make(8);
+    jmp_buf escape;
+    volatile bool escaped = true;
+    if (setjmp(escape) == 0) {
+        arena_guard(arena, &escape);
+        arena_own(arena, &a, release);
+        escaped = false;
+    }
+    check_true(HERE, escaped, "escaped");
+    check_text(HERE, log.order, "a");
+    arena_free(arena);
+    check_int(HERE, (intmax_t)log.count, 1);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_TEST(zeroed_aligned_and_apart), CHECK_TEST(larger_than_a_block),
+                     CHECK_TEST(arrays_grow), CHECK_TEST(ceiling_holds), CHECK_TEST(ceiling_walked),
+                     CHECK_TEST(owned_is_released_newest_first),
+                     CHECK_TEST(owned_is_released_when_its_note_does_not_fit));
+}

@@ -1,0 +1,133 @@
+/* The shop's stated defaults, and the warmest hour in which somebody works. */
+#include "check.h"
+
+#include "base/zone.h"
+#include "job/shop.h"
+
+static void names(void **state)
+{
+    (void)state;
+    for (int i = 0; i < WORK_COUNT; i++) {
+        int found = -1;
+        check_true(HERE, work_find(work_name(i), &found), "work found");
+        check_int(HERE, found, i);
+    }
+    int work;
+    check_true(HERE, work_find("wipe", &work) && work == WORK_WIPE, "wipe");
+    check_true(HERE, !work_find("dance", &work), "no such work");
+    check_true(HERE, work_name(WORK_COUNT) == NULL, "no work beyond the last");
+}
+
+/* contract.md section 8, "Defaults". */
+static void defaults_of_the_contract(void **state)
+{
+    (void)state;
+    struct shop shop;
+    shop_default(&shop);
+    check_int(HERE, shop.people, 1);
+    check_int(HERE, shop.spray_places, 1);
+    check_int(HERE, shop.settle_min, 30);
+    check_double(HERE, shop.scale_g, 1, 0);
+    check_true(HERE, shop.rack_m2 < 0 && !shop.dust_separate && shop.air.assumed && shop.hours_assumed,
+               "no rack limit, dust room shared, air and hours assumed");
+    for (int day = MONDAY; day <= FRIDAY; day++) {
+        check_int(HERE, (intmax_t)shop.hours[day].count, 2);
+        check_int(HERE, shop.hours[day].stretches[0].from_min, 480);
+        check_int(HERE, shop.hours[day].stretches[0].to_min, 720);
+        check_int(HERE, shop.hours[day].stretches[1].from_min, 780);
+        check_int(HERE, shop.hours[day].stretches[1].to_min, 1020);
+    }
+    check_int(HERE, (intmax_t)(shop.hours[SATURDAY].count + shop.hours[SUNDAY].count), 0);
+    static const struct zone utc = {"UTC", 0, NULL};
+    struct air noon = air_at(&shop.air, &utc, 720, NULL), night = air_at(&shop.air, &utc, 1380, NULL);
+    check_double(HERE, noon.temperature_c, 18, 0);
+    check_double(HERE, noon.humidity, 0.55, 0);
+    check_double(HERE, night.temperature_c, 13, 0);
+    check_double(HERE, night.humidity, 0.62, 0);
+}
+
+struct default_row {
+    struct row row;
+    int work;
+    double rate, set_up, touch, clean_up;
+};
+
+/* method.md section 2: common practice, from memory. */
+static const struct default_row defaults[] = {
+    {ROW("cloth"), TOOL_CLOTH, 10, 5, 1, 5},     {ROW("brush"), TOOL_BRUSH, 7, 10, 1, 10},
+    {ROW("pad"), TOOL_PAD, 12, 5, 1, 5},         {ROW("roller"), TOOL_ROLLER, 15, 10, 1, 10},
+    {ROW("gun"), TOOL_GUN, 20, 25, 1.5, 20},     {ROW("hvlp"), TOOL_HVLP, 20, 25, 1.5, 20},
+    {ROW("sanding"), WORK_SAND, 8, 5, 1, 0},     {ROW("scuffing"), WORK_SCUFF, 15, 5, 1, 0},
+    {ROW("polishing"), WORK_POLISH, 6, 5, 1, 0}, {ROW("rubbing"), WORK_RUB, 15, 5, 1, 0},
+};
+
+static void default_is(void **state)
+{
+    const struct default_row *r = *state;
+    struct shop shop;
+    shop_default(&shop);
+    check_double(&r->row, shop.rate_m2_per_h[r->work], r->rate, 0);
+    check_double(&r->row, shop.set_up_min[r->work], r->set_up, 0);
+    check_double(&r->row, shop.touch_min[r->work], r->touch, 0);
+    check_double(&r->row, shop.clean_up_min[r->work], r->clean_up, 0);
+}
+
+static void losses_and_transfer(void **state)
+{
+    (void)state;
+    struct shop shop;
+    shop_default(&shop);
+    check_double(HERE, shop.rate_m2_per_h[WORK_WIPE], 8, 0);
+    check_double(HERE, shop.loss_l[TOOL_CLOTH], 0.005, 0);
+    check_double(HERE, shop.loss_l[TOOL_BRUSH], 0.010, 0);
+    check_double(HERE, shop.loss_l[TOOL_PAD], 0.015, 0);
+    check_double(HERE, shop.loss_l[TOOL_ROLLER], 0.060, 0);
+    check_double(HERE, shop.loss_l[TOOL_GUN], 0.030, 0);
+    /* HVLP: 65 %, South Coast air district, spray equipment transfer efficiency */
+    check_double(HERE, shop.transfer[TOOL_HVLP], 0.65, 0);
+    check_double(HERE, shop.transfer[TOOL_GUN], 0.3, 0);
+    check_double(HERE, shop.transfer[TOOL_BRUSH], 1, 0);
+    check_double(HERE, shop.two_part_clean_up_min[TOOL_GUN], 25, 0);
+    check_double(HERE, shop.two_part_clean_up_min[TOOL_PAD], 5, 0);
+}
+
+static const struct zone utc = {"UTC", 0, NULL};
+static const struct air_spell spells[] = {{0, {10, 0.5}}, {11 * 60, {21, 0.5}}, {17 * 60, {28, 0.5}}};
+static const struct air_spell hot[] = {{0, {30, 0.5}}};
+/* Days 4 and 6 of the epoch: Monday and Wednesday. */
+static const struct air_day dated[] = {{6, hot, 1}};
+static const struct day_range closed[] = {{6, 6}};
+
+struct warm_row {
+    struct row row;
+    int from, to; /* minutes */
+    bool close;
+    double want;
+};
+
+static const struct warm_row warm[] = {
+    {ROW("the morning only"), 4 * 1440 + 480, 4 * 1440 + 600, false, 10},
+    {ROW("a working day; the hot evening is free"), 4 * 1440, 5 * 1440, false, 21},
+    {ROW("a dated hot day"), 4 * 1440, 8 * 1440, false, 30},
+    {ROW("a dated hot day on which the shop is closed"), 4 * 1440, 8 * 1440, true, 21},
+    {ROW("a weekend: nobody works, the whole air counts"), 9 * 1440, 10 * 1440 + 1439, false, 28},
+    {ROW("one moment"), 4 * 1440 + 720, 4 * 1440 + 720, false, 21},
+};
+
+static void warmest_is(void **state)
+{
+    const struct warm_row *r = *state;
+    struct shop shop;
+    shop_default(&shop);
+    shop.air = (struct air_year){{0, spells, 3}, dated, 1, false};
+    shop.closed = closed;
+    shop.closed_count = r->close ? 1 : 0;
+    check_double(&r->row, shop_warmest_c(&shop, &utc, r->from, r->to), r->want, 0);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_TEST(names), CHECK_TEST(defaults_of_the_contract),
+                     CHECK_ROWS(defaults, default_is), CHECK_TEST(losses_and_transfer),
+                     CHECK_ROWS(warm, warmest_is));
+}
