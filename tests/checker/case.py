@@ -25,7 +25,8 @@ class Facts:
 
     def warmest(self, finish):
         """The warmest air of a working hour in which the finish may be laid: its shortest pot life."""
-        spells = [s.temperature for begin, end in self.job.hours.stretches[:40] if end > self.job.start
+        open_until = max(self.job.deliver, self.job.start + 1)
+        spells = [s.temperature for begin, end in self.job.hours.stretches if end > self.job.start and begin < open_until
                   for s in self.drying.air.over(begin, end)]
         return min(max(spells, default=float(finish.at[0])), float(finish.air[0][1]))
 
@@ -98,10 +99,14 @@ class Case:
         return max((s.end for s in self.task_steps(name)), default=None)
 
     def rack_of(self, piece):
-        """m2 that a piece takes on the rack."""
+        """m2 that a piece takes on the rack: the largest region of each of its parts, where nothing is given."""
         if piece.rack is not None:
             return float(piece.rack)
-        return max((surfaces.largest_region(p) for p in self.job.parts if p.piece == piece.name), default=0.0)
+        largest = {}
+        for s in self.surfaces:
+            if s.part.piece == piece.name:
+                largest[id(s.part)] = max(s.area, largest.get(id(s.part), 0.0))
+        return sum(largest.values())
 
     def scuff_minutes(self, op):
         return minutes.rounded(minutes.plain_work(self.job, op.passed, "scuff"))

@@ -1,24 +1,29 @@
 """The operations that a job asks for, piece by piece, and what each waits for (method, section 6; contract, section 8).
 
-A `Wait` says that `to` may not start before a moment that follows from `source` (and, for windows, not after another).
-Operations added for a missed recoat window are not expected here: rules judge them where they appear.
+A schedule is cut at its coats: the steps before a coat, and the coat. A `Track` is one schedule on one side; the two sides
+of a flat piece share one row of operations, every other schedule of a piece is a row of its own. A `Wait` says that `to` may
+not start before a moment that follows from `source` (and, for windows, not after another). Scuffs added for a missed window
+are not expected here: rules judge them where they appear.
 """
 import re
 from collections import namedtuple
 from dataclasses import dataclass, field
 
+import finish_reader
 import measure
 import minutes
 import passes
 import surfaces
 
 DUSTY = {"sand", "scuff"}
+ON_DRY_FILM = {"sand", "scuff", "rub", "polish"}
 END, SPAN, STATE, WINDOW, POLISH = "end", "span", "state", "window", "polish"
+SETTLED = "settled"
 
-# kind END: after the end of source; SPAN: so many minutes after it; STATE: its film at a state;
-# WINDOW: before its recoat window closes; POLISH: between two spans after it (value is the pair).
+# kind END: after the end of source; SPAN: so many minutes after it; SETTLED: when its dust has settled; STATE: its film at
+# a state; WINDOW: before its recoat window closes; POLISH: between two spans after it (value is the pair).
 Wait = namedtuple("Wait", "source to kind value")
-Coat = namedtuple("Coat", "finish tool thin number run coats last")
+Coat = namedtuple("Coat", "finish tool thin number run coats")
 
 
 @dataclass
@@ -31,16 +36,20 @@ class Operation:
     do: str
     minutes: set
     coat: Coat = None
-    dusty: bool = False
     passed: passes.Pass = None
+
+    @property
+    def dusty(self):
+        return self.do in DUSTY
 
 
 @dataclass
 class Expected:
     operations: dict = field(default_factory=dict)
     waits: list = field(default_factory=list)
-    chains: dict = field(default_factory=dict)  # piece -> lists of operation ids in their order
-    last_coats: dict = field(default_factory=dict)  # piece -> ids of the last coat of every surface
+    rows: dict = field(default_factory=dict)  # piece -> lists of operation ids in their order
+    last_coats: dict = field(default_factory=dict)  # piece -> ids of the last coat of every track
+    holds: list = field(default_factory=list)  # waits after the last step of a row: (source, kind, value)
 
     def add(self, operation):
         """Adds an operation; the k-th of the same id gets `#k`."""
@@ -71,37 +80,39 @@ def thinner(value):
     return float(measure.share(value))
 
 
-class Chain:
-    """One schedule on one pass, walked from its first step to its last."""
+class Track:
+    """One schedule on one side of a piece: [(steps before the coat, coat)], and the steps after the last coat."""
 
     def __init__(self, job, piece, schedule, side, took):
         self.job, self.piece, self.schedule, self.side = job, piece, schedule, side
         self.passed = passes.pass_of(piece, schedule, side, took)
         self.steps = job.schedules[schedule]
         self.total = sum(self.coats_of(s) for s in self.steps if "coat" in s)
+        self.film, self.outlasted = None, False  # id of the last apply; whether a wait since then outlasts its window
+        self.coats, self.after = self.cut()
 
     def coats_of(self, step):
         return int(step.get("coats", self.job.finishes[step["coat"]].coats["usual"]))
 
-    def rounds(self):
-        """[(steps before the coat, coat)] and the steps after the last one."""
-        found, before, number, run = [], [], 0, 0
-        previous = None
-        for step in self.steps:
-            if step_kind(step) != "coat":
-                before.append(step)
+    def polished_already(self, i):
+        """A `polish` written behind a coat whose finish has its own."""
+        return i > 0 and "polish" in self.steps[i] and "coat" in self.steps[i - 1] and \
+            self.job.finishes[self.steps[i - 1]["coat"]].polish is not None
+
+    def cut(self):
+        found, before, run, previous = [], [], 0, None
+        for i, step in enumerate(self.steps):
+            if "coat" not in step:
+                before += [] if self.polished_already(i) else [step]
                 continue
             finish = self.job.finishes[step["coat"]]
-            between = step.get("between", finish.between)
             run = run if previous == finish.id else 0
             for k in range(self.coats_of(step)):
-                number, run, previous = number + 1, run + 1, finish.id
-                if k > 0 and between:
-                    before.append(between)
-                coat = Coat(finish, step.get("by", finish.by[0]), thinner(step.get("thin")), number, run, self.total,
-                            number == self.total)
-                found.append((before, coat))
-                before = []
+                between = step.get("between", finish.between) if k else None
+                run, previous = run + 1, finish.id
+                coat = Coat(finish, step.get("by", finish.by[0]), thinner(step.get("thin")), len(found) + 1, run, self.total)
+                found.append(((before if k == 0 else []) + ([between] if between else []), coat))
+            before = []
         return found, before
 
 
@@ -110,163 +121,166 @@ class Builder:
 
     def __init__(self, job, took, warmest):
         self.job, self.took, self.warmest = job, took, warmest
+        self.longest = job.hours.longest()
         self.result = Expected()
 
     def build(self):
         for piece in self.job.pieces.values():
-            self.result.chains[piece.name], self.result.last_coats[piece.name] = [], []
-            self.piece(piece)
+            self.result.rows[piece.name], self.result.last_coats[piece.name] = [], []
+            for tracks in self.rows_of(piece):
+                Row(self, piece.name, tracks).build()
         for task in self.job.tasks.values():
-            op = Operation(f"task/{slug(task.name)}", None, None, 0, "", "task", self.cut(float(task.takes)))
-            self.result.add(op)
+            whole = Operation(f"task/{slug(task.name)}", None, None, 0, "", "task", minutes.rounded(float(task.takes)))
+            names = [self.result.add(part) for part in self.cut(whole)]
+            self.result.waits += [Wait(a, b, END, None) for a, b in zip(names, names[1:])]
         return self.result
 
-    def piece(self, piece):
-        """Two sides that pair up in rounds, or every schedule all round."""
+    def rows_of(self, piece):
+        """Tracks that share a row: the two sides of a flat piece; every other schedule has its own."""
         mine = [s for s in self.took if s.part.piece == piece.name and s.schedule and s.area > 0]
-        names = list(dict.fromkeys(s.schedule for s in mine))
+        on = {name: {s.region for s in mine if s.schedule == name} for name in self.job.schedules}
+        sides = [(name, side) for side, region in (("b", "back"), ("f", "face")) for name in on if region in on[name]]
         if not passes.two_sided(piece, self.took):
-            for name in names:
-                self.one_pass(Chain(self.job, piece, name, "", self.took))
-            return
-        back = next(s.schedule for s in mine if s.region == "back")
-        face = next((s.schedule for s in mine if s.region == "face"),
-                    next(s.schedule for s in mine if s.region != "back"))
-        self.two_sides(Chain(self.job, piece, back, "b", self.took), Chain(self.job, piece, face, "f", self.took))
-        for name in names:
-            if name not in (back, face):
-                self.one_pass(Chain(self.job, piece, name, "", self.took))
+            sides = []
+        if sides:
+            yield [self.track(piece, name, side) for name, side in sides]
+        for name in (n for n in on if on[n] and n not in {s for s, _ in sides}):
+            yield [self.track(piece, name, "")]
 
-    def one_pass(self, chain):
-        walk = Walk(self, chain.piece.name)
-        rounds, trailing = chain.rounds()
-        for before, coat in rounds:
-            walk.steps(chain, before, coat.number - 1, chain.side)
-            walk.coat(chain, coat)
-        walk.steps(chain, trailing, chain.total, chain.side)
-        walk.close([chain])
+    def track(self, piece, schedule, side):
+        return Track(self.job, piece, schedule, side, self.took)
 
-    def two_sides(self, back, face):
-        """The back's coat first, then the face's, so that the last falls on the face; a flip at each change."""
-        walk, same = Walk(self, back.piece.name), back.schedule == face.schedule
-        both = Chain(self.job, back.piece, back.schedule, "", self.took)
-        (back_rounds, back_after), (face_rounds, face_after) = back.rounds(), face.rounds()
-        if same:
-            walk.steps(both, back_rounds[0][0], 0, "")
-            back_rounds[0] = ([], back_rounds[0][1])
-            face_rounds[0] = ([], face_rounds[0][1])
-        order = sorted([(i - len(back_rounds), 0, back, r) for i, r in enumerate(back_rounds)] +
-                       [(i - len(face_rounds), 1, face, r) for i, r in enumerate(face_rounds)], key=lambda o: o[:2])
+    def cut(self, operation):
+        """Sanding and tasks longer than every working stretch, in equal parts."""
+        total, longest = min(operation.minutes), self.longest
+        if operation.do not in DUSTY | {"task"} or total <= longest or not longest:
+            return [operation]
+        parts = -(-total // longest)
+        length = 5 * -(-total // (5 * parts))
+        return [Operation(operation.id, operation.piece, operation.schedule, operation.number, operation.side, operation.do,
+                          {length}, passed=operation.passed) for _ in range(parts)]
+
+
+class Row:
+    """The operations of a piece that follow one another."""
+
+    def __init__(self, builder, piece, tracks):
+        self.builder, self.result, self.piece, self.tracks = builder, builder.result, piece, tracks
+        self.ids, self.pending = [], []
+
+    def build(self):
+        self.whole(lambda t: t.coats[0][0] if t.coats else t.after, 0)
         up = None
-        for _, _, chain, (before, coat) in order:
-            if up is not None and up is not chain:
-                walk.flip(up)
-            walk.steps(chain, before, coat.number - 1, chain.side)
-            walk.coat(chain, coat)
-            up = chain
-        if same:
-            walk.steps(both, back_after, both.total, "")
-        else:
-            walk.steps(back, back_after, back.total, "b")
-            walk.steps(face, face_after, face.total, "f")
-        walk.close([back, face])
+        for track, before, coat in self.order():
+            if up is not None and up.side != track.side:
+                self.flip(up)
+            self.steps(track, [track], before if coat.number > 1 else [], coat.number - 1, track.side)
+            self.coat(track, coat)
+            up = track
+        self.whole(lambda t: t.after if t.coats else [], None)
+        self.result.rows[self.piece].append(self.ids)
+        self.result.last_coats[self.piece] += [t.film for t in self.tracks if t.film]
+        self.result.holds += self.pending
 
-    def cut(self, value):
-        """Minutes of work that may be cut into equal parts: a set of allowed lengths of the whole."""
-        return minutes.rounded(value)
+    def order(self):
+        """The back's coat before the face's in every round; missing coats fall into the early rounds."""
+        rounds = [(i - len(t.coats), place, t, before, coat) for place, t in enumerate(self.tracks)
+                  for i, (before, coat) in enumerate(t.coats)]
+        return [r[2:] for r in sorted(rounds, key=lambda r: r[:2])]
 
-
-class Walk:
-    """The chain of operations of one piece in hand, with the film last laid on each side."""
-
-    def __init__(self, builder, piece):
-        self.builder, self.piece, self.ids, self.films, self.pending = builder, piece, [], {}, []
-        self.flipped = {}
+    def whole(self, steps_of, number):
+        """What goes before the first coat or after the last, over all surfaces of each schedule in one go."""
+        for schedule in dict.fromkeys(t.schedule for t in self.tracks):
+            tracks = [t for t in self.tracks if t.schedule == schedule]
+            both = self.builder.track(tracks[0].piece, schedule, "")
+            self.steps(both, tracks, steps_of(tracks[0]), tracks[0].total if number is None else number, "")
 
     def add(self, operation):
         """Appends an operation that waits for the end of the one before it and for whatever is pending."""
-        result = self.builder.result
-        name = result.add(operation)
+        name = self.result.add(operation)
         if self.ids:
-            result.waits.append(Wait(self.ids[-1], name, END, None))
-        result.waits += [Wait(source, name, kind, value) for source, kind, value in self.pending]
+            self.result.waits.append(Wait(self.ids[-1], name, END, None))
+            if operation.do == "apply" and self.dust_before():
+                self.result.waits.append(Wait(self.dust_before(), name, SETTLED, None))
+        self.result.waits += [Wait(source, name, kind, value) for source, kind, value in self.pending]
         self.pending = []
         self.ids.append(name)
         return name
 
-    def under(self, chain, side):
-        """The films that work on a pass meets."""
-        sides = [side] if side or not self.films else list(self.films)
-        return [self.films[s] for s in sides if s in self.films]
+    def dust_before(self):
+        """The last dusty operation of the row."""
+        return next((n for n in reversed(self.ids) if self.result.operations[n].dusty), None)
 
-    def steps(self, chain, steps, number, side):
+    def steps(self, track, films_of, steps, number, side):
+        """Steps that are no coats on a track, over the films of some tracks."""
         for step in steps:
             kind = step_kind(step)
             if kind == "wait":
-                self.wait(chain, step["wait"], side)
+                self.wait(films_of, step["wait"])
             else:
-                self.work(chain, step, kind, number, side)
+                self.work(track, films_of, step, kind, number, side)
 
-    def wait(self, chain, value, side):
-        """A wait holds the next operation back: minutes of the clock, or a state of the film."""
-        import finish_reader
+    def wait(self, tracks, value):
+        """A wait holds the next operation back: minutes of the clock, or a state of the films."""
+        films = [t for t in tracks if t.film]
         if value in finish_reader.STATES:
-            self.pending += [(film, STATE, value) for film in self.under(chain, side)]
+            self.pending += [(t.film, STATE, value) for t in films]
         elif self.ids:
             self.pending.append((self.ids[-1], SPAN, measure.span(value)))
+        for track in films:
+            track.outlasted = track.outlasted or self.outlasts(track, value)
 
-    def work(self, chain, step, kind, number, side):
-        """Sanding, scuffing, raising, masking, rubbing, polishing or a task on a pass."""
-        state = {"sand": "sand", "scuff": "sand", "rub": "sand", "polish": "sand", "mask": "handle", "raise": "handle",
-                 "task": "handle"}[kind]
-        self.pending += [(film, STATE, state) for film in self.under(chain, side)]
-        what = {"sand": f"sand-{step[kind]}", "scuff": f"scuff-{step[kind]}"}.get(kind, kind)
-        name = f"{slug(self.piece)}/{slug(chain.schedule)}/{number}{side}/{what}"
-        self.add(Operation(name, self.piece, chain.schedule, number, side, kind, self.minutes(chain, step, kind),
-                           dusty=kind in DUSTY, passed=chain.passed))
+    def outlasts(self, track, value):
+        """Whether a wait is longer than the recoat window of the film, so that it lifts the window."""
+        coat = self.result.operations[track.film].coat
+        times = coat.finish.times(coat.run)
+        waited = times.after[value] if value in finish_reader.STATES else measure.span(value)
+        return times.recoat_last is not None and waited > times.recoat_last
+
+    def work(self, track, films_of, step, kind, number, side):
+        """Sanding, scuffing, raising, masking, rubbing, polishing or a task."""
+        state = "sand" if kind in ON_DRY_FILM else "handle"
+        self.pending += [(t.film, STATE, state) for t in films_of if t.film]
+        what = f"{kind}-{step[kind]}" if kind in DUSTY else slug(step["task"]) if kind == "task" else kind
+        name = f"{slug(self.piece)}/{slug(track.schedule)}/{number}{side}/{what}"
+        whole = Operation(name, self.piece, track.schedule, number, side, kind, self.minutes(track, step, kind),
+                          passed=track.passed)
+        for part in self.builder.cut(whole):
+            self.add(part)
         if kind == "raise":
             self.pending.append((self.ids[-1], SPAN, measure.span(step.get("dry", "2 h"))))
 
-    def minutes(self, chain, step, kind):
-        job, pas = self.builder.job, chain.passed
+    def minutes(self, track, step, kind):
         if kind in ("mask", "task"):
             return minutes.rounded(float(measure.span(step["takes"])))
-        return minutes.rounded(minutes.plain_work(job, pas, "wipe" if kind == "raise" else kind))
+        return minutes.rounded(minutes.plain_work(self.builder.job, track.passed, "cloth" if kind == "raise" else kind))
 
-    def coat(self, chain, coat):
+    def coat(self, track, coat):
         """Apply, and polish where the finish wants it."""
-        side, under = chain.side, self.films.get(chain.side)
-        temperature = self.builder.warmest(coat.finish)
-        if under:
-            self.pending.append((under, STATE, "recoat"))
-            if self.builder.result.operations[under].coat.finish.id == coat.finish.id:
-                self.pending.append((under, WINDOW, None))
-        base = f"{slug(self.piece)}/{slug(chain.schedule)}/{coat.number}{side}"
-        taken = minutes.rounded(minutes.apply(self.builder.job, chain.passed, coat, temperature))
-        self.films[side] = self.add(Operation(f"{base}/apply", self.piece, chain.schedule, coat.number, side, "apply",
-                                              taken, coat, passed=chain.passed))
+        if track.film:
+            self.pending.append((track.film, STATE, "recoat"))
+            if not track.outlasted:
+                self.pending.append((track.film, WINDOW, None))
+        taken = minutes.apply(self.builder.job, track.passed, coat, self.builder.warmest(coat.finish))
+        track.film = self.add(self.on_coat(track, coat, "apply", minutes.rounded(taken), coat))
+        track.outlasted = False
         if coat.finish.polish:
-            self.pending.append((self.films[side], POLISH, coat.finish.polish))
-            taken = minutes.rounded(minutes.plain_work(self.builder.job, chain.passed, "polish"))
-            self.add(Operation(f"{base}/polish", self.piece, chain.schedule, coat.number, side, "polish", taken,
-                               passed=chain.passed))
+            self.pending.append((track.film, POLISH, coat.finish.polish))
+            taken = minutes.plain_work(self.builder.job, track.passed, "polish")
+            self.add(self.on_coat(track, coat, "polish", minutes.rounded(taken)))
 
-    def flip(self, chain):
-        """The side up lies down: at `handle`, or wet on points."""
-        film = self.films[chain.side]
-        coat = self.builder.result.operations[film].coat
-        if not coat.finish.flip_now:
-            self.pending.append((film, STATE, "handle"))
-        base = f"{slug(self.piece)}/{slug(chain.schedule)}/{coat.number}{chain.side}"
-        self.add(Operation(f"{base}/flip", self.piece, chain.schedule, coat.number, chain.side, "flip", {minutes.FLIP}))
+    def on_coat(self, track, coat, do, taken, laid=None):
+        name = f"{slug(self.piece)}/{slug(track.schedule)}/{coat.number}{track.side}/{do}"
+        return Operation(name, self.piece, track.schedule, coat.number, track.side, do, taken, laid, track.passed)
 
-    def close(self, chains):
-        result = self.builder.result
-        result.chains[self.piece].append(self.ids)
-        result.last_coats[self.piece] += [self.films[c.side] for c in chains if c.side in self.films]
+    def flip(self, up):
+        """The side up lies down: its films at `handle`, or wet on points."""
+        for track in (t for t in self.tracks if t.side == up.side and t.film):
+            if not self.result.operations[track.film].coat.finish.flip_now:
+                self.pending.append((track.film, STATE, "handle"))
+        self.add(self.on_coat(up, self.result.operations[up.film].coat, "flip", {minutes.FLIP}))
 
 
 def of_job(job, warmest):
     """All operations and waits of a job; `warmest` gives the temperature of the cautious pot life by finish."""
-    took = surfaces.of_job(job)
-    return Builder(job, took, warmest).build()
+    return Builder(job, surfaces.of_job(job), warmest).build()

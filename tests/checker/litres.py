@@ -6,7 +6,7 @@ import finish_reader
 import passes
 import woods
 
-TRANSFER = {"hvlp": 0.65, "gun": 0.3, "airless": 0.65}
+TRANSFER = {"hvlp": 0.65, "gun": 0.3, "airless": 0.5}
 Need = namedtuple("Need", "low likely high thinner")
 
 

@@ -1,7 +1,8 @@
 """Passes: what goes under the hand in one go, a piece's schedule all round or on one side of a flat piece."""
 from dataclasses import dataclass
 
-FLAT_SHAPES = {"board", "triangle", "polygon", "disc", "area"}
+import shapes
+
 STICKS = {"frame", "moulding", "taper"}
 ROUNDS = {"round", "cone", "turning"}
 NARROW_MM = 60
@@ -24,7 +25,6 @@ class Pass:
 
 def is_narrow(part):
     """A board under 60 mm wide is a stick."""
-    import shapes
     width = shapes.Cells(part)("width") if part.shape == "board" else None
     return width is not None and width * 1000 < NARROW_MM - 1e-9
 
@@ -46,17 +46,22 @@ def ease(surface):
     return 1.0
 
 
-def side_of(surface):
-    return "b" if surface.region == "back" else "f"
-
-
 def two_sided(piece, surfaces):
-    """Whether a piece is laid flat with something scheduled on its back and something on a face."""
-    regions = {s.region for s in surfaces if s.schedule and s.part.piece == piece.name}
-    return piece.flat and "back" in regions and bool(regions - {"back"})
+    """Whether a piece is laid flat with a scheduled back and a scheduled face."""
+    regions = {s.region for s in surfaces if s.schedule and s.part.piece == piece.name and s.area > 0}
+    return piece.flat and {"back", "face"} <= regions
+
+
+def on_side(surface, side, faced):
+    """Whether a surface is laid with a side: edges and ends go with the face, or with the back where its schedule has
+    no face (`faced`)."""
+    if side == "b":
+        return surface.region == "back" or not faced
+    return side == "" or surface.region != "back"
 
 
 def pass_of(piece, schedule, side, surfaces):
     """The surfaces of a piece's schedule, on one side where asked."""
     mine = [s for s in surfaces if s.part.piece == piece.name and s.schedule == schedule and s.area > 0]
-    return Pass(piece.name, schedule, side, [s for s in mine if side in ("", side_of(s))])
+    faced = any(s.region == "face" for s in mine)
+    return Pass(piece.name, schedule, side, [s for s in mine if on_side(s, side, faced)])

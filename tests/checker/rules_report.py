@@ -1,14 +1,20 @@
 """Rules on what a timetable says of itself: ready, late, states, links, chain."""
+import datetime as dt
+
 import drying
 import expected
+import hours
+import plan_reader
 from case import Violation
 
 RULE_READY = "ready is the latest piece at its state and the end of every task"
 
 
 def true_ready(case):
-    """The latest of every piece at deliver-at, its last step, and every task's end; None: never."""
+    """The latest of every piece at deliver-at, of the end of every step and task, and of closing waits; None: never."""
     moments = [case.state_of(piece, case.job.deliver_at) for piece in case.job.pieces if case.of_piece(piece)]
+    for source, kind, value in case.expected.holds:
+        moments.append(drying.up(case.reach(source, value) if kind == expected.STATE else case.steps[source].end + value))
     if None in moments:
         return None
     return max(moments + [s.end for s in case.timetable.list], default=case.job.start)
@@ -42,7 +48,6 @@ def the_head_names_the_job(case):
 
 
 def moment_of(case, text):
-    import plan_reader
     return plan_reader.moment(text, case.job.zone)
 
 
@@ -73,12 +78,23 @@ def steps_stand_by_start_then_id(case):
         yield Violation("steps stand by start, then id", "they do not")
 
 
+def next_days(case, source, to):
+    """The midnight after a coat, where so many coats a day hold the next one back."""
+    first, second = case.operations[source], case.operations[to]
+    if not (first.coat and second.coat and second.coat.finish.coats.get("a-day")):
+        return set()
+    day = hours.wall(case.steps[source].start, case.job.zone).date() + dt.timedelta(days=1)
+    return {hours.at_wall(day, "00:00", case.job.zone)}
+
+
 def known_moments(case, source, to):
     """The minima and maxima that the waits between two steps allow a link to name."""
-    least, most = {case.steps[source].end}, set()
+    least, most = {case.steps[source].end} | next_days(case, source, to), set()
     for wait in (w for w in case.expected.waits if w.source == source and w.to == to):
         if wait.kind == expected.SPAN:
             least.add(case.steps[source].end + drying.up(wait.value))
+        elif wait.kind == expected.SETTLED:
+            least.add(drying.up(case.steps[source].end + case.job.shop.settle))
         elif wait.kind == expected.STATE:
             least.add(drying.up(case.reach(source, wait.value)))
         elif wait.kind == expected.POLISH:
@@ -119,7 +135,6 @@ def link_is_true(step, link, case):
 
 
 def the_chain_names_steps_in_order(case):
-    import plan_reader
     names = [plan_reader.key_of(name) for name in case.timetable.data["chain"]]
     missing = [name for name in names if name not in case.steps]
     if missing:

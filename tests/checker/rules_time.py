@@ -90,9 +90,9 @@ def films_are_dry_enough_for_what_follows(case):
 
 
 def keyed_again(case, wait):
-    """Whether the film of a late coat was sanded or scuffed between the two coats, on its side."""
+    """Whether the film of a late coat was sanded, scuffed or rubbed between the two coats, on its side."""
     film, coat = case.operations[wait.source], case.steps[wait.to]
-    mine = [s for s in case.of_piece(film.piece) if s.do in ("sand", "scuff") and s.start >= case.steps[wait.source].end]
+    mine = [s for s in case.of_piece(film.piece) if s.do in ("sand", "scuff", "rub") and s.start >= case.steps[wait.source].end]
     prefix = wait.source.rpartition("/")[0] + "/"
     return any(s.id.startswith(prefix) and s.end <= coat.start for s in mine)
 
@@ -144,8 +144,8 @@ def added_scuffs_open_a_missed_window_of_a_hard_film(case):
 
 def side_is_up(case, scuff, following):
     """A scuff of a side stands after the flip that brought the side up."""
-    chain = next(c for chains in case.expected.chains.values() for c in chains if following in c)
-    flips = [n for n in chain[:chain.index(following)] if n.endswith("/flip") and n in case.steps]
+    row = next(r for rows in case.expected.rows.values() for r in rows if following in r)
+    flips = [n for n in row[:row.index(following)] if n.endswith("/flip") and n in case.steps]
     if flips and scuff.start < case.steps[flips[-1]].end:
         yield Violation("a side is worked on while it is up", f"{scuff.id} before {flips[-1]}")
 

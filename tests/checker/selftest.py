@@ -312,13 +312,14 @@ class Plans(unittest.TestCase):
         self.assertEqual(rules_broken(job, plan_of(problem, job)), set())
 
 
-def main():
-    """Runs all tests and prints the closing line that the runner of tests counts."""
-    result = unittest.TextTestRunner(stream=sys.stdout, verbosity=1).run(unittest.defaultTestLoader.loadTestsFromModule(sys.modules[__name__]))
-    failed = len({str(t) for t, _ in result.failures + result.errors})
+def main(module):
+    """Runs all tests of a module and prints the closing line that the runner of tests counts."""
+    tests = unittest.defaultTestLoader.loadTestsFromModule(module)
+    result = unittest.TextTestRunner(stream=sys.stdout).run(tests)
+    failed = len({str(test) for test, _ in result.failures + result.errors})
     print(f"{result.testsRun - failed} passed, {failed} failed")
     return 1 if failed else 0
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(main(sys.modules[__name__]))

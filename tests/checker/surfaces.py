@@ -41,8 +41,3 @@ def by_schedule(surfaces, schedules):
 
 def bare(surfaces):
     return math.fsum(s.area for s in surfaces if s.schedule is None)
-
-
-def largest_region(part):
-    """m2 of the largest region of one row, all its qty, nothing covered: what it takes on the rack."""
-    return part.qty * max(shapes.part_areas(part).values())

@@ -1,10 +1,10 @@
 """How much a wood drinks: grain class by name (common practice, from memory), and the factors of method, section 2."""
 
-CLOSED = {"maple", "sycamore", "beech", "cherry", "birch", "pear", "alder", "lime", "basswood", "poplar", "tulipwood",
-          "apple", "hornbeam", "boxwood", "holly", "plane"}
-HALF_OPEN = {"walnut", "mahogany", "teak", "iroko", "sapele", "rosewood", "butternut", "olive", "padauk", "acacia"}
-OPEN = {"oak", "ash", "elm", "chestnut", "hickory", "wenge", "robinia", "zebrano"}
-SOFTWOOD = {"pine", "spruce", "fir", "larch", "douglas fir", "cedar", "yew", "hemlock"}
+HALF_OPEN = {"bubinga", "butternut", "cocobolo", "mahogany", "okoume", "purpleheart", "rosewood", "rubberwood", "sapele",
+             "teak", "walnut"}
+OPEN = {"ash", "balsa", "chestnut", "elm", "hickory", "iroko", "meranti", "oak", "padauk", "robinia", "wenge", "zebrano"}
+SOFTWOOD = {"cedar", "cypress", "fir", "larch", "pine", "redwood", "spruce", "yew"}
+SHEETS = {"plywood": "plywood", "blockboard": "plywood", "mdf": "mdf", "hardboard": "mdf", "chipboard": "mdf"}
 FACTOR = {"closed": 1.0, "half-open": 1.1, "open": 1.25, "softwood": 1.15, "plywood": 1.1, "mdf": 1.2}
 VENEER, ROUGH = 0.9, 2.0
 OILS = {"oil", "hardwax-oil"}
@@ -20,10 +20,10 @@ def bare_name(wood):
 
 def grain(wood):
     """The grain class; closed where the name tells nothing."""
-    name = bare_name(wood)[0]
-    words = set(name.split()) | {name}
-    for kind, names in (("plywood", {"plywood", "ply"}), ("mdf", {"mdf"}), ("half-open", HALF_OPEN), ("open", OPEN),
-                        ("softwood", SOFTWOOD)):
+    words = set(bare_name(wood)[0].split())
+    for word in words & set(SHEETS):
+        return SHEETS[word]
+    for kind, names in (("half-open", HALF_OPEN), ("open", OPEN), ("softwood", SOFTWOOD)):
         if words & names:
             return kind
     return "closed"

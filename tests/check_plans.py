@@ -1,0 +1,54 @@
+#!/usr/bin/env -S python3 -B
+"""Every example and some generated jobs, planned by the program and verified by the independent checker.
+
+PLANS=n generated jobs (3), FEATURES=basic|all (basic), MUTANTS=n broken copies of each plan that must be rejected (10).
+"""
+import os
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parent / "checker"))
+
+import checker
+import job_reader
+import jobs
+import mutants
+import program
+
+PLANS, MUTANTS = int(os.environ.get("PLANS", "3")), int(os.environ.get("MUTANTS", "10"))
+FEATURES = os.environ.get("FEATURES", "basic")
+FIRST_SEED = 20270301
+
+
+def verify(tally, path, seed):
+    """The plan of one job, and its mutants."""
+    plan, error = program.plan(path)
+    if error:
+        tally.note(path, [error])
+        return None
+    job = job_reader.read_job(path, checker.TABLE)
+    tally.note(path, [f"{v.rule}: {v.text}" for v in checker.violations(job, plan)])
+    tried, slipped = mutants.slipped(job, plan, seed, MUTANTS)
+    if tried:
+        few = [f"only {tried} mutants had a place"] if tried < min(MUTANTS, 10) else []
+        tally.note(f"{path} mutants", [f"slipped through: {name} (seed {seed})" for name in slipped] + few)
+    return plan["timetable"]["status"]
+
+
+def main():
+    if not program.path().exists():
+        print("ok 1 # skipped: the program has not been built")
+        return 0
+    tally, statuses = program.Tally(), []
+    for path in program.examples():
+        verify(tally, path, 1)
+    with program.scratch() as scratch:
+        for seed in range(FIRST_SEED, FIRST_SEED + PLANS):
+            statuses.append(verify(tally, jobs.write(seed, FEATURES, Path(scratch) / str(seed)), seed))
+    planned = statuses.count("planned")
+    tally.note("generated jobs", [] if planned * 10 >= PLANS * 8 else [f"only {planned} of {PLANS} could be planned"])
+    return tally.close()
+
+
+if __name__ == "__main__":
+    sys.exit(main())

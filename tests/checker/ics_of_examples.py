@@ -1,0 +1,63 @@
+"""Plans every example into a folder and checks the calendar that lies there; run by check_ics.sh."""
+import datetime as dt
+import json
+import sys
+from pathlib import Path
+
+import ics
+import ics_moments
+import program
+
+NOW = "2027-01-04 08:00"
+
+
+def calendar_of(job, folder):
+    """(bytes of the calendar, timetable, what went wrong) of a plan written to a folder."""
+    code, _, errors = program.run("plan", job, "--out", folder, "--now", NOW)
+    if code not in (0, 1):
+        return None, None, f"exit status {code}: {errors.strip()[:400]}"
+    plan = json.loads((folder / "plan.json").read_text(encoding="utf-8"))
+    return (folder / "timetable.ics").read_bytes(), plan["timetable"], None
+
+
+def shopping(data):
+    """A VTODO with its DUE, for what must be bought."""
+    todos = [c for c in ics.Checker(data).roots[0].children if c.name == "VTODO"]
+    return [] if todos and all(t.one("DUE") for t in todos) else ["no VTODO with DUE for the shopping"]
+
+
+def verify(tally, job, folder):
+    data, timetable, error = calendar_of(job, folder)
+    if error:
+        return tally.note(job, [error])
+    tally.note(f"{job} strict", [f"line {line}: {text}" for line, text in ics.problems(data)])
+    tally.note(f"{job} own reader", list(ics_moments.differences("our reader", ics_moments.own_spans(data), timetable)))
+    tally.note(f"{job} icalendar", list(ics_moments.differences("icalendar", ics_moments.foreign_spans(data), timetable)))
+    tally.note(f"{job} shopping", shopping(data))
+    return same_again(tally, job, data)
+
+
+def same_again(tally, job, data):
+    """Planned again on another day, the UIDs are the same."""
+    with program.scratch() as folder:
+        code, _, errors = program.run("plan", job, "--out", folder, "--now", str(dt.date(2027, 1, 5)) + " 08:00")
+        again = (Path(folder) / "timetable.ics").read_bytes() if code in (0, 1) else b""
+    uids = [sorted(line for line in text.split(b"\r\n") if line.startswith(b"UID:")) for text in (data, again)]
+    tally.note(f"{job} UIDs", [] if uids[0] == uids[1] else [errors or "other UIDs on another day"])
+
+
+def main():
+    if not program.path().exists():
+        print("ok 1 # skipped: the program has not been built")
+        return 0
+    tally = program.Tally()
+    with program.scratch() as scratch:
+        for number, job in enumerate(program.examples()):
+            folder = Path(scratch) / str(number)
+            folder.mkdir()
+            verify(tally, job, folder)
+    return tally.close()
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,108 @@
+#!/usr/bin/env python3
+"""Tests of the iCalendar checker: one good calendar, and what each change to it must be told for."""
+import sys
+import unittest
+from zoneinfo import ZoneInfo
+
+import ics
+import ics_lines
+import ics_moments
+import ics_zones
+import selftest
+
+GOOD = "\r\n".join([
+    "BEGIN:VCALENDAR", "PRODID:-//Shop//Plan//EN", "VERSION:2.0",
+    "BEGIN:VTIMEZONE", "TZID:Europe/London",
+    "BEGIN:STANDARD", "DTSTART:20261025T020000", "RRULE:FREQ=YEARLY;BYMONTH=10;BYDAY=-1SU", "TZOFFSETFROM:+0100",
+    "TZOFFSETTO:+0000", "TZNAME:GMT", "END:STANDARD",
+    "BEGIN:DAYLIGHT", "DTSTART:20270328T010000", "RRULE:FREQ=YEARLY;BYMONTH=3;BYDAY=-1SU", "TZOFFSETFROM:+0000",
+    "TZOFFSETTO:+0100", "TZNAME:BST", "END:DAYLIGHT", "END:VTIMEZONE",
+    "BEGIN:VEVENT", "UID:a@shop.example", "DTSTAMP:20270101T000000Z", "DTSTART;TZID=Europe/London:20270326T080000",
+    "DTEND;TZID=Europe/London:20270326T090000", "SUMMARY:Coat 1\\, top", "CATEGORIES:coat,top",
+    "BEGIN:VALARM", "ACTION:DISPLAY", "DESCRIPTION:Wipe off", "TRIGGER;RELATED=END:-PT5M", "END:VALARM", "END:VEVENT",
+    "BEGIN:VEVENT", "UID:b@shop.example", "DTSTAMP:20270101T000000Z", "DTSTART;TZID=Europe/London:20270329T080000",
+    "DTEND;TZID=Europe/London:20270329T080500", "SUMMARY:Flip", "RELATED-TO:a@shop.example", "SEQUENCE:1", "END:VEVENT",
+    "BEGIN:VTODO", "UID:c@shop.example", "DTSTAMP:20270101T000000Z", "DUE:20270325T120000Z", "SUMMARY:Buy", "END:VTODO",
+    "END:VCALENDAR", ""])
+
+# (what is replaced, by what, a word of what must be told)
+BROKEN = [
+    ("\r\n", "\n", "CRLF"),
+    ("SUMMARY:Flip", "SUMMARY:Flip" + "x" * 70, "octets"),
+    ("SUMMARY:Flip", "SUMMARY:Flip; then wait", "unescaped"),
+    ("SUMMARY:Flip", "SUMMARY:Flip\\x", "unescaped"),
+    ("SUMMARY:Flip", "SUMMARY:Flip\x07", "control"),
+    ("SUMMARY:Flip", "SUMMARY Flip", "no content line"),
+    ("SUMMARY:Flip", "SUMMARY:Flip\r\nSUMMARY:Twice", "at most once"),
+    ("SUMMARY:Flip", "\r\nSUMMARY:Flip", "empty line"),
+    ("SUMMARY:Flip", "DUE:20270101T000000Z", "no place"),
+    ("UID:b@shop.example", "UID:a@shop.example", "twice"),
+    ("UID:b@shop.example\r\n", "", "UID 0 times"),
+    ("VERSION:2.0", "VERSION:2.0\r\nMETHOD:PUBLISH", "METHOD has no place"),
+    ("VERSION:2.0", "VERSION:1.0", "VERSION"),
+    ("DTSTAMP:20270101T000000Z\r\nDUE", "DTSTAMP:20270101T000000\r\nDUE", "no moment in UTC"),
+    ("DTSTART;TZID=Europe/London:20270329T080000", "DTSTART:20270329T080000", "either a TZID or a Z"),
+    ("DTSTART;TZID=Europe/London:20270329T080000", "DTSTART;TZID=Europe/London:20270229T080000", "no date and time"),
+    ("DTSTART;TZID=Europe/London:20270329T080000", "DTSTART;TZID=Europe/Paris:20270329T080000", "no VTIMEZONE Europe/Paris"),
+    ("DTEND;TZID=Europe/London:20270329T080500", "DTEND;TZID=Europe/London:20270329T080000", "not after"),
+    ("RELATED-TO:a@shop.example", "RELATED-TO:z@shop.example", "RELATED-TO nothing"),
+    ("TRIGGER;RELATED=END:-PT5M", "TRIGGER:5 minutes", "no duration"),
+    ("TRIGGER;RELATED=END:-PT5M", "TRIGGER;VALUE=DATE-TIME:20270326T080000", "no moment in UTC"),
+    ("DESCRIPTION:Wipe off\r\n", "", "without DESCRIPTION"),
+    ("ACTION:DISPLAY\r\n", "", "ACTION 0 times"),
+    ("TZOFFSETTO:+0000\r\n", "", "TZOFFSETTO 0 times"),
+    ("TZOFFSETTO:+0000", "TZOFFSETTO:0000", "no offset"),
+    ("SEQUENCE:1", "SEQUENCE:one", "no integer"),
+    ("END:VTODO\r\n", "", "END:VCALENDAR closes nothing"),
+    ("DTSTART:20261025T020000", "DTSTART:20261025T020000Z", "no local date and time"),
+]
+
+
+class Strict(unittest.TestCase):
+    def test_the_good_one_passes(self):
+        self.assertEqual(ics.problems(GOOD.encode()), [])
+
+    def test_each_break_is_told(self):
+        for old, new, word in BROKEN:
+            with self.subTest(new):
+                self.assertIn(old, GOOD)
+                told = " | ".join(text for _, text in ics.problems(GOOD.replace(old, new).encode()))
+                self.assertIn(word, told)
+
+    def test_folding_inside_a_character_is_told(self):
+        good = GOOD.replace("SUMMARY:Flip", "SUMMARY:Flip “now”").encode()
+        self.assertEqual(ics.problems(good), [])
+        cut = good.replace("“".encode(), "“".encode()[:1] + b"\r\n " + "“".encode()[1:])
+        self.assertTrue(any("cut by folding" in text for _, text in ics.problems(cut)))
+
+    def test_unfolding(self):
+        folded = GOOD.replace("SUMMARY:Flip", "SUMM\r\n ARY:Fl\r\n\tip")
+        self.assertEqual(ics.problems(folded.encode()), [])
+        root = ics_lines.read(folded.encode(), lambda line, text: self.fail(text))[0]
+        self.assertEqual(root.children[2].one("SUMMARY").value, "Flip")
+
+    def test_garbage_is_told(self):
+        for data in (b"", b"hello", b"BEGIN:VCALENDAR\r\n", GOOD.encode() * 2, GOOD.encode()[:400]):
+            self.assertTrue(ics.problems(data), data[:20])
+
+
+class Zones(unittest.TestCase):
+    def test_onsets_agree_with_the_zone_files(self):
+        root = ics_lines.read(GOOD.encode(), lambda line, text: None)[0]
+        zone = ics_zones.Zone(root.children[0])
+        for text in ("20270101T120000", "20270326T080000", "20270329T080000", "20271030T080000", "20271101T080000"):
+            local = ics_zones.local(text)
+            want = local.replace(tzinfo=ZoneInfo("Europe/London")).astimezone(ics_moments.UTC).replace(tzinfo=None)
+            self.assertEqual(zone.utc(text), want, text)
+        self.assertIsNone(zone.utc("20200101T000000"))
+
+    def test_a_wrong_onset_shifts_the_event(self):
+        late = GOOD.replace("DTSTART:20270328T010000\r\nRRULE:FREQ=YEARLY;BYMONTH=3;BYDAY=-1SU", "DTSTART:20270404T010000")
+        plan = {"steps": [{"start": "2027-03-26T08:00:00+00:00", "end": "2027-03-26T09:00:00+00:00", "do": "sand"},
+                          {"start": "2027-03-29T08:00:00+01:00", "end": "2027-03-29T08:05:00+01:00", "do": "flip"}]}
+        self.assertEqual(list(ics_moments.differences("r", ics_moments.own_spans(GOOD.encode()), plan)), [])
+        self.assertEqual(len(list(ics_moments.differences("r", ics_moments.own_spans(late.encode()), plan))), 2)
+
+
+if __name__ == "__main__":
+    sys.exit(selftest.main(sys.modules[__name__]))
