@@ -15,7 +15,7 @@ static bool refuse_depth(const struct measuring *m, enum dimension work, const c
 {
     char expected[ERR_EXPECTED_SIZE];
     snprintf(expected, sizeof expected, "at most %s: %s", length_format(limit_m, m->units).text, limit);
-    return measuring_refuse(m, dimension_column(work), expected, "%s",
+    return measuring_refuse(m, dimension_name(work), expected, "%s",
                             length_format(m->part->size_m[work], m->units).text);
 }
 

@@ -34,22 +34,24 @@ static const struct shape_rule rules[SHAPE_COUNT] = {
     [SHAPE_AREA] = {plain_areas, 0, {0}, 0},
 };
 
+struct measuring measuring_of(struct arena *arena, const struct job *job, const struct part *part,
+                              struct err_list *errors)
+{
+    return (struct measuring){arena, job, part, job->inches ? UNITS_US : UNITS_METRIC, errors};
+}
+
 bool measuring_refuse(const struct measuring *m, const char *column, const char *expected,
                       const char *found_format, ...)
 {
-    char pointer[ERR_POINTER_SIZE], found[ERR_FOUND_SIZE];
+    struct job_pointer pointer;
+    char found[ERR_FOUND_SIZE];
     va_list arguments;
     va_start(arguments, found_format);
     vsnprintf(found, sizeof found, found_format, arguments);
     va_end(arguments);
-    snprintf(pointer, sizeof pointer, "%s/%zu/%s", m->prefix, m->part->row, column);
-    err_add(m->errors, ERR_INPUT, m->file, pointer, expected, found);
+    const char *file = job_part_place(m->job, m->part, column, &pointer);
+    err_add(m->errors, ERR_INPUT, file, pointer.text, expected, found);
     return false;
-}
-
-const char *dimension_column(enum dimension dimension)
-{
-    return (BIT(dimension) & SIDES) ? "sides" : dimension_name(dimension);
 }
 
 /* What the shape needs is there, and nothing that it does not know. */
@@ -61,15 +63,15 @@ static bool dimensions_fit(const struct measuring *m, const struct shape_rule *r
         enum dimension need = rule->needs[i];
         known |= BIT(need);
         if (!(m->part->size_m[need] > 0))
-            good = measuring_refuse(m, dimension_column(need), "a length above 0", "none");
+            good = measuring_refuse(m, dimension_name(need), "a length above 0", "none");
     }
     for (enum dimension d = 0; d < DIM_COUNT; d++) {
         char expected[ERR_EXPECTED_SIZE];
         if (m->part->size_m[d] == 0 || (known & BIT(d)))
             continue;
-        snprintf(expected, sizeof expected, "no %s: the shape %s has none", dimension_column(d),
+        snprintf(expected, sizeof expected, "no %s: the shape %s has none", dimension_name(d),
                  shape_name(m->part->shape));
-        good = measuring_refuse(m, dimension_column(d), expected, "%s",
+        good = measuring_refuse(m, dimension_name(d), expected, "%s",
                                 length_format(m->part->size_m[d], m->units).text);
     }
     return good;

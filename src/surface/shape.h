@@ -6,7 +6,7 @@
 #define SURFACE_SHAPE_H
 
 #include "base/measure.h"
-#include "job/part.h"
+#include "job/job.h"
 
 struct arena;
 struct err_list;
@@ -14,20 +14,19 @@ struct outline;
 
 /* A part being measured, and where its mistakes are told. */
 struct measuring {
-    struct arena *arena;
+    struct arena *arena; /* for scratch */
+    const struct job *job;
     const struct part *part;
-    const char *file;
-    const char *prefix; /* of the pointer, before "/<row>/<column>" */
-    enum unit_system units;
+    enum unit_system units; /* in which mistakes are told */
     struct err_list *errors;
 };
+
+struct measuring measuring_of(struct arena *arena, const struct job *job, const struct part *part,
+                              struct err_list *errors);
 
 /* Adds a mistake at a column of the part; returns false. */
 bool measuring_refuse(const struct measuring *m, const char *column, const char *expected,
                       const char *found_format, ...) __attribute__((format(printf, 4, 5)));
-
-/* The column that a dimension was read from. */
-const char *dimension_column(enum dimension dimension);
 
 /* All of a shape, with its worked edges and its grooves. */
 bool shape_measure(const struct measuring *m, double area_m2[REGION_COUNT]);

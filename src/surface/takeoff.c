@@ -7,10 +7,10 @@
 
 #include <stdio.h>
 
-bool part_areas(struct arena *arena, const struct part *part, double area_m2[REGION_COUNT], const char *file,
-                struct err_list *errors)
+bool part_areas(struct arena *arena, const struct job *job, const struct part *part,
+                double area_m2[REGION_COUNT], struct err_list *errors)
 {
-    struct measuring m = {arena, part, file, "", UNITS_METRIC, errors};
+    struct measuring m = measuring_of(arena, job, part, errors);
     return shape_measure(&m, area_m2);
 }
 
@@ -78,13 +78,8 @@ struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struc
 {
     struct takeoff t = {.by_schedule = ARENA_ARRAY(arena, job->schedule_count, struct sum)};
     size_t before = errors->count + errors->dropped;
-    struct measuring m = {arena, NULL, job->file, "/parts", job->inches ? UNITS_US : UNITS_METRIC, errors};
-    if (job->parts_file) {
-        m.file = job->parts_file;
-        m.prefix = "";
-    }
     for (size_t i = 0; i < job->part_count; i++) {
-        m.part = &job->parts[i];
+        struct measuring m = measuring_of(arena, job, &job->parts[i], errors);
         take_part(&t, &m, i);
     }
     if (errors->count + errors->dropped != before)

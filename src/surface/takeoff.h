@@ -23,10 +23,9 @@ struct surfaces {
 };
 
 /* Areas of the regions of one part (one piece of it, nothing covered), in m2; regions the shape lacks are 0.
- * Impossible sizes are added to `errors` with a pointer below "/<row>" of the part list, and false returned.
- * The arena is for scratch. */
-bool part_areas(struct arena *arena, const struct part *part, double area_m2[REGION_COUNT], const char *file,
-                struct err_list *errors);
+ * Impossible sizes are added to `errors` at the part's columns, and false returned. The arena is for scratch. */
+bool part_areas(struct arena *arena, const struct job *job, const struct part *part,
+                double area_m2[REGION_COUNT], struct err_list *errors);
 
 /* The whole take-off; NULL when something was added to `errors`. Sums are compensated: the order of rows does not
  * change the printed digits. */
