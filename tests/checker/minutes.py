@@ -66,6 +66,11 @@ def mixes(finish, laying, temperature):
     return max(1, math.ceil(laying / working_time(finish, temperature) - 1e-9))
 
 
+def is_mixed(coat):
+    """Whether anything is mixed for a coat: several components, or thinner."""
+    return len(coat.finish.components) > 1 or coat.thin > 0
+
+
 def lot_fits(lots, laying, wiping, span):
     """Whether every spot of equal lots is wiped between the two times after it was wetted; minutes of one lot."""
     least, most = span
@@ -96,7 +101,6 @@ def laying(job, pas, coat, temperature):
 def apply(job, pas, coat, temperature):
     """Set-up, mixing, touch, laying, clean-up of one coat."""
     laid = laying(job, pas, coat, temperature)
-    mixed = len(coat.finish.components) > 1 or coat.thin > 0
-    mixing = MIXING * mixes(coat.finish, laid, temperature) if mixed else 0
+    mixing = MIXING * mixes(coat.finish, laid, temperature) if is_mixed(coat) else 0
     ready = max(set_up(job, coat.tool), float(coat.finish.induction))
     return ready + mixing + touch(job, pas, coat.tool) + laid + clean_up(job, coat.finish, coat.tool)

@@ -187,14 +187,17 @@ def moment(case, text):
 
 
 def mixes_make_what_the_coats_take(case, plan):
+    """By finish, finish and thinner together, of all coats that are mixed at all."""
     made, wanted = {}, {}
     for mix in plan["mix"]["mixes"]:
         made[mix["finish"]] = made.get(mix["finish"], 0.0) + mix["volume_ml"] / 1000
-    for name, need in litres.needs(case).items():
-        wanted[name] = need.likely + need.thinner
-    for name, volume in made.items():
-        if not near(volume, wanted.get(name, 0.0), 1e-6):
-            yield Violation("mixes make what the coats take", f"{name}: {volume} l, coats take {wanted.get(name)}")
+    for op, laid, loss in litres.coats(case):
+        if minutes.is_mixed(op.coat):
+            name = op.coat.finish.id
+            wanted[name] = wanted.get(name, 0.0) + (laid + loss) * (1 + op.coat.thin)
+    for name in set(made) | set(wanted):
+        if not near(made.get(name, 0.0), wanted.get(name, 0.0), 1e-6):
+            yield Violation("mixes make what the coats take", f"{name}: {made.get(name)} l, coats take {wanted.get(name)}")
 
 
 RULES = [surfaces_are_taken_off_right, area_sums_are_right, litres_needed_are_right, components_share_the_need,

@@ -4,7 +4,12 @@ Areas and rates are chosen so that every step takes the time that the problem st
 set-up, clean-up and touch are nought. Monday is 2027-03-01.
 """
 import json
+import tempfile
 from dataclasses import dataclass, field
+from pathlib import Path
+
+import checker
+import job_reader
 
 MONDAY = "2027-03-01"
 WEEK = {"Mon": "2027-03-01", "Tue": "2027-03-02", "Wed": "2027-03-03", "Thu": "2027-03-04", "Fri": "2027-03-05",
@@ -225,3 +230,9 @@ def write(problem, folder):
     path = folder / "job.json"
     path.write_text(json.dumps(problem.job, indent=1))
     return path
+
+
+def load(problem):
+    """The job of a problem, written to a folder and read back."""
+    with tempfile.TemporaryDirectory() as folder:
+        return job_reader.read_job(write(problem, Path(folder)), checker.TABLE)

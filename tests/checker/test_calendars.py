@@ -1,6 +1,4 @@
-#!/usr/bin/env python3
 """Tests of the iCalendar checker: one good calendar, and what each change to it must be told for."""
-import sys
 import unittest
 from zoneinfo import ZoneInfo
 
@@ -8,7 +6,6 @@ import ics
 import ics_lines
 import ics_moments
 import ics_zones
-import selftest
 
 GOOD = "\r\n".join([
     "BEGIN:VCALENDAR", "PRODID:-//Shop//Plan//EN", "VERSION:2.0",
@@ -102,7 +99,3 @@ class Zones(unittest.TestCase):
                           {"start": "2027-03-29T08:00:00+01:00", "end": "2027-03-29T08:05:00+01:00", "do": "flip"}]}
         self.assertEqual(list(ics_moments.differences("r", ics_moments.own_spans(GOOD.encode()), plan)), [])
         self.assertEqual(len(list(ics_moments.differences("r", ics_moments.own_spans(late.encode()), plan))), 2)
-
-
-if __name__ == "__main__":
-    sys.exit(selftest.main(sys.modules[__name__]))

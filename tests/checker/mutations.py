@@ -1,0 +1,273 @@
+"""Ways to break a valid plan. Each is built so that the result breaks a limit whatever else holds, and names the rules, by
+their first words, of which the checker must tell one. An IndexError, ValueError or StopIteration says that the mutation
+has no place in this plan: no polish, no flip, no rack.
+"""
+import copy
+import datetime as dt
+
+FIVE = dt.timedelta(minutes=5)
+TOO_EARLY = ("a step follows the one before", "a film is at", "polish windows hold", "pieces and tasks keep their order",
+             "no dust falls", "no more hands than people", "wet pieces fit", "no more spraying", "each step lies inside",
+             "nothing starts before", "no more coats a day", "coats are laid in air", "water and reaction films",
+             "added scuffs", "a step starts inside its links")
+
+
+def breaks(*rules):
+    """Marks a mutation with the rules, by their first words, of which the checker must name one."""
+    def mark(mutation):
+        mutation.rules = rules
+        return mutation
+    return mark
+
+
+def when(text):
+    return dt.datetime.fromisoformat(text)
+
+
+def put(step, start):
+    """Moves a step, keeping its length."""
+    length = when(step["end"]) - when(step["start"])
+    step["start"], step["end"] = start.isoformat(), (start + length).isoformat()
+
+
+def steps_of(plan):
+    return plan["timetable"]["steps"]
+
+
+def find(plan, name):
+    return next(s for s in steps_of(plan) if s["id"] == name)
+
+
+def bound_pairs(plan):
+    """(step, step) where the second begins at the very end of the first, on the same piece and with the same hands."""
+    ends = {}
+    for step in steps_of(plan):
+        ends.setdefault((step["piece"], step["end"]), step)
+    return [(ends[(s["piece"], s["start"])], s) for s in steps_of(plan) if s["piece"] and (s["piece"], s["start"]) in ends]
+
+
+def tight_steps(plan):
+    """Steps that begin at the very moment that one of their links allows."""
+    return [s for s in steps_of(plan) if any(a["min_until"] and when(a["min_until"]) == when(s["start"]) for a in s["after"])]
+
+
+@breaks(*TOO_EARLY)
+def five_minutes_early(plan, job, chance):
+    step = chance.choice(tight_steps(plan))
+    put(step, when(step["start"]) - FIVE)
+
+
+@breaks("steps keep their minutes")
+def five_minutes_longer(plan, job, chance):
+    step = chance.choice(steps_of(plan))
+    step["end"] = (when(step["end"]) + FIVE).isoformat()
+
+
+@breaks("moments lie on 5 minutes")
+def off_the_five_minutes(plan, job, chance):
+    step = chance.choice(steps_of(plan))
+    put(step, when(step["start"]) + dt.timedelta(minutes=2))
+
+
+@breaks("each step lies inside one working stretch")
+def over_a_break(plan, job, chance):
+    """A step that begins 5 minutes before its stretch ends, and takes longer than that."""
+    step = chance.choice([s for s in steps_of(plan) if when(s["end"]) - when(s["start"]) > FIVE])
+    closing = next(end for begin, end in job.hours.stretches if end * 60 >= when(step["end"]).timestamp())
+    put(step, dt.datetime.fromtimestamp(closing * 60, when(step["start"]).tzinfo) - FIVE)
+
+
+@breaks("each step lies inside one working stretch")
+def on_a_closed_night(plan, job, chance):
+    """A step at an hour when nobody is there."""
+    step = chance.choice(steps_of(plan))
+    gaps = [end for (_, end), (begin, _) in zip(job.hours.stretches, job.hours.stretches[1:]) if begin - end >= 600]
+    after = next(end for end in gaps if end * 60 >= when(step["end"]).timestamp())
+    put(step, dt.datetime.fromtimestamp(after * 60 + 3600, when(step["start"]).tzinfo))
+
+
+@breaks("no more hands than people")
+def two_at_once(plan, job, chance):
+    """As many steps at one moment as there are people, and one more."""
+    chosen = chance.sample(steps_of(plan), job.shop.people + 1)
+    for step in chosen[1:]:
+        put(step, when(chosen[0]["start"]))
+
+
+@breaks("one person does one step at a time", "each step has a person of the shop")
+def same_person_twice(plan, job, chance):
+    """Steps that overlap are given to one person: where none do, a step is given to nobody of the shop."""
+    rows = sorted(steps_of(plan), key=lambda s: when(s["start"]))
+    pairs = [(a, b) for a, b in zip(rows, rows[1:]) if when(b["start"]) < when(a["end"])]
+    if pairs:
+        first, second = chance.choice(pairs)
+        second["person"] = first["person"]
+    else:
+        chance.choice(rows)["person"] = job.shop.people + 1
+
+
+@breaks("every operation stands exactly once", "links name steps", "added scuffs", "recoat windows hold")
+def a_step_dropped(plan, job, chance):
+    steps_of(plan).remove(chance.choice(steps_of(plan)))
+
+
+@breaks("every operation stands exactly once")
+def a_step_twice(plan, job, chance):
+    steps_of(plan).append(copy.deepcopy(chance.choice(steps_of(plan))))
+
+
+@breaks("every operation stands exactly once")
+def a_flip_dropped(plan, job, chance):
+    steps_of(plan).remove(chance.choice([s for s in steps_of(plan) if s["do"] == "flip"]))
+
+
+@breaks("nothing starts before the job")
+def before_the_start(plan, job, chance):
+    step = chance.choice(steps_of(plan))
+    put(step, when(plan["timetable"]["start"]) - dt.timedelta(days=7))
+
+
+@breaks("a film is at")
+def drying_wait_ignored(plan, job, chance):
+    """The second of two coats of a side directly at the end of the first."""
+    later = [s for s in steps_of(plan) if s["do"] == "apply" and s["coat"] > 1]
+    step = chance.choice(later)
+    head, number = step["id"].split("/")[:2], step["id"].split("/")[2]
+    before = find(plan, "/".join(head + [number.replace(str(step["coat"]), str(step["coat"] - 1)), "apply"]))
+    put(step, when(before["end"]))
+
+
+@breaks("a step follows the one before", "added scuffs", "recoat windows hold")
+def coats_in_wrong_order(plan, job, chance):
+    """Two steps of one piece that follow each other change places."""
+    first, second = chance.choice(bound_pairs(plan))
+    begin = when(first["start"])
+    put(second, begin)
+    put(first, when(second["end"]))
+
+
+@breaks("polish windows hold")
+def polish_window_missed(plan, job, chance):
+    """A polish a day later than its coat."""
+    step = chance.choice([s for s in steps_of(plan) if s["do"] == "polish" and polishes(plan, job, s)])
+    put(step, when(step["start"]) + dt.timedelta(days=1))
+
+
+def polishes(plan, job, step):
+    """Whether a polish belongs to a finish with a polish window shorter than a day."""
+    name = step["id"].rpartition("/")[0] + "/apply"
+    rows = [s for s in steps_of(plan) if s["id"] == name]
+    window = job.finishes[rows[0]["finish"]].polish if rows else None
+    return window is not None and window[1] < 1440
+
+
+@breaks("recoat windows hold")
+def recoat_window_missed(plan, job, chance):
+    """A later coat of a finish that refuses one after its window, put off by a month."""
+    later = [s for s in steps_of(plan) if s["do"] == "apply" and s["coat"] > 1 and closes(job.finishes[s["finish"]])]
+    step = chance.choice(later)
+    put(step, when(step["start"]) + dt.timedelta(days=365))
+
+
+def closes(finish):
+    return finish.refuses and finish.later.recoat_last is not None and finish.later.recoat_last < 30 * 1440
+
+
+@breaks("ready is the latest")
+def ready_misreported(plan, job, chance):
+    table = plan["timetable"]
+    table["ready"] = (when(table["ready"]) - FIVE).isoformat()
+
+
+@breaks("late and spare minutes add up")
+def spare_misreported(plan, job, chance):
+    table = plan["timetable"]
+    table[chance.choice(["late_min", "spare_min"])] += 5
+
+
+@breaks("states are reached when said")
+def state_misreported(plan, job, chance):
+    coated = {s["piece"] for s in steps_of(plan) if s["do"] == "apply"}
+    state = chance.choice([s for s in plan["timetable"]["states"] if s["at"] and s["piece"] in coated])
+    state["at"] = (when(state["at"]) - FIVE).isoformat()
+
+
+@breaks("links name steps")
+def link_to_nowhere(plan, job, chance):
+    step = chance.choice([s for s in steps_of(plan) if s["after"]])
+    step["after"][0]["id"] += "-x"
+
+
+@breaks("a step starts inside its links")
+def link_later_than_its_step(plan, job, chance):
+    step = chance.choice([s for s in steps_of(plan) if s["after"]])
+    step["after"][0]["min_until"] = (when(step["start"]) + FIVE).isoformat()
+
+
+@breaks("the chain names steps in order")
+def chain_to_nowhere(plan, job, chance):
+    plan["timetable"]["chain"].append("nothing/of/1/kind")
+
+
+@breaks("no dust falls on a wet surface")
+def wet_in_dust(plan, job, chance):
+    """Dust is raised at the moment at which a coat goes on, in a shared room."""
+    if not job.shop.dust_shared:
+        raise IndexError
+    dusty = chance.choice([s for s in steps_of(plan) if s["do"] in ("sand", "scuff")])
+    wet = chance.choice([s for s in steps_of(plan) if s["do"] == "apply"])
+    put(dusty, when(wet["start"]))
+
+
+@breaks("wet pieces fit on the rack")
+def rack_overfull(plan, job, chance):
+    """All pieces of a coat at one moment, where the rack cannot hold them together."""
+    if job.shop.rack is None:
+        raise IndexError
+    first = {}
+    for step in steps_of(plan):
+        if step["do"] == "apply":
+            first.setdefault(step["piece"], step)
+    sizes = [job.pieces[p].rack for p in first]
+    if None in sizes or sum(sizes) <= job.shop.rack:
+        raise IndexError
+    start = when(min(first.values(), key=lambda s: when(s["start"]))["start"])
+    for step in first.values():
+        put(step, start)
+
+
+@breaks("a step says what it is")
+def wrong_finish(plan, job, chance):
+    step = chance.choice([s for s in steps_of(plan) if s["do"] == "apply"])
+    step["finish"] += "-x"
+
+
+@breaks("every operation stands exactly once")
+def a_step_of_nothing(plan, job, chance):
+    step = copy.deepcopy(chance.choice(steps_of(plan)))
+    step["id"] = step["id"].rpartition("/")[0] + "/sand-1"
+    steps_of(plan).append(step)
+
+
+@breaks("surfaces are taken off right")
+def a_square_metre_more(plan, job, chance):
+    chance.choice(plan["area"]["surfaces"])["area_m2"] += 1
+
+
+@breaks("litres needed are right")
+def a_litre_less(plan, job, chance):
+    chance.choice(plan["buy"]["finishes"])["need_l"]["likely"] *= 0.9
+
+
+@breaks("components of a mix")
+def a_short_component(plan, job, chance):
+    mix = chance.choice(plan["mix"]["mixes"])
+    mix["components"][0]["ml"] *= 0.9
+
+
+TIMETABLE = [five_minutes_early, five_minutes_longer, off_the_five_minutes, over_a_break, on_a_closed_night, two_at_once,
+             same_person_twice, a_step_dropped, a_step_twice, a_flip_dropped, before_the_start, drying_wait_ignored,
+             coats_in_wrong_order, polish_window_missed, recoat_window_missed, ready_misreported, spare_misreported,
+             state_misreported, link_to_nowhere, link_later_than_its_step, chain_to_nowhere, wet_in_dust, rack_overfull,
+             wrong_finish, a_step_of_nothing]
+AMOUNTS = [a_square_metre_more, a_litre_less, a_short_component]

@@ -1,0 +1,108 @@
+"""The rules, on small plans whose truth is known by hand."""
+import unittest
+
+import byhand
+import checker
+import hours
+import mutants
+import worked
+
+
+def plan_of(problem, job=None, starts=None, dropped=()):
+    """The plan that the problem's hand-worked moments make, with some steps moved or dropped."""
+    moments = {name: worked.dated(text) for name, text in {**problem.starts, **(starts or {})}.items()}
+    return byhand.plan(job or worked.load(problem), {k: v for k, v in moments.items() if k not in dropped})
+
+
+def rules_broken(job, plan):
+    return {v.rule for v in checker.violations(job, plan, amounts=False)}
+
+
+class Plans(unittest.TestCase):
+    def test_worked_problems_keep_every_rule(self):
+        for problem in worked.PROBLEMS:
+            if problem.ready is None:
+                continue
+            with self.subTest(problem.name):
+                job = worked.load(problem)
+                plan = plan_of(problem, job)
+                self.assertEqual(checker.violations(job, plan, amounts=False), [])
+                ready = hours.from_text(plan["timetable"]["ready"], job.zone)
+                self.assertEqual(ready, hours.from_text(worked.dated(problem.ready), job.zone))
+                self.assertEqual(plan["timetable"]["late_min"], problem.late_min)
+
+    def test_mutants_are_rejected_for_what_they_break(self):
+        for problem in worked.PROBLEMS:
+            if problem.ready is None:
+                continue
+            with self.subTest(problem.name):
+                job = worked.load(problem)
+                tried, slipped = mutants.slipped(job, plan_of(problem, job), 7, 99, amounts=False)
+                self.assertEqual(slipped, [])
+                self.assertGreaterEqual(tried, 10)
+
+    def breaks(self, problem, rule, **moved):
+        job = worked.load(problem)
+        broken = rules_broken(job, plan_of(problem, job, **moved))
+        self.assertTrue(any(r.startswith(rule) for r in broken), f"{rule}: {broken}")
+
+    def test_too_early_for_the_film(self):
+        self.breaks(worked.both_faces(), "a film is at handle", starts={"panel/s/1b/flip": "Mon 12:25"})
+
+    def test_window_missed(self):
+        self.breaks(worked.window_makes_late_start(), "recoat windows hold", starts={"a/s/1/apply": "Mon 09:00"})
+
+    def test_scuff_left_out(self):
+        self.breaks(worked.window_scuffed(), "recoat windows hold", dropped=["a/s/1/scuff-320"])
+
+    def test_scuff_without_need(self):
+        wide = worked.two_coats(["10 h", "40 h"], "scuff", "wide", worked.window_scuffed().starts, "Tue 15:15")
+        self.breaks(wide, "added scuffs open a missed window")
+
+    def test_polish_too_soon(self):
+        self.breaks(worked.polish_in_the_wait(), "polish windows hold", starts={"a/s/1/polish": "Mon 09:05"})
+
+    def test_dust_on_a_wet_coat(self):
+        self.breaks(worked.sand_in_the_room(), "no dust falls", starts={"b/bare/0/sand-120": "Mon 10:25"})
+
+    def test_rack_too_small(self):
+        self.breaks(worked.rack_of_one(), "wet pieces fit on the rack", starts={"b/s/1/apply": "Mon 14:55"})
+
+    def test_over_a_break(self):
+        self.breaks(worked.lunch_break(), "each step lies inside", starts={"a/s/0/sand-120": "Mon 11:30"})
+
+    def test_too_many_hands(self):
+        self.breaks(worked.dust_alone(), "no more hands than people", starts={"b/b/1/apply": "Mon 09:15"})
+
+    def test_one_working_at_night(self):
+        self.breaks(worked.nights(), "each step lies inside", starts={"a/s/3/apply": "Mon 18:00"})
+
+    def test_cold_air_at_application(self):
+        problem = worked.cold_night()
+        problem.finishes[0]["air"]["temperature"] = ["15 C", "30 C"]
+        self.breaks(problem, "water and reaction films stay within limits")
+
+    def test_order_of_pieces_and_tasks(self):
+        problem = worked.rack_of_one()
+        problem.job["tasks"] = [{"task": "fit hinges", "takes": "30 min", "after": ["a handle"], "before": ["b"]}]
+        starts = {"task/fit-hinges": "Mon 16:00", "b/s/1/apply": "Tue 08:00"}
+        job = worked.load(problem)
+        self.assertEqual(rules_broken(job, plan_of(problem, job, starts=starts)), set())
+        self.breaks(problem, "pieces and tasks keep", starts={**starts, "task/fit-hinges": "Mon 14:30"})
+        self.breaks(problem, "pieces and tasks keep", starts={**starts, "b/s/1/apply": "Mon 16:15"})
+
+    def test_coats_a_day(self):
+        problem = worked.nights()
+        problem.finishes[0]["coats"]["a-day"] = 1
+        self.breaks(problem, "no more coats a day")
+
+    def test_two_sides_of_unlike_schedules(self):
+        """Face three coats, back one: the back goes on before the last of the face, and the piece is flipped twice."""
+        problem = worked.both_faces()
+        problem.job["schedules"] = {"s": [worked.coats("v", 3)], "t": [worked.coats("v")]}
+        problem.job["parts"][0]["back"] = "t"
+        problem.job["shop"]["hours"] = {day: ["00:00-24:00"] for day in hours.DAYS}
+        problem.starts = {"panel/s/1f/apply": "Mon 08:00", "panel/s/2f/apply": "Mon 12:30", "panel/s/2f/flip": "Mon 17:00",
+                          "panel/t/1b/apply": "Mon 17:05", "panel/t/1b/flip": "Mon 21:35", "panel/s/3f/apply": "Mon 21:40"}
+        job = worked.load(problem)
+        self.assertEqual(rules_broken(job, plan_of(problem, job)), set())
