@@ -39,6 +39,7 @@ struct plan_options {
 struct plan {
     const struct job *job;
     const struct surfaces *surfaces;
+    const struct operations *operations;
     const struct timetable *timetable;
     const struct mix_cards *mixes;
     const struct purchases *purchases;
@@ -50,11 +51,12 @@ struct plan {
 struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_options options,
                        struct err_list *errors);
 
-/* The single arrows, for commands that need no more. Without a dated plan (`timetable` NULL or without steps) the day
- * of the last coat is the delivery's, and cards have no moment (INT64_MAX). */
-struct mix_cards *mix_cards_make(struct arena *arena, const struct job *job,
-                                 const struct timetable *timetable);
-struct purchases *plan_purchases(struct arena *arena, const struct job *job, const struct surfaces *surfaces,
-                                 const struct timetable *timetable);
+/* The single arrows behind the timetable. Without a dated plan the day of the last coat is the delivery's, and cards have
+ * no moment (INT64_MAX). */
+struct mix_cards *mix_cards_make(struct arena *arena, const struct timetable *timetable);
+struct purchases *plan_purchases(struct arena *arena, const struct timetable *timetable);
+
+/* Litres of one apply: what it lays, and once per coat of a piece's schedule what stays in the tool. */
+struct litres plan_litres(const struct operations *operations, size_t apply);
 
 #endif

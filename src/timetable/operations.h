@@ -1,8 +1,8 @@
 /* From the job to the work: every hands-on operation with its minutes, and what each waits for.
  *
  * Built once, in the order of the part list; nothing here knows a date but the warmest working hour, for which
- * the number of mixes is the cautious one. The reading of contract and method stands in chain.c (one piece) and
- * links.c (what waits for what). */
+ * the number of mixes is the cautious one. The reading of contract and method stands in chain.c (the coats of
+ * one piece, side by side) and emit.c (one operation with what it waits for). */
 #ifndef TIMETABLE_OPERATIONS_H
 #define TIMETABLE_OPERATIONS_H
 
@@ -26,6 +26,7 @@ struct operation {
     enum doing doing;
     int piece, schedule; /* -1: a task of the job */
     int task;            /* -1: work on a piece */
+    int chain;           /* its row: operations of one row follow one another */
     int coat, coats;     /* coats of the schedule laid on this side when it is done; of how many */
     enum side side;
     struct pass pass;
@@ -36,7 +37,8 @@ struct operation {
     const char *words; /* task, rub */
     bool late_scuff;   /* done only where a recoat window was missed */
     bool dusty;
-    bool last_coat; /* apply: the last of its schedule on its side */
+    int part, parts; /* of work that was cut to fit the working stretches: from 1 */
+    bool last_coat;  /* apply: the last of its schedule on its side */
 };
 
 enum link_kind {
@@ -52,8 +54,16 @@ struct link {
     enum link_kind kind;
     enum finish_state state;
     int32_t span_min;
-    int unless; /* LINK_WINDOW: the late scuff that lifts it, -1: none; other kinds: the scuff that they belong to */
+    int unless;       /* LINK_WINDOW: the late scuff that lifts it; -1: none */
     const char *what; /* what is waited for, in trade words: "dry to recoat", "flip", "window" */
+};
+
+/* What must be over before the job is ready: the end of an operation and a span, or a state of its film. */
+struct finish_line {
+    int operation;
+    bool is_state;
+    enum finish_state state;
+    int32_t span_min;
 };
 
 struct operations {
@@ -63,16 +73,26 @@ struct operations {
     size_t count, room;
     struct link *links;
     size_t link_count, link_room;
+    struct finish_line *lines;
+    size_t line_count, line_room;
 };
 
 const char *doing_name(enum doing doing);
 
-/* NULL when something was added to `errors`: work longer than the longest stretch (`longest_min`) that cannot be cut. */
+/* Facts of the shop that shape operations: the longest stretch of work and the warmest working hour. */
+struct shop_limits {
+    int32_t longest_min;
+    double warmest_c;
+};
+
+/* NULL when something was added to `errors`: work longer than the longest stretch that cannot be cut, lots that
+ * cannot be wiped in time, two pieces or tasks whose names give the same id. */
 struct operations *operations_make(struct arena *arena, const struct job *job,
-                                   const struct surfaces *surfaces, int32_t longest_min,
+                                   const struct surfaces *surfaces, struct shop_limits limits,
                                    struct err_list *errors);
 
 /* Reference minutes from the end of an apply to a state, and the end of its window. */
 int32_t operation_state_min(const struct operation *apply, enum finish_state state);
+int32_t operation_window_min(const struct operation *apply);
 
 #endif

@@ -42,6 +42,7 @@ struct piece_state {
 
 struct timetable {
     const struct job *job;
+    const struct operations *operations; /* there also where no plan was found */
     enum timetable_status status;
     int64_t start_min, ready_min, deliver_min; /* ready INT64_MAX: no plan */
     int64_t late_min, spare_min;
@@ -65,9 +66,14 @@ struct timetable_options {
     bool late;      /* as late as the delivery allows */
 };
 
-/* NULL when something was added to `errors`. A job that cannot be planned is a timetable with that status. */
-struct timetable *timetable_make(struct arena *arena, const struct job *job, const struct surfaces *surfaces,
-                                 struct timetable_options options, struct err_list *errors);
+/* operations_make with the limits of the job's own shop: its longest stretch, its warmest working hour until the
+ * delivery. NULL when something was added to `errors`. */
+const struct operations *timetable_operations(struct arena *arena, const struct job *job,
+                                              const struct surfaces *surfaces, struct err_list *errors);
+
+/* Never NULL: a job that cannot be planned, or not so large a one, is a timetable with that status and its reason. */
+struct timetable *timetable_make(struct arena *arena, const struct operations *operations,
+                                 struct timetable_options options);
 
 /* The step of an id; NULL: none. */
 const struct timetable_step *timetable_find(const struct timetable *timetable, const char *id);

@@ -1,0 +1,49 @@
+/* From the coats to what each finish needs, and by when its last coat is laid. */
+#include "plan/plan.h"
+
+#include "base/arena.h"
+
+struct tally {
+    struct need *needs;
+    size_t count;
+};
+
+static struct need *need_of(struct tally *tally, const struct finish *finish, int64_t day)
+{
+    for (size_t i = 0; i < tally->count; i++)
+        if (tally->needs[i].finish == finish)
+            return &tally->needs[i];
+    tally->needs[tally->count] = (struct need){.finish = finish, .last_coat_day = day};
+    return &tally->needs[tally->count++];
+}
+
+static void date_needs(struct tally *tally, const struct timetable *timetable)
+{
+    for (size_t i = 0; i < timetable->step_count; i++) {
+        const struct timetable_step *step = &timetable->steps[i];
+        if (step->operation->doing != DO_APPLY)
+            continue;
+        int64_t day = zone_day(timetable->job->zone, step->start_min, NULL);
+        struct need *need = need_of(tally, step->operation->of.step->finish, day);
+        need->last_coat_day = day; /* steps come by their start */
+    }
+}
+
+struct purchases *plan_purchases(struct arena *arena, const struct timetable *timetable)
+{
+    const struct operations *operations = timetable->operations;
+    const struct job *job = timetable->job;
+    struct tally tally = {ARENA_ARRAY(arena, job->finish_count, struct need), 0};
+    int64_t delivery = zone_day(job->zone, job->deliver_min, NULL);
+    for (size_t i = 0; i < operations->count; i++) {
+        if (operations->items[i].doing != DO_APPLY)
+            continue;
+        struct litres litres = plan_litres(operations, i);
+        struct need *need = need_of(&tally, operations->items[i].of.step->finish, delivery);
+        need->low_l += litres.low;
+        need->likely_l += litres.likely;
+        need->high_l += litres.high;
+    }
+    date_needs(&tally, timetable);
+    return purchases_make(arena, job, tally.needs, tally.count);
+}

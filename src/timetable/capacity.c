@@ -1,0 +1,134 @@
+/* What is shared: hands, spray places, the rack, one piece in one pair of hands, and a room's dust. */
+#include "timetable/problem.h"
+
+#include "base/arena.h"
+
+#include <math.h>
+
+static const double RACK_UNITS_PER_M2 = 10000.0; /* whole square centimetres */
+
+static int add_resource(struct problem *problem, int32_t capacity, enum rule_kind kind, size_t index)
+{
+    return net_add_resource(&problem->net,
+                            (struct net_resource){capacity, problem_add_rule(problem, kind, index)});
+}
+
+static void use_while_working(struct problem *problem, size_t operation, int resource)
+{
+    int32_t length = problem->operations->items[operation].minutes / SLOT_MIN;
+    net_add_use(&problem->net, (struct net_use){(int)operation, resource, 1, net_after(length)});
+}
+
+static bool sprays(const struct operation *operation)
+{
+    return operation->doing == DO_APPLY && tool_sprays(operation->of.step->by);
+}
+
+static void add_hands(struct problem *problem)
+{
+    const struct operations *operations = problem->operations;
+    const struct shop *shop = &operations->job->shop;
+    int people = add_resource(problem, shop->people, RULE_PEOPLE, 0);
+    int places =
+        shop->spray_places < shop->people ? add_resource(problem, shop->spray_places, RULE_SPRAY, 0) : -1;
+    for (size_t i = 0; i < operations->count; i++) {
+        use_while_working(problem, i, people);
+        if (places >= 0 && sprays(&operations->items[i]))
+            use_while_working(problem, i, places);
+    }
+}
+
+double problem_rack_m2(const struct job *job, const struct surfaces *surfaces, size_t piece)
+{
+    if (job->pieces[piece].rack_m2 >= 0)
+        return job->pieces[piece].rack_m2;
+    double total = 0, largest = 0;
+    for (size_t i = 0; i < surfaces->count; i++) {
+        const struct surface *surface = &surfaces->items[i];
+        if (job->parts[surface->part].piece != piece)
+            continue;
+        if (i == 0 || surfaces->items[i - 1].part != surface->part) {
+            total += largest;
+            largest = 0;
+        }
+        largest = fmax(largest, surface->area_m2);
+    }
+    return total + largest;
+}
+
+/* From the start of a coat until its film may be handled the piece lies on the rack. */
+static void add_rack(struct problem *problem)
+{
+    const struct operations *operations = problem->operations;
+    const struct job *job = operations->job;
+    if (job->shop.rack_m2 < 0)
+        return;
+    int32_t capacity = (int32_t)floor(job->shop.rack_m2 * RACK_UNITS_PER_M2 + 1e-6);
+    int rack = add_resource(problem, capacity, RULE_RACK, 0);
+    for (size_t i = 0; i < operations->count; i++) {
+        const struct operation *operation = &operations->items[i];
+        if (operation->doing != DO_APPLY)
+            continue;
+        double area_m2 = problem_rack_m2(job, operations->surfaces, (size_t)operation->piece);
+        net_add_use(&problem->net,
+                    (struct net_use){(int)i, rack, (int32_t)ceil(area_m2 * RACK_UNITS_PER_M2 - 1e-6),
+                                     problem_state_map(problem, (int)i, STATE_HANDLE)});
+    }
+}
+
+/* Two people do not work on one piece at a time; the operations of one row follow each other anyway. */
+static void add_pieces(struct problem *problem)
+{
+    const struct operations *operations = problem->operations;
+    if (operations->job->shop.people < 2)
+        return;
+    for (size_t from = 0, to; from < operations->count; from = to) {
+        int piece = operations->items[from].piece;
+        bool rows = false;
+        for (to = from; to < operations->count && operations->items[to].piece == piece; to++)
+            rows |= operations->items[to].chain != operations->items[from].chain;
+        if (!rows || piece < 0)
+            continue;
+        int hands = add_resource(problem, 1, RULE_PIECE, (size_t)piece);
+        for (size_t i = from; i < to; i++)
+            use_while_working(problem, i, hands);
+    }
+}
+
+static bool may_meet(const struct job *job, const struct operation *dusty, const struct operation *wet)
+{
+    if (wet->chain == dusty->chain)
+        return false;
+    return wet->piece == dusty->piece || !job->shop.dust_separate;
+}
+
+/* No surface is wet before it is dust-free while dust is raised or, in a shared room, settles. */
+static void add_dust(struct problem *problem)
+{
+    const struct operations *operations = problem->operations;
+    const struct shop *shop = &operations->job->shop;
+    int32_t settle = shop->dust_separate ? 0 : (shop->settle_min + SLOT_MIN - 1) / SLOT_MIN;
+    int rule = problem_add_rule(problem, RULE_DUST, 0);
+    for (size_t d = 0; d < operations->count; d++) {
+        const struct operation *dusty = &operations->items[d];
+        for (size_t w = 0; dusty->dusty && w < operations->count; w++) {
+            const struct operation *wet = &operations->items[w];
+            if (wet->doing != DO_APPLY || !may_meet(operations->job, dusty, wet))
+                continue;
+            net_add_apart(&problem->net,
+                          (struct net_apart){.a = (int)d,
+                                             .b = (int)w,
+                                             .until_a = net_after(dusty->minutes / SLOT_MIN + settle),
+                                             .until_b = problem_state_map(problem, (int)w, STATE_DUST_FREE),
+                                             .rule = rule});
+        }
+    }
+}
+
+void problem_add_capacities(struct problem *problem)
+{
+    add_hands(problem);
+    add_rack(problem);
+    add_pieces(problem);
+    add_dust(problem);
+}

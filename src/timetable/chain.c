@@ -1,0 +1,205 @@
+/* How to read this file: a schedule is cut at its coats (struct leg: what goes before a coat, and the coat). A piece
+ * laid flat with both sides scheduled is one chain, whose tracks (schedule and side) are laid in rounds: back, flip,
+ * face. On any other piece every schedule is a chain of its own with one track. */
+#include "timetable/chain.h"
+
+#include "base/arena.h"
+
+/* Steps [from, to) of a schedule before its coat number `number`; the step of that coat, NULL behind the last. */
+struct leg {
+    size_t from, to;
+    const struct step *coat;
+    bool between; /* a further coat of the same step: its between step goes before it */
+};
+
+static bool polishes_itself(const struct schedule *schedule, size_t i)
+{
+    return i > 0 && schedule->steps[i].kind == STEP_POLISH && schedule->steps[i - 1].kind == STEP_COAT &&
+           schedule->steps[i - 1].finish->has_polish;
+}
+
+static struct leg leg_of(const struct schedule *schedule, int number)
+{
+    struct leg leg = {0, 0, NULL, false};
+    int laid = 0;
+    for (size_t i = 0; i < schedule->step_count; i++) {
+        const struct step *step = &schedule->steps[i];
+        if (step->kind != STEP_COAT)
+            continue;
+        if (number <= laid + step->coats) {
+            leg.between = number > laid + 1;
+            leg.to = leg.between ? leg.from : i;
+            leg.coat = step;
+            return leg;
+        }
+        laid += step->coats;
+        leg.from = i + 1;
+    }
+    leg.to = schedule->step_count;
+    return leg;
+}
+
+static int coats_of(const struct schedule *schedule)
+{
+    int coats = 0;
+    for (size_t i = 0; i < schedule->step_count; i++)
+        if (schedule->steps[i].kind == STEP_COAT)
+            coats += schedule->steps[i].coats;
+    return coats;
+}
+
+/* The finish's own step between its coats, where the schedule says nothing. */
+static bool between_step(const struct step *coat, struct step *own)
+{
+    if (coat->between) {
+        *own = *coat->between;
+        return true;
+    }
+    const struct finish *finish = coat->finish;
+    *own =
+        (struct step){.kind = finish->between_scuff ? STEP_SCUFF : STEP_SAND, .grit = finish->between_grit};
+    return finish->between_grit > 0;
+}
+
+static void emit_leg_steps(struct builder *builder, struct chain *chain, struct track *track, size_t schedule,
+                           struct leg leg)
+{
+    const struct schedule *steps = &builder->job->schedules[schedule];
+    struct step between;
+    if (leg.between && between_step(leg.coat, &between))
+        emit_step(builder, chain, track, schedule, &between);
+    for (size_t i = leg.from; i < leg.to; i++)
+        if (!polishes_itself(steps, i))
+            emit_step(builder, chain, track, schedule, &steps->steps[i]);
+}
+
+/* What goes before the first coat, and what follows the last, is done all over the schedule's surface in one go. */
+static void emit_whole(struct builder *builder, struct chain *chain, bool before)
+{
+    for (size_t i = 0; i < chain->track_count; i++) {
+        const struct track *track = &chain->tracks[i];
+        bool told = false;
+        for (size_t k = 0; k < i; k++)
+            told |= chain->tracks[k].schedule == track->schedule;
+        const struct schedule *schedule = &builder->job->schedules[track->schedule];
+        if (told || (!before && track->coats == 0))
+            continue;
+        emit_leg_steps(builder, chain, NULL, track->schedule,
+                       leg_of(schedule, before ? 1 : track->coats + 1));
+    }
+}
+
+static void emit_turn(struct builder *builder, struct chain *chain, struct track **up, struct track *next)
+{
+    if (chain->two_sided && *up && (*up)->side != next->side)
+        emit_flip(builder, chain, *up);
+    *up = next;
+}
+
+/* Missing coats of a side fall into the early rounds, so that the last coat is the face's. */
+static void emit_rounds(struct builder *builder, struct chain *chain)
+{
+    int rounds = 0;
+    for (size_t i = 0; i < chain->track_count; i++)
+        rounds = chain->tracks[i].coats > rounds ? chain->tracks[i].coats : rounds;
+    struct track *up = NULL;
+    for (int round = 1; round <= rounds; round++)
+        for (size_t i = 0; i < chain->track_count; i++) {
+            struct track *track = &chain->tracks[i];
+            if (round <= rounds - track->coats)
+                continue;
+            struct leg leg = leg_of(&builder->job->schedules[track->schedule], track->laid + 1);
+            emit_turn(builder, chain, &up, track);
+            if (track->laid > 0)
+                emit_leg_steps(builder, chain, track, track->schedule, leg);
+            emit_coat(builder, chain, track, leg.coat);
+        }
+}
+
+/* What must be over: the last coats at the state of delivery, the last operation, a wait that the schedule ends in. */
+static void emit_lines(struct builder *builder, const struct chain *chain)
+{
+    for (size_t i = 0; i < chain->track_count; i++) {
+        int last = chain->tracks[i].last_apply;
+        if (last < 0)
+            continue;
+        emit_line(builder, (struct finish_line){last, true, builder->job->deliver_at, 0});
+        if (chain->hold_state >= 0)
+            emit_line(builder, (struct finish_line){last, true, (enum finish_state)chain->hold_state, 0});
+    }
+    if (chain->previous >= 0)
+        emit_line(builder, (struct finish_line){chain->previous, false, STATE_COUNT, chain->hold_min});
+}
+
+static void emit_chain(struct builder *builder, struct chain *chain)
+{
+    chain->first = chain->previous = chain->dusty = chain->optional = chain->hold_state = -1;
+    emit_whole(builder, chain, true);
+    emit_rounds(builder, chain);
+    emit_whole(builder, chain, false);
+    emit_lines(builder, chain);
+}
+
+/* Which regions of the piece a schedule is on, as bits 1 << region. */
+static unsigned regions_with(const struct builder *builder, size_t piece, size_t schedule)
+{
+    const struct surfaces *surfaces = builder->out->surfaces;
+    unsigned regions = 0;
+    for (size_t i = 0; i < surfaces->count; i++) {
+        const struct surface *surface = &surfaces->items[i];
+        if (builder->job->parts[surface->part].piece == piece && surface->schedule == (int)schedule)
+            regions |= 1u << surface->region;
+    }
+    return regions;
+}
+
+static void add_track(const struct builder *builder, struct chain *chain, size_t schedule, enum side side)
+{
+    chain->tracks[chain->track_count++] =
+        (struct track){.schedule = schedule,
+                       .side = side,
+                       .coats = coats_of(&builder->job->schedules[schedule]),
+                       .last_apply = -1};
+}
+
+static struct chain chain_start(const struct builder *builder, size_t piece, bool two_sided)
+{
+    return (struct chain){
+        .piece = piece,
+        .two_sided = two_sided,
+        .first_emitted = builder->out->count,
+        .tracks = ARENA_ARRAY(builder->arena, 2 * builder->job->schedule_count + 1, struct track)};
+}
+
+static void finish_chain(struct builder *builder, struct chain *chain, int *firsts, size_t *first_count)
+{
+    if (chain->track_count == 0)
+        return;
+    emit_chain(builder, chain);
+    if (chain->first >= 0)
+        firsts[(*first_count)++] = chain->first;
+}
+
+void chain_emit_piece(struct builder *builder, size_t piece, int *firsts, size_t *first_count)
+{
+    const struct job *job = builder->job;
+    const unsigned back = 1u << REGION_BACK, face = 1u << REGION_FACE;
+    struct chain sides = chain_start(builder, piece, true);
+    bool two_sided = piece_has_two_sides(job, builder->out->surfaces, piece);
+    *first_count = 0;
+    for (int side = SIDE_BACK; two_sided && side <= SIDE_FACE; side++)
+        for (size_t schedule = 0; schedule < job->schedule_count; schedule++) {
+            unsigned on = regions_with(builder, piece, schedule);
+            if (side == SIDE_BACK ? on & back : on & face)
+                add_track(builder, &sides, schedule, (enum side)side);
+        }
+    finish_chain(builder, &sides, firsts, first_count);
+    for (size_t schedule = 0; schedule < job->schedule_count; schedule++) {
+        unsigned on = regions_with(builder, piece, schedule);
+        if (!on || (two_sided && on & (back | face)))
+            continue;
+        struct chain alone = chain_start(builder, piece, false);
+        add_track(builder, &alone, schedule, SIDE_ALL);
+        finish_chain(builder, &alone, firsts, first_count);
+    }
+}

@@ -1,0 +1,69 @@
+/* One operation on a piece, with everything that it waits for. Used by chain.c and operations.c only. */
+#ifndef TIMETABLE_EMIT_H
+#define TIMETABLE_EMIT_H
+
+#include "timetable/operations.h"
+
+struct builder {
+    struct arena *arena;
+    const struct job *job;
+    struct operations *out;
+    struct shop_limits limits;
+    struct err_list *errors;
+};
+
+enum { COATS_REMEMBERED = 8 }; /* a finish that takes more coats a day than this has no limit */
+
+/* The coats of one schedule on one side, as far as they have been laid. */
+struct track {
+    size_t schedule;
+    enum side side;
+    int coats;                    /* in all */
+    int laid;                     /* so far */
+    int of_finish;                /* laid of the same finish in a row */
+    int last_apply;               /* operation, -1: bare wood */
+    int recent[COATS_REMEMBERED]; /* applies, by coat number */
+    bool abraded;                 /* sanded or scuffed since the last coat */
+    bool waited;                  /* the schedule asked for a wait since the last coat */
+};
+
+/* A row of operations that follow one another on a piece; the sides of a flat piece share one. */
+struct chain {
+    size_t piece;
+    bool two_sided;
+    struct track *tracks;
+    size_t track_count;
+    size_t first_emitted; /* operations from here on are this chain's */
+    int first, previous;  /* operations, -1: none yet */
+    int dusty;            /* the last that raised dust, -1: none */
+    int optional;         /* a late scuff after `previous` that may be left out, -1: none */
+    int32_t hold_min;     /* to wait after the previous one: raised grain, a `wait` */
+    int hold_state;       /* enum finish_state to wait for, -1: none */
+};
+
+/* A step that is no coat, on one track or (NULL) on every track of the schedule at once. A STEP_WAIT adds no operation
+ * but holds the next one back. */
+void emit_step(struct builder *builder, struct chain *chain, struct track *track, size_t schedule,
+               const struct step *step);
+/* The next coat of the track, the late scuff before it where its window may be missed, and its polish. */
+void emit_coat(struct builder *builder, struct chain *chain, struct track *track, const struct step *step);
+/* Turns the piece over after the track's coat. */
+void emit_flip(struct builder *builder, struct chain *chain, struct track *track);
+
+/* An operation of the chain with its place filled in, and its way into the row: in as many parts as the working
+ * stretches demand, waiting for `under` of the film beneath. The index of the last part. */
+struct operation emit_blank(const struct builder *builder, const struct chain *chain,
+                            const struct track *track, size_t schedule);
+int emit_on_piece(struct builder *builder, struct chain *chain, const struct track *track,
+                  struct operation operation, enum finish_state under);
+
+int emit_operation(struct builder *builder, struct operation operation);
+void emit_link(struct builder *builder, struct link link);
+void emit_line(struct builder *builder, struct finish_line line);
+/* What waits for a film to reach a state. */
+void emit_state_link(struct builder *builder, int from, int to, enum finish_state state);
+/* Into how many equal parts work must be cut to fit the working stretches; an error where it may not be cut. */
+int emit_parts(struct builder *builder, const struct operation *operation);
+int32_t emit_up_to_slot(int32_t minutes);
+
+#endif

@@ -1,0 +1,115 @@
+#include "timetable/films.h"
+
+#include "base/arena.h"
+
+enum { CLOCK_BEYOND_MIN = 400 * DAY_MINUTES }; /* long cures end beyond the horizon */
+
+static const double ABOVE_DEW_POINT_C = 3.0; /* ISO 8502-4, as reported */
+
+void films_init(struct films *films, struct arena *arena, const struct shop *shop, const struct hours *hours,
+                int32_t longest)
+{
+    *films = (struct films){arena, shop, hours, longest, NULL};
+}
+
+static const int32_t *table_of(struct films *films, struct film_table wanted)
+{
+    for (struct film_table *table = films->tables; table; table = table->next)
+        if (table->finish == wanted.finish && table->cure == wanted.cure && table->last == wanted.last &&
+            table->needed_min == wanted.needed_min)
+            return table->slots;
+    const struct hours *hours = films->hours;
+    int32_t slots = hours->slots + films->longest;
+    struct drying_span span = {hours->origin_min, hours_moment(hours, slots) + CLOCK_BEYOND_MIN};
+    struct drying_clock *clock =
+        drying_clock_make(films->arena, wanted.finish, wanted.cure, &films->shop->air, hours->zone, span);
+    struct film_table *table = ARENA_NEW(films->arena, struct film_table);
+    *table = wanted;
+    table->slots = ARENA_ARRAY(films->arena, (size_t)slots + 1, int32_t);
+    drying_table(clock, hours->origin_min, 0, (struct drying_need){wanted.needed_min, wanted.last, slots},
+                 table->slots);
+    table->next = films->tables;
+    films->tables = table;
+    return table->slots;
+}
+
+const int32_t *films_state(struct films *films, const struct operation *apply, enum finish_state state)
+{
+    const struct finish *finish = apply->of.step->finish;
+    return table_of(films, (struct film_table){.finish = finish,
+                                               .cure = drying_state_is_cure(finish, state),
+                                               .needed_min = operation_state_min(apply, state)});
+}
+
+const int32_t *films_window(struct films *films, const struct operation *apply)
+{
+    const struct finish *finish = apply->of.step->finish;
+    return table_of(films, (struct film_table){.finish = finish,
+                                               .cure = drying_state_is_cure(finish, STATE_RECOAT),
+                                               .last = true,
+                                               .needed_min = operation_window_min(apply)});
+}
+
+static bool suits(const struct finish *finish, struct air air)
+{
+    const struct finish_air *limits = &finish->air;
+    return air.temperature_c >= limits->lowest_c && air.temperature_c <= limits->highest_c &&
+           air.humidity >= limits->driest && air.humidity <= limits->dampest;
+}
+
+static bool surface_dry(struct air air)
+{
+    return air.temperature_c - air_dew_point_c(air) >= ABOVE_DEW_POINT_C;
+}
+
+/* next[s]: the first slot at or after s whose air does not suit; slots + 1 where all do. */
+static void next_unsuited(const struct films *films, const struct finish *finish, bool applying,
+                          int32_t *next)
+{
+    const struct hours *hours = films->hours;
+    int32_t slots = hours->slots + films->longest;
+    int64_t until = INT64_MIN;
+    bool good = false;
+    for (int32_t s = 0; s <= slots; s++) {
+        int64_t minute = hours_moment(hours, s);
+        bool all_good = minute < until ? good : true;
+        while (until < minute + SLOT_MIN) {
+            int64_t at = until > minute ? until : minute;
+            struct air air = air_at(&films->shop->air, hours->zone, at, &until);
+            good = suits(finish, air) && (!applying || surface_dry(air));
+            all_good = all_good && good;
+        }
+        next[s] = all_good ? slots + 1 : s;
+    }
+    for (int32_t s = slots - 1; s >= 0; s--)
+        if (next[s] > slots)
+            next[s] = next[s + 1];
+}
+
+void films_allowed(struct films *films, const struct operation *apply, bool *allowed)
+{
+    const struct finish *finish = apply->of.step->finish;
+    int32_t slots = films->hours->slots, all = slots + films->longest, length = apply->minutes / SLOT_MIN;
+    int32_t *wet = ARENA_ARRAY(films->arena, (size_t)all + 1, int32_t);
+    int32_t *dry = ARENA_ARRAY(films->arena, (size_t)all + 1, int32_t);
+    const int32_t *handle = films_state(films, apply, STATE_HANDLE);
+    bool until_handle = finish->dries_by == DRIES_BY_WATER || finish->dries_by == DRIES_BY_REACTION;
+    next_unsuited(films, finish, true, wet);
+    next_unsuited(films, finish, false, dry);
+    for (int32_t s = 0; s <= slots; s++) {
+        int32_t end = s + length;
+        allowed[s] = wet[s] >= end && (!until_handle || dry[s] >= handle[end]);
+    }
+}
+
+int64_t films_outside(const struct films *films, const struct finish *finish, int64_t from_min,
+                      int64_t until_min)
+{
+    int64_t next;
+    for (int64_t at = from_min; at < until_min; at = next) {
+        struct air air = air_at(&films->shop->air, films->hours->zone, at, &next);
+        if (!suits(finish, air))
+            return at;
+    }
+    return INT64_MAX;
+}

@@ -1,0 +1,14 @@
+/* The reason in the user's words: what fixes the ready moment, and what makes a plan impossible. */
+#ifndef TIMETABLE_WHY_H
+#define TIMETABLE_WHY_H
+
+#include "network/solve.h"
+#include "timetable/problem.h"
+#include "timetable/timetable.h"
+
+/* Fills chain, why and the steps' float of a dated timetable. */
+void why_chain(struct problem *problem, const struct net_result *result, struct timetable *timetable);
+/* Fills why where there is no plan. */
+void why_impossible(struct problem *problem, const struct net_result *result, struct timetable *timetable);
+
+#endif
