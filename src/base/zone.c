@@ -31,7 +31,8 @@ int64_t zone_day(const struct zone *zone, int64_t minute, int *minute_of_day)
 {
     int64_t wall = minute + zone_offset_at(zone, minute);
     int64_t days = wall / DAY_MINUTES - (wall % DAY_MINUTES < 0);
-    *minute_of_day = (int)(wall - days * DAY_MINUTES);
+    if (minute_of_day)
+        *minute_of_day = (int)(wall - days * DAY_MINUTES);
     return days;
 }
 

@@ -28,7 +28,7 @@ struct wall {
 int32_t zone_offset_at(const struct zone *zone, int64_t minute);
 
 struct wall zone_wall(const struct zone *zone, int64_t minute);
-/* The same as days since 1970-01-01 and minutes of that day. */
+/* The same as days since 1970-01-01 and minutes of that day (may be NULL). */
 int64_t zone_day(const struct zone *zone, int64_t minute, int *minute_of_day);
 
 /* The moment at which the wall shows this (the weekday is ignored; minute_of_day may be 1440 or more). A time that a

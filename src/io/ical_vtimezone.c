@@ -2,12 +2,12 @@
 
 #include <string.h>
 
-static bool unwanted(const icalproperty *property)
+static bool unwanted(icalproperty *property)
 {
-    icalproperty_kind kind = icalproperty_isa((icalproperty *)(uintptr_t)property);
+    icalproperty_kind kind = icalproperty_isa(property);
     if (kind == ICAL_TZUNTIL_PROPERTY)
         return true;
-    const char *name = icalproperty_get_x_name((icalproperty *)(uintptr_t)property);
+    const char *name = icalproperty_get_x_name(property);
     return kind == ICAL_X_PROPERTY && name && strcmp(name, "X-LIC-LOCATION") == 0;
 }
 

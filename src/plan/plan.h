@@ -5,7 +5,7 @@
 
 #include "amount/buy.h"
 #include "amount/mix.h"
-#include "timetable/timetable.h"
+#include "timetable/planning.h"
 
 /* One mix as it is to be made for a coat in the timetable. */
 struct mix_card {

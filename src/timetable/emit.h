@@ -4,6 +4,12 @@
 
 #include "timetable/operations.h"
 
+/* Facts of the shop that shape operations: the longest stretch of work and the warmest working hour. */
+struct shop_limits {
+    int32_t longest_min;
+    double warmest_c;
+};
+
 struct builder {
     struct arena *arena;
     const struct job *job;

@@ -9,16 +9,6 @@ enum {
     LATE_SCUFF_GRIT = 320, /* where the finish names no grit between coats: common practice, from memory */
 };
 
-int32_t operation_state_min(const struct operation *apply, enum finish_state state)
-{
-    return finish_times_of(apply->of.step->finish, apply->of.of_finish)->after_min[state];
-}
-
-int32_t operation_window_min(const struct operation *apply)
-{
-    return finish_times_of(apply->of.step->finish, apply->of.of_finish)->recoat_last_min;
-}
-
 /* A wait that the schedule itself asks for says that the window does not matter; so does sanding, where a scuff would
  * have opened it. */
 static bool window_binds(const struct builder *builder, const struct track *track)

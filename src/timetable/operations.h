@@ -79,18 +79,6 @@ struct operations {
 
 const char *doing_name(enum doing doing);
 
-/* Facts of the shop that shape operations: the longest stretch of work and the warmest working hour. */
-struct shop_limits {
-    int32_t longest_min;
-    double warmest_c;
-};
-
-/* NULL when something was added to `errors`: work longer than the longest stretch that cannot be cut, lots that
- * cannot be wiped in time, two pieces or tasks whose names give the same id. */
-struct operations *operations_make(struct arena *arena, const struct job *job,
-                                   const struct surfaces *surfaces, struct shop_limits limits,
-                                   struct err_list *errors);
-
 /* Reference minutes from the end of an apply to a state, and the end of its window. */
 int32_t operation_state_min(const struct operation *apply, enum finish_state state);
 int32_t operation_window_min(const struct operation *apply);

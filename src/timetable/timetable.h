@@ -61,20 +61,6 @@ struct timetable {
     int64_t effort, nodes;
 };
 
-struct timetable_options {
-    int64_t effort; /* counted work of the solver; 0: the default */
-    bool late;      /* as late as the delivery allows */
-};
-
-/* operations_make with the limits of the job's own shop: its longest stretch, its warmest working hour until the
- * delivery. NULL when something was added to `errors`. */
-const struct operations *timetable_operations(struct arena *arena, const struct job *job,
-                                              const struct surfaces *surfaces, struct err_list *errors);
-
-/* Never NULL: a job that cannot be planned, or not so large a one, is a timetable with that status and its reason. */
-struct timetable *timetable_make(struct arena *arena, const struct operations *operations,
-                                 struct timetable_options options);
-
 /* The step of an id; NULL: none. */
 const struct timetable_step *timetable_find(const struct timetable *timetable, const char *id);
 
