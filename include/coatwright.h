@@ -1,0 +1,145 @@
+/* Coatwright: from a part list to the surfaces, the coats, the shopping and a dated timetable.
+ *
+ *     struct coatwright_options options = {.now = "2027-01-04T08:00Z"};
+ *     struct coatwright_outcome outcome;
+ *     struct coatwright *session = coatwright_open(&options);
+ *     const char *text;
+ *     if (session && coatwright_read(session, "desk.json") && coatwright_plan(session, &outcome) &&
+ *         (text = coatwright_write(session, COATWRIGHT_PLAN, COATWRIGHT_JSON)))
+ *         puts(text);
+ *     else
+ *         for (size_t i = 0; session && i < coatwright_error_count(session); i++) ... coatwright_error(...) ...
+ *     coatwright_close(session);
+ *
+ * A session holds one job and owns every text that it hands out until it is closed. Functions that can fail give false
+ * or NULL and have then added at least one error to the session; the session stays usable and must still be closed.
+ * Nothing is shared between sessions but the time zones of the calendar library: two threads may each use a session
+ * of their own as long as only one at a time reads a job or writes an iCalendar file. No function reads the clock or
+ * the environment. */
+#ifndef COATWRIGHT_H
+#define COATWRIGHT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#define COATWRIGHT_VERSION "0.1.0"
+
+struct coatwright;
+
+struct coatwright_options {
+    size_t memory_ceiling; /* bytes that a session may take beside itself (about 50 KB); 0: no limit */
+    const char *finishes;  /* folder of the finish table; NULL: the one that came with the library */
+    const char *now;  /* "2027-01-04T08:00Z", or without offset in the job's zone; NULL: the job's start */
+    int64_t effort;   /* counted work that planning may take; 0: the default */
+    bool trust_paths; /* files named by the job may lie outside its folder */
+    bool us_units;    /* texts for people in US units; JSON is always metric */
+    bool colour;      /* texts for people with the colours of a terminal */
+};
+
+enum coatwright_code {
+    COATWRIGHT_INPUT = 1, /* what the user wrote is wrong */
+    COATWRIGHT_FILE,      /* a file could not be read or written */
+    COATWRIGHT_MEMORY,    /* the ceiling was reached, or the system has no more */
+    COATWRIGHT_USAGE,     /* the function was called wrongly */
+    COATWRIGHT_WARNING    /* worth a look; the sentence stands in `found` */
+};
+
+/* One mistake at its place. Texts are never NULL, "" where there is nothing to say; the session owns them. */
+struct coatwright_error {
+    enum coatwright_code code;
+    int line, column;    /* from 1; 0: not known; columns count characters */
+    const char *file;    /* as it was given */
+    const char *pointer; /* RFC 6901; "" for the whole document */
+    const char *found, *expected;
+};
+
+struct coatwright_outcome {
+    bool planned;      /* a timetable was found */
+    bool in_time;      /* and it keeps the delivery */
+    bool mixes_sound;  /* every mix can be made as asked */
+    int64_t ready_min; /* minutes since 1970-01-01T00:00Z; INT64_MAX without a timetable */
+};
+
+enum coatwright_report {
+    COATWRIGHT_ERRORS,    /* JSON: the errors of this session so far */
+    COATWRIGHT_CHECK,     /* text, JSON: the warnings of a job without mistakes */
+    COATWRIGHT_AREA,      /* text, JSON */
+    COATWRIGHT_BUY,       /* text, JSON, CSV */
+    COATWRIGHT_MIX,       /* text, JSON; after coatwright_mix that mix alone */
+    COATWRIGHT_TIMETABLE, /* text, JSON, iCalendar */
+    COATWRIGHT_PLAN,      /* text, JSON */
+    COATWRIGHT_FINISHES   /* text, JSON */
+};
+
+enum coatwright_format { COATWRIGHT_TEXT, COATWRIGHT_JSON, COATWRIGHT_CSV, COATWRIGHT_ICALENDAR };
+
+/* COATWRIGHT_VERSION of the library. Cannot fail. */
+const char *coatwright_version(void);
+
+/* A new session; the options are copied and may be NULL (all defaults). NULL: no memory at all. */
+struct coatwright *coatwright_open(const struct coatwright_options *options);
+
+/* Releases the session and every text that it gave out. Takes NULL. */
+void coatwright_close(struct coatwright *session);
+
+/* Reads a job with the files that it names; "-" is standard input. Once per session. Errors: input (every mistake that
+ * could be found, 20 at most), file, memory, and usage where `now` is no moment. */
+bool coatwright_read(struct coatwright *session, const char *path);
+
+/* Plans the job that was read; *outcome is filled on success. A delivery that is missed, a job without a possible
+ * timetable and a mix that cannot be made are outcomes, not errors. Errors: input, memory. */
+bool coatwright_plan(struct coatwright *session, struct coatwright_outcome *outcome);
+
+/* Measures the job that was read without planning it: enough for COATWRIGHT_AREA. Errors: input, memory. */
+bool coatwright_take_off(struct coatwright *session);
+
+/* One mix without a job: `finish` by its id, `amount` of it ("350 ml", "1 qt"), at a temperature ("15 C"; NULL: the
+ * reference of its pot life). *sound tells whether it can be weighed as asked. Errors: input, file, memory. */
+bool coatwright_mix(struct coatwright *session, const char *finish, const char *amount, const char *at,
+                    bool *sound);
+
+/* Reads the finish table for COATWRIGHT_FINISHES: all of it, or the one finish (NULL: all). Errors: input, file,
+ * memory. */
+bool coatwright_finishes(struct coatwright *session, const char *finish);
+
+/* The report as UTF-8 text without NUL characters, borrowed until the session is closed. NULL: an error was added
+ * (usage where the report does not exist in that format or nothing was read for it; memory). */
+const char *coatwright_write(struct coatwright *session, enum coatwright_report report,
+                             enum coatwright_format format);
+
+/* Writes the report to a file, whole or not at all: under another name first, flushed to the disk, then renamed. A
+ * calendar takes the place of an older one so that events keep their history. Errors: as coatwright_write, and file. */
+bool coatwright_save(struct coatwright *session, enum coatwright_report report, enum coatwright_format format,
+                     const char *path);
+
+/* Writes plan.json, timetable.ics and shopping.csv into a folder, which is made where it is missing (its parent is
+ * not). Each file whole or not at all; what can be known to fail is told before the first is written. */
+bool coatwright_save_all(struct coatwright *session, const char *folder);
+
+/* Errors so far, in the order in which they were found, and how many more were counted only. */
+size_t coatwright_error_count(const struct coatwright *session);
+size_t coatwright_error_more(const struct coatwright *session);
+/* `index` must be below the count. */
+struct coatwright_error coatwright_error(const struct coatwright *session, size_t index);
+
+/* The same for warnings, which never make a function fail. */
+size_t coatwright_warning_count(const struct coatwright *session);
+struct coatwright_error coatwright_warning(const struct coatwright *session, size_t index);
+
+/* Adds an error of the caller's own, which is then told like the others; its texts are copied. Cannot fail. */
+void coatwright_error_add(struct coatwright *session, const struct coatwright_error *error);
+
+/* "desk.json:14:22: /parts/3/thickness: expected a length such as ..., found ..." in `line`, cut where it does not fit
+ * (1200 bytes hold any), always terminated, no line end. Returns its length. Cannot fail. */
+size_t coatwright_error_line(const struct coatwright_error *error, char *line, size_t size);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

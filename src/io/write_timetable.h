@@ -1,0 +1,10 @@
+/* JSON of `timetable`: steps by start, then id. `side` is "back" or "face", null for all round. */
+#ifndef IO_WRITE_TIMETABLE_H
+#define IO_WRITE_TIMETABLE_H
+
+#include "io/json_write.h"
+#include "timetable/timetable.h"
+
+void write_timetable(struct json_write *w, const char *key, const struct timetable *timetable);
+
+#endif
