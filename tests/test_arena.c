@@ -157,10 +157,50 @@ static void owned_is_released_when_its_note_does_not_fit(void **state)
     check_int(HERE, (intmax_t)log.count, 1);
 }
 
+static void an_arena_within_escapes_and_ends_with_its_owner(void **state)
+{
+    (void)state;
+    struct log log = {"", 0};
+    struct thing a = {&log, 'a'}, b = {&log, 'b'};
+    struct arena *owner = arena_make(0);
+    jmp_buf escape;
+    volatile bool escaped = true;
+    if (setjmp(escape) == 0) {
+        arena_guard(owner, &escape);
+        struct arena *first = arena_make_within(owner, 0);
+        arena_own(first, &a, release);
+        arena_free_within(owner, first);
+        check_text(HERE, log.order, "a");
+        struct arena *second = arena_make_within(owner, 1000);
+        arena_own(second, &b, release);
+        arena_alloc(second, 1, 2000);
+        escaped = false;
+    }
+    check_true(HERE, escaped, "through the guard of the owner");
+    arena_free(owner);
+    check_text(HERE, log.order, "ab");
+}
+
+static void no_room_for_an_arena_within(void **state)
+{
+    (void)state;
+    struct arena *owner = arena_make(8);
+    jmp_buf escape;
+    volatile bool escaped = true;
+    if (setjmp(escape) == 0) {
+        arena_guard(owner, &escape);
+        arena_make_within(owner, 0);
+        escaped = false;
+    }
+    check_true(HERE, escaped, "escaped");
+    arena_free(owner);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(zeroed_aligned_and_apart), CHECK_TEST(larger_than_a_block),
-                     CHECK_TEST(arrays_grow), CHECK_TEST(ceiling_holds), CHECK_TEST(ceiling_walked),
-                     CHECK_TEST(owned_is_released_newest_first),
-                     CHECK_TEST(owned_is_released_when_its_note_does_not_fit));
+    return CHECK_ALL(
+        CHECK_TEST(zeroed_aligned_and_apart), CHECK_TEST(larger_than_a_block), CHECK_TEST(arrays_grow),
+        CHECK_TEST(ceiling_holds), CHECK_TEST(ceiling_walked), CHECK_TEST(owned_is_released_newest_first),
+        CHECK_TEST(an_arena_within_escapes_and_ends_with_its_owner), CHECK_TEST(no_room_for_an_arena_within),
+        CHECK_TEST(owned_is_released_when_its_note_does_not_fit));
 }

@@ -32,6 +32,7 @@ static const struct refusal_row lengths[] = {
     {ROW("NaN"), "nan mm", LENGTH},
     {ROW("infinity"), "inf mm", LENGTH},
     {ROW("empty"), "", LENGTH},
+    {ROW("two lengths after feet"), "5' 2 in 3 in", LENGTH},
     {ROW("blank"), "  ", LENGTH},
     {ROW("unit alone"), "mm", LENGTH},
     {ROW("junk behind"), "19 mm!", LENGTH " (did you mean \"mm\"?)"},
@@ -129,9 +130,56 @@ static const struct refusal_row temperatures[] = {
     {ROW("kelvin"), "293 K", "a temperature such as \"20 C\" or \"68 F\""},
     {ROW("below absolute zero"), "-274 C", "a temperature above absolute zero"},
     {ROW("two minus"), "--5 C", "a temperature such as \"20 C\" or \"68 F\""},
+    {ROW("hot"), "1000001 C", "a temperature that can be meant, such as \"20 C\" or \"68 F\""},
+    {ROW("empty"), "", "a temperature such as \"20 C\" or \"68 F\""},
     {ROW("junk"), "20 C!", "a temperature such as \"20 C\" or \"68 F\""},
 };
 REFUSES(temperature, temperature_parse(r->text, &got, &fault), double, -999, got == -999)
+
+#define DENSITY "a density such as \"0.9 kg/l\" or \"7.5 lb/gal\""
+
+static const struct refusal_row densities[] = {
+    {ROW("one unit"), "0.9 kg", DENSITY},
+    {ROW("the other way round"), "0.9 l/kg", DENSITY},
+    {ROW("a coverage"), "12 m2/l", DENSITY},
+    {ROW("empty"), "", DENSITY},
+    {ROW("bare"), "0.9", "a density with a unit, such as \"0.9 kg/l\" or \"7.5 lb/gal\""},
+};
+REFUSES(density, density_parse(r->text, &got, &fault), double, -7, got == -7)
+
+static const struct refusal_row rates[] = {
+    {ROW("zero"), "0 m2/h", "a rate above zero, such as \"7 m2/h\""},
+    {ROW("nothing behind"), "7 m2/", "a rate such as \"7 m2/h\""},
+    {ROW("the other way round"), "7 h/m2", "a rate such as \"7 m2/h\""},
+};
+REFUSES(rate, rate_parse(r->text, &got, &fault), double, -7, got == -7)
+
+#define PRODUCT "an area such as \"300 mm x 120 mm\" or \"2 x 40 mm x 600 mm\""
+
+static const struct refusal_row products[] = {
+    {ROW("empty"), "", PRODUCT},
+    {ROW("one length"), "300 mm", PRODUCT},
+    {ROW("an area"), "3 m2", PRODUCT},
+    {ROW("four factors"), "2 x 3 x 4 x 5", PRODUCT},
+    {ROW("a count with a unit"), "2 mm x 40 mm x 600 mm",
+     "a count before the lengths, such as \"2 x 40 mm x 600 mm\""},
+    {ROW("a count of zero"), "0 x 40 mm x 600 mm",
+     "a count before the lengths, such as \"2 x 40 mm x 600 mm\""},
+    {ROW("half a count"), "1.5 x 40 mm x 600 mm",
+     "a count before the lengths, such as \"2 x 40 mm x 600 mm\""},
+    {ROW("a bad length"), "2 x 40 foo x 600 mm", LENGTH},
+    {ROW("many feet"), "1000001' 2\" x 1 m", "a length that can be meant, such as \"19 mm\" or \"3/4 in\""},
+};
+static void product_refuses(void **state)
+{
+    const struct refusal_row *r = *state;
+    struct fault fault = {""};
+    int64_t count = -7;
+    double pair[2] = {-7, -7};
+    check_true(&r->row, !counted_area_parse(r->text, LENGTH_MM, &count, pair, &fault), "refused");
+    check_text(&r->row, fault.expected, r->expected);
+    check_int(&r->row, count, -7);
+}
 
 #define COVERAGE "a coverage such as \"12 m2/l\", \"500 ft2/gal\" or \"110 g/m2\""
 
@@ -207,5 +255,6 @@ int main(void)
                      CHECK_ROWS(volumes, volume_refuses), CHECK_ROWS(spans, span_refuses),
                      CHECK_ROWS(temperatures, temperature_refuses), CHECK_ROWS(coverages, coverage_refuses),
                      CHECK_ROWS(ratios, ratio_refuses), CHECK_ROWS(numbers, number_refuses),
-                     CHECK_ROWS(lumbers, lumber_refuses));
+                     CHECK_ROWS(lumbers, lumber_refuses), CHECK_ROWS(densities, density_refuses),
+                     CHECK_ROWS(rates, rate_refuses), CHECK_ROWS(products, product_refuses));
 }

@@ -130,6 +130,9 @@ const char *unit_nearest(unsigned dimensions, const char *name, size_t length)
     for (size_t i = 0; i < sizeof habits / sizeof habits[0]; i++)
         if ((habits[i].dimension & dimensions) && text_same(squeezed, habits[i].wrote))
             return habits[i].meant;
+    /* Right spelling, wrong quantity: `m2` is not a slip for `ml`. */
+    if (unit_find(~dimensions, name, length))
+        return NULL;
     /* A word of three letters is near too much: only the usual names are offered for it. */
     size_t most = strlen(squeezed) > 3 ? UNIT_NAMES : 1;
     for (size_t i = 0; i < UNIT_COUNT; i++)
