@@ -56,6 +56,9 @@ bool json_object(struct json_at at, const char *what, const char *const *keys, s
 /* Whether it is a list; `expected` says what of: `a list of pieces`. */
 bool json_list(struct json_at at, const char *expected);
 
+/* A list of exactly two; `expected` says what of. */
+bool json_pair(struct json_at at, const char *expected, struct json_at pair[2]);
+
 /* Text of at least one character, none of them a control character, in the arena, blanks around it taken off. */
 bool json_text(struct json_at at, const char *expected, const char **value);
 /* A number of JSON, or text that number_parse takes. */
@@ -81,7 +84,7 @@ bool json_refuse_found(struct json_at at, const char *expected, const char *foun
 bool json_refuse_name(struct json_at at, const char *expected, const char *const *names, size_t count);
 /* The same about the name of a member. */
 bool json_refuse_key(struct json_at member, const char *expected, const char *const *names, size_t count);
-/* A key that is known but not built. */
+/* A key that is known but not built: `... not supported yet`. */
 bool json_unsupported(struct json_at at);
 /* Adds a warning at a value. */
 void json_warn(struct json_at at, const char *format, ...) __attribute__((format(printf, 2, 3)));

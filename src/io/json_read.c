@@ -10,6 +10,17 @@
 #include <math.h>
 #include <string.h>
 
+enum { LISTED_MOST = 12 };
+
+/* Where no key is near, a short list of all says more than "a key of". */
+static void refuse_key(struct json_at member, const char *what, const char *const *keys, size_t count)
+{
+    struct arena *arena = member.doc->reading->arena;
+    bool list = count <= LISTED_MOST && !text_nearest(json_name(member), keys, count);
+    json_refuse_key(member, list ? words_one_of(arena, keys, count) : arena_textf(arena, "a key of %s", what),
+                    keys, count);
+}
+
 bool json_object(struct json_at at, const char *what, const char *const *keys, size_t count)
 {
     struct arena *arena = at.doc->reading->arena;
@@ -21,7 +32,7 @@ bool json_object(struct json_at at, const char *what, const char *const *keys, s
         while (i < count && strcmp(name, keys[i]) != 0)
             i++;
         if (i == count)
-            json_refuse_key(member, arena_textf(arena, "a key of %s", what), keys, count);
+            refuse_key(member, what, keys, count);
     }
     return true;
 }
@@ -29,6 +40,15 @@ bool json_object(struct json_at at, const char *what, const char *const *keys, s
 bool json_list(struct json_at at, const char *expected)
 {
     return json_is_list(at) || json_refuse(at, expected);
+}
+
+bool json_pair(struct json_at at, const char *expected, struct json_at pair[2])
+{
+    if (!json_is_list(at) || json_size(at) != 2)
+        return json_refuse(at, expected);
+    pair[0] = json_first(at);
+    pair[1] = json_next(pair[0]);
+    return true;
 }
 
 static bool has_control(const char *text)

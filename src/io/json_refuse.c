@@ -87,7 +87,7 @@ bool json_refuse_key(struct json_at member, const char *expected, const char *co
 
 bool json_unsupported(struct json_at at)
 {
-    return refuse_at(at, true, NULL, "not supported yet");
+    return refuse_at(at, true, "none of these: not supported yet", words_quote(arena_of(at), json_name(at)));
 }
 
 void json_warn(struct json_at at, const char *format, ...)

@@ -23,6 +23,11 @@ struct texts *texts_make(struct arena *arena)
     return texts;
 }
 
+size_t reading_mistakes(const struct reading *reading)
+{
+    return reading->errors->count + reading->errors->dropped;
+}
+
 /* Newest first: a name read again is the later text. */
 static const struct entry *find(const struct texts *texts, const char *name)
 {

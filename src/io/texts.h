@@ -21,6 +21,9 @@ struct texts *texts_make(struct arena *arena);
 /* Keeps a well-formed text (borrowed: it must live as long) under its name; the same name again replaces it. */
 void texts_add(struct texts *texts, const struct file_text *file, enum text_kind kind);
 
+/* Mistakes told so far, those beyond the list's end included: a reader compares it before and after. */
+size_t reading_mistakes(const struct reading *reading);
+
 /* Fills in the line and column of every entry that has none and whose file was added. */
 void texts_locate(const struct texts *texts, struct err_list *list);
 
