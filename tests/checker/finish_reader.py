@@ -1,4 +1,5 @@
 """Finish files (contract, section 4) as records in base units: litres, grams a litre, m2 a litre, minutes."""
+import functools
 import json
 from dataclasses import dataclass
 from fractions import Fraction as F
@@ -140,6 +141,12 @@ def read_finish(data):
         refuses=data["late-recoat"] == "refuse", between=data.get("between"),
         air=(read_pair(data["air"]["temperature"], measure.temperature), read_pair(data["air"]["humidity"], measure.share)),
         colours=bool(data.get("colours", False)))
+
+
+@functools.lru_cache
+def read_table(folder):
+    """The shipped table, read once."""
+    return read_folder(folder)
 
 
 def read_folder(folder):

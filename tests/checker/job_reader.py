@@ -208,7 +208,7 @@ def read_stock(data, folder):
 
 def read_finishes(data, folder, table):
     """The shipped table, behind the job's own folder."""
-    finishes = finish_reader.read_folder(table)
+    finishes = dict(finish_reader.read_table(table))
     if "finishes" in data:
         finishes.update(finish_reader.read_folder(folder / data["finishes"]))
     return finishes

@@ -12,21 +12,23 @@ Need = namedtuple("Need", "low likely high thinner")
 
 def transfer(job, tool, surface):
     share = TRANSFER.get(tool, 1.0)
-    return share / 2 if tool in finish_reader.SPRAYED and passes.is_stick(surface) else share
+    return share / 2 if tool in finish_reader.SPRAYED and passes.fan_misses(surface) else share
 
 
 def of_surface(job, surface, coat):
-    """Litres of finish, thinner not counted, that one surface takes of one coat."""
+    """Litres of what the coverage counts that one surface takes of one coat."""
     first, later = coat.finish.coverage
-    number = coat.number
-    coverage = float(first if number == 1 else later) * transfer(job, coat.tool, surface)
-    if coat.thin and number == 1 and coat.tool not in finish_reader.SPRAYED:
-        coverage *= 1 + coat.thin
-    return surface.area * woods.absorb(surface, coat.finish, number) / coverage
+    coverage = float(first if coat.number == 1 else later) * transfer(job, coat.tool, surface)
+    return surface.area * woods.absorb(surface, coat.finish, coat.number) / coverage
+
+
+def counted_thinned(coat):
+    """Thinner for a litre of what the coverage counts: by hand on bare wood that is the mixture."""
+    return coat.thin if coat.number == 1 and coat.tool not in finish_reader.SPRAYED else 0.0
 
 
 def coats(case):
-    """[(operation id, litres without loss, loss)]: the loss stands once a coat of a piece's schedule."""
+    """[(operation, litres of finish)]: the loss stands once a coat of a piece's schedule; thinner is not counted."""
     found, lost = [], set()
     for name, op in case.operations.items():
         if op.do != "apply":
@@ -34,15 +36,16 @@ def coats(case):
         key = (op.piece, op.schedule, op.number)
         loss = 0.0 if key in lost else float(case.job.shop.loss(op.coat.tool))
         lost.add(key)
-        found.append((op, math.fsum(of_surface(case.job, s, op.coat) for s in op.passed.surfaces), loss))
+        counted = math.fsum([*(of_surface(case.job, s, op.coat) for s in op.passed.surfaces), loss])
+        found.append((op, counted / (1 + counted_thinned(op.coat))))
     return found
 
 
 def needs(case):
     """Litres by finish, without reserve."""
     sums = {}
-    for op, laid, loss in coats(case):
-        finish, likely = op.coat.finish, laid + loss
+    for op, likely in coats(case):
+        finish = op.coat.finish
         low, mid, high, thin = sums.get(finish.id, (0.0, 0.0, 0.0, 0.0))
         spread = float(finish.spread)
         sums[finish.id] = (low + likely * (1 - spread), mid + likely, high + likely * (1 + spread),

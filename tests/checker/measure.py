@@ -31,7 +31,7 @@ class BadQuantity(ValueError):
 
 def plain(text):
     """The text with vulgar fractions spelt out and spaces made single."""
-    for sign, spelt in VULGAR.items():
+    for sign, spelt in VULGAR.items() if not text.isascii() else ():
         text = re.sub(r"(?<=\d)" + sign, " " + spelt, text).replace(sign, spelt)
     return re.sub(r"\s+", " ", text).strip()
 

@@ -61,9 +61,18 @@ def working_time(finish, temperature):
     return (pot_life(finish, temperature) - float(finish.induction)) * MARGIN
 
 
-def mixes(finish, laying, temperature):
+def laying_time(job, coat, temperature):
+    """Minutes in which one mix may be laid; a two-part finish must also be out of the gun before the pot dies."""
+    working = working_time(coat.finish, temperature)
+    if len(coat.finish.components) > 1 and coat.tool in finish_reader.SPRAYED:
+        alive = pot_life(coat.finish, temperature) - float(coat.finish.induction)
+        working = min(working, alive - clean_up(job, coat.finish, coat.tool))
+    return working
+
+
+def mixes(laying, working):
     """How many mixes a coat takes."""
-    return max(1, math.ceil(laying / working_time(finish, temperature) - 1e-9))
+    return max(1, math.ceil(laying / working - 1e-9)) if working > 0 else 1
 
 
 def is_mixed(coat):
@@ -101,6 +110,7 @@ def laying(job, pas, coat, temperature):
 def apply(job, pas, coat, temperature):
     """Set-up, mixing, touch, laying, clean-up of one coat."""
     laid = laying(job, pas, coat, temperature)
-    mixing = MIXING * mixes(coat.finish, laid, temperature) if is_mixed(coat) else 0
-    ready = max(set_up(job, coat.tool), float(coat.finish.induction))
+    mixing = MIXING * mixes(laid, laying_time(job, coat, temperature)) if is_mixed(coat) else 0
+    waiting = float(coat.finish.induction) if is_mixed(coat) else 0
+    ready = max(set_up(job, coat.tool), waiting)
     return ready + mixing + touch(job, pas, coat.tool) + laid + clean_up(job, coat.finish, coat.tool)

@@ -30,8 +30,14 @@ def is_narrow(part):
 
 
 def is_stick(surface):
-    """Sticks and turnings: most of a spray fan misses them."""
-    return surface.part.shape in STICKS | ROUNDS or is_narrow(surface.part)
+    """Narrow boards, frames, mouldings, and the edges and ends of whatever is not round."""
+    part = surface.part
+    return part.shape in STICKS or is_narrow(part) or part.shape not in ROUNDS and surface.region in ("edges", "ends")
+
+
+def fan_misses(surface):
+    """Sticks and turnings: most of a spray fan goes by."""
+    return surface.part.shape in ROUNDS or surface.region != "inside" and is_stick(surface)
 
 
 def ease(surface):
@@ -41,7 +47,7 @@ def ease(surface):
         return 0.35
     if region == "inside":
         return 0.4
-    if shape == "mesh" or is_stick(surface) or region in ("edges", "ends"):
+    if shape == "mesh" or is_stick(surface):
         return 0.5
     return 1.0
 

@@ -7,7 +7,6 @@ SOFTWOOD = {"cedar", "cypress", "fir", "larch", "pine", "redwood", "spruce", "ye
 SHEETS = {"plywood": "plywood", "blockboard": "plywood", "mdf": "mdf", "hardboard": "mdf", "chipboard": "mdf"}
 FACTOR = {"closed": 1.0, "half-open": 1.1, "open": 1.25, "softwood": 1.15, "plywood": 1.1, "mdf": 1.2}
 VENEER, ROUGH = 0.9, 2.0
-OILS = {"oil", "hardwax-oil"}
 SECOND = 1.4
 
 
@@ -37,28 +36,27 @@ def of_surface(surface):
 
 def wood_factor(surface):
     wood = of_surface(surface)
-    _, veneer, rough = bare_name(wood)
-    factor = FACTOR[grain(wood)]
-    if veneer or (surface.part.core and surface.region not in ("edges", "ends")):
-        factor *= VENEER
-    return factor * (ROUGH if rough else 1)
+    cored = bool(surface.part.core) and surface.region not in ("edges", "ends")
+    return FACTOR[grain(wood)] * (VENEER if cored or bare_name(wood)[1] else 1)
 
 
 def region_factor(surface, finish):
-    """End grain and the edges of sheets drink more."""
-    kind = grain(of_surface(surface))
+    """End grain, the edges of sheets and rough-sawn faces drink more."""
+    wood = of_surface(surface)
+    kind, plain = grain(wood), ROUGH if bare_name(wood)[2] else 1.0
     if surface.region not in ("edges", "ends"):
-        return 1.0
+        return plain
     if kind in ("plywood", "mdf"):
         return 1.5 if kind == "plywood" else 2.5
     if surface.region == "ends":
-        return 2.5 if finish.family in OILS else 2.0
-    return 1.0
+        return 2.5 if finish.family.endswith("oil") else 2.0
+    return plain
 
 
 def absorb(surface, finish, number):
     """Factor on the litres of the number-th coat on this surface."""
     if number == 1:
         return wood_factor(surface) * region_factor(surface, finish)
-    thirsty = region_factor(surface, finish) > 1 and grain(of_surface(surface)) != "plywood"
+    kind = grain(of_surface(surface))
+    thirsty = kind == "mdf" and surface.region == "edges" or surface.region == "ends" and kind != "plywood"
     return SECOND if number == 2 and thirsty else 1.0
