@@ -85,3 +85,16 @@ struct finish sample_two_part(void)
     finish.usual_tool = TOOL_HVLP;
     return finish;
 }
+
+void sample_recipe(struct sample_recipe *r, size_t count, const double *parts, const double *densities)
+{
+    r->finish = sample_two_part();
+    for (size_t i = 0; i < count; i++)
+        r->components[i] = (struct component){.name = i == 0   ? "base"
+                                                      : i == 1 ? "hardener"
+                                                               : "filler",
+                                              .parts = parts[i],
+                                              .density_kg_per_l = densities[i]};
+    r->finish.components = r->components;
+    r->finish.component_count = count;
+}

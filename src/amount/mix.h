@@ -9,9 +9,11 @@ struct arena;
 /* One component as poured; thinner comes last, with component SIZE_MAX. */
 struct pour {
     size_t component;
-    double volume_l, mass_g;
+    double volume_l,
+        mass_g; /* exact, of the mix as made; a thinner of unknown density has mass 0: pour it by volume */
     double weigh_g; /* a multiple of the scale's step */
-    double total_g; /* running total for a scale that is not zeroed */
+    size_t rank;    /* in the order of pouring: the largest first, thinner last */
+    double total_g; /* running total in that order, for a scale that is not zeroed */
 };
 
 struct mix_want {
@@ -23,24 +25,34 @@ struct mix_want {
 
 struct mix {
     double volume_l;    /* asked */
-    double made_l;      /* as weighed; more than asked where the tolerance needs it: the rest is waste */
+    double made_l;      /* as weighed; more than asked where tolerance or scale need it: the rest is waste */
     struct pour *pours; /* in the order of the components, thinner last */
     size_t pour_count;
     double ratio_error; /* share: of component to first component, the largest, as weighed against as asked */
     bool within;        /* ratio_error <= tolerance */
-    double smallest_l;  /* the least volume that this scale can mix soundly */
+    bool raised;        /* made for more than was asked, to keep the tolerance */
+    double smallest_l;  /* above this volume every mix keeps the tolerance on this scale; 0: one component */
     double pot_life_min; /* infinite: none */
     double working_min;
 };
 
+/* Weighed amounts are chosen together among the steps next to the exact masses: the least ratio error, never below
+ * the volume asked where that keeps the tolerance; then below it; else the mix is raised until it keeps it. */
 struct mix *mix_make(struct arena *arena, const struct finish *finish, struct mix_want want);
 
-/* n mixes of near-equal size: each at most what can be laid in the working time. volume_l / n is the size of each. */
+/* n mixes of near-equal size: each at most what can be laid in the working time. volume_l / n is the size of each.
+ * 0: nothing can be laid. */
 int mix_count(double laying_min, double working_min);
 
-/* Shellac: grams of flakes per litre of alcohol for an n-pound cut: n lb per US gallon, 119.826427 g/l each. */
-double shellac_flakes_g_per_l(double cut_lb);
-/* Litres of alcohol to add per litre of one cut to make a weaker one, by displacement (0.1 US gal per lb). */
-double shellac_dilution(double from_lb, double to_lb);
+/* The most that this much of one component makes, finish and thinner together, in litres. */
+double mix_volume_from(const struct finish *finish, size_t component, double mass_g, double thin);
+/* Grams of component `to` that belong to this much of component `from`: for a ladder around the target. */
+double mix_partner_g(const struct finish *finish, size_t from, double from_g, size_t to);
+
+/* What a tool needs to feed at all: the smallest mix for it (a gun 80 ml: common practice, from memory; others 0). */
+double tool_feed_l(enum tool tool);
+
+/* kg/l of a thinner by its trade name (from memory); 0: unknown. */
+double solvent_density(const char *solvent);
 
 #endif

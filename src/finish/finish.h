@@ -9,7 +9,10 @@
 
 struct err_list;
 
-enum { SPAN_NEVER = INT32_MAX }; /* a window that does not end, a pot that does not die */
+enum {
+    SPAN_NEVER = INT32_MAX, /* a window that does not end, a pot that does not die */
+    FINISH_PARTS_MOST = 8,
+};
 
 /* States after a coat (ISO 9117 and ASTM D1640 name the stages), in the order of the files. */
 enum finish_state {

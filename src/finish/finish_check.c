@@ -110,6 +110,9 @@ void finish_check(const struct finish *finish, struct err_list *errors)
     struct checker c = {finish, errors};
     if (finish->component_count == 0)
         finish_tell(&c, "at least one component", "none", "/components");
+    if (finish->component_count > FINISH_PARTS_MOST)
+        finish_tell(&c, "at most 8 components", number_format((double)finish->component_count).text,
+                    "/components");
     for (size_t i = 0; i < finish->component_count; i++)
         check_component(&c, i);
     for (size_t i = 0; i < finish->kit_count; i++)

@@ -1,0 +1,145 @@
+#include "amount/mix.h"
+
+#include "amount/weigh.h"
+#include "base/arena.h"
+#include "base/text.h"
+#include "finish/drying.h"
+
+#include <math.h>
+
+enum { GRAMS = 1000 };
+
+int mix_count(double laying_min, double working_min)
+{
+    if (!(working_min > 0))
+        return 0;
+    return (int)fmax(ceil(laying_min / working_min - 1e-9), 1);
+}
+
+double mix_volume_from(const struct finish *finish, size_t component, double mass_g, double thin)
+{
+    double litres = mass_g / GRAMS / finish->components[component].density_kg_per_l;
+    return litres / finish_volume_share(finish, component) * (1 + thin);
+}
+
+double mix_partner_g(const struct finish *finish, size_t from, double from_g, size_t to)
+{
+    double litres = mix_volume_from(finish, from, from_g, 0) * finish_volume_share(finish, to);
+    return litres * finish->components[to].density_kg_per_l * GRAMS;
+}
+
+double tool_feed_l(enum tool tool)
+{
+    return tool_sprays(tool) ? 0.08 : 0;
+}
+
+double solvent_density(const char *solvent)
+{
+    static const struct {
+        const char *name;
+        double density;
+    } known[] = {
+        {"mineral spirits", 0.78},
+        {"white spirit", 0.78},
+        {"denatured alcohol", 0.79},
+        {"alcohol", 0.79},
+        {"ethanol", 0.79},
+        {"water", 1.0},
+        {"acetone", 0.79},
+        {"toluene", 0.87},
+        {"xylene", 0.86},
+        {"turpentine", 0.86},
+        {"naphtha", 0.75},
+        {"lacquer thinner", 0.83},
+        {"butyl acetate", 0.88},
+        {"citrus solvent", 0.84},
+        {"dearomatised white spirit", 0.77},
+        {"mineral spirits or citrus solvent", 0.78},
+        {"catalysed-lacquer thinner", 0.85},
+        {"urethane thinner", 0.90},
+    };
+    for (size_t i = 0; solvent && i < sizeof known / sizeof known[0]; i++)
+        if (text_same(known[i].name, solvent))
+            return known[i].density;
+    return 0;
+}
+
+/* Fills pours[0..n) for `litres` of finish; masses are exact. */
+static void fill_components(const struct finish *finish, double litres, struct pour *pours)
+{
+    for (size_t i = 0; i < finish->component_count; i++) {
+        pours[i].component = i;
+        pours[i].volume_l = litres * finish_volume_share(finish, i);
+        pours[i].mass_g = pours[i].volume_l * finish->components[i].density_kg_per_l * GRAMS;
+    }
+}
+
+/* The thinner to the finish as weighed, up to the scale's next step. */
+static void fill_thinner(const struct finish *finish, double litres, double scale_g, struct pour *pour)
+{
+    pour->component = SIZE_MAX;
+    pour->volume_l = litres;
+    pour->mass_g = litres * solvent_density(finish->solvent) * GRAMS;
+    pour->weigh_g = scale_g * ceil(pour->mass_g / scale_g - 1e-9);
+}
+
+/* The largest component is poured first; of equal ones the first of the file. */
+static void rank_pours(struct mix *mix, size_t components)
+{
+    for (size_t i = 0; i < mix->pour_count; i++) {
+        struct pour *pour = &mix->pours[i];
+        pour->rank = i < components ? 0 : i;
+        for (size_t k = 0; k < components && i < components; k++)
+            pour->rank +=
+                mix->pours[k].mass_g > pour->mass_g || (mix->pours[k].mass_g == pour->mass_g && k < i);
+    }
+    for (size_t i = 0; i < mix->pour_count; i++)
+        for (size_t k = 0; k < mix->pour_count; k++)
+            if (mix->pours[k].rank <= mix->pours[i].rank)
+                mix->pours[i].total_g += mix->pours[k].weigh_g;
+}
+
+/* Half a step of the scale is within the tolerance of every component. */
+static double smallest(const struct finish *finish, const struct mix_want *want)
+{
+    double litres = 0;
+    if (finish->component_count < 2)
+        return 0;
+    for (size_t i = 0; i < finish->component_count; i++)
+        litres =
+            fmax(litres, mix_volume_from(finish, i, want->scale_g / 2 / finish->ratio_tolerance, want->thin));
+    return litres;
+}
+
+static double thinner_made_l(const struct finish *finish, const struct pour *pour)
+{
+    double density = solvent_density(finish->solvent);
+    return density > 0 ? pour->weigh_g / GRAMS / density : pour->volume_l;
+}
+
+struct mix *mix_make(struct arena *arena, const struct finish *finish, struct mix_want want)
+{
+    struct mix *mix = ARENA_NEW(arena, struct mix);
+    size_t components = finish->component_count;
+    double asked_l = want.volume_l / (1 + want.thin);
+    mix->volume_l = want.volume_l;
+    mix->pour_count = components + (want.thin > 0);
+    mix->pours = ARENA_ARRAY(arena, mix->pour_count, struct pour);
+    struct weighing weighing = weigh(arena, finish, asked_l, want.scale_g);
+    fill_components(finish, weighing.exact_l, mix->pours);
+    for (size_t i = 0; i < components; i++)
+        mix->pours[i].weigh_g = weighing.steps[i] * want.scale_g;
+    mix->made_l = weighing.made_l;
+    if (want.thin > 0) {
+        fill_thinner(finish, weighing.exact_l * want.thin, want.scale_g, &mix->pours[components]);
+        mix->made_l += thinner_made_l(finish, &mix->pours[components]);
+    }
+    rank_pours(mix, components);
+    mix->ratio_error = weighing.error;
+    mix->within = weighing.within;
+    mix->raised = weighing.raised;
+    mix->smallest_l = smallest(finish, &want);
+    mix->pot_life_min = finish_pot_life_min(finish, want.temperature_c);
+    mix->working_min = finish_working_min(finish, want.temperature_c);
+    return mix;
+}

@@ -1,0 +1,12 @@
+/* Shellac by its cut: pounds of flakes to a US gallon of alcohol (not of solution), displacement 0.1 gal a pound. */
+#ifndef AMOUNT_SHELLAC_H
+#define AMOUNT_SHELLAC_H
+
+/* Grams of flakes per litre of alcohol for an n-pound cut: 119.826427 g/l a pound. */
+double shellac_flakes_g_per_l(double cut_lb);
+/* Litres of alcohol to add per litre of one cut to make a weaker one. */
+double shellac_dilution(double from_lb, double to_lb);
+/* Litres of solution that a litre of alcohol makes. */
+double shellac_solution_l_per_l(double cut_lb);
+
+#endif

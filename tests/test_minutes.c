@@ -1,0 +1,210 @@
+/* Hands-on minutes of a coat and of sanding, worked by hand from the method, section 2, and the contract, section 8. */
+#include "check.h"
+#include "sample.h"
+#include "sample_surfaces.h"
+
+#include <math.h>
+
+static void flat_board(struct sample_surfaces *s, struct finish finish, enum tool by, double area_m2)
+{
+    sample_surfaces(s, finish);
+    sample_add_surface(s, sample_add_part(s, SHAPE_BOARD, "maple"), REGION_FACE, area_m2);
+    s->step.by = by;
+}
+
+struct minutes_row {
+    struct row row;
+    bool two_part;
+    enum tool by;
+    double area_m2, thin, temperature_c;
+    int want_mixes;
+    double want_laying, want_sum;
+    int want_total;
+};
+
+/* Pot life of the two-part finish 4 h at 21 C: 216 min of work. Set-up + mixing + touch + laying + clean-up. */
+static const struct minutes_row coats[] = {
+    {ROW("cloth: 5 + 1 + 10.8 + 5"), false, TOOL_CLOTH, 1.8, 0, 20, 0, 10.8, 21.8, 25},
+    {ROW("brush: 10 + 1 + 60 + 10"), false, TOOL_BRUSH, 7, 0, 20, 0, 60, 81, 85},
+    {ROW("thinned: one mix"), false, TOOL_BRUSH, 7, 0.1, 20, 1, 60, 86, 90},
+    {ROW("two parts by brush: 10 + 5 + 1 + 60 + 10"), true, TOOL_BRUSH, 7, 0, 21, 1, 60, 86, 90},
+    {ROW("two parts, 2 h of laying at 21 C: one mix"), true, TOOL_BRUSH, 14, 0, 21, 1, 120, 146, 150},
+    {ROW("at 31 C the work is 108 min: two mixes"), true, TOOL_BRUSH, 14, 0, 31, 2, 120, 151, 155},
+    {ROW("at 41 C 54 min: three"), true, TOOL_BRUSH, 14, 0, 41, 3, 120, 156, 160},
+    {ROW("gun: 25 + 1.5 + 30 + 20"), false, TOOL_HVLP, 10, 0, 20, 0, 30, 76.5, 80},
+    {ROW("two parts in a gun: 25 + 5 + 1.5 + 30 + 25"), true, TOOL_HVLP, 10, 0, 21, 1, 30, 86.5, 90},
+    /* at 31 C alive 120 min, 25 of them to clean the gun: 95 to lay in, not 108 */
+    {ROW("a gun is clean before the pot is dead"), true, TOOL_HVLP, 34, 0, 31, 2, 102, 163.5, 165},
+};
+
+static void minutes_are(void **state)
+{
+    const struct minutes_row *r = *state;
+    struct sample_surfaces s;
+    flat_board(&s, r->two_part ? sample_two_part() : sample_varnish(), r->by, r->area_m2);
+    s.step.thin = r->thin;
+    struct coat_minutes got = coat_minutes(&s.pass, &s.coat, r->temperature_c);
+    check_int(&r->row, got.mixes, r->want_mixes);
+    check_double(&r->row, got.laying, r->want_laying, 1e-12);
+    check_double(&r->row, got.set_up + got.induction + got.mixing + got.touch + got.laying + got.clean_up,
+                 r->want_sum, 1e-12);
+    check_int(&r->row, got.total, r->want_total);
+    check_double(&r->row, got.longest_part, r->want_laying, 1e-12);
+    check_true(&r->row, !got.pot_dead && got.lots.count == 0, "alive, nothing wiped");
+}
+
+/* Twelve doors, 6 m2 of faces (18 min at 20 m2/h) and 1.2 m2 of edges (at half the rate: 7.2): 25 + 5 + 18 + 25.2 + 25 =
+ * 98.2. One door lays 2.1 min. */
+static void twelve_doors(void **state)
+{
+    (void)state;
+    struct sample_surfaces s;
+    sample_surfaces(&s, sample_two_part());
+    size_t door = sample_add_part(&s, SHAPE_BOARD, "maple");
+    s.parts[door].qty = 12;
+    sample_add_surface(&s, door, REGION_FACE, 6);
+    sample_add_surface(&s, door, REGION_EDGES, 1.2);
+    struct coat_minutes got = coat_minutes(&s.pass, &s.coat, 21);
+    check_double(HERE, got.touch, 18, 0);
+    check_double(HERE, got.laying, 25.2, 1e-12);
+    check_int(HERE, got.total, 100);
+    check_double(HERE, got.longest_part, 2.1, 1e-12);
+}
+
+/* `work` is per part: the fiddly one takes twice as long, the other does not. */
+static void work_is_per_part(void **state)
+{
+    (void)state;
+    struct sample_surfaces s;
+    flat_board(&s, sample_varnish(), TOOL_CLOTH, 1);
+    size_t fiddly = sample_add_part(&s, SHAPE_TURNING, "maple");
+    s.parts[fiddly].work = 2;
+    sample_add_surface(&s, fiddly, REGION_FACE, 0.35);
+    /* 1 m2 at 10 m2/h: 6 min; 0.35 m2 x 2 / (10 x 0.35): 12 min */
+    check_double(HERE, coat_minutes(&s.pass, &s.coat, 20).laying, 18, 1e-12);
+    /* sanding, 8 m2/h: 5 + 2 + 7.5 + 15 = 29.5 */
+    check_int(HERE, work_minutes(&s.pass, WORK_SAND), 30);
+    /* scuffing, 15 m2/h: 5 + 2 + 4 + 8 = 19 */
+    check_int(HERE, work_minutes(&s.pass, WORK_SCUFF), 20);
+    /* polishing, 6 m2/h: 5 + 2 + 10 + 20 = 37 */
+    check_int(HERE, work_minutes(&s.pass, WORK_POLISH), 40);
+}
+
+/* Rounding up tolerates 1 s. */
+static void a_second_is_forgiven(void **state)
+{
+    (void)state;
+    struct sample_surfaces s;
+    flat_board(&s, sample_varnish(), TOOL_CLOTH, 1.5); /* 5 + 1 + 9 + 5 = 20 */
+    check_int(HERE, coat_minutes(&s.pass, &s.coat, 20).total, 20);
+    s.job.shop.touch_min[TOOL_CLOTH] = 1 + 0.9 / 60;
+    check_int(HERE, coat_minutes(&s.pass, &s.coat, 20).total, 20);
+    s.job.shop.touch_min[TOOL_CLOTH] = 1 + 1.1 / 60;
+    check_int(HERE, coat_minutes(&s.pass, &s.coat, 20).total, 25);
+}
+
+/* The person sets up meanwhile: 15 min of induction beside 10 of set-up add 5, beside 25 nothing. */
+static void induction_beside_the_set_up(void **state)
+{
+    (void)state;
+    struct sample_surfaces s;
+    struct finish finish = sample_two_part();
+    finish.induction_min = 15;
+    flat_board(&s, finish, TOOL_BRUSH, 7);
+    check_double(HERE, coat_minutes(&s.pass, &s.coat, 21).induction, 5, 0);
+    check_int(HERE, coat_minutes(&s.pass, &s.coat, 21).total, 95); /* 10 + 5 + 5 + 1 + 60 + 10 = 91 */
+    s.step.by = TOOL_HVLP;
+    check_double(HERE, coat_minutes(&s.pass, &s.coat, 21).induction, 0, 0);
+    s.finish.induction_min = 200;
+    check_true(HERE, coat_minutes(&s.pass, &s.coat, 31).pot_dead, "dead before it may be laid");
+    check_int(HERE, coat_minutes(&s.pass, &s.coat, 31).mixes, 1);
+}
+
+/* A shop that says how long cleaning takes is believed for every finish of that tool. */
+static void clean_up_of_the_shop(void **state)
+{
+    (void)state;
+    struct sample_surfaces s;
+    flat_board(&s, sample_two_part(), TOOL_HVLP, 10);
+    s.job.shop.two_part_clean_up_min[TOOL_HVLP] = 5;
+    check_int(HERE, coat_minutes(&s.pass, &s.coat, 21).total, 70); /* 25 + 5 + 1.5 + 30 + 5 = 66.5 */
+}
+
+static struct finish wet_oil(void)
+{
+    struct finish finish = sample_varnish();
+    finish.family = "hardwax-oil";
+    finish.has_wipe_off = true;
+    finish.wipe_off = (struct span_range){5, 15};
+    finish.at_c = 20;
+    return finish;
+}
+
+struct lots_row {
+    struct row row;
+    double area_m2, temperature_c;
+    int want;
+    double want_minutes;
+};
+
+/* Pad 12 m2/h, wiping 8 m2/h, 5 to 15 min: laid 5 min and wiped 7.5 a m2. */
+static const struct lots_row lots[] = {
+    {ROW("0.2 m2: laid in 1, waits until 5, wiped in 1.5"), 0.2, 20, 1, 6.5},
+    {ROW("2 m2: laid in 10, wiped in 15"), 2, 20, 1, 25},
+    {ROW("4 m2: wiping takes 30, so two lots of 10 + 15"), 4, 20, 2, 50},
+    {ROW("4.1 m2: three"), 4.1, 20, 3, 4.1 * 12.5},
+    {ROW("4 m2 when cold: the later time never grows"), 4, 5, 2, 50},
+    {ROW("4 m2 at 30 C: wiped within 7.5, four lots of 5 + 7.5"), 4, 30, 4, 50},
+};
+
+static void lots_are(void **state)
+{
+    const struct lots_row *r = *state;
+    struct sample_surfaces s;
+    flat_board(&s, wet_oil(), TOOL_PAD, r->area_m2);
+    struct lots got = coat_lots(&s.pass, &s.coat, r->temperature_c);
+    check_true(&r->row, got.possible, "possible");
+    check_int(&r->row, got.count, r->want);
+    check_double(&r->row, got.minutes, r->want_minutes, 1e-12);
+    check_double(&r->row, got.area_m2, r->area_m2 / r->want, 1e-12);
+    check_double(&r->row, coat_minutes(&s.pass, &s.coat, r->temperature_c).laying, r->want_minutes, 1e-12);
+}
+
+/* Laid in 1 min, wiped in 30, 10 to 15 min: 10 + (30 - 1)/n <= 15 from n = 6 on, each 10 + 5. */
+static void waiting_for_the_earlier_time(void **state)
+{
+    (void)state;
+    struct lots got = lots_make(1, 30, 10, 15);
+    check_int(HERE, got.count, 6);
+    check_double(HERE, got.minutes, 90, 1e-12);
+    check_true(HERE, !lots_make(1, 30, 15, 15).possible, "a window without width");
+    check_true(HERE, !lots_make(1, 1, 10, 7).possible, "too warm: the later time is before the earlier");
+    check_int(HERE, lots_make(30, 1, 15, 15).count, 2);
+}
+
+/* The conditions of the method, tried for one n after the other. */
+static void least_lots_by_trying(void **state)
+{
+    (void)state;
+    uint64_t seed = 515;
+    for (int trial = 0; trial < 2000; trial++) {
+        uint64_t was = seed;
+        double laying = 200 * check_random_unit(&seed), wiping = 200 * check_random_unit(&seed);
+        double least = check_random_int(&seed, 0, 20), most = least + check_random_int(&seed, 1, 20);
+        int n = 1;
+        while (laying / n > most || fmax(laying / n, least) + wiping / n - laying / n > most)
+            n++;
+        struct lots got = lots_make(laying, wiping, least, most);
+        double minutes = n * (fmax(laying / n, least) + wiping / n);
+        if (!got.possible || got.count != n || fabs(got.minutes - minutes) > 1e-9)
+            fail_msg("seed %ju: got %d lots, want %d", (uintmax_t)was, got.count, n);
+    }
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_ROWS(coats, minutes_are), CHECK_TEST(twelve_doors), CHECK_TEST(work_is_per_part),
+                     CHECK_TEST(a_second_is_forgiven), CHECK_TEST(induction_beside_the_set_up),
+                     CHECK_TEST(clean_up_of_the_shop), CHECK_ROWS(lots, lots_are),
+                     CHECK_TEST(waiting_for_the_earlier_time), CHECK_TEST(least_lots_by_trying));
+}
