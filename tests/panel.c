@@ -1,5 +1,9 @@
 #include "panel.h"
 
+#include "base/err.h"
+#include "base/moment.h"
+#include "check.h"
+
 #include <string.h>
 
 int64_t march(int day, int hour, int minute)
@@ -121,4 +125,39 @@ void panel_set_hours(struct panel *panel, size_t piece, double hours)
     for (size_t i = 0; i < panel->surfaces.count; i++)
         if (panel->surface_items[i].part == piece)
             panel->surface_items[i].area_m2 = hours;
+}
+
+struct timetable *panel_dated(struct arena *arena, struct panel *panel)
+{
+    struct err_list errors = {0};
+    const struct operations *operations = timetable_operations(arena, &panel->job, &panel->surfaces, &errors);
+    check_int(HERE, (intmax_t)errors.count, 0);
+    return timetable_make(arena, operations, (struct timetable_options){0});
+}
+
+void check_starts(const struct row *row, const struct timetable *timetable, const char *id, int64_t want)
+{
+    const struct timetable_step *step = timetable_find(timetable, id);
+    check_true(row, step != NULL, id);
+    check_text(row, moment_format(timetable->job->zone, step->start_min, MOMENT_PLAIN).text,
+               moment_format(timetable->job->zone, want, MOMENT_PLAIN).text);
+}
+
+void check_ready(const struct row *row, const struct timetable *timetable, int64_t want)
+{
+    check_int(row, timetable->status, TIMETABLE_PLANNED);
+    check_text(row, moment_format(timetable->job->zone, timetable->ready_min, MOMENT_PLAIN).text,
+               moment_format(timetable->job->zone, want, MOMENT_PLAIN).text);
+}
+
+void panel_set_state(struct panel *panel, enum finish_state state, int32_t minutes)
+{
+    panel->finish.first.after_min[state] = panel->finish.later.after_min[state] = minutes;
+}
+
+void panel_set_window(struct panel *panel, int32_t least_min, int32_t most_min)
+{
+    panel_set_state(panel, STATE_RECOAT, least_min);
+    panel_set_state(panel, STATE_SAND, least_min);
+    panel->finish.first.recoat_last_min = panel->finish.later.recoat_last_min = most_min;
 }

@@ -6,6 +6,9 @@
 
 #include "job/job.h"
 #include "surface/takeoff.h"
+#include "timetable/planning.h"
+
+struct row;
 
 enum { PANEL_PIECES = 3, PANEL_STEPS = 6 };
 
@@ -34,6 +37,15 @@ struct step *panel_add_step(struct panel *panel, size_t piece, enum step_kind ki
 void panel_two_sides(struct panel *panel, size_t piece);
 /* Face (and back) area: hours of each operation at a rate of 1 m2/h. */
 void panel_set_hours(struct panel *panel, size_t piece, double hours);
+
+/* Every state and time of the finish is 0 until it is set, for all coats. */
+void panel_set_state(struct panel *panel, enum finish_state state, int32_t minutes);
+/* The recoat window; sanding waits as long as recoating. */
+void panel_set_window(struct panel *panel, int32_t least_min, int32_t most_min);
+/* The job planned; mistakes in it fail the test. */
+struct timetable *panel_dated(struct arena *arena, struct panel *panel);
+void check_starts(const struct row *row, const struct timetable *timetable, const char *id, int64_t want);
+void check_ready(const struct row *row, const struct timetable *timetable, int64_t want);
 
 /* UTC minute of a day of March 2027. */
 int64_t march(int day, int hour, int minute);

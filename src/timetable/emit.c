@@ -179,6 +179,7 @@ struct operation emit_blank(const struct builder *builder, const struct chain *c
 {
     enum side side = track ? track->side : SIDE_ALL;
     return (struct operation){
+        .job = builder->job,
         .piece = (int)chain->piece,
         .schedule = (int)schedule,
         .task = -1,
