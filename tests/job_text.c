@@ -21,8 +21,7 @@ const char job_text_parts[] = "part,piece,qty,shape,wood,length,width,thickness,
                               "# ten of them make a star\n"
                               "inlay,top,6,triangle,maple,,,4,,30 40 50,oil,\n";
 
-/* The shipped finishes, seen from the test's own folder. */
-static const char *finishes(struct reader *reader)
+const char *job_text_finishes(struct reader *reader)
 {
     const char *home = getenv("JOB_TEXT_HOME");
     return arena_textf(reader->arena, "%s/finishes", home ? home : ".");
@@ -47,7 +46,7 @@ static const char *write_file(struct reader *reader, const char *name, const cha
 static struct job *read_job(struct reader *reader)
 {
     struct job_source source = {
-        .path = "job.json", .finishes = finishes(reader), .texts = reader->reading.texts};
+        .path = "job.json", .finishes = job_text_finishes(reader), .texts = reader->reading.texts};
     return job_read(reader->arena, &source, &reader->errors, &reader->warnings);
 }
 

@@ -10,6 +10,9 @@ enum job_text { NOTHING, JOB, PARTS };
 /* Goes to the test's own folder, so that messages name plain files. The first thing to do in main. */
 void job_text_begin(void);
 
+/* The folder of the shipped finishes, seen from there. */
+const char *job_text_finishes(struct reader *reader);
+
 /* Writes both files, with `find` changed to `put` in one of them, and reads the job. */
 struct job *job_text_read(struct reader *reader, enum job_text where, const char *find, const char *put);
 
