@@ -74,11 +74,12 @@ golden: all ## accept what the program prints now as the expected output
 	@tests/golden.sh --accept
 install: ## install below PREFIX (and DESTDIR)
 	@$(MAKE) --no-print-directory OUT=$(BUILD)/install FINISHES=$(PREFIX)/share/coatwright/finishes all
-	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib include share/coatwright/finishes)
+	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib include share/coatwright/finishes/rules)
 	install -m 755 $(BUILD)/install/coatwright $(DESTDIR)$(PREFIX)/bin/
 	install -m 644 $(BUILD)/install/libcoatwright.a $(DESTDIR)$(PREFIX)/lib/
 	install -m 644 include/coatwright.h $(DESTDIR)$(PREFIX)/include/
 	install -m 644 finishes/*.json $(DESTDIR)$(PREFIX)/share/coatwright/finishes/
+	install -m 644 finishes/rules/*.json $(DESTDIR)$(PREFIX)/share/coatwright/finishes/rules/
 uninstall: ## remove what install has put there
 	cd $(DESTDIR)$(PREFIX) && rm -rf bin/coatwright lib/libcoatwright.a include/coatwright.h share/coatwright
 dist: ## pack the committed files

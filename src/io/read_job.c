@@ -6,6 +6,7 @@
 #include "io/named.h"
 #include "io/folder.h"
 #include "io/read_job_parts.h"
+#include "io/read_fit.h"
 #include "io/read_shop.h"
 #include "surface/takeoff.h"
 
@@ -147,6 +148,7 @@ void job_read_finishes(struct job_draft *draft)
     draft->finishes = finish_table_load(draft->reading, &folders);
     draft->job->finishes = draft->finishes->items;
     draft->job->finish_count = draft->finishes->count;
+    draft->job->fit = fit_rules_load(draft->reading, &folders, draft->finishes);
 }
 
 static void read_groups(struct job_draft *draft)
