@@ -138,8 +138,6 @@ static const struct mistake_row mistakes[] = {
      "x 6\""},
     {ROW("work of nothing"), "oil;2.5", "oil;0", "0;;\ncase",
      "/4/work: expected a factor above 0, found \"0\""},
-    {ROW("a mesh"), "tile;triangle", "tile;mesh", "mesh",
-     "/0/shape: expected another shape: meshes are not supported yet, found \"mesh\""},
 };
 
 static void mistake_is_told(void **state)
@@ -150,6 +148,46 @@ static void mistake_is_told(void **state)
     const char *text = reader_swap(reader, forms, r->find, r->put);
     check_true(&r->row, !job_text_read_parts(reader, job, text), "no job");
     reader_check_only(reader, &r->row, text, r->at, r->want);
+    reader_free(reader);
+}
+
+/* One triangle of 3, 4 and 5 cm: 6 cm2. */
+static const char mesh[] =
+    "solid one\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 3 0 0\nvertex 3 4 0\n"
+    "endloop\nendfacet\nendsolid one\n";
+
+static struct job *read_mesh(struct reader *reader, const char *rest)
+{
+    const char *job = reader_swap(reader, job_text_job, "\"after\": [\"legs\"]", "\"after\": []");
+    reader_path(reader, "one.stl", mesh);
+    return job_text_read_parts(
+        reader, job,
+        arena_textf(reader->arena, "part,piece,shape,length,file,file-units,all\ntop,top,%s,oil\n", rest));
+}
+
+static void reads_meshes(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct job *job = read_mesh(reader, "mesh,,one.stl,cm");
+    check_text(HERE, reader_lines(reader, &reader->errors), "");
+    check_double(HERE, job->parts[0].mesh_area_m2, 0.0006, 1e-15);
+    check_text(HERE, job->parts[0].mesh_file, "one.stl");
+    check_true(HERE, !read_mesh(reader, "mesh,,,cm"), "no file");
+    check_true(HERE, !read_mesh(reader, "mesh,,one.stl,"), "no units");
+    check_true(HERE, !read_mesh(reader, "mesh,,../one.stl,cm"), "outside");
+    check_true(HERE, !read_mesh(reader, "mesh,,two.stl,cm"), "not there");
+    check_true(HERE, !read_mesh(reader, "round,300,one.stl,"), "no mesh");
+    check_text(
+        HERE, reader_lines(reader, &reader->errors),
+        "parts.csv:2:15: /0/file: expected the name of a mesh file, STL or OBJ, found nothing\n"
+        "parts.csv:2:15: /0/file: expected a path inside the folder of this file (or --trust-paths), found "
+        "\"../one.stl\" (one that leaves it by \"..\")\n"
+        "parts.csv:2:19: /0/file: expected nothing: only a mesh has one, found \"one.stl\"\n"
+        "parts.csv:2:23: /0/file-units: expected a unit of length: \"mm\", \"cm\", \"m\", \"in\" or \"ft\", "
+        "found "
+        "nothing\n"
+        "two.stl: expected a readable file, found no such file");
     reader_free(reader);
 }
 
@@ -213,6 +251,7 @@ int main(void)
 {
     job_text_begin();
     return CHECK_ALL(CHECK_ROWS(splits, splits_into), CHECK_TEST(reads_every_form),
-                     CHECK_ROWS(mistakes, mistake_is_told), CHECK_TEST(unknown_wood),
-                     CHECK_TEST(regions_of_other_shapes), CHECK_TEST(hundred_thousand_parts));
+                     CHECK_ROWS(mistakes, mistake_is_told), CHECK_TEST(reads_meshes),
+                     CHECK_TEST(unknown_wood), CHECK_TEST(regions_of_other_shapes),
+                     CHECK_TEST(hundred_thousand_parts));
 }

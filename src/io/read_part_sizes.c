@@ -125,5 +125,6 @@ void part_read_sizes(struct part_reading *in)
     read_corners(in);
     read_open(in);
     read_area(in);
+    part_read_mesh(in);
     part_read_lists(in);
 }

@@ -84,8 +84,6 @@ static bool read_shape(struct part_reading *in)
     if (!shape_find(cell(in, COLUMN_SHAPE), &in->part->shape))
         return rows_refuse_name(&in->rows, COLUMN_SHAPE, words_one_of(arena_of(in), names, SHAPE_COUNT),
                                 names, SHAPE_COUNT);
-    if (in->part->shape == SHAPE_MESH)
-        return rows_refuse(&in->rows, COLUMN_SHAPE, "another shape: meshes are not supported yet");
     return true;
 }
 

@@ -45,6 +45,9 @@ struct part_reading {
  * covered. */
 void part_read_sizes(struct part_reading *in);
 
+/* file and file-units: the mesh is measured here, since the take-off touches no files. */
+void part_read_mesh(struct part_reading *in);
+
 /* points, profile, grooves and covered. */
 void part_read_lists(struct part_reading *in);
 
