@@ -27,9 +27,9 @@ LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter 
 
 # The packages that a goal needs; demo, check and the later ones install what is missing by themselves.
 PKG_demo     := gcc libc6-dev libical-dev libcjson-dev tzdata
-PKG_check    := $(PKG_demo) libcmocka-dev python3 python3-icalendar nodejs node-ajv units valgrind
+PKG_check    := $(PKG_demo) libcmocka-dev python3 python3-icalendar nodejs node-ajv units valgrind python3-stl libgts-bin
 PKG_golden   := $(PKG_demo)
-PKG_bench    := $(PKG_demo) libcmocka-dev python3
+PKG_bench    := $(PKG_demo) libcmocka-dev python3 python3-stl
 PKG_lint     := $(PKG_demo) libcmocka-dev python3 clang-format clang-tidy
 PKG_format   := clang-format
 PKG_fuzz     := $(PKG_demo) libcmocka-dev clang libclang-rt-14-dev

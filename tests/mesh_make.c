@@ -116,7 +116,8 @@ const char *make_text_stl(const struct making *m, const char *name)
         const double *at = m->triangles[i].at;
         fprintf(file, "  facet normal 0 0 0\n    outer loop\n");
         for (int k = 0; k < 9; k += 3)
-            fprintf(file, "      vertex %.17g %.17g %.17g\n", (float)at[k], (float)at[k + 1], (float)at[k + 2]);
+            fprintf(file, "      vertex %.17g %.17g %.17g\n", (float)at[k], (float)at[k + 1],
+                    (float)at[k + 2]);
         fprintf(file, "    endloop\n  endfacet\n");
     }
     fprintf(file, "endsolid made here\n");
