@@ -139,15 +139,17 @@ class Maker:
         return row
 
     def flat_piece(self, rows, schedules):
-        """Both sides of a panel; sometimes the back gets another schedule than the face."""
-        back = self.chance.choice(schedules)
+        """Both sides of a panel; sometimes the back gets another schedule than the face, and the edges either of them."""
+        face = rows[0]["face"]
+        back = self.chance.choice(schedules) if self.maybe(0.3) else face
+        rim = self.chance.choice([face, face, back, "-"])
+        bare_face = self.maybe(0.1)
         for row in rows:
-            row.update({"face": rows[0]["face"], "edges": rows[0]["face"], "ends": rows[0]["face"],
-                        "back": back if self.different else rows[0]["face"]})
+            row.update({"face": "-" if bare_face else face, "back": back, "edges": rim, "ends": rim})
 
     def piece(self, name, earlier, schedules):
         """The rows of a piece and its entry in the job."""
-        flat, self.different = self.maybe(0.4), self.maybe(0.3)
+        flat = self.maybe(0.4)
         rows = [self.part(name, k + 1, schedules, flat) for k in range(self.chance.choice([1, 1, 2]))]
         entry = {"piece": name}
         if flat:
