@@ -116,6 +116,29 @@ static void problem_5_two_sides(void **state)
     arena_free(arena);
 }
 
+/* The rim has the back's schedule, which is on no face: it is laid with the back. */
+static void a_rim_goes_with_the_back(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_add_step(&panel, panel_add_piece(&panel), STEP_COAT);
+    panel.job.piece_count = 1;
+    panel.pieces[0].laid = LAID_FLAT;
+    panel.parts[1].piece = 0;
+    panel.surface_items[1] = (struct surface){1, REGION_BACK, 1, 1.0};
+    panel.surface_items[2] = (struct surface){1, REGION_EDGES, 1, 0.25};
+    panel.surfaces.count = 3;
+    struct timetable *timetable = panel_dated(arena, &panel);
+    check_int(HERE, (intmax_t)timetable->step_count, 3);
+    check_double(HERE, pass_area_m2(&timetable_find(timetable, "a/oil-b/1b/apply")->operation->pass), 1.25,
+                 0);
+    check_double(HERE, pass_area_m2(&timetable_find(timetable, "a/oil/1f/apply")->operation->pass), 1, 0);
+    arena_free(arena);
+}
+
 /* Contract, section 8: two coats: back, flip, face, flip, back, flip, face: 3 flips. */
 static void two_coats_three_flips(void **state)
 {
@@ -198,5 +221,6 @@ int main(void)
                      CHECK_TEST(problem_3_window), CHECK_TEST(problem_3_window_refused),
                      CHECK_TEST(problem_3_window_scuffed), CHECK_TEST(problem_4_polish),
                      CHECK_TEST(problem_5_two_sides), CHECK_TEST(two_coats_three_flips),
-                     CHECK_TEST(problem_6_dust), CHECK_TEST(problem_7_night), CHECK_TEST(problem_8_rack));
+                     CHECK_TEST(a_rim_goes_with_the_back), CHECK_TEST(problem_6_dust),
+                     CHECK_TEST(problem_7_night), CHECK_TEST(problem_8_rack));
 }
