@@ -1,13 +1,11 @@
 #include "io/read_fit.h"
 
 #include "base/arena.h"
-#include "base/err.h"
 #include "finish/caution.h"
-#include "io/json.h"
+#include "io/rule_file.h"
 #include "job/job.h"
 
 #include <string.h>
-#include <unistd.h>
 
 enum { MARK_MOST = 3, GRIT_MOST = 10000, WORDS_MOST = 64 };
 
@@ -136,8 +134,6 @@ static struct fit_rule *place_of(struct fit_reader *reader, const char *name)
 
 static void read_rules(struct fit_reader *reader, struct json_at list)
 {
-    if (!json_list(list, "a list of rules"))
-        return;
     for (struct json_at item = json_first(list); item.node; item = json_next(item)) {
         struct fit_rule rule = {.resists = -1};
         if (!json_object(item, "a rule", keys, sizeof keys / sizeof keys[0]) ||
@@ -146,43 +142,6 @@ static void read_rules(struct fit_reader *reader, struct json_at list)
         read_rule(reader, item, &rule);
         *place_of(reader, rule.name) = rule;
     }
-}
-
-/* Where a folder's rules stand; NULL: nowhere, or (told) not to be read: a link may not lead out of the own folder. */
-static const char *rules_path(const struct fit_reader *reader, const char *folder,
-                              const struct path_rule *rule)
-{
-    struct arena *arena = reader->reading->arena;
-    const char *path = folder ? arena_textf(arena, "%s/rules/fit.json", folder) : NULL, *same;
-    struct file_fault fault;
-    if (!path || access(path, F_OK) != 0)
-        return NULL;
-    if (!rule)
-        return path;
-    struct path_rule own = {arena_textf(arena, "%s/rules", folder), rule->trusted};
-    if (path_resolve(arena, own, "rules/fit.json", &same, &fault))
-        return path;
-    err_add(reader->reading->errors, ERR_INPUT, path, "", fault.expected, fault.found);
-    return NULL;
-}
-
-static void read_file(struct fit_reader *reader, const char *path)
-{
-    static const char *const file_keys[] = {"format", "rules"}, *const formats[] = {"coatwright-rules/1"};
-    struct file_text text;
-    struct file_fault fault;
-    struct json_at root;
-    int format;
-    if (!path)
-        return;
-    if (!file_load(reader->reading->arena, path, &text, &fault)) {
-        err_add(reader->reading->errors, ERR_FILE, path, "", fault.expected, fault.found);
-        return;
-    }
-    if (!json_parse(reader->reading, &text, &root) || !json_object(root, "a file of rules", file_keys, 2))
-        return;
-    json_choice(json_member(root, "format"), formats, 1, &format);
-    read_rules(reader, json_member(root, "rules"));
 }
 
 static void add_name(struct fit_reader *reader, const char *name)
@@ -211,11 +170,14 @@ static void name_finishes(struct fit_reader *reader, const struct finish_table *
 struct fit_rules fit_rules_load(const struct reading *reading, const struct finish_folders *folders,
                                 const struct finish_table *table)
 {
+    static const struct rule_file file = {"fit.json", "coatwright-rules/1", "rules"};
     struct fit_reader reader = {.reading = reading};
+    struct json_at list;
     if (table)
         name_finishes(&reader, table);
-    read_file(&reader, rules_path(&reader, folders->shipped, NULL));
-    read_file(&reader, rules_path(&reader, folders->own, &folders->rule));
+    for (int own = 0; own < 2; own++)
+        if (rule_file_open(reading, folders, own == 1, file, &list))
+            read_rules(&reader, list);
     texts_locate(reading->texts, reading->errors);
     return (struct fit_rules){reader.rules, reader.count};
 }
