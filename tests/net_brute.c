@@ -128,7 +128,6 @@ void net_random(struct network *net, struct arena *arena, uint64_t *seed)
 }
 
 struct trying {
-    struct network part; /* the constraints among the operations tried so far */
     const struct network *net;
     int32_t start[MOST_OPERATIONS];
     unsigned char flag[MOST_FLAGS + 1];
@@ -158,6 +157,7 @@ static bool keeps_lags(const struct trying *t, int last)
     return true;
 }
 
+/* Where only a smaller value, or the same with fewer flags, is of interest. */
 static bool keeps_goals(const struct trying *t, int last)
 {
     for (size_t i = 0; i < t->net->goal_count; i++) {
@@ -165,9 +165,57 @@ static bool keeps_goals(const struct trying *t, int last)
         if (goal->operation != last)
             continue;
         int32_t at = net_verify_map(t->net, goal->map, t->start[last]);
-        if (at >= NET_NEVER || (t->best.possible && at - goal->due > t->best.value))
+        if (at >= NET_NEVER)
+            return false;
+        if (t->best.possible && at - goal->due > t->best.value - (t->flags >= t->best.flags))
             return false;
     }
+    return true;
+}
+
+static bool present(const struct trying *t, int operation)
+{
+    return is_on(t->net->operations[operation].presence, t->flag);
+}
+
+static bool keeps_capacity(const struct trying *t, int last, const struct net_resource *resource,
+                           int32_t *held)
+{
+    for (int32_t slot = 0; slot <= t->net->horizon; slot++)
+        held[slot] = 0;
+    for (size_t i = 0; i < t->net->use_count; i++) {
+        const struct net_use *use = &t->net->uses[i];
+        if (use->operation > last || &t->net->resources[use->resource] != resource ||
+            !present(t, use->operation))
+            continue;
+        int32_t start = t->start[use->operation], end = net_verify_map(t->net, use->until, start);
+        for (int32_t slot = start; slot < end && slot <= t->net->horizon; slot++)
+            if ((held[slot] += use->amount) > resource->capacity && use->amount > 0)
+                return false;
+    }
+    return true;
+}
+
+static bool keeps_pairs(const struct trying *t, int last)
+{
+    for (size_t i = 0; i < t->net->apart_count; i++) {
+        const struct net_apart *p = &t->net->aparts[i];
+        if ((p->a > p->b ? p->a : p->b) == last && present(t, p->a) && present(t, p->b) &&
+            net_verify_map(t->net, p->until_a, t->start[p->a]) > t->start[p->b] &&
+            net_verify_map(t->net, p->until_b, t->start[p->b]) > t->start[p->a])
+            return false;
+    }
+    return true;
+}
+
+static bool keeps_all(const struct trying *t, int last)
+{
+    int32_t held[MOST_SLOTS + 1];
+    if (!keeps_goals(t, last) || !keeps_lags(t, last) || !keeps_pairs(t, last))
+        return false;
+    for (size_t r = 0; r < t->net->resource_count; r++)
+        if (!keeps_capacity(t, last, &t->net->resources[r], held))
+            return false;
     return true;
 }
 
@@ -201,7 +249,7 @@ static void try_from(struct trying *t, int operation)
         if (o->calendar >= 0 && t->net->calendars[o->calendar].next[s] != s)
             continue;
         t->start[operation] = s;
-        if (keeps_lags(t, operation) && keeps_goals(t, operation))
+        if (keeps_all(t, operation))
             try_from(t, operation + 1);
     }
 }

@@ -42,17 +42,16 @@ int pass_parts(const struct pass *pass)
 
 bool piece_has_two_sides(const struct job *job, const struct surfaces *surfaces, size_t piece)
 {
-    bool back = false, face = false;
+    bool back = false, other = false;
     if (job->pieces[piece].laid != LAID_FLAT)
         return false;
     for (size_t i = 0; i < surfaces->count; i++) {
         const struct surface *surface = &surfaces->items[i];
         if (surface->schedule < 0 || job->parts[surface->part].piece != piece)
             continue;
-        back |= surface->region == REGION_BACK;
-        face |= surface->region == REGION_FACE;
+        *(surface->region == REGION_BACK ? &back : &other) = true;
     }
-    return back && face;
+    return back && other;
 }
 
 double surface_minutes(const struct job *job, const struct surface *surface, int work)

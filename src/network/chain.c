@@ -104,8 +104,6 @@ static struct block find_block(const struct tracing *tr, int operation, int32_t 
 {
     struct block best = {{operation, NET_NONE, NET_LINK_RELEASE, NET_NONE},
                          tr->net->operations[operation].earliest};
-    if (t < best.first)
-        return best;
     offer_lags(tr, &best, operation, t);
     for (int32_t i = tr->usage.use_from[operation]; i < tr->usage.use_from[operation + 1]; i++)
         offer_holders(tr, &best, &tr->net->uses[tr->usage.use_list[i]], t);

@@ -4,7 +4,7 @@
 #ifndef NETWORK_CHAIN_H
 #define NETWORK_CHAIN_H
 
-#include "network/solve.h"
+#include "network/result.h"
 
 enum net_link_kind {
     NET_LINK_RELEASE,  /* not before its earliest start */

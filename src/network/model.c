@@ -69,6 +69,25 @@ static void add_goals(struct model *model)
     }
 }
 
+/* A use that is larger than its resource cannot take place: its operation would have to start after itself. */
+static void add_oversized(struct model *model)
+{
+    for (size_t i = 0; i < model->net->use_count; i++) {
+        const struct net_use *use = &model->net->uses[i];
+        int32_t low, high;
+        bool lasts = use->amount > model->net->resources[use->resource].capacity &&
+                     net_window(model->net, use->operation, &low, &high);
+        for (int32_t t = lasts ? low : 0; lasts && t <= high; t++)
+            lasts = net_map_at(model->net, use->until, t) > t;
+        if (lasts)
+            model_add_order(model, (struct edge){.from = use->operation,
+                                                 .to = use->operation,
+                                                 .map = net_after(model->net->horizon + 1),
+                                                 .origin = EDGE_RESOURCE,
+                                                 .index = use->resource});
+    }
+}
+
 static void add_apart(struct model *model, int index, bool b_first)
 {
     const struct net_apart *apart = &model->net->aparts[index];
@@ -92,6 +111,7 @@ void model_init(struct model *model, const struct network *net, struct arena *ar
     edges_init(&model->edges, net, arena, model->variables);
     add_lags(model, parts & MODEL_MAXIMUM);
     add_goals(model);
+    add_oversized(model);
     for (size_t i = 0; i < orders; i++) {
         add_apart(model, (int)i, false);
         add_apart(model, (int)i, true);

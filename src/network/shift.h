@@ -5,10 +5,13 @@
 #ifndef NETWORK_SHIFT_H
 #define NETWORK_SHIFT_H
 
-#include "network/solve.h"
+#include "network/result.h"
 
 /* Largest map(start) - due of a plan: what net_result.value holds. */
 int32_t net_value(const struct network *net, const int32_t *start, const unsigned char *flag);
+
+/* Every operation to its earliest start while the others stay, until none can move. */
+void net_left_shift(const struct network *net, struct net_result *result);
 
 /* As late as possible with a value of at most `most` (not below result->value); result->value is set anew. */
 void net_right_shift(const struct network *net, struct net_result *result, int32_t most);

@@ -1,0 +1,52 @@
+#include "network/plan.h"
+
+#include <string.h>
+
+#include "base/arena.h"
+#include "network/shift.h"
+
+uint32_t plan_draw(struct plan *plan, uint32_t below)
+{
+    /* splitmix64 */
+    uint64_t z = plan->seed += 0x9E3779B97F4A7C15u;
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9u;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBu;
+    return (uint32_t)((z ^ (z >> 31)) % below);
+}
+
+static int count_flags(const struct plan *plan, const unsigned char *flag)
+{
+    int count = 0;
+    for (int f = 0; f < plan->net->flag_count; f++)
+        count += flag[f];
+    return count;
+}
+
+int plan_flags(const struct plan *plan)
+{
+    return count_flags(plan, plan->result->flag);
+}
+
+bool plan_keep(struct plan *plan, const int32_t *start, const unsigned char *flag)
+{
+    struct net_result *result = plan->result;
+    int32_t value = net_value(plan->net, start, flag);
+    if (plan_found(plan) &&
+        (value > result->value || (value == result->value && count_flags(plan, flag) >= plan_flags(plan))))
+        return false;
+    if (!result->start) {
+        result->start = ARENA_ARRAY(plan->net->arena, plan->net->operation_count, int32_t);
+        result->flag = ARENA_ARRAY(plan->net->arena, (size_t)plan->net->flag_count, unsigned char);
+    }
+    memcpy(result->start, start, plan->net->operation_count * sizeof *start);
+    memcpy(result->flag, flag, (size_t)plan->net->flag_count);
+    result->value = value;
+    result->status = NET_PLANNED;
+    return true;
+}
+
+void plan_raise_bound(struct plan *plan, int32_t bound)
+{
+    if (bound > plan->result->bound)
+        plan->result->bound = bound;
+}

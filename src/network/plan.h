@@ -1,0 +1,34 @@
+/* The best plan so far of one net_solve, and the bound against it. */
+#ifndef NETWORK_PLAN_H
+#define NETWORK_PLAN_H
+
+#include "network/result.h"
+
+struct plan {
+    const struct network *net;
+    struct net_result *result;
+    uint64_t seed;
+};
+
+/* Pseudo-random, uniform below `below` (at least 1): the same numbers everywhere. */
+uint32_t plan_draw(struct plan *plan, uint32_t below);
+
+/* Takes over a plan that has a smaller value, or the same with fewer flags; whether it did. */
+bool plan_keep(struct plan *plan, const int32_t *start, const unsigned char *flag);
+
+void plan_raise_bound(struct plan *plan, int32_t bound);
+
+static inline bool plan_found(const struct plan *plan)
+{
+    return plan->result->status == NET_PLANNED;
+}
+
+/* Nothing smaller is possible. */
+static inline bool plan_best(const struct plan *plan)
+{
+    return plan_found(plan) && plan->result->value == plan->result->bound;
+}
+
+int plan_flags(const struct plan *plan);
+
+#endif

@@ -1,0 +1,136 @@
+#include "network/profile.h"
+
+#include <assert.h>
+
+#include "base/arena.h"
+
+static const struct literal NO_LITERAL = {-1, 0};
+
+static void add_tasks(struct profiles *profiles, int resource, struct arena *arena)
+{
+    const struct network *net = profiles->model->net;
+    struct profile *profile = &profiles->items[resource];
+    size_t room = 0;
+    for (size_t i = 0; i < net->use_count; i++)
+        room += net->uses[i].resource == resource;
+    profile->tasks = ARENA_ARRAY(arena, room, struct task);
+    profile->begin = ARENA_ARRAY(arena, room, int32_t);
+    profile->end = ARENA_ARRAY(arena, room, int32_t);
+    profile->by_begin = ARENA_ARRAY(arena, room, int32_t);
+    profile->by_end = ARENA_ARRAY(arena, room, int32_t);
+    profile->steps = ARENA_ARRAY(arena, 2 * room + 1, struct step);
+    for (size_t i = 0; i < net->use_count; i++) {
+        const struct net_use *use = &net->uses[i];
+        if (use->resource != resource || use->amount == 0)
+            continue;
+        size_t k = profile->count++;
+        profile->by_begin[k] = profile->by_end[k] = (int32_t)k;
+        profile->tasks[k] =
+            (struct task){use->operation, use->amount, use->until,
+                          model_guard(profiles->model, net->operations[use->operation].presence)};
+    }
+}
+
+static void index_touch(struct profiles *profiles, struct arena *arena)
+{
+    size_t variables = profiles->model->variables, total = 0;
+    profiles->touch_from = ARENA_ARRAY(arena, variables + 1, int32_t);
+    for (size_t r = 0; r < profiles->count; r++)
+        total += 2 * profiles->items[r].count;
+    profiles->touch_list = ARENA_ARRAY(arena, total, int32_t);
+    for (int pass = 0; pass < 2; pass++) {
+        for (size_t r = profiles->count; r-- > 0;)
+            for (size_t k = profiles->items[r].count; k-- > 0;) {
+                const struct task *task = &profiles->items[r].tasks[k];
+                int variable[2] = {task->operation, task->presence.bound / 2};
+                for (int i = 0; i < 1 + (task->presence.bound >= 0); i++)
+                    if (pass == 0)
+                        profiles->touch_from[variable[i]]++;
+                    else
+                        profiles->touch_list[--profiles->touch_from[variable[i]]] = (int32_t)r;
+            }
+        for (size_t v = 0; pass == 0 && v < variables; v++)
+            profiles->touch_from[v + 1] += profiles->touch_from[v];
+    }
+}
+
+void profiles_init(struct profiles *profiles, const struct model *model, struct arena *arena)
+{
+    const struct network *net = model->net;
+    size_t most = 0;
+    *profiles = (struct profiles){.model = model, .count = net->resource_count};
+    profiles->items = ARENA_ARRAY(arena, net->resource_count, struct profile);
+    for (size_t r = 0; r < net->resource_count; r++) {
+        profiles->items[r] =
+            (struct profile){.capacity = net->resources[r].capacity, .selector = NO_LITERAL, .dirty = true};
+        add_tasks(profiles, (int)r, arena);
+        most = profiles->items[r].count > most ? profiles->items[r].count : most;
+    }
+    profiles->why = ARENA_ARRAY(arena, 3 * most + 8, struct literal);
+    index_touch(profiles, arena);
+}
+
+void profiles_touch(struct profiles *profiles, int32_t bound)
+{
+    int32_t variable = bound / 2;
+    for (int32_t i = profiles->touch_from[variable]; i < profiles->touch_from[variable + 1]; i++)
+        profiles->items[profiles->touch_list[i]].dirty = true;
+}
+
+/* Keeps an order sorted that was sorted before its keys changed a little. */
+static void sort(int32_t *order, size_t count, const int32_t *key)
+{
+    for (size_t i = 1; i < count; i++) {
+        int32_t task = order[i];
+        size_t at = i;
+        for (; at > 0 && key[order[at - 1]] > key[task]; at--)
+            order[at] = order[at - 1];
+        order[at] = task;
+    }
+}
+
+/* The sure parts, and the steps of their sum. */
+static void build(struct profiles *profiles, struct profile *profile, const struct trail *trail)
+{
+    for (size_t k = 0; k < profile->count; k++) {
+        const struct task *task = &profile->tasks[k];
+        int32_t begin = trail_high(trail, task->operation);
+        int32_t end = profile_until(profiles, task, trail_low(trail, task->operation));
+        int32_t most = profiles->model->net->horizon + 1;
+        end = end > most ? most : end;
+        bool sure = begin < end && surely(trail, task->presence);
+        profile->begin[k] = sure ? begin : NET_NEVER;
+        profile->end[k] = sure ? end : NET_NEVER;
+    }
+    sort(profile->by_begin, profile->count, profile->begin);
+    sort(profile->by_end, profile->count, profile->end);
+    size_t b = 0, e = 0, count = 0;
+    int32_t height = 0;
+    while (e < profile->count && profile->begin[profile->by_end[e]] < NET_NEVER) {
+        int32_t next_begin = b < profile->count ? profile->begin[profile->by_begin[b]] : NET_NEVER;
+        int32_t t = profile->end[profile->by_end[e]];
+        t = next_begin < t ? next_begin : t;
+        for (; b < profile->count && t < NET_NEVER && profile->begin[profile->by_begin[b]] == t; b++)
+            height += profile->tasks[profile->by_begin[b]].amount;
+        for (; e < profile->count && profile->begin[profile->by_end[e]] < NET_NEVER &&
+               profile->end[profile->by_end[e]] == t;
+             e++)
+            height -= profile->tasks[profile->by_end[e]].amount;
+        profile->steps[count++] = (struct step){t, height};
+    }
+    profile->step_count = count;
+}
+
+struct profile *profiles_next(struct profiles *profiles, struct trail *trail)
+{
+    for (size_t r = 0; r < profiles->count; r++) {
+        struct profile *profile = &profiles->items[r];
+        if (!profile->dirty)
+            continue;
+        profile->dirty = false;
+        trail->work += (int64_t)profile->count / 2;
+        build(profiles, profile, trail);
+        return profile;
+    }
+    return NULL;
+}

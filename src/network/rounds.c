@@ -1,0 +1,109 @@
+#include "network/rounds.h"
+
+#include "base/arena.h"
+#include "network/shift.h"
+
+enum { ROUND_CONFLICTS = 100 };
+
+/* The best plan as values of all variables: the side on which decisions fall. */
+static void set_phases(struct rounds *rounds)
+{
+    const struct model *model = rounds->search.engine.model;
+    const struct network *net = model->net;
+    const struct net_result *result = rounds->plan->result;
+    for (int i = 0; i < model->value; i++)
+        rounds->best[i] = result->start[i];
+    rounds->best[model->value] = result->bound;
+    for (int f = 0; f < net->flag_count; f++)
+        rounds->best[model->first_flag + f] = result->flag[f];
+    for (size_t i = 0; (size_t)model->first_order + i < model->variables; i++) {
+        const struct net_apart *apart = &net->aparts[i];
+        bool a_first = net_map_at(net, apart->until_a, result->start[apart->a]) <= result->start[apart->b];
+        rounds->best[(size_t)model->first_order + i] = !a_first;
+    }
+    rounds->search.best = rounds->best;
+}
+
+static void take_plan(struct rounds *rounds)
+{
+    const struct trail *trail = &rounds->search.engine.trail;
+    const struct model *model = rounds->search.engine.model;
+    size_t count = model->net->operation_count;
+    int32_t *start = ARENA_ARRAY(rounds->search.engine.arena, count, int32_t);
+    unsigned char *flag =
+        ARENA_ARRAY(rounds->search.engine.arena, (size_t)model->net->flag_count, unsigned char);
+    for (size_t i = 0; i < count; i++)
+        start[i] = trail_low(trail, (int)i);
+    for (int f = 0; f < model->net->flag_count; f++)
+        flag[f] = (unsigned char)trail_low(trail, model->first_flag + f);
+    if (plan_keep(rounds->plan, start, flag)) {
+        net_left_shift(model->net, rounds->plan->result);
+        set_phases(rounds);
+    }
+}
+
+static void assume(struct rounds *rounds, struct literal literal)
+{
+    literals_add(&rounds->search.assumptions, rounds->search.engine.arena, literal);
+}
+
+static enum outcome search(struct rounds *rounds, int64_t conflicts)
+{
+    enum outcome outcome = search_run(&rounds->search, conflicts, rounds->effort);
+    if (outcome == SEARCH_FOUND)
+        take_plan(rounds);
+    return outcome;
+}
+
+/* Better than the best plan, or any. */
+static void improve(struct rounds *rounds, int64_t conflicts)
+{
+    const struct model *model = rounds->search.engine.model;
+    struct net_result *result = rounds->plan->result;
+    rounds->search.assumptions.count = 0;
+    if (plan_found(rounds->plan))
+        assume(rounds, at_most(model->value, result->value - 1));
+    if (search(rounds, conflicts) == SEARCH_REFUTED && plan_found(rounds->plan))
+        plan_raise_bound(rounds->plan, result->value);
+}
+
+static void raise_bound(struct rounds *rounds, int64_t conflicts)
+{
+    const struct model *model = rounds->search.engine.model;
+    struct net_result *result = rounds->plan->result;
+    rounds->search.assumptions.count = 0;
+    assume(rounds, at_most(model->value, result->bound));
+    if (search(rounds, conflicts) == SEARCH_REFUTED && !rounds->search.engine.refuted)
+        plan_raise_bound(rounds->plan, result->bound + 1);
+}
+
+static bool over(const struct rounds *rounds)
+{
+    return rounds->search.engine.refuted || plan_best(rounds->plan) ||
+           rounds->search.engine.trail.work >= rounds->effort;
+}
+
+void rounds_run(struct rounds *rounds, struct plan *plan, const struct model *model, struct arena *arena,
+                int64_t effort)
+{
+    *rounds = (struct rounds){.plan = plan, .effort = effort};
+    if (!search_init(&rounds->search, model, arena)) {
+        plan->result->status = NET_IMPOSSIBLE;
+        return;
+    }
+    rounds->best = ARENA_ARRAY(arena, model->variables, int32_t);
+    plan_raise_bound(plan, trail_low(&rounds->search.engine.trail, model->value));
+    if (plan_found(plan))
+        set_phases(rounds);
+    while (!over(rounds)) {
+        int64_t conflicts = ROUND_CONFLICTS * luby(1 + rounds->number);
+        if (rounds->number++ % 4 != 3)
+            improve(rounds, conflicts);
+        else
+            raise_bound(rounds, conflicts);
+        engine_back(&rounds->search.engine, 0);
+        plan_raise_bound(plan, trail_low(&rounds->search.engine.trail, model->value));
+    }
+    if (rounds->search.engine.refuted && !plan_found(plan))
+        plan->result->status = NET_IMPOSSIBLE;
+}

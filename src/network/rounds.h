@@ -1,0 +1,24 @@
+/* What to search for next: a better plan, a higher bound, a better plan near the best one, each with a share of the
+ * effort in turn until value and bound meet; then the fewest flags with the value frozen.
+ *
+ * A refuted "value at most the bound" raises the bound: destructive bounds, Klein, Scholl, EJOR 112 (1999).
+ * Neighbourhoods: Shaw, CP 1998. */
+#ifndef NETWORK_ROUNDS_H
+#define NETWORK_ROUNDS_H
+
+#include "network/plan.h"
+#include "network/search.h"
+
+struct rounds {
+    struct plan *plan;
+    struct search search;
+    int32_t *best; /* per variable */
+    int64_t effort;
+    int64_t number; /* rounds so far */
+};
+
+/* Searches until the plan is proven best, impossible, or the effort (in trail.work) is spent. */
+void rounds_run(struct rounds *rounds, struct plan *plan, const struct model *model, struct arena *arena,
+                int64_t effort);
+
+#endif
