@@ -27,9 +27,9 @@ LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter 
 
 # The packages that a goal needs; demo, check and the later ones install what is missing by themselves.
 PKG_demo     := gcc libc6-dev libical-dev libcjson-dev tzdata
-PKG_check    := $(PKG_demo) libcmocka-dev python3 python3-icalendar nodejs node-ajv units valgrind
+PKG_check    := $(PKG_demo) libcmocka-dev python3 python3-icalendar nodejs node-ajv units valgrind python3-stl libgts-bin
 PKG_golden   := $(PKG_demo)
-PKG_bench    := $(PKG_demo) libcmocka-dev python3
+PKG_bench    := $(PKG_demo) libcmocka-dev python3 python3-stl
 PKG_lint     := $(PKG_demo) libcmocka-dev python3 clang-format clang-tidy
 PKG_format   := clang-format
 PKG_fuzz     := $(PKG_demo) libcmocka-dev clang libclang-rt-14-dev
@@ -74,11 +74,12 @@ golden: all ## accept what the program prints now as the expected output
 	@tests/golden.sh --accept
 install: ## install below PREFIX (and DESTDIR)
 	@$(MAKE) --no-print-directory OUT=$(BUILD)/install FINISHES=$(PREFIX)/share/coatwright/finishes all
-	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib include share/coatwright/finishes)
+	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib include share/coatwright/finishes/rules)
 	install -m 755 $(BUILD)/install/coatwright $(DESTDIR)$(PREFIX)/bin/
 	install -m 644 $(BUILD)/install/libcoatwright.a $(DESTDIR)$(PREFIX)/lib/
 	install -m 644 include/coatwright.h $(DESTDIR)$(PREFIX)/include/
 	install -m 644 finishes/*.json $(DESTDIR)$(PREFIX)/share/coatwright/finishes/
+	install -m 644 finishes/rules/*.json $(DESTDIR)$(PREFIX)/share/coatwright/finishes/rules/
 uninstall: ## remove what install has put there
 	cd $(DESTDIR)$(PREFIX) && rm -rf bin/coatwright lib/libcoatwright.a include/coatwright.h share/coatwright
 dist: ## pack the committed files

@@ -1,7 +1,7 @@
 #!/usr/bin/env -S python3 -B
 """Every example and some generated jobs, planned by the program and verified by the independent checker.
 
-PLANS=n generated jobs (3), FEATURES=basic|all (basic), MUTANTS=n broken copies of each plan that must be rejected (10).
+PLANS=n generated jobs (3), FEATURES=basic|shop|all (basic), MUTANTS=n broken copies of each plan that must be rejected (10).
 """
 import os
 import sys

@@ -14,11 +14,9 @@
 #define GROOVES(table) .grooves = (table), .groove_count = sizeof(table) / sizeof(table)[0]
 
 /* An L: 100 x 100 less 60 x 60. */
-static const struct point l_shape[] = {{0, 0},       {0.1, 0},    {0.1, 0.04},
-                                                               {0.04, 0.04}, {0.04, 0.1}, {0, 0.1}};
+static const struct point l_shape[] = {{0, 0}, {0.1, 0}, {0.1, 0.04}, {0.04, 0.04}, {0.04, 0.1}, {0, 0.1}};
 /* 100 of diameter 50, a shoulder down to 30, then a point 20 on. */
-static const struct point stepped[] = {
-    {0, 0.05}, {0.1, 0.05}, {0.1, 0.03}, {0.12, 0}};
+static const struct point stepped[] = {{0, 0.05}, {0.1, 0.05}, {0.1, 0.03}, {0.12, 0}};
 static const struct groove two_grooves[] = {{2, 0.5, 0.012}, {1, 0.25, 0.02}};
 
 /* A job with a part list of its own, in millimetres. */

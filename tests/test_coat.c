@@ -4,6 +4,7 @@
 #include "sample_surfaces.h"
 
 #include "amount/factors.h"
+#include "base/arena.h"
 
 #include <math.h>
 #include <string.h>
@@ -209,9 +210,32 @@ static void litres_grow_with_the_area(void **state)
     }
 }
 
+/* The arithmetic that is shown adds up to the litres that are asked. */
+static void terms_add_up(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct sample_surfaces s;
+    struct litre_term *terms;
+    double litres = 0;
+    oak_board(&s, sample_varnish());
+    s.step.by = TOOL_HVLP;
+    size_t count = coat_terms(arena, &s.pass, &s.coat, &terms);
+    check_int(HERE, (intmax_t)count, 3);
+    for (size_t i = 0; i < count; i++)
+        litres += terms[i].litres;
+    check_double(HERE, litres, coat_litres(&s.pass, &s.coat, false).likely, 1e-15);
+    check_double(HERE, terms[2].absorb, 2.5, 0);
+    check_double(HERE, terms[2].coverage_m2_per_l, 12, 0);
+    check_double(HERE, terms[2].transfer, 0.325, 1e-15);
+    check_double(HERE, terms[2].litres, 0.012 * 2.5 / (12 * 0.325), 1e-15);
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(absorbs, absorb_is), CHECK_ROWS(eases, ease_is),
                      CHECK_ROWS(amounts, litres_are), CHECK_TEST(wet_film_decides),
-                     CHECK_TEST(sides_and_parts), CHECK_TEST(litres_grow_with_the_area));
+                     CHECK_TEST(sides_and_parts), CHECK_TEST(litres_grow_with_the_area),
+                     CHECK_TEST(terms_add_up));
 }

@@ -137,6 +137,29 @@ static void later_mistakes_are_placed(void **state)
     reader_free(reader);
 }
 
+/* File by file as they first appear, then by place; equals as they came. */
+static void mistakes_are_put_in_order(void **state)
+{
+    (void)state;
+    static const struct err told[] = {
+        {.file = "b", .line = 3, .column = 1, .found = "1"},
+        {.file = "a", .line = 2, .column = 5, .found = "2"},
+        {.file = "b", .line = 1, .column = 9, .found = "3"},
+        {.file = "a", .line = 2, .column = 5, .found = "4"},
+        {.file = "b", .line = 3, .column = 0, .found = "5"},
+        {.file = "a", .line = 2, .column = 4, .found = "6"},
+    };
+    struct reader *reader = reader_make();
+    char order[7] = "";
+    memcpy(reader->errors.items, told, sizeof told);
+    reader->errors.count = 6;
+    texts_order(&reader->errors);
+    for (size_t i = 0; i < 6; i++)
+        order[i] = reader->errors.items[i].found[0];
+    check_text(HERE, order, "351624");
+    reader_free(reader);
+}
+
 static void pointer_tokens(void **state)
 {
     (void)state;
@@ -154,5 +177,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(places, place_is), CHECK_ROWS(pointers, pointer_finds),
                      CHECK_TEST(stays_inside), CHECK_ROWS(cells, cell_is_found),
-                     CHECK_TEST(later_mistakes_are_placed), CHECK_TEST(pointer_tokens));
+                     CHECK_TEST(later_mistakes_are_placed), CHECK_TEST(mistakes_are_put_in_order),
+                     CHECK_TEST(pointer_tokens));
 }

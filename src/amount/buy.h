@@ -23,7 +23,8 @@ struct purchase_component {
     double on_hand_l;                  /* still good on the day of the last coat */
     const struct purchase_pack *packs; /* large to small, counts above 0 */
     size_t pack_count;
-    double left_l; /* packs and stock less the likely need */
+    double left_l;  /* packs, kits and stock less the likely need; 0 where short */
+    double short_l; /* to be bought beyond that, reserve included: the finish names no pack that holds it */
 };
 
 struct purchase_kit {
@@ -50,9 +51,24 @@ struct purchases {
 struct purchases *purchases_make(struct arena *arena, const struct job *job, const struct need *needs,
                                  size_t need_count);
 
-/* One component: counts[i] of packs[i] so that their sizes add up to at least need_l, at least cost, then fewest packs,
- * then least left over; without prices least left over, then fewest packs. Exact (dynamic programming in ml). */
-void packs_choose(struct arena *arena, const struct pack *packs, size_t pack_count, double need_l,
-                  int *counts);
+/* One finish at a reserve of one's own. */
+struct purchase purchase_make(struct arena *arena, const struct job *job, const struct need *need,
+                              double reserve);
+/* The reserve that a finish takes: colour at least 25 %, to be mixed together as one lot (common practice). */
+double reserve_of(const struct job *job, const struct finish *finish);
+
+/* Litres of a component on the shelf that are still good on a day. */
+double shelf_good_l(const struct job *job, const struct finish *finish, size_t component, int64_t day);
+
+/* Where the price stands on a step: the largest smaller reserve at which it is less, and what covering the high figure
+ * would add. */
+struct purchase_hint {
+    double smaller_reserve; /* -1: none down to no reserve at all */
+    int64_t saves_cents;
+    int64_t high_adds_cents; /* -1: the high figure is covered, or a price is missing */
+};
+
+struct purchase_hint purchase_hint(struct arena *arena, const struct job *job,
+                                   const struct purchase *purchase);
 
 #endif

@@ -2,6 +2,7 @@
 
 #include "amount/factors.h"
 #include "amount/film.h"
+#include "base/arena.h"
 #include "surface/sum.h"
 
 /* A coat that is thinned by hand on bare wood covers by the litre of what is in the pot. */
@@ -11,14 +12,32 @@ static bool covers_by_mixture(const struct coat *coat)
 }
 
 /* Litres that a surface takes of what the coverage counts. */
-static double surface_litres(const struct job *job, const struct surface *surface, const struct coat *coat)
+static struct litre_term term_of(const struct job *job, const struct surface *surface,
+                                 const struct coat *coat)
 {
     const struct part *part = &job->parts[surface->part];
     const struct finish *finish = coat->step->finish;
     enum handling handling = surface_handling(part, surface->region);
-    double absorb = surface_absorb(part, surface->region, finish, coat->number);
-    double transfer = surface_transfer(&job->shop, coat->step->by, handling);
-    return surface->area_m2 * absorb / (finish_coverage(finish, coat->number == 1) * transfer);
+    struct litre_term term = {
+        .surface = surface,
+        .absorb = surface_absorb(part, surface->region, finish, coat->number),
+        .coverage_m2_per_l = finish_coverage(finish, coat->number == 1),
+        .transfer = surface_transfer(&job->shop, coat->step->by, handling),
+    };
+    term.litres = surface->area_m2 * term.absorb / (term.coverage_m2_per_l * term.transfer);
+    return term;
+}
+
+size_t coat_terms(struct arena *arena, const struct pass *pass, const struct coat *coat,
+                  struct litre_term **terms)
+{
+    size_t count = 0, capacity = 0, i = 0;
+    *terms = NULL;
+    for (const struct surface *s = pass_next(pass, &i); s; s = pass_next(pass, &i)) {
+        *terms = arena_grow(arena, *terms, count, &capacity, sizeof **terms);
+        (*terms)[count++] = term_of(pass->job, s, coat);
+    }
+    return count;
 }
 
 struct litres coat_litres(const struct pass *pass, const struct coat *coat, bool with_loss)
@@ -27,7 +46,7 @@ struct litres coat_litres(const struct pass *pass, const struct coat *coat, bool
     struct sum taken = {0};
     size_t i = 0;
     for (const struct surface *s = pass_next(pass, &i); s; s = pass_next(pass, &i))
-        sum_add(&taken, surface_litres(pass->job, s, coat));
+        sum_add(&taken, term_of(pass->job, s, coat).litres);
     if (with_loss)
         sum_add(&taken, pass->job->shop.loss_l[step->by]);
     double likely = sum_value(&taken) / (covers_by_mixture(coat) ? 1 + step->thin : 1);

@@ -7,6 +7,8 @@
 #include "amount/lots.h"
 #include "amount/pass.h"
 
+struct arena;
+
 /* Which coat of the schedule this is. */
 struct coat {
     const struct step *step; /* a STEP_COAT */
@@ -22,6 +24,15 @@ struct litres {
 /* A x absorb / (coverage x transfer); the loss, once per coat of a piece's schedule, is added where `with_loss`.
  * Thinner comes on top; only a coat thinned by hand on bare wood covers by the litre of the mixture. */
 struct litres coat_litres(const struct pass *pass, const struct coat *coat, bool with_loss);
+
+/* The arithmetic of one surface, for whoever wants to see it: litres = area x absorb / (coverage x transfer). */
+struct litre_term {
+    const struct surface *surface;
+    double absorb, coverage_m2_per_l, transfer, litres;
+};
+/* All of a pass, in the order of the surfaces; the number of them. */
+size_t coat_terms(struct arena *arena, const struct pass *pass, const struct coat *coat,
+                  struct litre_term **terms);
 
 /* Wiping off in lots (contract, section 8); above T_ref the later time shrinks as pot life does. */
 struct lots coat_lots(const struct pass *pass, const struct coat *coat, double temperature_c);

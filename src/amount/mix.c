@@ -2,8 +2,8 @@
 
 #include "amount/weigh.h"
 #include "base/arena.h"
-#include "base/text.h"
 #include "finish/drying.h"
+#include "finish/solvent.h"
 
 #include <math.h>
 
@@ -31,37 +31,6 @@ double mix_partner_g(const struct finish *finish, size_t from, double from_g, si
 double tool_feed_l(enum tool tool)
 {
     return tool_sprays(tool) ? 0.08 : 0;
-}
-
-double solvent_density(const char *solvent)
-{
-    static const struct {
-        const char *name;
-        double density;
-    } known[] = {
-        {"mineral spirits", 0.78},
-        {"white spirit", 0.78},
-        {"denatured alcohol", 0.79},
-        {"alcohol", 0.79},
-        {"ethanol", 0.79},
-        {"water", 1.0},
-        {"acetone", 0.79},
-        {"toluene", 0.87},
-        {"xylene", 0.86},
-        {"turpentine", 0.86},
-        {"naphtha", 0.75},
-        {"lacquer thinner", 0.83},
-        {"butyl acetate", 0.88},
-        {"citrus solvent", 0.84},
-        {"dearomatised white spirit", 0.77},
-        {"mineral spirits or citrus solvent", 0.78},
-        {"catalysed-lacquer thinner", 0.85},
-        {"urethane thinner", 0.90},
-    };
-    for (size_t i = 0; solvent && i < sizeof known / sizeof known[0]; i++)
-        if (text_same(known[i].name, solvent))
-            return known[i].density;
-    return 0;
 }
 
 /* Fills pours[0..n) for `litres` of finish; masses are exact. */

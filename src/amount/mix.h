@@ -52,7 +52,4 @@ double mix_partner_g(const struct finish *finish, size_t from, double from_g, si
 /* What a tool needs to feed at all: the smallest mix for it (a gun 80 ml: common practice, from memory; others 0). */
 double tool_feed_l(enum tool tool);
 
-/* kg/l of a thinner by its trade name (from memory); 0: unknown. */
-double solvent_density(const char *solvent);
-
 #endif

@@ -42,16 +42,17 @@ int pass_parts(const struct pass *pass)
 
 bool piece_has_two_sides(const struct job *job, const struct surfaces *surfaces, size_t piece)
 {
-    bool back = false, other = false;
+    bool back = false, face = false;
     if (job->pieces[piece].laid != LAID_FLAT)
         return false;
     for (size_t i = 0; i < surfaces->count; i++) {
         const struct surface *surface = &surfaces->items[i];
         if (surface->schedule < 0 || job->parts[surface->part].piece != piece)
             continue;
-        *(surface->region == REGION_BACK ? &back : &other) = true;
+        back |= surface->region == REGION_BACK;
+        face |= surface->region == REGION_FACE;
     }
-    return back && other;
+    return back && face;
 }
 
 double surface_minutes(const struct job *job, const struct surface *surface, int work)

@@ -20,7 +20,7 @@ const struct surface *pass_next(const struct pass *pass, size_t *i);
 double pass_area_m2(const struct pass *pass);
 int pass_parts(const struct pass *pass);
 
-/* True when a piece laid flat has something scheduled on its back and something elsewhere. */
+/* True when a piece laid flat has something scheduled on its back and on its face. */
 bool piece_has_two_sides(const struct job *job, const struct surfaces *surfaces, size_t piece);
 
 /* Minutes at a rate (enum work) over one surface: A x work / (rate x ease). */

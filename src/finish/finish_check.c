@@ -12,7 +12,7 @@
 /* A liquid, a paste or a powder that is mixed with water: kg/l. */
 static const double density_least = 0.4, density_most = 3.0;
 
-enum { GRIT_LEAST = 24, GRIT_MOST = 8000 };
+enum { GRIT_LEAST = 24, GRIT_MOST = 10000 };
 
 void finish_tell(struct checker *c, const char *expected, const char *found, const char *pointer, ...)
 {
@@ -101,7 +101,7 @@ static void check_coats(struct checker *c)
     if (f->coats_most < f->coats_usual)
         finish_tell(c, "no fewer than the usual coats", number_format(f->coats_most).text, "/coats/most");
     if (f->between_grit != 0 && (f->between_grit < GRIT_LEAST || f->between_grit > GRIT_MOST))
-        finish_tell(c, "a grit from 24 to 8000", number_format(f->between_grit).text,
+        finish_tell(c, "a grit from 24 to 10000", number_format(f->between_grit).text,
                     f->between_scuff ? "/between/scuff" : "/between/sand");
 }
 

@@ -11,6 +11,7 @@
 #define IO_JSON_H
 
 #include "base/fault.h"
+#include "base/text.h"
 #include "io/texts.h"
 
 #include <stdint.h>
@@ -71,6 +72,8 @@ bool json_level(struct json_at at, int most, int *value);
 bool json_quantity(struct json_at at, bool (*parse)(const char *, double *, struct fault *), double *value);
 /* A time span in whole minutes. */
 bool json_span(struct json_at at, int32_t *value);
+/* A cell of a table: text, or a number as text (in *number). False, telling nothing, for other values. */
+bool json_cell(struct json_at at, const char **text, struct text_short *number);
 /* One word of a few: its index. */
 bool json_choice(struct json_at at, const char *const *words, size_t count, int *value);
 
@@ -84,6 +87,8 @@ bool json_refuse_found(struct json_at at, const char *expected, const char *foun
 bool json_refuse_name(struct json_at at, const char *expected, const char *const *names, size_t count);
 /* The same about the name of a member. */
 bool json_refuse_key(struct json_at member, const char *expected, const char *const *names, size_t count);
+/* The name of a file that cannot be had: found `"parts.csv" (no such file)`, as ERR_FILE. */
+bool json_refuse_file(struct json_at at, const struct file_fault *fault);
 /* A key that is known but not built: `... not supported yet`. */
 bool json_unsupported(struct json_at at);
 /* Adds a warning at a value. */

@@ -12,6 +12,9 @@
 
 enum { LISTED_MOST = 12 };
 
+/* Beyond it a number has no short text without an exponent, and no part such a size. */
+static const double cell_most = 1e15;
+
 /* Where no key is near, a short list of all says more than "a key of". */
 static void refuse_key(struct json_at member, const char *what, const char *const *keys, size_t count)
 {
@@ -131,6 +134,18 @@ bool json_span(struct json_at at, int32_t *value)
         return json_refuse(at, "a shorter time span");
     *value = (int32_t)minutes;
     return true;
+}
+
+bool json_cell(struct json_at at, const char **text, struct text_short *number)
+{
+    bool is = cJSON_IsNumber(at.node);
+    if (is && fabs(at.node->valuedouble) < cell_most) {
+        *number = number_format(at.node->valuedouble);
+        *text = number->text;
+        return true;
+    }
+    *text = text_of(at);
+    return json_is_text(at);
 }
 
 bool json_choice(struct json_at at, const char *const *words, size_t count, int *value)

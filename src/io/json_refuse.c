@@ -59,7 +59,7 @@ static bool refuse_at(struct json_at at, bool key, const char *expected, const c
 {
     struct err_list *errors = at.doc->reading->errors;
     if (!list_full(errors))
-        text_wrong(errors, &at.doc->file, offset_of(at, key), json_pointer(at), expected, found);
+        (void)text_wrong(errors, &at.doc->file, offset_of(at, key), json_pointer(at), expected, found);
     return false;
 }
 
@@ -83,6 +83,19 @@ bool json_refuse_name(struct json_at at, const char *expected, const char *const
 bool json_refuse_key(struct json_at member, const char *expected, const char *const *names, size_t count)
 {
     return refuse_at(member, true, expected, words_found(arena_of(member), json_name(member), names, count));
+}
+
+bool json_refuse_file(struct json_at at, const struct file_fault *fault)
+{
+    struct err_list *errors = at.doc->reading->errors;
+    if (list_full(errors))
+        return false;
+    const char *found = arena_textf(arena_of(at), "%s (%s)", json_found(at), fault->found);
+    struct err *err =
+        text_wrong(errors, &at.doc->file, offset_of(at, false), json_pointer(at), fault->expected, found);
+    if (err)
+        err->code = ERR_FILE;
+    return false;
 }
 
 bool json_unsupported(struct json_at at)

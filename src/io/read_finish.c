@@ -1,6 +1,7 @@
 #include "io/read_finish.h"
 
 #include "base/arena.h"
+#include "finish/caution.h"
 #include "io/path.h"
 #include "io/read_finish_parts.h"
 
@@ -19,11 +20,6 @@ static const char *const keys[] = {
 static const char *const families[] = {
     "oil", "hardwax-oil", "oil-varnish", "shellac", "lacquer", "catalysed", "waterborne", "epoxy",
     "wax", "mineral-oil", "soap",        "lye",     "paint",   "primer",    "stain",      "filler",
-};
-
-static const char *const cautions[] = {
-    "oily-rags", "vapour", "flammable",  "isocyanate", "formaldehyde", "acid",    "lye",
-    "skin",      "dust",   "spray-mist", "exotherm",   "food-cure",    "nut-oil", "frost",
 };
 
 bool family_colours(const char *family)
@@ -100,19 +96,24 @@ static void read_resistances(struct json_at at, struct finish *finish)
 
 static void read_cautions(struct json_at list, struct finish *finish)
 {
-    size_t count = sizeof cautions / sizeof cautions[0];
-    bool seen[sizeof cautions / sizeof cautions[0]] = {false};
+    struct arena *arena = list.doc->reading->arena;
+    size_t count;
+    const struct caution *known = caution_table(&count);
+    const char **words = ARENA_ARRAY(arena, count, const char *);
+    bool *seen = ARENA_ARRAY(arena, count, bool);
+    for (size_t i = 0; i < count; i++)
+        words[i] = known[i].word;
     if (!json_list(list, "a list of cautions"))
         return;
-    const char **kept = ARENA_ARRAY(list.doc->reading->arena, json_size(list), const char *);
+    const char **kept = ARENA_ARRAY(arena, json_size(list), const char *);
     for (struct json_at item = json_first(list); item.node; item = json_next(item)) {
         int i;
-        if (!json_choice(item, cautions, count, &i))
+        if (!json_choice(item, words, count, &i))
             continue;
         if (seen[i])
             json_refuse(item, "each caution once");
         seen[i] = true;
-        kept[finish->caution_count++] = cautions[i];
+        kept[finish->caution_count++] = words[i];
     }
     finish->cautions = kept;
 }

@@ -65,12 +65,42 @@ void texts_locate(const struct texts *texts, struct err_list *list)
     }
 }
 
-void text_wrong(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
-                const char *expected, const char *found)
+static size_t first_of_file(const struct err_list *list, const char *file)
+{
+    size_t i = 0;
+    while (strcmp(list->items[i].file, file) != 0)
+        i++;
+    return i;
+}
+
+static bool stands_before(const struct err *a, const struct err *b)
+{
+    return a->line != b->line ? a->line < b->line : a->column < b->column;
+}
+
+/* By insertion: there are ERR_MOST at most, and equals keep their order. An entry moves only inside its file's group,
+ * so that the files' own order stays what it was when the entry came. */
+void texts_order(struct err_list *list)
+{
+    for (size_t i = 1; i < list->count; i++) {
+        struct err err = list->items[i];
+        size_t first = first_of_file(list, err.file), k = i;
+        while (k > first &&
+               (strcmp(list->items[k - 1].file, err.file) != 0 || stands_before(&err, &list->items[k - 1]))) {
+            list->items[k] = list->items[k - 1];
+            k--;
+        }
+        list->items[k] = err;
+    }
+}
+
+struct err *text_wrong(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
+                       const char *expected, const char *found)
 {
     struct err *err = err_add(list, ERR_INPUT, file->name, pointer, expected, found);
     if (err)
         set_place(err, file, at);
+    return err;
 }
 
 void text_warn(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,

@@ -27,9 +27,12 @@ size_t reading_mistakes(const struct reading *reading);
 /* Fills in the line and column of every entry that has none and whose file was added. */
 void texts_locate(const struct texts *texts, struct err_list *list);
 
-/* Adds a mistake at a byte of a text. Either of expected and found may be NULL. */
-void text_wrong(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
-                const char *expected, const char *found);
+/* Puts the entries in the order of reading: file by file as they first appear, then by place. */
+void texts_order(struct err_list *list);
+
+/* Adds a mistake at a byte of a text; the item, or NULL where the list is full. */
+struct err *text_wrong(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
+                       const char *expected, const char *found);
 /* The same as a warning: a sentence. */
 void text_warn(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
                const char *sentence);

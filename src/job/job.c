@@ -19,6 +19,26 @@ const char *laid_name(enum laid laid)
     return laid == LAID_FLAT ? "flat" : laid == LAID_HUNG ? "hung" : "standing";
 }
 
+static const char *const use_names[] = {"water", "alcohol", "heat", "food", "outdoors", "child"};
+
+enum { USE_COUNT = sizeof use_names / sizeof use_names[0] };
+
+const char *use_name(unsigned use)
+{
+    for (int i = 0; i < USE_COUNT; i++)
+        if (use == 1u << i)
+            return use_names[i];
+    return NULL;
+}
+
+unsigned use_find(const char *word)
+{
+    for (int i = 0; i < USE_COUNT; i++)
+        if (strcmp(use_names[i], word) == 0)
+            return 1u << i;
+    return 0;
+}
+
 int job_piece_find(const struct job *job, const char *name)
 {
     for (size_t i = 0; i < job->piece_count; i++)

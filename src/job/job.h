@@ -5,6 +5,7 @@
 
 #include "base/zone.h"
 #include "finish/finish.h"
+#include "finish/fit.h"
 #include "job/part.h"
 #include "job/shop.h"
 
@@ -106,6 +107,7 @@ struct job {
     const struct stock *stock;
     size_t stock_count;
     struct shop shop;
+    struct fit_rules fit; /* what may go over what; none: not looked at */
 };
 
 /* A JSON pointer by value. */
@@ -115,6 +117,9 @@ struct job_pointer {
 
 const char *step_kind_name(enum step_kind kind);
 const char *laid_name(enum laid laid);
+/* A use by its bit, "water" ...; NULL: none. The bit of a word; 0: none. */
+const char *use_name(unsigned use);
+unsigned use_find(const char *word);
 
 /* Index by name; -1: none. */
 int job_piece_find(const struct job *job, const char *name);
@@ -132,7 +137,7 @@ struct job_pointer job_step_place(const struct schedule *schedule, size_t step, 
 /* Invariants that no single value can break: a cycle in `after` (named: "top -> case -> top"), deliver before
  * start, coats by a tool that the finish does not take, impossible thinning. Warnings: more coats than a finish
  * bears, a wide board finished on one face only, a `standing` default on a piece with two large faces, no wood, a
- * schedule that nothing uses. */
+ * schedule that nothing uses, and what the rules of `fit` speak against. */
 void job_check(struct arena *arena, const struct job *job, struct err_list *errors,
                struct err_list *warnings);
 

@@ -114,4 +114,5 @@ void job_check(struct arena *arena, const struct job *job, struct err_list *erro
     job_check_circles(arena, job, errors);
     check_ready(job, warnings);
     job_check_parts(arena, job, warnings);
+    job_check_fit(arena, job, warnings);
 }

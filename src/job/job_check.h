@@ -11,4 +11,7 @@ void job_check_circles(struct arena *arena, const struct job *job, struct err_li
 /* Warnings about boards, woods and how pieces are laid. */
 void job_check_parts(struct arena *arena, const struct job *job, struct err_list *warnings);
 
+/* What the rules of job->fit speak against: once for a rule and a coat, naming the first part of those that it hits. */
+void job_check_fit(struct arena *arena, const struct job *job, struct err_list *warnings);
+
 #endif

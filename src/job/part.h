@@ -145,4 +145,11 @@ const struct wood *wood_find(const char *name);
 /* All of them, for did-you-mean and for the list that the program prints. */
 const struct wood *wood_table(size_t *count);
 
+/* Words for grains and traits, as the rules of finish/fit.h use them: "closed" ... "mdf", "oily" ... "rough". */
+const char *const *wood_word_table(size_t *count);
+
+enum { WOOD_WORDS_MOST = 8 };
+/* The words of one wood (NULL: not given, so a closed grain) and how many. */
+size_t wood_words(const struct wood *wood, const char *words[WOOD_WORDS_MOST]);
+
 #endif

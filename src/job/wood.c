@@ -95,3 +95,27 @@ const struct wood *wood_table(size_t *count)
     *count = sizeof table / sizeof table[0];
     return table;
 }
+
+/* Grains in their order, then traits in the order of their bits. */
+static const char *const words_known[] = {
+    "closed", "half-open", "open",     "softwood", "plywood", "mdf",   "oily",
+    "tannin", "blotchy",   "resinous", "light",    "veneer",  "rough",
+};
+
+enum { WORDS_KNOWN = sizeof words_known / sizeof words_known[0] };
+
+const char *const *wood_word_table(size_t *count)
+{
+    *count = WORDS_KNOWN;
+    return words_known;
+}
+
+size_t wood_words(const struct wood *wood, const char *words[WOOD_WORDS_MOST])
+{
+    size_t count = 0;
+    words[count++] = words_known[wood ? wood->grain : GRAIN_CLOSED];
+    for (int i = GRAIN_COUNT; wood && i < WORDS_KNOWN; i++)
+        if (wood->traits & 1u << (i - GRAIN_COUNT))
+            words[count++] = words_known[i];
+    return count;
+}

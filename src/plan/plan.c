@@ -31,5 +31,6 @@ struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_o
     plan->timetable = timetable_make(arena, plan->operations, options.timetable);
     plan->mixes = mix_cards_make(arena, plan->timetable);
     plan->purchases = plan_purchases(arena, plan->timetable);
+    plan_add_cautions(arena, plan);
     return plan;
 }

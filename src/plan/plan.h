@@ -56,6 +56,9 @@ struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_o
 struct mix_cards *mix_cards_make(struct arena *arena, const struct timetable *timetable);
 struct purchases *plan_purchases(struct arena *arena, const struct timetable *timetable);
 
+/* Fills in the cautions of a plan whose operations stand. */
+void plan_add_cautions(struct arena *arena, struct plan *plan);
+
 /* Litres of one apply: what it lays, and once per coat of a piece's schedule what stays in the tool. */
 struct litres plan_litres(const struct operations *operations, size_t apply);
 

@@ -38,8 +38,11 @@ static void add_hands(struct problem *problem)
     }
 }
 
-double problem_rack_m2(const struct job *job, const struct surfaces *surfaces, size_t piece)
+double problem_rack_m2(const struct operation *operation)
 {
+    const struct job *job = operation->job;
+    const struct surfaces *surfaces = operation->pass.surfaces;
+    size_t piece = (size_t)operation->piece;
     if (job->pieces[piece].rack_m2 >= 0)
         return job->pieces[piece].rack_m2;
     double total = 0, largest = 0;
@@ -60,20 +63,25 @@ double problem_rack_m2(const struct job *job, const struct surfaces *surfaces, s
 static void add_rack(struct problem *problem)
 {
     const struct operations *operations = problem->operations;
-    const struct job *job = operations->job;
-    if (job->shop.rack_m2 < 0)
+    const struct shop *shop = &operations->job->shop;
+    if (shop->rack_m2 < 0)
         return;
-    int32_t capacity = (int32_t)floor(job->shop.rack_m2 * RACK_UNITS_PER_M2 + 1e-6);
+    int32_t capacity = (int32_t)floor(shop->rack_m2 * RACK_UNITS_PER_M2 + 1e-6);
     int rack = add_resource(problem, capacity, RULE_RACK, 0);
     for (size_t i = 0; i < operations->count; i++) {
         const struct operation *operation = &operations->items[i];
         if (operation->doing != DO_APPLY)
             continue;
-        double area_m2 = problem_rack_m2(job, operations->surfaces, (size_t)operation->piece);
+        double area_m2 = problem_rack_m2(operation);
         net_add_use(&problem->net,
                     (struct net_use){(int)i, rack, (int32_t)ceil(area_m2 * RACK_UNITS_PER_M2 - 1e-6),
                                      problem_state_map(problem, (int)i, STATE_HANDLE)});
     }
+}
+
+static bool same_piece(const struct operation *a, const struct operation *b)
+{
+    return a->job == b->job && a->piece >= 0 && a->piece == b->piece;
 }
 
 /* Two people do not work on one piece at a time; the operations of one row follow each other anyway. */
@@ -83,23 +91,25 @@ static void add_pieces(struct problem *problem)
     if (operations->job->shop.people < 2)
         return;
     for (size_t from = 0, to; from < operations->count; from = to) {
-        int piece = operations->items[from].piece;
+        const struct operation *first = &operations->items[from];
         bool rows = false;
-        for (to = from; to < operations->count && operations->items[to].piece == piece; to++)
-            rows |= operations->items[to].chain != operations->items[from].chain;
-        if (!rows || piece < 0)
+        for (to = from; to < operations->count && same_piece(first, &operations->items[to]); to++)
+            rows |= operations->items[to].chain != first->chain;
+        if (first->piece < 0)
+            to = from + 1;
+        if (!rows || first->piece < 0)
             continue;
-        int hands = add_resource(problem, 1, RULE_PIECE, (size_t)piece);
+        int hands = add_resource(problem, 1, RULE_PIECE, (size_t)first->piece);
         for (size_t i = from; i < to; i++)
             use_while_working(problem, i, hands);
     }
 }
 
-static bool may_meet(const struct job *job, const struct operation *dusty, const struct operation *wet)
+static bool may_meet(const struct shop *shop, const struct operation *dusty, const struct operation *wet)
 {
     if (wet->chain == dusty->chain)
         return false;
-    return wet->piece == dusty->piece || !job->shop.dust_separate;
+    return same_piece(wet, dusty) || !shop->dust_separate;
 }
 
 /* No surface is wet before it is dust-free while dust is raised or, in a shared room, settles. */
@@ -113,7 +123,7 @@ static void add_dust(struct problem *problem)
         const struct operation *dusty = &operations->items[d];
         for (size_t w = 0; dusty->dusty && w < operations->count; w++) {
             const struct operation *wet = &operations->items[w];
-            if (wet->doing != DO_APPLY || !may_meet(operations->job, dusty, wet))
+            if (wet->doing != DO_APPLY || !may_meet(shop, dusty, wet))
                 continue;
             net_add_apart(&problem->net,
                           (struct net_apart){.a = (int)d,

@@ -153,11 +153,14 @@ static unsigned regions_with(const struct builder *builder, size_t piece, size_t
     return regions;
 }
 
+/* Edges and ends go with the face; where their schedule is on no face, with its back. */
 static void add_track(const struct builder *builder, struct chain *chain, size_t schedule, enum side side)
 {
+    bool faced = regions_with(builder, chain->piece, schedule) & 1u << REGION_FACE;
     chain->tracks[chain->track_count++] =
         (struct track){.schedule = schedule,
                        .side = side,
+                       .covers = faced ? side : SIDE_ALL,
                        .coats = coats_of(&builder->job->schedules[schedule]),
                        .last_apply = -1};
 }

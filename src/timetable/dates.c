@@ -173,7 +173,7 @@ static enum finish_state next_state(const struct dating *dating, size_t operatio
             state = link->state;
     }
     bool last = operations->items[operation].last_coat;
-    return last || state == STATE_COUNT ? operations->job->deliver_at : state;
+    return last || state == STATE_COUNT ? operations->items[operation].job->deliver_at : state;
 }
 
 static void make_waits(struct dating *dating)
@@ -214,8 +214,10 @@ static void make_states(struct dating *dating)
 {
     const struct operations *operations = dating->problem->operations;
     struct timetable *timetable = dating->timetable;
-    timetable->states =
-        ARENA_ARRAY(dating->problem->arena, operations->job->piece_count * STATE_COUNT, struct piece_state);
+    size_t last_coats = 0;
+    for (size_t i = 0; i < operations->count; i++)
+        last_coats += operations->items[i].last_coat;
+    timetable->states = ARENA_ARRAY(dating->problem->arena, last_coats * STATE_COUNT, struct piece_state);
     for (size_t i = 0; i < operations->count; i++) {
         if (!operations->items[i].last_coat)
             continue;

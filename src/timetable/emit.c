@@ -177,8 +177,9 @@ static void follow(struct builder *builder, struct chain *chain, int operation)
 struct operation emit_blank(const struct builder *builder, const struct chain *chain,
                             const struct track *track, size_t schedule)
 {
-    enum side side = track ? track->side : SIDE_ALL;
+    enum side side = track ? track->side : SIDE_ALL, covers = track ? track->covers : SIDE_ALL;
     return (struct operation){
+        .job = builder->job,
         .piece = (int)chain->piece,
         .schedule = (int)schedule,
         .task = -1,
@@ -188,7 +189,7 @@ struct operation emit_blank(const struct builder *builder, const struct chain *c
         .parts = 1,
         .coat = track ? track->laid : 0,
         .coats = track ? track->coats : 0,
-        .pass = {builder->job, builder->out->surfaces, chain->piece, schedule, side},
+        .pass = {builder->job, builder->out->surfaces, chain->piece, schedule, covers},
     };
 }
 

@@ -24,6 +24,7 @@ enum { COATS_REMEMBERED = 8 }; /* a finish that takes more coats a day than this
 struct track {
     size_t schedule;
     enum side side;
+    enum side covers;             /* surfaces: SIDE_ALL also for a back whose schedule is on no face */
     int coats;                    /* in all */
     int laid;                     /* so far */
     int of_finish;                /* laid of the same finish in a row */

@@ -22,6 +22,7 @@ enum doing {
 };
 
 struct operation {
+    const struct job *job;
     const char *id; /* piece/schedule/coat+side/what */
     enum doing doing;
     int piece, schedule; /* -1: a task of the job */

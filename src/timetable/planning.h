@@ -5,12 +5,8 @@
 #include "timetable/timetable.h"
 
 struct arena;
+struct attempt;
 struct err_list;
-
-struct timetable_options {
-    int64_t effort; /* counted work of the solver; 0: the default */
-    bool late;      /* as late as the delivery allows */
-};
 
 /* operations_make with the limits of the job's own shop: its longest stretch, its warmest working hour until the
  * delivery. NULL when something was added to `errors`. */
@@ -20,5 +16,10 @@ const struct operations *timetable_operations(struct arena *arena, const struct 
 /* Never NULL: a job that cannot be planned, or not so large a one, is a timetable with that status and its reason. */
 struct timetable *timetable_make(struct arena *arena, const struct operations *operations,
                                  struct timetable_options options);
+
+/* Solves and dates a timetable whose job, operations and moments stand; *solved is left unset where the timetable is
+ * refused for its size. For several.c. */
+void timetable_solve(struct arena *arena, struct timetable *timetable, struct timetable_options options,
+                     struct attempt *solved);
 
 #endif

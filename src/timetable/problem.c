@@ -136,12 +136,10 @@ static int add_calendar(struct problem *problem, const struct operation *operati
 
 static int32_t earliest_of(const struct problem *problem, const struct operation *operation)
 {
-    const struct job *job = problem->operations->job;
-    int32_t earliest = hours_slot_up(problem->hours, job->start_min);
-    if (operation->piece < 0 || job->pieces[operation->piece].ready_min <= job->start_min)
-        return earliest;
-    int32_t ready = hours_slot_up(problem->hours, job->pieces[operation->piece].ready_min);
-    return ready > problem->hours->slots ? problem->hours->slots : ready;
+    const struct job *job = operation->job;
+    int64_t ready = operation->piece >= 0 ? job->pieces[operation->piece].ready_min : job->start_min;
+    int32_t earliest = hours_slot_up(problem->hours, ready > job->start_min ? ready : job->start_min);
+    return earliest > problem->hours->slots ? problem->hours->slots : earliest;
 }
 
 static void add_operation(struct problem *problem, const struct operation *operation, int calendar)
@@ -197,11 +195,13 @@ static void add_links(struct problem *problem)
                                                     .guard = guard,
                                                     .rule = problem_add_rule(problem, RULE_LINK, i)});
     }
-    int32_t due = hours_slot_down(problem->hours, operations->job->deliver_min);
-    for (size_t i = 0; i < operations->line_count; i++)
-        net_add_goal(&problem->net, (struct net_goal){.operation = operations->lines[i].operation,
-                                                      .map = problem_line_map(problem, &operations->lines[i]),
-                                                      .due = due});
+    for (size_t i = 0; i < operations->line_count; i++) {
+        const struct job *job = operation_at(problem, operations->lines[i].operation)->job;
+        net_add_goal(&problem->net,
+                     (struct net_goal){.operation = operations->lines[i].operation,
+                                       .map = problem_line_map(problem, &operations->lines[i]),
+                                       .due = hours_slot_down(problem->hours, job->deliver_min)});
+    }
 }
 
 struct problem *problem_make(struct arena *arena, const struct operations *operations,

@@ -47,6 +47,6 @@ struct net_map problem_line_map(struct problem *problem, const struct finish_lin
 struct net_map problem_state_map(struct problem *problem, int apply, enum finish_state state);
 
 /* m2 that a piece takes on the rack: as given, else the largest region of each of its rows together. */
-double problem_rack_m2(const struct job *job, const struct surfaces *surfaces, size_t piece);
+double problem_rack_m2(const struct operation *operation);
 
 #endif

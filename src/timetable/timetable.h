@@ -61,6 +61,11 @@ struct timetable {
     int64_t effort, nodes;
 };
 
+struct timetable_options {
+    int64_t effort; /* counted work of the solver; 0: the default */
+    bool late;      /* as late as the delivery allows */
+};
+
 /* The step of an id; NULL: none. */
 const struct timetable_step *timetable_find(const struct timetable *timetable, const char *id);
 

@@ -36,7 +36,7 @@ static const char *name_of(const struct telling *telling, const struct operation
     struct arena *arena = telling->problem->arena;
     if (operation->piece < 0)
         return operation->words;
-    const char *piece = telling->problem->operations->job->pieces[operation->piece].name;
+    const char *piece = operation->job->pieces[operation->piece].name;
     const char *side = operation->side == SIDE_BACK   ? "the back of "
                        : operation->side == SIDE_FACE ? "the face of "
                                                       : "";

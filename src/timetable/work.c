@@ -18,7 +18,8 @@ struct span {
 static void emit_task(struct builder *builder, size_t index, struct span *span)
 {
     const struct task *task = &builder->job->tasks[index];
-    struct operation operation = {.doing = DO_TASK,
+    struct operation operation = {.job = builder->job,
+                                  .doing = DO_TASK,
                                   .piece = -1,
                                   .schedule = -1,
                                   .task = (int)index,

@@ -94,15 +94,15 @@ class Hours:
         spans = self.shop.hours.get(DAYS[day.weekday()], [])
         return [(at_wall(day, a, self.zone), at_wall(day, b, self.zone)) for a, b in spans]
 
-    def opening(self, day):
-        """The day's first working minute; midnight where the shop stays closed."""
-        stretches = self.day_stretches(day)
-        return min(a for a, _ in stretches) if stretches else at_wall(day, "00:00", self.zone)
-
-    def closing(self, day):
-        """The day's last working minute; the end of the day where the shop stays closed."""
-        stretches = self.day_stretches(day)
-        return max(b for _, b in stretches) if stretches else at_wall(day, "24:00", self.zone)
+    def nearest(self, day, closing):
+        """The first opening from a day on, or the last closing up to it."""
+        step = dt.timedelta(days=-1 if closing else 1)
+        for _ in range(4000):
+            stretches = self.day_stretches(day)
+            if stretches:
+                return max(b for _, b in stretches) if closing else min(a for a, _ in stretches)
+            day += step
+        raise ValueError("the shop never opens")
 
     def holds(self, begin, end):
         """Whether begin..end lies inside one working stretch."""
@@ -114,10 +114,9 @@ class Hours:
         return max((b - a for a, b in self.stretches), default=0)
 
     def moment(self, text, closing=False):
-        """A moment of the job; a date alone is that day's opening, or its closing where asked."""
+        """A moment of the job; a date alone is that day's opening, or its closing where asked, else the nearest."""
         if re.fullmatch(r"\d{4}-\d\d-\d\d", text.strip()):
-            day = dt.date.fromisoformat(text.strip())
-            return self.closing(day) if closing else self.opening(day)
+            return self.nearest(dt.date.fromisoformat(text.strip()), closing)
         return from_text(text, self.zone)
 
 

@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
-"""jobs.py --seed N --out FOLDER [--features basic|all]: writes a job of random shop, parts and schedules.
+"""jobs.py --seed N --out FOLDER [--features basic|shop|all]: writes a job of random shop, parts and schedules.
 
-`basic` keeps to one person and plain shapes; `all` uses everything of contract section 3: people, rack, spray places,
-rooms for dust, busy times, dated air, every shape. The same seed gives the same job on every machine.
+`basic` keeps to one person and plain shapes; `shop` adds people, rack, spray places, rooms for dust, dated air and every
+shape but meshes; `all` adds busy times from another calendar. The same seed gives the same job on every machine.
 """
 import argparse
 import csv
@@ -35,7 +35,7 @@ class Maker:
     """Draws one job."""
 
     def __init__(self, seed, features):
-        self.chance, self.seed, self.all = random.Random(seed), seed, features == "all"
+        self.chance, self.seed, self.rich = random.Random(seed), seed, features != "basic"
 
     def maybe(self, share):
         return self.chance.random() < share
@@ -48,7 +48,7 @@ class Maker:
         damp = self.chance.randint(40, 62)
         rounds = [{"from": self.chance.choice(["06:00", "07:30", "08:00"]), "temperature": f"{day} C", "humidity": f"{damp} %"},
                   {"from": self.chance.choice(["17:00", "18:00", "20:30"]), "temperature": f"{night} C", "humidity": f"{damp + 5} %"}]
-        if self.all and self.maybe(0.4):
+        if self.rich and self.maybe(0.4):
             rounds.append({"on": str(self.day(2, 12)), "from": "00:00", "temperature": "11 C", "humidity": "70 %"})
         return rounds
 
@@ -60,7 +60,7 @@ class Maker:
             shop["rates"] = {"sand": f"{self.chance.randint(6, 12)} m2/h", "brush": f"{self.chance.randint(5, 9)} m2/h"}
         if self.maybe(0.3):
             shop["set-up"] = self.chance.choice(["5 min", {"sand": "3 min", "hvlp": "20 min"}])
-        if self.all:
+        if self.rich:
             shop["people"] = self.chance.choice([1, 2, 2, 3])
             shop["dust-room"] = self.chance.choice(["shared", "shared", "separate"])
             shop["spray-places"] = self.chance.choice([1, 1, 2])
@@ -106,7 +106,7 @@ class Maker:
     def shape(self):
         """A part's shape and size."""
         kinds = ["board", "board", "triangle", "round", "box", "area"]
-        if self.all:
+        if self.rich:
             kinds += ["disc", "taper", "cone", "turning", "frame", "moulding", "polygon"]
         kind = self.chance.choice(kinds)
         return {"board": self.board,
@@ -139,15 +139,17 @@ class Maker:
         return row
 
     def flat_piece(self, rows, schedules):
-        """Both sides of a panel; sometimes the back gets another schedule than the face."""
-        back = self.chance.choice(schedules)
+        """Both sides of a panel; sometimes the back gets another schedule than the face, and the edges either of them."""
+        face = rows[0]["face"]
+        back = self.chance.choice(schedules) if self.maybe(0.3) else face
+        rim = self.chance.choice([face, face, back, "-"])
+        bare_face = self.maybe(0.1)
         for row in rows:
-            row.update({"face": rows[0]["face"], "edges": rows[0]["face"], "ends": rows[0]["face"],
-                        "back": back if self.different else rows[0]["face"]})
+            row.update({"face": "-" if bare_face else face, "back": back, "edges": rim, "ends": rim})
 
     def piece(self, name, earlier, schedules):
         """The rows of a piece and its entry in the job."""
-        flat, self.different = self.maybe(0.4), self.maybe(0.3)
+        flat = self.maybe(0.4)
         rows = [self.part(name, k + 1, schedules, flat) for k in range(self.chance.choice([1, 1, 2]))]
         entry = {"piece": name}
         if flat:
@@ -158,7 +160,7 @@ class Maker:
             entry["after"] = [self.chance.choice(earlier) + state]
         if self.maybe(0.2):
             entry["ready"] = str(self.day(1, 8))
-        if self.all and self.maybe(0.2):
+        if self.rich and self.maybe(0.2):
             entry["rack"] = "0.8 m2"
         return rows, entry
 
@@ -203,7 +205,7 @@ def write(seed, features, folder):
     folder.mkdir(parents=True, exist_ok=True)
     maker = Maker(seed, features)
     job, shop, rows = maker.job()
-    if maker.all and maker.maybe(0.3):
+    if features == "all" and maker.maybe(0.3):
         shop["busy"] = ["away.ics"]
         (folder / "away.ics").write_text(busy_calendar(maker), newline="")
     names = list(dict.fromkeys(key for row in rows for key in row))
@@ -220,7 +222,7 @@ def main(arguments):
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--seed", type=int, required=True)
     parser.add_argument("--out", required=True)
-    parser.add_argument("--features", choices=["basic", "all"], default="basic")
+    parser.add_argument("--features", choices=["basic", "shop", "all"], default="basic")
     options = parser.parse_args(arguments)
     print(write(options.seed, options.features, options.out))
     return 0

@@ -9,7 +9,7 @@ FIVE = dt.timedelta(minutes=5)
 TOO_EARLY = ("a step follows the one before", "a film is at", "polish windows hold", "pieces and tasks keep their order",
              "no dust falls", "no more hands than people", "wet pieces fit", "no more spraying", "each step lies inside",
              "nothing starts before", "no more coats a day", "coats are laid in air", "water and reaction films",
-             "added scuffs", "a step starts inside its links")
+             "added scuffs", "a side is worked on", "a step starts inside its links")
 
 
 def breaks(*rules):
@@ -39,11 +39,9 @@ def find(plan, name):
 
 
 def bound_pairs(plan):
-    """(step, step) where the second begins at the very end of the first, on the same piece and with the same hands."""
-    ends = {}
-    for step in steps_of(plan):
-        ends.setdefault((step["piece"], step["end"]), step)
-    return [(ends[(s["piece"], s["start"])], s) for s in steps_of(plan) if s["piece"] and (s["piece"], s["start"]) in ends]
+    """(step, step) where the second waits for the first and begins at its very end."""
+    steps = {s["id"]: s for s in steps_of(plan)}
+    return [(steps[a["id"]], s) for s in steps_of(plan) for a in s["after"] if steps[a["id"]]["end"] == s["start"]]
 
 
 def tight_steps(plan):
@@ -137,9 +135,10 @@ def drying_wait_ignored(plan, job, chance):
     put(step, when(before["end"]))
 
 
-@breaks("a step follows the one before", "added scuffs", "recoat windows hold")
+@breaks("a step follows the one before", "pieces and tasks keep their order", "added scuffs", "recoat windows hold",
+        "a side is worked on while it is up")
 def coats_in_wrong_order(plan, job, chance):
-    """Two steps of one piece that follow each other change places."""
+    """Two steps of which one waits for the other change places."""
     first, second = chance.choice(bound_pairs(plan))
     begin = when(first["start"])
     put(second, begin)
@@ -204,7 +203,7 @@ def link_later_than_its_step(plan, job, chance):
     step["after"][0]["min_until"] = (when(step["start"]) + FIVE).isoformat()
 
 
-@breaks("the chain names steps in order")
+@breaks("the chain names steps")
 def chain_to_nowhere(plan, job, chance):
     plan["timetable"]["chain"].append("nothing/of/1/kind")
 

@@ -76,7 +76,7 @@ def purchases_cover_the_need_with_reserve(case, plan):
             wanted = part["need_ml"] * (1 + reserve_of(case, finish)) - part["on_hand_ml"]
             if bought < wanted - 1 and has_packs(finish, part["component"]):
                 yield Violation("purchases cover the need with reserve", f"{finish.id} {part['component']}: {bought} ml of {wanted:.1f}")
-            if not near(part["left_ml"], bought + part["on_hand_ml"] - part["need_ml"], 1e-6, 0.5):
+            if not near(part["left_ml"], max(bought + part["on_hand_ml"] - part["need_ml"], 0), 1e-6, 0.5):
                 yield Violation("what is left is what was bought less the need", f"{finish.id} {part['component']}: {part['left_ml']}")
 
 

@@ -134,17 +134,23 @@ def link_is_true(step, link, case):
                         f"is {' or '.join(case.show(m) for m in most) or 'open'}")
 
 
-def the_chain_names_steps_in_order(case):
+def ready_because_of(case, step):
+    """The moments that a step may give to the job: its end, its film at deliver-at, the end of a wait behind it."""
+    moments = {step.end} | {drying.up(case.reach(source, value) if kind == expected.STATE else step.end + value)
+                            for source, kind, value in case.expected.holds if source == step.id}
+    op = case.operations.get(step.id)
+    return moments | ({drying.up(case.reach(step.id, case.job.deliver_at))} if op and op.coat else set())
+
+
+def the_chain_names_steps_that_end_in_ready(case):
     names = [plan_reader.key_of(name) for name in case.timetable.data["chain"]]
     missing = [name for name in names if name not in case.steps]
-    if missing:
-        yield Violation("the chain names steps in order", f"no step {missing[0]}")
-        return
-    starts = [case.steps[name].start for name in names]
-    if starts != sorted(starts):
-        yield Violation("the chain names steps in order", " ".join(names))
+    if missing or len(set(names)) != len(names):
+        yield Violation("the chain names steps, each once", " ".join(missing or names))
+    elif names and case.timetable.ready not in ready_because_of(case, case.steps[names[-1]]):
+        yield Violation("the chain ends in the ready moment", f"{names[-1]}, ready {case.show(case.timetable.ready)}")
 
 
 RULES = [ready_is_the_latest_state_and_task, late_and_spare_minutes_add_up, the_head_names_the_job,
          bounds_are_no_later_than_ready, states_are_reached_when_said, steps_stand_by_start_then_id,
-         links_hold_and_are_true, the_chain_names_steps_in_order]
+         links_hold_and_are_true, the_chain_names_steps_that_end_in_ready]

@@ -149,12 +149,12 @@ class Drying(unittest.TestCase):
 
 class Hours(unittest.TestCase):
     def stretches(self, start, shop):
-        job = worked.job("h", {}, [("a", "1 m2", "-")], start=start, shop=worked.shop(**shop))
+        job = worked.job("h", {}, [("a", "1 m2", "-")], start=start, shop=worked.shop(**shop), zone="Europe/London")
         return worked.load(worked.Problem("h", job, [], {}, None))
 
     def test_breaks_weekends_and_closed_days(self):
         job = self.stretches("2027-03-01 08:00", {"hours": worked.WORKDAYS, "closed": ["2027-03-02..2027-03-03"]})
-        at = lambda text: hours.from_text(worked.moment(text), worked.ZONE)
+        at = lambda text: hours.from_text(worked.moment(text), job.zone)
         self.assertTrue(job.hours.holds(at("Mon 08:00"), at("Mon 12:00")))
         self.assertFalse(job.hours.holds(at("Mon 11:55"), at("Mon 12:05")))
         self.assertFalse(job.hours.holds(at("Tue 09:00"), at("Tue 09:05")))

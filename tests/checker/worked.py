@@ -16,7 +16,7 @@ WEEK = {"Mon": "2027-03-01", "Tue": "2027-03-02", "Wed": "2027-03-03", "Thu": "2
         "Sat": "2027-03-06", "Sun": "2027-03-07"}
 DAILY = {day: ["08:00-17:00"] for day in ("mon", "tue", "wed", "thu", "fri", "sat", "sun")}
 WORKDAYS = {day: ["08:00-12:00", "13:00-17:00"] for day in ("mon", "tue", "wed", "thu", "fri")}
-ZONE = "Europe/London"
+ZONE = "UTC"  # no clock change may lend a night an hour
 FOREVER = "300 d"
 
 

@@ -97,6 +97,8 @@ const wrongFinish = [
   ['parts of 0', (f) => (f.components[0].parts = 0)],
 ];
 
+const kit = { contents: { oil: '1 l', hardener: '350 ml' }, price: '96.00', label: 'kit for a table' };
+
 function finishes() {
   const files = list(path.join(root, 'finishes'), '.json');
   check('finishes', files.length >= 36, `${files.length} shipped, 36 expected`);
@@ -105,6 +107,9 @@ function finishes() {
     holds(path.basename(file), 'finish', finish);
     check(`${path.basename(file)}, its name`, finish.finish === path.basename(file, '.json'), `holds ${finish.finish}`);
   }
+  const sold = read(path.join(root, 'finishes/hardwax-oil-two-part.json'));
+  holds('a finish sold as a kit', 'finish', { ...sold, kits: [kit] });
+  check('a kit without contents', faults('finish', { ...sold, kits: [{ price: '96.00' }] }), 'is accepted');
   for (const [what, spoil] of wrongFinish) {
     const finish = read(path.join(root, 'finishes/wiping-varnish.json'));
     spoil(finish);

@@ -1,0 +1,116 @@
+#include "amount/sundry.h"
+
+#include "base/arena.h"
+
+#include <math.h>
+#include <string.h>
+
+static const char *const per_names[SUNDRY_PER_COUNT] = {
+    [PER_WORKED_M2] = "m2", [PER_WIPED_M2] = "wiped-m2", [PER_COAT] = "coat",
+    [PER_MIX] = "mix",      [PER_FINISH] = "finish",     [PER_THINNER] = "thinner",
+};
+
+static const char *const each_names[SUNDRY_EACH_COUNT] = {
+    [EACH_TOGETHER] = "together", [EACH_GRIT] = "grit", [EACH_SOLVENT] = "solvent", [EACH_FINISH] = "finish"};
+
+const char *sundry_per_name(enum sundry_per per)
+{
+    return (int)per >= 0 && per < SUNDRY_PER_COUNT ? per_names[per] : NULL;
+}
+
+const char *sundry_each_name(enum sundry_each each)
+{
+    return (int)each >= 0 && each < SUNDRY_EACH_COUNT ? each_names[each] : NULL;
+}
+
+static bool is_cleaned_with_water(const struct finish *finish)
+{
+    return finish->solvent ? strcmp(finish->solvent, "water") == 0 : finish->dries_by == DRIES_BY_WATER;
+}
+
+/* Whether an operation counts for a rule at all. */
+static bool counts(const struct sundry_rule *rule, const struct hand_use *use)
+{
+    bool coat_only = rule->per != PER_WORKED_M2 || rule->each == EACH_SOLVENT || rule->each == EACH_FINISH;
+    if (!rule->by[use->work] || (coat_only && !use->finish))
+        return false;
+    if (rule->several_only && (!use->finish || use->finish->component_count < 2))
+        return false;
+    if (rule->per == PER_WIPED_M2 && !use->finish->has_wipe_off)
+        return false;
+    return rule->each != EACH_SOLVENT || !is_cleaned_with_water(use->finish);
+}
+
+static double share_of(const struct sundry_rule *rule, const struct hand_use *use)
+{
+    switch (rule->per) {
+    case PER_WORKED_M2:
+    case PER_WIPED_M2:
+        return use->area_m2;
+    case PER_MIX:
+        return use->mixes;
+    case PER_THINNER:
+        return use->thinner_l;
+    default:
+        return 1;
+    }
+}
+
+static const char *detail_of(const struct sundry_rule *rule, const struct hand_use *use)
+{
+    if (rule->each == EACH_SOLVENT)
+        return use->finish->solvent ? use->finish->solvent : "its thinner";
+    return rule->each == EACH_FINISH ? use->finish->name : NULL;
+}
+
+struct listing {
+    struct arena *arena;
+    struct sundries *list;
+    size_t room;
+};
+
+static bool is_for(const struct sundry *sundry, const struct sundry_rule *rule, int grit, const char *detail)
+{
+    return sundry->rule == rule && sundry->grit == grit &&
+           (detail == NULL ? sundry->detail == NULL : sundry->detail && strcmp(sundry->detail, detail) == 0);
+}
+
+/* The line of the list that an operation adds to. */
+static struct sundry *line_of(struct listing *l, const struct sundry_rule *rule, const struct hand_use *use)
+{
+    int grit = rule->each == EACH_GRIT ? use->grit : 0;
+    const char *detail = detail_of(rule, use);
+    for (size_t i = 0; i < l->list->count; i++)
+        if (is_for(&l->list->items[i], rule, grit, detail))
+            return &l->list->items[i];
+    l->list->items = arena_grow(l->arena, l->list->items, l->list->count, &l->room, sizeof *l->list->items);
+    struct sundry *line = &l->list->items[l->list->count++];
+    *line = (struct sundry){.rule = rule, .grit = grit, .detail = detail};
+    return line;
+}
+
+/* Whether an earlier operation laid the same finish by a tool of the rule. */
+static bool seen_before(const struct sundry_rule *rule, const struct hand_use *uses, size_t i)
+{
+    for (size_t k = 0; k < i; k++)
+        if (uses[k].finish == uses[i].finish && counts(rule, &uses[k]))
+            return true;
+    return false;
+}
+
+struct sundries *sundries_make(struct arena *arena, struct sundry_rules rules, const struct hand_use *uses,
+                               size_t use_count)
+{
+    struct listing l = {arena, ARENA_NEW(arena, struct sundries), 0};
+    for (size_t r = 0; r < rules.count; r++) {
+        const struct sundry_rule *rule = &rules.items[r];
+        for (size_t i = 0; i < use_count; i++) {
+            double share = counts(rule, &uses[i]) ? rule->amount * share_of(rule, &uses[i]) : 0;
+            if (share > 0 && !(rule->per == PER_FINISH && seen_before(rule, uses, i)))
+                line_of(&l, rule, &uses[i])->amount += share;
+        }
+    }
+    for (size_t i = 0; i < l.list->count; i++)
+        l.list->items[i].whole = (int)ceil(l.list->items[i].amount - 1e-9);
+    return l.list;
+}

@@ -1,0 +1,13 @@
+/* The sundries of amount/sundry.h from files: rules/sundries.json below the shipped table, and below the shop's own. */
+#ifndef IO_READ_SUNDRIES_H
+#define IO_READ_SUNDRIES_H
+
+#include "amount/sundry.h"
+#include "io/finish_table.h"
+#include "io/texts.h"
+
+/* The shipped lines, then the shop's own; an own line of the same name takes the place of the shipped one. Mistakes are
+ * added, each at its place. */
+struct sundry_rules sundry_rules_load(const struct reading *reading, const struct finish_folders *folders);
+
+#endif

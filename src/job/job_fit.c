@@ -1,0 +1,194 @@
+/* The rules of fit.h held against a job: every coat with what lies under it, on every kind of part that it goes to. */
+#include "job/job_check.h"
+
+#include "base/arena.h"
+#include "finish/fit.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { USE_WORDS = 6 };
+
+/* Where a coat stands in its schedule. */
+struct spot {
+    const struct job *job;
+    size_t schedule, step;
+    struct fit_case of; /* wood, place and use are filled part by part */
+};
+
+/* The coat step before k; -1: none. */
+static int coat_before(const struct schedule *schedule, size_t k)
+{
+    int i = (int)k - 1;
+    while (i >= 0 && schedule->steps[i].kind != STEP_COAT)
+        i--;
+    return i;
+}
+
+static bool is_wax(const struct finish *finish)
+{
+    return strcmp(finish->family, "wax") == 0;
+}
+
+/* The coat that meets the use: the last one, but for wax, which only goes over it. */
+static bool is_top(const struct schedule *schedule, size_t k)
+{
+    if (is_wax(schedule->steps[k].finish) && coat_before(schedule, k) >= 0)
+        return false;
+    for (size_t i = k + 1; i < schedule->step_count; i++)
+        if (schedule->steps[i].kind == STEP_COAT && !is_wax(schedule->steps[i].finish))
+            return false;
+    return true;
+}
+
+/* Reference minutes that a step makes the film under it wait. */
+static int32_t waits(const struct step *step, const struct finish *under)
+{
+    if (!under)
+        return 0;
+    if (step->kind == STEP_WAIT)
+        return step->wait_min >= 0 ? step->wait_min : under->later.after_min[step->wait_state];
+    bool sands = step->kind == STEP_SAND || step->kind == STEP_SCUFF || step->kind == STEP_RUB;
+    return under->later.after_min[sands ? STATE_SAND : STATE_RECOAT];
+}
+
+/* Takes in the steps from..to - 1, which stand between two coats. */
+static void take_steps(struct arena *arena, struct fit_case *of, const struct step *steps, size_t count)
+{
+    const char **words = ARENA_ARRAY(arena, 2 * count, const char *);
+    if (of->under)
+        of->waited_min = of->under->later.after_min[STATE_RECOAT];
+    for (size_t i = 0; i < count; i++) {
+        words[of->between.count++] = step_kind_name(steps[i].kind);
+        if (steps[i].words)
+            words[of->between.count++] = steps[i].words;
+        if (steps[i].kind == STEP_SAND)
+            of->grit = steps[i].grit;
+        int32_t waited = waits(&steps[i], of->under);
+        of->waited_min = waited > of->waited_min ? waited : of->waited_min;
+    }
+    of->between.items = words;
+}
+
+static struct fit_words use_words(unsigned uses, const char *words[USE_WORDS])
+{
+    size_t count = 0;
+    for (int i = 0; i < USE_WORDS; i++)
+        if (uses & 1u << i)
+            words[count++] = use_name(1u << i);
+    return (struct fit_words){words, count};
+}
+
+static const struct wood *wood_at(const struct part *part, enum region region)
+{
+    bool rim = region == REGION_EDGES || region == REGION_ENDS;
+    return rim && part->core ? part->core : part->wood;
+}
+
+static bool speaks_at(const struct spot *spot, const struct fit_rule *rule, const struct part *part,
+                      enum region region)
+{
+    const char *woods[WOOD_WORDS_MOST], *uses[USE_WORDS], *place = region_name(region);
+    struct fit_case of = spot->of;
+    of.wood = (struct fit_words){woods, wood_words(wood_at(part, region), woods)};
+    of.use = use_words(spot->job->pieces[part->piece].uses, uses);
+    of.place = (struct fit_words){&place, 1};
+    return fit_speaks(rule, &of);
+}
+
+static bool speaks_of(const struct spot *spot, const struct fit_rule *rule, const struct part *part)
+{
+    for (int r = 0; r < REGION_COUNT; r++)
+        if (part->schedule[r] == (int)spot->schedule && speaks_at(spot, rule, part, (enum region)r))
+            return true;
+    return false;
+}
+
+/* The first part that a rule hits, and how many more. */
+static const struct part *hit_part(const struct spot *spot, const struct fit_rule *rule, size_t *more)
+{
+    const struct part *first = NULL;
+    *more = 0;
+    for (size_t i = 0; i < spot->job->part_count; i++) {
+        if (!speaks_of(spot, rule, &spot->job->parts[i]))
+            continue;
+        if (first)
+            ++*more;
+        else
+            first = &spot->job->parts[i];
+    }
+    return first;
+}
+
+static void say(const struct spot *spot, const struct fit_rule *rule, const char *where,
+                struct err_list *warnings)
+{
+    const struct schedule *schedule = &spot->job->schedules[spot->schedule];
+    const struct finish *under = rule->under.count > 0 ? spot->of.under : NULL;
+    err_addf(warnings, ERR_WARNING, spot->job->file, job_step_place(schedule, spot->step, "coat").text, NULL,
+             "%s%s%s%s: %s; %s", spot->of.over->name, under ? " over " : "", under ? under->name : "", where,
+             rule->because, rule->remedy);
+}
+
+static void judge(const struct spot *spot, const struct fit_rule *rule, struct err_list *warnings)
+{
+    char where[120] = "", others[32] = "";
+    size_t more;
+    if (!fit_may_speak(rule, &spot->of))
+        return;
+    if (!fit_rule_needs_part(rule)) {
+        say(spot, rule, where, warnings);
+        return;
+    }
+    const struct part *part = hit_part(spot, rule, &more);
+    if (!part)
+        return;
+    if (more > 0)
+        snprintf(others, sizeof others, " and %zu more", more);
+    snprintf(where, sizeof where, " on \"%.60s\"%s", part->name, others);
+    say(spot, rule, where, warnings);
+}
+
+static void judge_all(const struct spot *spot, struct err_list *warnings)
+{
+    for (size_t i = 0; i < spot->job->fit.count; i++)
+        judge(spot, &spot->job->fit.items[i], warnings);
+}
+
+static void check_coat(struct arena *arena, const struct job *job, size_t schedule, size_t k,
+                       struct err_list *warnings)
+{
+    const struct schedule *s = &job->schedules[schedule];
+    const struct step *step = &s->steps[k];
+    int before = coat_before(s, k);
+    struct spot spot = {job, schedule, k, {.over = step->finish, .deliver = job->deliver_at}};
+    spot.of.under = before >= 0 ? s->steps[before].finish : NULL;
+    spot.of.top = is_top(s, k);
+    take_steps(arena, &spot.of, s->steps + before + 1, k - (size_t)(before + 1));
+    judge_all(&spot, warnings);
+}
+
+/* The second coat of a step goes over the first, with the step between: what only the film under it decides. */
+static void check_between(struct arena *arena, const struct job *job, size_t schedule, size_t k,
+                          struct err_list *warnings)
+{
+    const struct step *step = &job->schedules[schedule].steps[k];
+    if (step->coats < 2 || !step->between)
+        return;
+    struct spot spot = {
+        job, schedule, k, {.over = step->finish, .under = step->finish, .deliver = STATE_CURED}};
+    take_steps(arena, &spot.of, step->between, 1);
+    for (size_t i = 0; i < job->fit.count; i++)
+        if (job->fit.items[i].between.count > 0)
+            judge(&spot, &job->fit.items[i], warnings);
+}
+
+void job_check_fit(struct arena *arena, const struct job *job, struct err_list *warnings)
+{
+    for (size_t s = 0; s < job->schedule_count; s++)
+        for (size_t k = 0; k < job->schedules[s].step_count; k++)
+            if (job->schedules[s].steps[k].kind == STEP_COAT) {
+                check_coat(arena, job, s, k, warnings);
+                check_between(arena, job, s, k, warnings);
+            }
+}

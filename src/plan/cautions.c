@@ -1,0 +1,123 @@
+/* The cautions of a job: each said once, with the finishes it is about, and the vapour of its largest coat. */
+#include "plan/plan.h"
+
+#include "base/arena.h"
+#include "base/measure.h"
+#include "finish/caution.h"
+
+#include <string.h>
+
+struct gathering {
+    struct arena *arena;
+    const struct operations *operations;
+    const char **sentences;
+    size_t count, room;
+};
+
+static void say(struct gathering *gathering, const char *sentence)
+{
+    gathering->sentences = arena_grow(gathering->arena, gathering->sentences, gathering->count,
+                                      &gathering->room, sizeof *gathering->sentences);
+    gathering->sentences[gathering->count++] = sentence;
+}
+
+static bool warns_of(const struct finish *finish, const char *word)
+{
+    for (size_t i = 0; i < finish->caution_count; i++)
+        if (strcmp(finish->cautions[i], word) == 0)
+            return true;
+    return false;
+}
+
+static bool used(const struct operations *operations, const struct finish *finish)
+{
+    for (size_t i = 0; i < operations->count; i++)
+        if (operations->items[i].doing == DO_APPLY && operations->items[i].of.step->finish == finish)
+            return true;
+    return false;
+}
+
+/* Mist is a caution of what is sprayed here, not of what could be. */
+static bool applies(const struct operations *operations, const struct finish *finish, const char *word)
+{
+    if (!warns_of(finish, word) || !used(operations, finish))
+        return false;
+    bool sprayed = strcmp(word, "spray-mist") != 0;
+    for (size_t i = 0; i < operations->count && !sprayed; i++) {
+        const struct operation *operation = &operations->items[i];
+        sprayed = operation->doing == DO_APPLY && operation->of.step->finish == finish &&
+                  tool_sprays(operation->of.step->by);
+    }
+    return sprayed;
+}
+
+static void say_caution(struct gathering *gathering, const struct caution *caution)
+{
+    const struct job *job = gathering->operations->job;
+    const char *names = NULL;
+    for (size_t i = 0; i < job->finish_count; i++) {
+        const struct finish *finish = job->finishes[i];
+        if (!applies(gathering->operations, finish, caution->word))
+            continue;
+        names = names ? arena_textf(gathering->arena, "%s, %s", names, finish->name) : finish->name;
+    }
+    if (names)
+        say(gathering, arena_textf(gathering->arena, "%s: %s; %s", names, caution->text, caution_rider()));
+}
+
+static void say_dust(struct gathering *gathering)
+{
+    for (size_t i = 0; i < gathering->operations->count; i++) {
+        const struct operation *operation = &gathering->operations->items[i];
+        if (!operation->dusty || operation->late_scuff)
+            continue;
+        say(gathering,
+            arena_textf(
+                gathering->arena,
+                "sanding: wood dust harms the lungs and fine dust burns: extract it at the tool, wear a "
+                "mask, keep flames away; %s",
+                caution_rider()));
+        return;
+    }
+}
+
+/* Dilution air for the coat that frees the most: 29 CFR 1910.94(c)(6)(ii). */
+static void say_vapour(struct gathering *gathering)
+{
+    const struct operations *operations = gathering->operations;
+    const struct operation *worst = NULL;
+    struct vapour most = {0};
+    for (size_t i = 0; i < operations->count; i++) {
+        if (operations->items[i].doing != DO_APPLY)
+            continue;
+        struct litres litres = plan_litres(operations, i);
+        struct vapour vapour =
+            finish_vapour(operations->items[i].of.step->finish, litres.likely, litres.thinner);
+        if (vapour.air_m3 <= most.air_m3)
+            continue;
+        most = vapour;
+        worst = &operations->items[i];
+    }
+    if (!worst)
+        return;
+    say(gathering, arena_textf(gathering->arena,
+                               "%s: one coat on %s frees %s of solvent (counted as %s), which takes %.0f m3 "
+                               "of fresh air to keep safe "
+                               "from fire, and more for the lungs (29 CFR 1910.94(c)(6)(ii)); %s",
+                               worst->of.step->finish->name, worst->job->pieces[worst->piece].name,
+                               volume_format(most.solvent_l, UNITS_METRIC).text,
+                               most.counted_as ? most.counted_as : "solvent", most.air_m3, caution_rider()));
+}
+
+void plan_add_cautions(struct arena *arena, struct plan *plan)
+{
+    struct gathering gathering = {.arena = arena, .operations = plan->operations};
+    size_t count;
+    const struct caution *table = caution_table(&count);
+    for (size_t i = 0; i < count; i++)
+        say_caution(&gathering, &table[i]);
+    say_vapour(&gathering);
+    say_dust(&gathering);
+    plan->cautions = gathering.sentences;
+    plan->caution_count = gathering.count;
+}

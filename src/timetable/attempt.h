@@ -1,0 +1,24 @@
+/* One problem solved within a horizon that is guessed, and lengthened where no plan fits it. */
+#ifndef TIMETABLE_ATTEMPT_H
+#define TIMETABLE_ATTEMPT_H
+
+#include "network/solve.h"
+#include "timetable/problem.h"
+#include "timetable/timetable.h"
+
+enum {
+    WEEK_MIN = 7 * DAY_MINUTES,
+    HORIZON_MARGIN_MIN = 3 * WEEK_MIN,
+    HORIZON_MOST_MIN = 104 * WEEK_MIN, /* no plan looks further ahead */
+};
+
+struct attempt {
+    struct problem *problem;
+    struct net_result result;
+};
+
+/* The last attempt: with a plan, or at the longest horizon. */
+void attempt_solve(struct arena *arena, const struct operations *operations, struct timetable_options options,
+                   struct attempt *last);
+
+#endif

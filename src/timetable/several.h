@@ -1,0 +1,13 @@
+/* Several jobs in one shop: people, rack and spray places are shared, each job keeps its own delivery. What is made small
+ * is the worst lateness; jobs that are due sooner are placed first. */
+#ifndef TIMETABLE_SEVERAL_H
+#define TIMETABLE_SEVERAL_H
+
+#include "timetable/planning.h"
+
+/* One timetable per job, in their order; the first job's shop is everyone's. no_earlier_than is that of the job alone, and
+ * `proven` says that even alone it could not be ready earlier. */
+struct timetable **several_make(struct arena *arena, const struct operations *const *jobs, size_t count,
+                                struct timetable_options options);
+
+#endif
