@@ -15,6 +15,8 @@
 
 /* An L: 100 x 100 less 60 x 60. */
 static const struct point l_shape[] = {{0, 0}, {0.1, 0}, {0.1, 0.04}, {0.04, 0.04}, {0.04, 0.1}, {0, 0.1}};
+/* All sides 100 long. */
+static const struct point kite[] = {{0, 0.06}, {0.08, 0}, {0.16, 0.06}, {0.08, 0.12}};
 /* 100 of diameter 50, a shoulder down to 30, then a point 20 on. */
 static const struct point stepped[] = {{0, 0.05}, {0.1, 0.05}, {0.1, 0.03}, {0.12, 0}};
 static const struct groove two_grooves[] = {{2, 0.5, 0.012}, {1, 0.25, 0.02}};

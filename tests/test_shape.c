@@ -94,6 +94,14 @@ static const struct area_row areas[] = {
     {ROW("polygon by points"),
      {.shape = SHAPE_POLYGON, .size_m = {[DIM_THICKNESS] = 0.02}, POINTS(l_shape)},
      AREAS(FACE(0.0064), BACK(0.0064), EDGES(0.008))},
+    /* A kite of diagonals 160 and 120, sides 100, 100, 100, 100: edges 400 x 20 */
+    {ROW("polygon by points, convex"),
+     {.shape = SHAPE_POLYGON, .size_m = {[DIM_THICKNESS] = 0.02}, POINTS(kite)},
+     AREAS(FACE(0.0096), BACK(0.0096), EDGES(0.008))},
+    /* Its inscribed radius is 48: a chamfer of 12 leaves (3/4)^2 of the face. */
+    {ROW("polygon by points, convex, chamfer"),
+     {.shape = SHAPE_POLYGON, .size_m = {[DIM_THICKNESS] = 0.02, [DIM_CHAMFER] = 0.012}, POINTS(kite)},
+     AREAS(FACE(0.0054), BACK(0.0096), EDGES(0.0032 + 0.0042 * ROOT2))},
     /* Seen from above: 0.4 c - (5 - pi / 4) c2, a quarter circle at the corner that re-enters */
     {ROW("polygon with a re-entrant corner, chamfer"),
      {.shape = SHAPE_POLYGON, .size_m = {[DIM_THICKNESS] = 0.02, [DIM_CHAMFER] = 0.01}, POINTS(l_shape)},

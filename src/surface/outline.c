@@ -53,12 +53,6 @@ struct outline outline_circle(double diameter_m, double hole_m)
     };
 }
 
-struct outline outline_convex(double area_m2, size_t count, double *side_m, double *turn)
-{
-    return (struct outline){
-        .area_m2 = area_m2, .convex = true, .count = count, .side_m = side_m, .turn = turn};
-}
-
 struct outline outline_other(double area_m2, size_t count, const double *side_m, const double *turn)
 {
     struct outline outline = {.area_m2 = area_m2};
@@ -92,6 +86,14 @@ static void measure(struct outline *outline)
         if (rate > 0)
             outline->end_m = fmin(outline->end_m, outline->side_m[i] / rate);
     }
+}
+
+struct outline outline_convex(double area_m2, size_t count, double *side_m, double *turn)
+{
+    struct outline outline = {
+        .area_m2 = area_m2, .convex = true, .count = count, .side_m = side_m, .turn = turn};
+    measure(&outline);
+    return outline;
 }
 
 /* Takes away the sides that the step used up; false when no face is left. */
@@ -139,14 +141,15 @@ struct strip outline_work(struct outline *outline, enum edge_work work, double d
     struct strip strip = {.face_m2 = outline->area_m2};
     bool left = true;
     while (left && strip.depth_m < depth_m) {
-        measure(outline);
         double from = strip.depth_m, step = fmin(outline->end_m, depth_m - from);
         bool stage_ends = step >= outline->end_m;
         strip.depth_m = stage_ends ? from + step : depth_m;
         strip.strip_m2 += strip_part(outline, work, depth_m, from, strip.depth_m);
         strip.face_m2 -= (outline->perimeter_m - outline->bend * step) * step;
-        if (stage_ends)
-            left = outline->count > 0 && drop_sides(outline, step);
+        if (!stage_ends)
+            break;
+        left = outline->count > 0 && drop_sides(outline, step);
+        measure(outline);
     }
     if (!left || strip.face_m2 < 0)
         strip.face_m2 = 0;
