@@ -1,9 +1,11 @@
 /* Cautions, dilution air and VOC against published figures. */
 #include "check.h"
+#include "reader.h"
 #include "sample.h"
 
 #include "finish/caution.h"
 #include "finish/solvent.h"
+#include "io/finish_table.h"
 
 #include <string.h>
 
@@ -134,9 +136,28 @@ static void cautions_have_sources(void **state)
     check_text(HERE, caution_rider(), "the data sheet and local rules decide");
 }
 
+/* The shipped finishes: every caution has its sentence, every solvent its vapour. */
+static void shipped_finishes_are_known(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct finish_folders folders = {.shipped = "finishes"};
+    struct finish_table *table = finish_table_load(&reader->reading, &folders);
+    check_true(HERE, table->count >= 34, "the whole table");
+    for (size_t i = 0; i < table->count; i++) {
+        const struct finish *f = table->items[i];
+        const struct row row = {f->id, __FILE__, __LINE__};
+        for (size_t k = 0; k < f->caution_count; k++)
+            check_true(&row, caution_find(f->cautions[k]) != NULL, f->cautions[k]);
+        check_true(&row, f->solvent == NULL || solvent_find(f->solvent) != NULL, "the solvent is known");
+    }
+    reader_free(reader);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(airs, air_is), CHECK_TEST(vapour_volumes_are_gases),
                      CHECK_TEST(what_a_coat_gives_off), CHECK_TEST(ready_to_use),
-                     CHECK_ROWS(limits, limit_is), CHECK_TEST(cautions_have_sources));
+                     CHECK_ROWS(limits, limit_is), CHECK_TEST(cautions_have_sources),
+                     CHECK_TEST(shipped_finishes_are_known));
 }

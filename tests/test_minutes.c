@@ -201,10 +201,36 @@ static void least_lots_by_trying(void **state)
     }
 }
 
+/* No mix is larger than its pot life allows, and none more than needed is made. */
+static void mixes_fit_the_pot_life(void **state)
+{
+    (void)state;
+    uint64_t seed = 817;
+    for (int trial = 0; trial < 500; trial++) {
+        uint64_t was = seed;
+        struct sample_surfaces s;
+        struct finish finish = sample_two_part();
+        finish.pot_life_min = check_random_int(&seed, 40, 480);
+        finish.induction_min = check_random_int(&seed, 0, 15);
+        enum tool by = check_random_int(&seed, 0, 1) ? TOOL_HVLP : TOOL_BRUSH;
+        flat_board(&s, finish, by, 0.1 + 60 * check_random_unit(&seed));
+        double temperature_c = check_random_int(&seed, 10, 30);
+        struct coat_minutes got = coat_minutes(&s.pass, &s.coat, temperature_c);
+        double alive = 0.9 * (finish.pot_life_min * exp2((21 - temperature_c) / 10) - finish.induction_min);
+        double each = got.laying / got.mixes;
+        bool enough = got.pot_dead || each <= got.working * (1 + 1e-9);
+        bool needed = got.mixes == 1 || got.laying / (got.mixes - 1) > got.working;
+        if (!enough || !needed || got.working > alive * (1 + 1e-12) + 1e-12)
+            fail_msg("seed %ju: %d mixes of %g min, %g to work in", (uintmax_t)was, got.mixes, each,
+                     got.working);
+    }
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(coats, minutes_are), CHECK_TEST(twelve_doors), CHECK_TEST(work_is_per_part),
                      CHECK_TEST(a_second_is_forgiven), CHECK_TEST(induction_beside_the_set_up),
                      CHECK_TEST(clean_up_of_the_shop), CHECK_ROWS(lots, lots_are),
-                     CHECK_TEST(waiting_for_the_earlier_time), CHECK_TEST(least_lots_by_trying));
+                     CHECK_TEST(waiting_for_the_earlier_time), CHECK_TEST(least_lots_by_trying),
+                     CHECK_TEST(mixes_fit_the_pot_life));
 }
