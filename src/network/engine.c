@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "network/capacity.h"
+#include "network/tally.h"
 
 void literals_add(struct literals *literals, struct arena *arena, struct literal literal)
 {
@@ -16,8 +17,14 @@ bool engine_init(struct engine *engine, const struct model *model, struct arena 
     clauses_init(&engine->clauses, arena, 2 * model->variables);
     profiles_init(&engine->profiles, model, arena);
     branch_init(&engine->branch, arena);
+    engine->tally_why = ARENA_ARRAY(arena, (size_t)model->net->flag_count + 1, struct literal);
     engine->refuted = !model_start(model, &engine->trail, arena) || !engine_propagate(engine);
     return !engine->refuted;
+}
+
+static bool is_flag(const struct model *model, int32_t bound)
+{
+    return bound / 2 >= model->first_flag && bound / 2 <= model->tally;
 }
 
 static bool wake(struct engine *engine)
@@ -27,6 +34,8 @@ static bool wake(struct engine *engine)
         struct trail_entry entry = trail->entries[engine->head++];
         profiles_touch(&engine->profiles, entry.bound);
         if (trail->now[entry.bound] == entry.now && !edges_wake(&engine->model->edges, trail, entry.bound))
+            return false;
+        if (is_flag(engine->model, entry.bound) && !tally_run(engine->model, trail, engine->tally_why))
             return false;
         if (!clauses_wake(&engine->clauses, trail, &entry))
             return false;

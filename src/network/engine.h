@@ -35,6 +35,7 @@ struct engine {
     struct profiles profiles;
     struct branch branch;
     struct analysis analysis;
+    struct literal *tally_why;
     size_t head;  /* trail entries before it have been looked at */
     bool refuted; /* level 0 clashed: there is no solution at all */
 };

@@ -106,7 +106,8 @@ void model_init(struct model *model, const struct network *net, struct arena *ar
     size_t orders = parts & MODEL_APARTS ? net->apart_count : 0;
     *model = (struct model){.net = net, .value = (int)net->operation_count};
     model->first_flag = model->value + 1;
-    model->first_order = model->first_flag + net->flag_count;
+    model->tally = model->first_flag + net->flag_count;
+    model->first_order = model->tally + 1;
     model->variables = (size_t)model->first_order + orders;
     edges_init(&model->edges, net, arena, model->variables);
     add_lags(model, parts & MODEL_MAXIMUM);
@@ -166,7 +167,7 @@ bool model_start(const struct model *model, struct trail *trail, struct arena *a
     trail_init(trail, arena, model->variables);
     trail_domain(trail, model->value, least_value(model->net), model->net->goal_count ? VALUE_MOST : 0);
     for (size_t v = (size_t)model->first_flag; v < model->variables; v++)
-        trail_domain(trail, (int)v, 0, 1);
+        trail_domain(trail, (int)v, 0, (int)v == model->tally ? model->net->flag_count : 1);
     for (int i = 0; i < model->value; i++)
         if (!start_operation(model, trail, i))
             return false;

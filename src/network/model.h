@@ -1,5 +1,5 @@
-/* A network as variables and edges: operation starts first, then the value, the flags, and one order variable per
- * pair that may not meet (0: a first, 1: b first). Resources stay with their propagators. */
+/* A network as variables and edges: operation starts first, then the value, the flags, the number of flags at 1, and
+ * one order variable per pair that may not meet (0: a first, 1: b first). Resources stay with their propagators. */
 #ifndef NETWORK_MODEL_H
 #define NETWORK_MODEL_H
 
@@ -8,7 +8,7 @@
 struct model {
     const struct network *net;
     struct edges edges;
-    int value, first_flag, first_order;
+    int value, first_flag, tally, first_order;
     size_t variables;
 };
 

@@ -3,7 +3,7 @@
 #include "base/arena.h"
 #include "network/shift.h"
 
-enum { ROUND_CONFLICTS = 100 };
+enum { ROUND_CONFLICTS = 100, FLAG_SHARE = 8 };
 
 /* The best plan as values of all variables: the side on which decisions fall. */
 static void set_phases(struct rounds *rounds)
@@ -21,6 +21,7 @@ static void set_phases(struct rounds *rounds)
         bool a_first = net_map_at(net, apart->until_a, result->start[apart->a]) <= result->start[apart->b];
         rounds->best[(size_t)model->first_order + i] = !a_first;
     }
+    rounds->best[model->tally] = 0;
     rounds->search.best = rounds->best;
 }
 
@@ -77,24 +78,30 @@ static void raise_bound(struct rounds *rounds, int64_t conflicts)
         plan_raise_bound(rounds->plan, result->bound + 1);
 }
 
+/* With the value frozen, fewer flags until there are none to spare. */
+static void fewer_flags(struct rounds *rounds)
+{
+    const struct model *model = rounds->search.engine.model;
+    struct net_result *result = rounds->plan->result;
+    for (enum outcome outcome = SEARCH_FOUND; outcome == SEARCH_FOUND && plan_flags(rounds->plan) > 0;) {
+        rounds->search.assumptions.count = 0;
+        assume(rounds, at_most(model->value, result->value));
+        assume(rounds, at_most(model->tally, plan_flags(rounds->plan) - 1));
+        outcome = search(rounds, INT64_MAX);
+    }
+}
+
 static bool over(const struct rounds *rounds)
 {
     return rounds->search.engine.refuted || plan_best(rounds->plan) ||
            rounds->search.engine.trail.work >= rounds->effort;
 }
 
-void rounds_run(struct rounds *rounds, struct plan *plan, const struct model *model, struct arena *arena,
-                int64_t effort)
+static void find_value(struct rounds *rounds)
 {
-    *rounds = (struct rounds){.plan = plan, .effort = effort};
-    if (!search_init(&rounds->search, model, arena)) {
-        plan->result->status = NET_IMPOSSIBLE;
-        return;
-    }
-    rounds->best = ARENA_ARRAY(arena, model->variables, int32_t);
-    plan_raise_bound(plan, trail_low(&rounds->search.engine.trail, model->value));
-    if (plan_found(plan))
-        set_phases(rounds);
+    const struct trail *trail = &rounds->search.engine.trail;
+    int value = rounds->search.engine.model->value;
+    plan_raise_bound(rounds->plan, trail_low(trail, value));
     while (!over(rounds)) {
         int64_t conflicts = ROUND_CONFLICTS * luby(1 + rounds->number);
         if (rounds->number++ % 4 != 3)
@@ -102,8 +109,26 @@ void rounds_run(struct rounds *rounds, struct plan *plan, const struct model *mo
         else
             raise_bound(rounds, conflicts);
         engine_back(&rounds->search.engine, 0);
-        plan_raise_bound(plan, trail_low(&rounds->search.engine.trail, model->value));
+        plan_raise_bound(rounds->plan, trail_low(trail, value));
     }
+}
+
+void rounds_run(struct rounds *rounds, struct plan *plan, const struct model *model, struct arena *arena,
+                int64_t effort)
+{
+    bool flags = model->net->flag_count > 0;
+    *rounds = (struct rounds){.plan = plan, .effort = flags ? effort - effort / FLAG_SHARE : effort};
+    if (!search_init(&rounds->search, model, arena)) {
+        plan->result->status = NET_IMPOSSIBLE;
+        return;
+    }
+    rounds->best = ARENA_ARRAY(arena, model->variables, int32_t);
+    if (plan_found(plan))
+        set_phases(rounds);
+    find_value(rounds);
+    rounds->effort = effort;
+    if (plan_found(plan) && flags)
+        fewer_flags(rounds);
     if (rounds->search.engine.refuted && !plan_found(plan))
         plan->result->status = NET_IMPOSSIBLE;
 }

@@ -17,7 +17,8 @@ struct rounds {
     int64_t number; /* rounds so far */
 };
 
-/* Searches until the plan is proven best, impossible, or the effort (in trail.work) is spent. */
+/* Searches until the plan is proven best, impossible, or the effort (in trail.work) is spent; a share of it is kept
+ * for the flags. */
 void rounds_run(struct rounds *rounds, struct plan *plan, const struct model *model, struct arena *arena,
                 int64_t effort);
 

@@ -43,9 +43,9 @@ static bool plain_decision(const struct search *search, struct literal *decision
     const struct model *model = search->engine.model;
     const struct trail *trail = &search->engine.trail;
     int variable = model->first_flag;
-    while (variable < model->first_order && trail_low(trail, variable) == trail_high(trail, variable))
+    while (variable < model->tally && trail_low(trail, variable) == trail_high(trail, variable))
         variable++;
-    if (variable == model->first_order)
+    if (variable == model->tally)
         variable = first_open(search);
     for (int v = model->value; variable == NET_NONE && (size_t)v < model->variables; v++)
         if (trail_low(trail, v) < trail_high(trail, v))

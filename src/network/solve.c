@@ -70,7 +70,7 @@ void net_solve(const struct network *net, struct net_options options, struct net
     if (!first_plans(&plan, arena, effort))
         result->status = NET_IMPOSSIBLE;
     net_left_shift(net, result);
-    if (result->status != NET_IMPOSSIBLE && effort > 1)
+    if (result->status != NET_IMPOSSIBLE && effort > 1 && !(plan_best(&plan) && plan_flags(&plan) == 0))
         search_plans(&plan, arena, effort);
     arena_free_within(net->arena, arena);
     net_left_shift(net, result);
