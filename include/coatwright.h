@@ -31,14 +31,17 @@ extern "C" {
 
 struct coatwright;
 
+/* Of texts for people; JSON is always metric. */
+enum coatwright_units { COATWRIGHT_UNITS_OF_JOB, COATWRIGHT_METRIC, COATWRIGHT_US };
+
 struct coatwright_options {
     size_t memory_ceiling; /* bytes that a session may take beside itself (about 50 KB); 0: no limit */
     const char *finishes;  /* folder of the finish table; NULL: the one that came with the library */
     const char *now;  /* "2027-01-04T08:00Z", or without offset in the job's zone; NULL: the job's start */
     int64_t effort;   /* counted work that planning may take; 0: the default */
     bool trust_paths; /* files named by the job may lie outside its folder */
-    bool us_units;    /* texts for people in US units; JSON is always metric */
-    bool colour;      /* texts for people with the colours of a terminal */
+    enum coatwright_units units; /* of the job: US where it measures in inches or feet, else metric */
+    bool colour;                 /* texts for people with the colours of a terminal */
 };
 
 enum coatwright_code {
@@ -66,14 +69,14 @@ struct coatwright_outcome {
 };
 
 enum coatwright_report {
-    COATWRIGHT_ERRORS,    /* JSON: the errors of this session so far */
-    COATWRIGHT_CHECK,     /* text, JSON: the warnings of a job without mistakes */
-    COATWRIGHT_AREA,      /* text, JSON */
-    COATWRIGHT_BUY,       /* text, JSON, CSV */
-    COATWRIGHT_MIX,       /* text, JSON; after coatwright_mix that mix alone */
-    COATWRIGHT_TIMETABLE, /* text, JSON, iCalendar */
-    COATWRIGHT_PLAN,      /* text, JSON */
-    COATWRIGHT_FINISHES   /* text, JSON */
+    COATWRIGHT_ERRORS,      /* JSON: the errors of this session so far */
+    COATWRIGHT_CHECK,       /* text, JSON: the warnings of a job without mistakes */
+    COATWRIGHT_AREA,        /* text, JSON */
+    COATWRIGHT_BUY,         /* text, JSON, CSV */
+    COATWRIGHT_MIX,         /* text, JSON; after coatwright_mix that mix alone */
+    COATWRIGHT_TIMETABLE,   /* text, JSON, iCalendar */
+    COATWRIGHT_PLAN,        /* text, JSON */
+    COATWRIGHT_FINISH_TABLE /* text, JSON */
 };
 
 enum coatwright_format { COATWRIGHT_TEXT, COATWRIGHT_JSON, COATWRIGHT_CSV, COATWRIGHT_ICALENDAR };
@@ -103,7 +106,7 @@ bool coatwright_take_off(struct coatwright *session);
 bool coatwright_mix(struct coatwright *session, const char *finish, const char *amount, const char *at,
                     bool *sound);
 
-/* Reads the finish table for COATWRIGHT_FINISHES: all of it, or the one finish (NULL: all). Errors: input, file,
+/* Reads the finish table for COATWRIGHT_FINISH_TABLE: all of it, or the one finish (NULL: all). Errors: input, file,
  * memory. */
 bool coatwright_finishes(struct coatwright *session, const char *finish);
 

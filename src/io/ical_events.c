@@ -66,9 +66,9 @@ static void add_lot_alarms(const struct ical_scene *scene, icalcomponent *event,
                            const struct timetable_step *step)
 {
     const struct coat_minutes *detail = &step->operation->detail;
-    const struct finish *finish = step->operation->of.step->finish;
     if (detail->lots.count == 0)
         return;
+    const struct finish *finish = step->operation->of.step->finish;
     double lot = detail->lots.minutes / detail->lots.count;
     double first = detail->set_up + detail->mixing + finish->wipe_off.least_min;
     for (int i = 0; i < detail->lots.count && i < MOST_LOT_ALARMS; i++)

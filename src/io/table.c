@@ -71,14 +71,30 @@ void table_init(struct table *table, struct arena *arena, const struct column *c
     *table = (struct table){.arena = arena, .columns = columns, .column_count = column_count};
 }
 
+static struct table_row *add_row(struct table *table, enum row_kind kind)
+{
+    table->rows = arena_grow(table->arena, table->rows, table->row_count, &table->room, sizeof *table->rows);
+    struct table_row *row = &table->rows[table->row_count++];
+    *row = (struct table_row){.kind = kind};
+    return row;
+}
+
 void table_row(struct table *table, const char *const *cells)
 {
-    for (size_t i = 0; i < table->column_count; i++) {
-        size_t count = table->row_count * table->column_count + i;
-        table->cells = arena_grow(table->arena, table->cells, count, &table->room, sizeof *table->cells);
-        table->cells[count] = cells[i] ? cells[i] : "";
-    }
-    table->row_count++;
+    struct table_row *row = add_row(table, ROW_CELLS);
+    for (size_t i = 0; i < table->column_count; i++)
+        row->cells[i] = cells[i] ? cells[i] : "";
+}
+
+void table_group(struct table *table, const char *text)
+{
+    add_row(table, ROW_GROUP)->cells[0] = text;
+}
+
+void table_note(struct table *table, const char *text)
+{
+    if (text)
+        add_row(table, ROW_NOTE)->cells[0] = text;
 }
 
 static bool has_titles(const struct table *table)
@@ -96,7 +112,9 @@ static void fit(const struct table *table, size_t indent, size_t *widths)
     for (size_t i = 0; i < table->column_count; i++) {
         widths[i] = table->columns[i].title ? text_width(table->columns[i].title) : 0;
         for (size_t row = 0; row < table->row_count; row++) {
-            size_t width = text_width(table->cells[row * table->column_count + i]);
+            if (table->rows[row].kind != ROW_CELLS)
+                continue;
+            size_t width = text_width(table->rows[row].cells[i]);
             widths[i] = width > widths[i] ? width : widths[i];
         }
         total += widths[i];
@@ -174,6 +192,13 @@ static void print_titles(const struct table *table, struct screen *screen, size_
     buf_add_char(screen->out, '\n');
 }
 
+static void print_group(struct screen *screen, size_t indent, const char *text)
+{
+    buf_add_repeat(screen->out, ' ', indent > GAP ? indent - GAP : 0);
+    screen_tinted(screen, TINT_HEAD, text);
+    buf_add_char(screen->out, '\n');
+}
+
 void table_print(const struct table *table, struct screen *screen, size_t indent)
 {
     size_t widths[TABLE_COLUMNS];
@@ -182,6 +207,13 @@ void table_print(const struct table *table, struct screen *screen, size_t indent
     fit(table, indent, widths);
     if (has_titles(table))
         print_titles(table, screen, indent, widths);
-    for (size_t row = 0; row < table->row_count; row++)
-        print_row(table, screen->out, indent, &table->cells[row * table->column_count], widths);
+    for (size_t i = 0; i < table->row_count; i++) {
+        const struct table_row *row = &table->rows[i];
+        if (row->kind == ROW_CELLS)
+            print_row(table, screen->out, indent, row->cells, widths);
+        else if (row->kind == ROW_NOTE)
+            screen_paragraph(screen, indent + widths[0] + GAP, 2, row->cells[0]);
+        else
+            print_group(screen, indent, row->cells[0]);
+    }
 }

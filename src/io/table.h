@@ -35,17 +35,29 @@ struct column {
 
 enum { TABLE_COLUMNS = 8 };
 
-/* Cells by row; texts are borrowed. */
+/* Cells by row; texts are borrowed. A group is a line of its own over the rows that follow, a note stands below the row
+ * before it: both have one text. */
+enum row_kind { ROW_CELLS, ROW_GROUP, ROW_NOTE };
+
+struct table_row {
+    enum row_kind kind;
+    const char *cells[TABLE_COLUMNS];
+};
+
 struct table {
     struct arena *arena;
     const struct column *columns;
-    size_t column_count, row_count, room;
-    const char **cells;
+    size_t column_count;
+    struct table_row *rows;
+    size_t row_count, room;
 };
 
 void table_init(struct table *table, struct arena *arena, const struct column *columns, size_t column_count);
 /* One text per column; NULL or "" leaves it empty. The array is copied, the texts are not. */
 void table_row(struct table *table, const char *const *cells);
+void table_group(struct table *table, const char *text);
+/* Wrapped, indented as far as the second column. NULL adds nothing. */
+void table_note(struct table *table, const char *text);
 /* Every row indented by so many blanks. A table without rows prints nothing. */
 void table_print(const struct table *table, struct screen *screen, size_t indent);
 

@@ -12,7 +12,7 @@ const root = path.resolve(__dirname, '..', '..');
 const program = process.env.COATWRIGHT || path.join(root, process.env.BUILD || 'build', 'coatwright');
 const scratch = process.env.TEST_TMP || fs.mkdtempSync(path.join(os.tmpdir(), 'schema-'));
 const commands = ['area', 'buy', 'mix', 'timetable', 'plan'];
-const statuses = { area: [0], buy: [0], mix: [0, 1], timetable: [0, 1], plan: [0, 1] };
+const statuses = { check: [0], area: [0], buy: [0], mix: [0, 1], timetable: [0, 1], plan: [0, 1] };
 
 let passed = 0;
 let failed = 0;
@@ -129,7 +129,7 @@ function run(args, stdin) {
 }
 
 function outputs(job) {
-  for (const command of commands) {
+  for (const command of ['check', ...commands]) {
     const name = `${command} ${path.basename(job)}`;
     const got = run([command, job, '--json', '--now', '2027-01-04T08:00:00Z']);
     check(`${name}, exit status`, statuses[command].includes(got.status), `${got.status}: ${got.told}`);
@@ -148,6 +148,22 @@ function examples() {
     for (const file of value.finishes ? list(path.join(folder, value.finishes), '.json') : [])
       holds(path.relative(root, file), 'finish', read(file));
     if (fs.existsSync(program)) outputs(job);
+  }
+}
+
+// What is printed without a job: the table, one finish of it, and a mix.
+function alone() {
+  if (!fs.existsSync(program)) return;
+  for (const [args, schema] of [
+    [['finishes'], 'finishes'],
+    [['finishes', 'hardwax-oil-two-part'], 'finishes'],
+    [['mix', 'hardwax-oil-two-part', '350 ml'], 'mix'],
+    [['mix', 'danish-oil', '1', 'qt', '--at', '15 C'], 'mix'],
+  ]) {
+    const got = run([...args, '--json']);
+    check(`${args.join(' ')}, exit status`, got.status === 0, `${got.status}: ${got.told}`);
+    if (got.value) holds(args.join(' '), schema, got.value);
+    else check(args.join(' '), false, `no JSON: ${got.text} ${got.told}`);
   }
 }
 
@@ -175,7 +191,7 @@ function mistakes() {
   for (const [what, text, status] of wrongJobs) {
     const file = path.join(scratch, 'wrong.json');
     fs.writeFileSync(file, text);
-    for (const command of commands) errors(`${command}, ${what}`, run([command, file, '--json']), status);
+    for (const command of ['check', ...commands]) errors(`${command}, ${what}`, run([command, file, '--json']), status);
     errors(`area -, ${what}`, run(['area', '-', '--json'], text), status);
   }
   errors('no such file', run(['plan', path.join(scratch, 'none.json'), '--json']), 4);
@@ -186,6 +202,7 @@ function mistakes() {
 loadSchemas();
 finishes();
 examples();
+alone();
 mistakes();
 if (!fs.existsSync(program)) console.log(`${program} is not built: what it prints was not checked`);
 console.log(`${passed} passed, ${failed} failed`);

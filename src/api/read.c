@@ -1,0 +1,104 @@
+#include "api/session.h"
+
+#include "base/measure.h"
+#include "base/moment.h"
+#include "finish/drying.h"
+#include "io/read_job.h"
+#include "io/words.h"
+
+/* Without `now` the job's own start. */
+static bool set_now(struct coatwright *session)
+{
+    struct moment_text moment = {.date_only = false, .minute = session->job->start_min};
+    struct fault fault;
+    const char *now = session->options.now;
+    if (now && !moment_parse(now, session->job->zone, &moment, &fault))
+        return session_misused(session, fault.expected, now);
+    session->now_min =
+        moment.date_only ? zone_moment_on(session->job->zone, date_days(moment.date), 0) : moment.minute;
+    return true;
+}
+
+static bool begin_reading(struct coatwright *session)
+{
+    if (session->job || session->reading.texts) {
+        err_add(&session->errors, ERR_USAGE, NULL, NULL, "one job in a session", "a second one");
+        return false;
+    }
+    session->reading.texts = texts_make(session->arena);
+    return true;
+}
+
+static bool read_job(struct coatwright *session, void *call)
+{
+    const char *path = call;
+    if (!begin_reading(session))
+        return false;
+    struct job_source source = {arena_text(session->arena, path), session_finishes(session),
+                                session->options.trust_paths, session->reading.texts};
+    session->job = job_read(session->arena, &source, &session->errors, &session->warnings);
+    if (!session->job)
+        return false;
+    return set_now(session);
+}
+
+bool coatwright_read(struct coatwright *session, const char *path)
+{
+    return session_guard(session, read_job, (void *)(uintptr_t)path);
+}
+
+static bool has_job(struct coatwright *session)
+{
+    if (!session->job)
+        err_add(&session->errors, ERR_USAGE, NULL, NULL, "a job that was read", "none");
+    return session->job != NULL;
+}
+
+/* Mistakes found by rooms that know no files get their places. */
+static bool located(struct coatwright *session)
+{
+    texts_locate(session->reading.texts, &session->errors);
+    return false;
+}
+
+static bool take_off(struct coatwright *session, void *call)
+{
+    (void)call;
+    if (!has_job(session))
+        return false;
+    session->surfaces = surfaces_make(session->arena, session->job, &session->errors);
+    return session->surfaces || located(session);
+}
+
+bool coatwright_take_off(struct coatwright *session)
+{
+    return session_guard(session, take_off, NULL);
+}
+
+static void fill_outcome(const struct plan *plan, struct coatwright_outcome *outcome)
+{
+    const struct timetable *timetable = plan->timetable;
+    outcome->planned = timetable->status == TIMETABLE_PLANNED;
+    outcome->in_time = outcome->planned && timetable->late_min == 0;
+    outcome->mixes_sound = !plan->mixes->impossible;
+    outcome->ready_min = timetable->ready_min;
+}
+
+static bool make_plan(struct coatwright *session, void *call)
+{
+    struct plan_options options = {.timetable = {.effort = session->options.effort},
+                                   .now_min = session->now_min};
+    if (!has_job(session))
+        return false;
+    session->plan = plan_make(session->arena, session->job, options, &session->errors);
+    if (!session->plan)
+        return located(session);
+    session->surfaces = session->plan->surfaces;
+    fill_outcome(session->plan, call);
+    return true;
+}
+
+bool coatwright_plan(struct coatwright *session, struct coatwright_outcome *outcome)
+{
+    return session_guard(session, make_plan, outcome);
+}

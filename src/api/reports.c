@@ -1,0 +1,155 @@
+#include "api/reports.h"
+
+#include "io/ical_write.h"
+#include "io/shopping.h"
+#include "io/table_area.h"
+#include "io/table_buy.h"
+#include "io/table_check.h"
+#include "io/table_finish.h"
+#include "io/table_finishes.h"
+#include "io/table_mix.h"
+#include "io/table_plan.h"
+#include "io/table_timetable.h"
+#include "io/write_area.h"
+#include "io/write_buy.h"
+#include "io/write_errors.h"
+#include "io/write_finishes.h"
+#include "io/write_mix.h"
+#include "io/write_plan.h"
+#include "io/write_timetable.h"
+
+static bool check_text(struct writing *w)
+{
+    table_check(&w->screen, w->session->job, &w->session->warnings);
+    return true;
+}
+
+static bool check_json(struct writing *w)
+{
+    write_check(&w->json, &w->session->warnings);
+    return true;
+}
+
+static bool area_text(struct writing *w)
+{
+    table_area(&w->screen, w->session->job, w->session->surfaces);
+    return true;
+}
+
+static bool area_json(struct writing *w)
+{
+    write_area(&w->json, NULL, w->session->job, w->session->surfaces);
+    return true;
+}
+
+static bool buy_text(struct writing *w)
+{
+    table_buy(&w->screen, w->session->plan);
+    return true;
+}
+
+static bool buy_json(struct writing *w)
+{
+    write_buy(&w->json, NULL, w->session->job, w->session->plan->purchases);
+    return true;
+}
+
+static bool buy_csv(struct writing *w)
+{
+    shopping_write(w->session->plan, w->out);
+    return true;
+}
+
+static bool mix_text(struct writing *w)
+{
+    const struct lone_mix *lone = &w->session->lone;
+    if (lone->finish)
+        table_mix_alone(&w->screen, lone->finish, lone->mix, lone->temperature_c);
+    else
+        table_mix(&w->screen, w->session->plan);
+    return true;
+}
+
+static bool mix_json(struct writing *w)
+{
+    const struct lone_mix *lone = &w->session->lone;
+    if (lone->finish)
+        write_mix_alone(&w->json, lone->finish, lone->mix, lone->warnings, lone->warning_count);
+    else
+        write_mix(&w->json, NULL, w->session->job, w->session->plan->mixes);
+    return true;
+}
+
+static bool timetable_text(struct writing *w)
+{
+    table_timetable(&w->screen, w->session->plan);
+    return true;
+}
+
+static bool timetable_json(struct writing *w)
+{
+    write_timetable(&w->json, NULL, w->session->plan->timetable);
+    return true;
+}
+
+static bool timetable_calendar(struct writing *w)
+{
+    struct coatwright *session = w->session;
+    struct ical_options options = {session->now_min, w->previous ? w->previous->text : NULL,
+                                   w->previous ? w->previous->length : 0};
+    return ical_write(session->arena, session->plan, options, w->out, &session->errors);
+}
+
+static bool plan_text(struct writing *w)
+{
+    table_plan(&w->screen, w->session->plan, w->session->now_min, &w->session->warnings);
+    return true;
+}
+
+static bool plan_json(struct writing *w)
+{
+    write_plan(&w->json, w->session->plan);
+    return true;
+}
+
+static bool finishes_text(struct writing *w)
+{
+    const struct coatwright *session = w->session;
+    if (session->one_finish)
+        table_finish(&w->screen, session->finishes[0]);
+    else
+        table_finishes(&w->screen, session->finishes, session->finish_count);
+    return true;
+}
+
+static bool finishes_json(struct writing *w)
+{
+    write_finishes(&w->json, w->session->finishes, w->session->finish_count);
+    return true;
+}
+
+const struct report_writer *report_find(enum coatwright_report report, enum coatwright_format format)
+{
+    static const struct report_writer writers[] = {
+        {COATWRIGHT_CHECK, COATWRIGHT_TEXT, NEEDS_SURFACES, check_text},
+        {COATWRIGHT_CHECK, COATWRIGHT_JSON, NEEDS_SURFACES, check_json},
+        {COATWRIGHT_AREA, COATWRIGHT_TEXT, NEEDS_SURFACES, area_text},
+        {COATWRIGHT_AREA, COATWRIGHT_JSON, NEEDS_SURFACES, area_json},
+        {COATWRIGHT_BUY, COATWRIGHT_TEXT, NEEDS_PLAN, buy_text},
+        {COATWRIGHT_BUY, COATWRIGHT_JSON, NEEDS_PLAN, buy_json},
+        {COATWRIGHT_BUY, COATWRIGHT_CSV, NEEDS_PLAN, buy_csv},
+        {COATWRIGHT_MIX, COATWRIGHT_TEXT, NEEDS_PLAN_OR_MIX, mix_text},
+        {COATWRIGHT_MIX, COATWRIGHT_JSON, NEEDS_PLAN_OR_MIX, mix_json},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_TEXT, NEEDS_PLAN, timetable_text},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_JSON, NEEDS_PLAN, timetable_json},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR, NEEDS_PLAN, timetable_calendar},
+        {COATWRIGHT_PLAN, COATWRIGHT_TEXT, NEEDS_PLAN, plan_text},
+        {COATWRIGHT_PLAN, COATWRIGHT_JSON, NEEDS_PLAN, plan_json},
+        {COATWRIGHT_FINISH_TABLE, COATWRIGHT_TEXT, NEEDS_FINISHES, finishes_text},
+        {COATWRIGHT_FINISH_TABLE, COATWRIGHT_JSON, NEEDS_FINISHES, finishes_json},
+    };
+    for (size_t i = 0; i < sizeof writers / sizeof writers[0]; i++)
+        if (writers[i].report == report && writers[i].format == format)
+            return &writers[i];
+    return NULL;
+}

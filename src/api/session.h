@@ -1,0 +1,48 @@
+/* What a session holds, and the guard around everything that may run out of memory. */
+#ifndef API_SESSION_H
+#define API_SESSION_H
+
+#include "base/arena.h"
+#include "coatwright.h"
+#include "io/finish_table.h"
+#include "plan/plan.h"
+
+/* A mix without a job. */
+struct lone_mix {
+    const struct finish *finish;
+    const struct mix *mix;
+    double temperature_c;
+    const char *warnings[2];
+    size_t warning_count;
+};
+
+struct coatwright {
+    struct arena *arena; /* under the ceiling: all of the job */
+    struct arena *spare; /* beside it: the options' texts, and errors told when the other is full */
+    struct coatwright_options options;
+    struct err_list errors, warnings;
+    struct reading reading;
+    const struct job *job;
+    const struct surfaces *surfaces;
+    const struct plan *plan;
+    int64_t now_min;
+    const struct finish *const *finishes; /* to be shown; NULL: none were read */
+    size_t finish_count;
+    bool one_finish;
+    struct lone_mix lone; /* finish NULL: none */
+};
+
+/* Runs `work` with what it needs in `call`; memory that ends becomes an error of the session, and false. */
+bool session_guard(struct coatwright *session, bool (*work)(struct coatwright *session, void *call),
+                   void *call);
+
+/* Adds an error of the command line; false. `found` is quoted. */
+bool session_misused(struct coatwright *session, const char *expected, const char *found);
+
+/* Adds an error of a file; false. */
+bool session_file_failed(struct coatwright *session, const char *path, const struct file_fault *fault);
+
+/* The folder of the finish table. */
+const char *session_finishes(const struct coatwright *session);
+
+#endif

@@ -1,0 +1,70 @@
+#include "api/write.h"
+
+#include "api/errors.h"
+#include "api/reports.h"
+
+static bool has(const struct coatwright *session, enum needs needs)
+{
+    switch (needs) {
+    case NEEDS_SURFACES:
+        return session->surfaces != NULL;
+    case NEEDS_PLAN:
+        return session->plan != NULL;
+    case NEEDS_PLAN_OR_MIX:
+        return session->plan != NULL || session->lone.finish != NULL;
+    default:
+        return session->finishes != NULL;
+    }
+}
+
+static enum unit_system units_of(const struct coatwright *session)
+{
+    bool inches = session->job && session->job->inches;
+    enum coatwright_units units = session->options.units;
+    return units == COATWRIGHT_US || (units == COATWRIGHT_UNITS_OF_JOB && inches) ? UNITS_US : UNITS_METRIC;
+}
+
+const struct buf *session_write(struct coatwright *session, enum coatwright_report report,
+                                enum coatwright_format format, const struct file_text *previous)
+{
+    const struct report_writer *writer = report_find(report, format);
+    struct buf *out = ARENA_NEW(session->arena, struct buf);
+    if (!writer || !has(session, writer->needs)) {
+        err_add(&session->errors, ERR_USAGE, NULL, NULL,
+                writer ? "what the report is about" : "a format of the report",
+                writer ? "nothing read for it" : "another one");
+        return NULL;
+    }
+    buf_init(out, session->arena);
+    struct writing w = {
+        .session = session,
+        .out = out,
+        .screen = {out, units_of(session), session->options.colour},
+        .previous = previous,
+    };
+    json_write_init(&w.json, out);
+    return writer->write(&w) ? out : NULL;
+}
+
+struct write_call {
+    enum coatwright_report report;
+    enum coatwright_format format;
+    const char *text;
+};
+
+static bool write_report(struct coatwright *session, void *argument)
+{
+    struct write_call *call = argument;
+    const struct buf *out = session_write(session, call->report, call->format, NULL);
+    call->text = out ? out->text : NULL;
+    return out != NULL;
+}
+
+const char *coatwright_write(struct coatwright *session, enum coatwright_report report,
+                             enum coatwright_format format)
+{
+    struct write_call call = {report, format, NULL};
+    if (report == COATWRIGHT_ERRORS)
+        return errors_json(session);
+    return session_guard(session, write_report, &call) ? call.text : NULL;
+}

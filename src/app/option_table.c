@@ -1,0 +1,48 @@
+#include "app/option_table.h"
+
+static const struct command_entry commands[COMMAND_COUNT] = {
+    [COMMAND_NONE] = {NULL, "COMMAND ...",
+                      "plans the finishing of furniture, from the part list to the last coat", 1, 1, NULL},
+    [COMMAND_CHECK] = {"check", "JOB", "every mistake in a job, its parts and its finishes", 1, 1, NULL},
+    [COMMAND_AREA] = {"area", "JOB", "the surfaces, by piece and by finishing schedule", 1, 1, NULL},
+    [COMMAND_BUY] = {"buy", "JOB", "what to buy, and what will be left over", 1, 1, NULL},
+    [COMMAND_MIX] = {"mix", "JOB | FINISH AMOUNT", "a mixing card for every mix", 1, 4,
+                     "AMOUNT is a volume such as 350 ml; --at belongs to a mix without a job."},
+    [COMMAND_TIMETABLE] = {"timetable", "JOB", "coat by coat, each with its day and hour", 1, 1, NULL},
+    [COMMAND_PLAN] = {"plan", "JOB", "all of it on one page", 1, 1,
+                      "In DIR come plan.json, timetable.ics and shopping.csv."},
+    [COMMAND_FINISHES] = {"finishes", "[FINISH]", "the finish table, or one finish with its sources", 0, 1,
+                          NULL},
+};
+
+static const struct option_entry options[] = {
+    {"ics", "FILE", FOR(COMMAND_TIMETABLE), offsetof(struct options, ics), "write the calendar to FILE"},
+    {"out", "DIR", FOR(COMMAND_PLAN), offsetof(struct options, out), "write the plan's files into DIR"},
+    {"at", "TEMPERATURE", FOR(COMMAND_MIX), offsetof(struct options, at),
+     "of the air when it is mixed: 15 C"},
+    {"json", NULL, FOR_EVERY, offsetof(struct options, json), "print JSON, mistakes too"},
+    {"units", "metric|us", FOR_EVERY, offsetof(struct options, units), "the units of what is printed"},
+    {"now", "MOMENT", FOR_EVERY, offsetof(struct options, now), "instead of the clock: 2027-03-01 08:00"},
+    {"trust-paths", NULL, FOR_EVERY & ~FOR(COMMAND_FINISHES), offsetof(struct options, trust_paths),
+     "files of the job may lie outside its folder"},
+    {"completion", "bash", FOR(COMMAND_NONE), offsetof(struct options, completion),
+     "print what teaches the shell these words"},
+    {"help", NULL, FOR_EVERY, offsetof(struct options, help), "print this"},
+    {"version", NULL, FOR_EVERY, offsetof(struct options, version), "print the version"},
+};
+
+const struct command_entry *command_table(void)
+{
+    return commands;
+}
+
+const struct option_entry *option_table(size_t *count)
+{
+    *count = sizeof options / sizeof options[0];
+    return options;
+}
+
+bool option_fits(const struct option_entry *option, enum command command)
+{
+    return (option->commands & FOR(command)) != 0;
+}

@@ -1,0 +1,31 @@
+/* Every command and every option, once. */
+#ifndef APP_OPTION_TABLE_H
+#define APP_OPTION_TABLE_H
+
+#include "app/options.h"
+
+struct command_entry {
+    const char *name, *operands, *does;
+    size_t least, most; /* operands */
+    const char *more;   /* for its own help; NULL: nothing */
+};
+
+/* By enum command; the first, without a name, stands for the program itself. */
+const struct command_entry *command_table(void);
+
+#define FOR(command) (1u << (command))
+#define FOR_EVERY (~0u)
+
+struct option_entry {
+    const char *name;  /* without the hyphens */
+    const char *value; /* NULL: a flag; "metric|us": one of these words; else what the help calls it */
+    unsigned commands; /* FOR(...) of those that take it */
+    size_t offset;     /* in struct options: a bool for a flag, else a text */
+    const char *does;
+};
+
+const struct option_entry *option_table(size_t *count);
+
+bool option_fits(const struct option_entry *option, enum command command);
+
+#endif

@@ -1,0 +1,147 @@
+#include "app/run.h"
+
+#include "base/moment.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+static bool colour_wanted(void)
+{
+    const char *none = getenv("NO_COLOR"), *term = getenv("TERM");
+    return isatty(STDOUT_FILENO) && (!none || !*none) && term && strcmp(term, "dumb") != 0;
+}
+
+static enum coatwright_units units_wanted(const struct options *options)
+{
+    if (!options->units)
+        return COATWRIGHT_UNITS_OF_JOB;
+    return strcmp(options->units, "us") == 0 ? COATWRIGHT_US : COATWRIGHT_METRIC;
+}
+
+void run_open(struct run *run, const struct options *options)
+{
+    static const struct zone utc = {"UTC", 0, NULL};
+    struct text_short clock = moment_format(&utc, (int64_t)time(NULL) / 60, MOMENT_RFC3339);
+    const char *finishes = getenv("COATWRIGHT_FINISHES");
+    struct coatwright_options asked = {
+        .finishes = finishes && *finishes ? finishes : NULL,
+        .now = options->now ? options->now : clock.text,
+        .trust_paths = options->trust_paths,
+        .units = units_wanted(options),
+        .colour = colour_wanted(),
+    };
+    run->options = options;
+    run->session = coatwright_open(&asked);
+}
+
+bool run_plan(struct run *run, struct coatwright_outcome *outcome)
+{
+    return coatwright_read(run->session, run->options->operands[0]) && coatwright_plan(run->session, outcome);
+}
+
+/* What concerns no file is about the command line. */
+static void tell(const struct coatwright_error *error)
+{
+    char line[1200];
+    coatwright_error_line(error, line, sizeof line);
+    fprintf(stderr, "%s%s\n", *error->file ? "" : "coatwright: ", line);
+}
+
+int run_close(struct run *run, int status)
+{
+    coatwright_close(run->session);
+    run->session = NULL;
+    errno = 0;
+    if (!ferror(stdout) && fflush(stdout) == 0)
+        return status;
+    struct coatwright_error error = {COATWRIGHT_FILE,     0,  0,
+                                     "standard output",   "", errno ? strerror(errno) : "no room",
+                                     "room for all of it"};
+    tell(&error);
+    return EXIT_FILE;
+}
+
+static void tell_warnings(const struct run *run)
+{
+    for (size_t i = 0; i < coatwright_warning_count(run->session); i++) {
+        struct coatwright_error warning = coatwright_warning(run->session, i);
+        tell(&warning);
+    }
+}
+
+/* The page of a plan and a check carry the warnings themselves. */
+static bool tells_warnings(enum coatwright_report report, bool json)
+{
+    return report == COATWRIGHT_CHECK || (report == COATWRIGHT_PLAN && !json);
+}
+
+int run_report(struct run *run, enum coatwright_report report, int status)
+{
+    bool json = run->options->json;
+    const char *text = coatwright_write(run->session, report, json ? COATWRIGHT_JSON : COATWRIGHT_TEXT);
+    if (!text)
+        return run_failed(run);
+    if (!tells_warnings(report, json))
+        tell_warnings(run);
+    fputs(text, stdout);
+    return status;
+}
+
+static int status_of(enum coatwright_code code)
+{
+    switch (code) {
+    case COATWRIGHT_USAGE:
+        return EXIT_USAGE;
+    case COATWRIGHT_FILE:
+    case COATWRIGHT_MEMORY:
+        return EXIT_FILE;
+    default:
+        return EXIT_INPUT;
+    }
+}
+
+/* Wrong usage comes before failing files, and they before wrong input. */
+static int status_of_all(const struct run *run)
+{
+    int status = EXIT_INPUT;
+    for (size_t i = 0; i < coatwright_error_count(run->session); i++) {
+        int one = status_of(coatwright_error(run->session, i).code);
+        if (one == EXIT_USAGE)
+            return EXIT_USAGE;
+        status = one == EXIT_FILE ? EXIT_FILE : status;
+    }
+    return status;
+}
+
+int run_failed(struct run *run)
+{
+    if (!run->session) {
+        fprintf(stderr, "expected memory for a session, found none\n");
+        return EXIT_FILE;
+    }
+    tell_warnings(run);
+    if (run->options->json) {
+        const char *text = coatwright_write(run->session, COATWRIGHT_ERRORS, COATWRIGHT_JSON);
+        fputs(text ? text : "", stdout);
+        return status_of_all(run);
+    }
+    for (size_t i = 0; i < coatwright_error_count(run->session); i++) {
+        struct coatwright_error error = coatwright_error(run->session, i);
+        tell(&error);
+    }
+    if (coatwright_error_more(run->session))
+        fprintf(stderr, "and %zu more\n", coatwright_error_more(run->session));
+    return status_of_all(run);
+}
+
+int run_misused(struct run *run, const struct misuse *misuse)
+{
+    struct coatwright_error error = {COATWRIGHT_USAGE,      0, 0, "coatwright", "", misuse->found,
+                                     misuse->fault.expected};
+    if (run->session)
+        coatwright_error_add(run->session, &error);
+    return run_failed(run);
+}

@@ -1,0 +1,36 @@
+/* One run of the program: its options, its session, and how both end in an exit status. */
+#ifndef APP_RUN_H
+#define APP_RUN_H
+
+#include "app/options.h"
+#include "coatwright.h"
+
+enum exit_status {
+    EXIT_DONE,
+    EXIT_MISSED, /* late, impossible, or a mix that cannot be made */
+    EXIT_USAGE,
+    EXIT_INPUT,
+    EXIT_FILE
+};
+
+struct run {
+    const struct options *options;
+    struct coatwright *session; /* NULL: there was no memory for one */
+};
+
+/* Reads the clock, the environment and the terminal: nobody else does. */
+void run_open(struct run *run, const struct options *options);
+/* Closes the session and standard output; the status becomes EXIT_FILE where not all could be written. */
+int run_close(struct run *run, int status);
+
+/* Reads and plans the first operand. */
+bool run_plan(struct run *run, struct coatwright_outcome *outcome);
+
+/* Prints the report, as JSON where asked, and the warnings on standard error; gives `status` if that went well. */
+int run_report(struct run *run, enum coatwright_report report, int status);
+/* Tells every error, on standard error or as JSON; gives the status that they mean. */
+int run_failed(struct run *run);
+/* Adds a usage error and fails. */
+int run_misused(struct run *run, const struct misuse *misuse);
+
+#endif

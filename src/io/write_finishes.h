@@ -1,0 +1,18 @@
+/* JSON of `finishes`: each finish with its figures and their sources. */
+#ifndef IO_WRITE_FINISHES_H
+#define IO_WRITE_FINISHES_H
+
+#include "finish/finish.h"
+#include "io/json_write.h"
+
+/* How many groups of figures stand on what; a group may be of several kinds. */
+struct source_count {
+    size_t groups, published, common_practice, from_memory;
+};
+
+/* A source is published when it names a year, for then it names a document. */
+struct source_count sources_count(const struct finish *const *finishes, size_t count);
+
+void write_finishes(struct json_write *w, const struct finish *const *finishes, size_t count);
+
+#endif

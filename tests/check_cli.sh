@@ -1,0 +1,138 @@
+#!/bin/sh
+# The command line: exit statuses, what is said of wrong usage and of files that fail, and what colour depends on.
+set -u
+cd "$(dirname "$0")/.." || exit 1
+coatwright=${COATWRIGHT:-build/coatwright}
+there=${TEST_TMP:-$(mktemp -d)}
+unset NO_COLOR COATWRIGHT_FINISHES
+passed=0 failed=0
+
+check() { # check NAME GOT WANT: GOT holds WANT, or is empty where WANT is
+    case $2 in
+    *"$3"*) [ -n "$3" ] || [ -z "$2" ] && passed=$((passed + 1)) && return ;;
+    esac
+    failed=$((failed + 1))
+    printf '%s: %s:\n  got  %s\n  want %s\n' "$0" "$1" "$2" "$3"
+}
+
+says() { # says STATUS WANT ARGUMENT...: messages hold WANT, nothing but them is printed
+    status=$1 want=$2
+    shift 2
+    "$coatwright" "$@" >"$there/out" 2>"$there/messages" </dev/null
+    check "exit status of $*" "$?" "$status"
+    check "$*" "$(cat "$there/messages")" "$want"
+    check "output of $*" "$(cat "$there/out")" ''
+}
+
+gives() { # gives STATUS WANT ARGUMENT...: the output holds WANT
+    status=$1 want=$2
+    shift 2
+    "$coatwright" "$@" >"$there/out" 2>"$there/messages" </dev/null
+    check "exit status of $*" "$?" "$status"
+    check "$*" "$(cat "$there/out")" "$want"
+}
+
+desk='plan examples/desk.json --now 2027-01-04T08:00Z'
+
+# Wrong usage.
+says 2 'expected a command: check, area, buy, mix, timetable, plan or finishes, found nothing'
+says 2 'found "plam" (did you mean "plan"?)' plam examples/desk.json
+says 2 'found "frobnicate"' frobnicate
+says 2 'expected coatwright area JOB, found no more' area
+says 2 'expected coatwright plan JOB, found "b" as well' plan a b
+says 2 'found "--jsn" (did you mean "--json"?)' area --jsn examples/desk.json
+says 2 'found "--unit" (did you mean "--units"?)' area --unit=us examples/desk.json
+says 2 'found "-j"' area -j examples/desk.json
+says 2 'expected an option of coatwright area, found --ics' area examples/desk.json --ics x.ics
+says 2 'expected an option of coatwright area, found --out' --out x area examples/desk.json
+says 2 'expected metric|us after --units, found "furlong"' area --units furlong examples/desk.json
+says 2 'expected metric|us after --units, found nothing' area examples/desk.json --units
+says 2 'expected FILE after --ics, found ""' timetable examples/desk.json --ics=
+says 2 'expected nothing behind --json' area --json=yes examples/desk.json
+says 2 'expected a moment such as "2027-03-01 08:00"' area --now soon examples/desk.json
+says 2 'expected a day that exists' area --now '2027-02-30 08:00' examples/desk.json
+says 2 'expected a finish and an amount with --at' mix examples/desk.json --at '15 C'
+says 2 'found "danish-oyl" (did you mean "danish-oil"?)' mix danish-oyl 350 ml
+says 2 'expected a volume with a unit, such as "250 ml" or "1 l", found "350"' mix danish-oil 350
+says 2 'expected a volume above 0, found "0 ml"' mix danish-oil 0 ml
+says 2 'expected a temperature such as "20 C" or "68 F", found "warm"' mix danish-oil 350 ml --at warm
+says 2 'found "danish-oyl" (did you mean "danish-oil"?)' finishes danish-oyl
+gives 2 '"expected": "a command: check' --json
+gives 2 '"found": "\"--jsn\" (did you mean \"--json\"?)"' area --jsn --json x
+
+# Wrong input and files.
+says 4 'no-such.json: expected a readable file, found no such file' area no-such.json
+says 4 'examples: expected a readable file, found a directory' plan examples
+gives 4 '"file": "no-such.json"' plan no-such.json --json
+echo '{' >"$there/broken.json"
+says 3 'broken.json:2:1: expected' check "$there/broken.json"
+gives 3 '"line": 2, "column": 1' check --json "$there/broken.json"
+
+# Answers.
+gives 0 "coatwright $(awk -F '"' '/define COATWRIGHT_VERSION/ { print $2 }' include/coatwright.h)" --version
+gives 0 'Commands (JOB is a file' --help
+for command in check area buy mix timetable plan finishes; do
+    gives 0 "coatwright $command" $command --help
+    gives 0 'coatwright 0' $command --version
+    gives 0 "    $command) words='" --completion bash
+done
+gives 0 'no mistakes' check examples/desk.json
+gives 0 'no mistakes' check -- examples/desk.json
+gives 0 'no mistakes' --now=2027-01-04 check examples/desk.json
+
+# Standard input; paths are then relative to the folder of the run.
+(cd examples && "../$coatwright" area - <desk.json) >"$there/out" 2>&1
+check 'a job on standard input' "$(cat "$there/out")" 'Surfaces of'
+
+# Files that cannot be written; nothing is printed then, and nothing half written stays.
+says 4 'expected' timetable examples/desk.json --now 2027-01-04 --ics "$there/no/such.ics"
+says 4 'expected a folder to write into, found a file' plan examples/desk.json --now 2027-01-04 --out LICENSE
+says 4 'expected a folder to write into' plan examples/desk.json --now 2027-01-04 --out "$there/no/folder"
+if [ -w /dev/full ]; then
+    "$coatwright" finishes >/dev/full 2>"$there/messages"
+    check 'exit status on a full disk' "$?" 4
+    check 'a full disk' "$(cat "$there/messages")" 'standard output: expected room for all of it, found No space left'
+    says 4 'expected' timetable examples/desk.json --now 2027-01-04 --ics /dev/full
+fi
+# shellcheck disable=SC2086
+{ sleep 1 && "$coatwright" $desk --json && "$coatwright" $desk --json; echo $? >"$there/status"; } 2>"$there/messages" | :
+check 'exit status of a closed pipe' "$(cat "$there/status")" 4
+check 'a closed pipe' "$(cat "$there/messages")" 'standard output: expected room'
+"$coatwright" finishes >&- 2>"$there/messages"
+check 'exit status without standard output' "$?" 4
+
+# What --out writes, and that it writes no more.
+# shellcheck disable=SC2086
+"$coatwright" $desk --out "$there/out-1" >"$there/page" 2>&1
+check 'the files of a plan' "$(ls -A "$there/out-1" | tr '\n' ' ')" 'plan.json shopping.csv timetable.ics '
+# shellcheck disable=SC2086
+"$coatwright" $desk --json >"$there/plan.json" 2>&1
+check 'plan.json is what --json prints' "$(cmp "$there/plan.json" "$there/out-1/plan.json" 2>&1)" ''
+cp "$there/out-1/timetable.ics" "$there/before.ics"
+# shellcheck disable=SC2086
+"$coatwright" $desk --out "$there/out-1" >/dev/null 2>&1
+check 'the same plan again leaves the calendar as it was' "$(cmp "$there/before.ics" "$there/out-1/timetable.ics" 2>&1)" ''
+
+# Colour: on a terminal only, never with NO_COLOR.
+escape=$(printf '\033')
+on_terminal() { # on_terminal COMMAND: run by a terminal of its own
+    python3 -c 'import pty, sys; sys.exit(pty.spawn(["sh", "-c", sys.argv[1]]) and 1)' "$1" </dev/null 2>&1
+}
+check 'no colour in a file' "$(grep -c "$escape" "$there/page")" 0
+check 'colour on a terminal' "$(TERM=xterm on_terminal "$coatwright check examples/desk.json; $coatwright $desk")" "$escape[1m"
+check 'no colour with NO_COLOR' "$(NO_COLOR=1 TERM=xterm on_terminal "$coatwright $desk" | grep -c "$escape")" 0
+check 'no colour on a dumb terminal' "$(TERM=dumb on_terminal "$coatwright $desk" | grep -c "$escape")" 0
+
+# Completion.
+if command -v bash >/dev/null; then
+    completed() { # completed WORD...: what the last word may become
+        bash -c 'eval "$("$0" --completion bash)"; COMP_WORDS=(coatwright "$@") COMP_CWORD=$#; _coatwright; echo "${COMPREPLY[*]}"' \
+            "$coatwright" "$@"
+    }
+    check 'completion of a command' "$(completed t)" timetable
+    check 'completion of an option' "$(completed timetable --i)" --ics
+    check 'completion of a file' "$(completed area examples/des)" examples/desk.json
+fi
+
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]

@@ -1,0 +1,261 @@
+/* The public functions: memory that ends anywhere, wrong calls, what a session hands out, and saving. */
+#include "check.h"
+
+#include "coatwright.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static const char now[] = "2027-01-04T08:00Z";
+
+struct job_row {
+    struct row row;
+    const char *path;
+};
+
+static const struct job_row jobs[] = {
+    {ROW("a writing desk"), "examples/desk.json"},
+    {ROW("twelve cupboard doors"), "examples/doors.json"},
+};
+
+static struct coatwright *open_with(size_t ceiling)
+{
+    struct coatwright_options options = {.memory_ceiling = ceiling, .now = now};
+    struct coatwright *session = coatwright_open(&options);
+    assert_non_null(session);
+    return session;
+}
+
+/* Everything that the program does with a job, short of saving. */
+static bool all_of_it(struct coatwright *session, const char *path)
+{
+    static const struct {
+        enum coatwright_report report;
+        enum coatwright_format format;
+    } outputs[] = {
+        {COATWRIGHT_CHECK, COATWRIGHT_TEXT},
+        {COATWRIGHT_AREA, COATWRIGHT_TEXT},
+        {COATWRIGHT_BUY, COATWRIGHT_TEXT},
+        {COATWRIGHT_BUY, COATWRIGHT_CSV},
+        {COATWRIGHT_MIX, COATWRIGHT_TEXT},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_TEXT},
+        {COATWRIGHT_PLAN, COATWRIGHT_TEXT},
+        {COATWRIGHT_PLAN, COATWRIGHT_JSON},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR},
+    };
+    struct coatwright_outcome outcome;
+    if (!coatwright_read(session, path) || !coatwright_plan(session, &outcome))
+        return false;
+    for (size_t i = 0; i < sizeof outputs / sizeof outputs[0]; i++)
+        if (!coatwright_write(session, outputs[i].report, outputs[i].format))
+            return false;
+    return true;
+}
+
+/* Small steps at first, where each one ends in another function, then larger ones. */
+static size_t step_of(size_t ceiling)
+{
+    return ceiling < 64 * 1024 ? 1499 : ceiling < 512 * 1024 ? 10007 : 40009;
+}
+
+static void memory_may_end_anywhere(void **state)
+{
+    const struct job_row *r = *state;
+    bool done = false;
+    size_t ceiling = 1;
+    for (; !done; ceiling += step_of(ceiling)) {
+        struct coatwright *session = open_with(ceiling);
+        done = all_of_it(session, r->path);
+        if (!done) {
+            check_int(&r->row, (intmax_t)coatwright_error_count(session), 1);
+            check_int(&r->row, coatwright_error(session, 0).code, COATWRIGHT_MEMORY);
+            const char *told = coatwright_write(session, COATWRIGHT_ERRORS, COATWRIGHT_JSON);
+            check_true(&r->row, told && strstr(told, "memory enough"), "the error can be told");
+        }
+        coatwright_close(session);
+        check_true(&r->row, ceiling < (size_t)256 << 20, "256 MB suffice");
+    }
+}
+
+static void check_error(const struct row *row, const struct coatwright *session, const char *want)
+{
+    char line[1200];
+    check_int(row, (intmax_t)coatwright_error_count(session), 1);
+    struct coatwright_error error = coatwright_error(session, 0);
+    coatwright_error_line(&error, line, sizeof line);
+    check_text(row, line, want);
+}
+
+static void a_report_needs_its_job(void **state)
+{
+    (void)state;
+    struct coatwright *session = open_with(0);
+    struct coatwright_outcome outcome;
+    check_true(HERE, !coatwright_write(session, COATWRIGHT_AREA, COATWRIGHT_TEXT), "nothing was read");
+    check_int(HERE, coatwright_error(session, 0).code, COATWRIGHT_USAGE);
+    check_true(HERE, !coatwright_plan(session, &outcome) && !coatwright_take_off(session),
+               "nothing was read");
+    check_int(HERE, (intmax_t)coatwright_error_count(session), 3);
+    check_true(HERE, !coatwright_write(session, COATWRIGHT_AREA, COATWRIGHT_ICALENDAR), "no such format");
+    coatwright_close(session);
+}
+
+static void one_job_a_session(void **state)
+{
+    (void)state;
+    struct coatwright *session = open_with(0);
+    check_true(HERE, coatwright_read(session, jobs[0].path), "the first");
+    check_true(HERE, !coatwright_read(session, jobs[1].path), "not a second");
+    check_error(HERE, session, "expected one job in a session, found a second one");
+    coatwright_close(session);
+}
+
+static void now_may_be_wrong(void **state)
+{
+    (void)state;
+    struct coatwright_options options = {.now = "soon"};
+    struct coatwright *session = coatwright_open(&options);
+    check_true(HERE, !coatwright_read(session, jobs[0].path), "soon is no moment");
+    check_error(
+        HERE, session,
+        "expected a moment such as \"2027-03-01 08:00\", \"2027-03-01T08:00:00+00:00\" or a date, found "
+        "\"soon\"");
+    coatwright_close(session);
+}
+
+static void options_are_copied_and_may_lack(void **state)
+{
+    (void)state;
+    char moment[] = "2027-01-04T08:00Z";
+    struct coatwright_options options = {.now = moment};
+    struct coatwright *session = coatwright_open(&options), *plain = coatwright_open(NULL);
+    memset(moment, 'x', sizeof moment - 1);
+    check_true(HERE, coatwright_read(session, jobs[0].path), "the moment is the session's own");
+    check_true(HERE, coatwright_read(plain, jobs[0].path), "no options");
+    coatwright_close(session);
+    coatwright_close(plain);
+    coatwright_close(NULL);
+}
+
+static void outcome_is_told(void **state)
+{
+    (void)state;
+    struct coatwright *session = open_with(0);
+    struct coatwright_outcome outcome;
+    check_true(HERE, coatwright_read(session, jobs[0].path) && coatwright_plan(session, &outcome), "planned");
+    check_true(HERE, outcome.planned && outcome.in_time && outcome.mixes_sound, "in time");
+    /* Not before the start, Mon 1 Mar 2027 08:00, and not after the delivery, Tue 16 Mar 14:00: minutes by hand,
+     * 20878 days from 1970-01-01 to 2027-03-01. */
+    check_true(HERE, outcome.ready_min > (int64_t)20878 * 1440 + 480, "after the start");
+    check_true(HERE, outcome.ready_min <= (int64_t)20893 * 1440 + 840, "before the delivery");
+    coatwright_close(session);
+}
+
+struct mix_row {
+    struct row row;
+    const char *finish, *amount, *at, *want; /* NULL: no error */
+    bool sound;
+};
+
+static const struct mix_row mixes[] = {
+    {ROW("by hand"), "hardwax-oil-two-part", "350 ml", NULL, NULL, true},
+    {ROW("cold"), "hardwax-oil-two-part", "1 qt", "40 F", NULL, true},
+    {ROW("no unit"), "hardwax-oil-two-part", "350", NULL,
+     "expected a volume with a unit, such as \"250 ml\" or \"1 l\", found \"350\"", false},
+    {ROW("nothing"), "hardwax-oil-two-part", "0 ml", NULL, "expected a volume above 0, found \"0 ml\"",
+     false},
+    {ROW("warm"), "hardwax-oil-two-part", "350 ml", "warm",
+     "expected a temperature such as \"20 C\" or \"68 F\", found \"warm\"", false},
+    {ROW("unknown"), "hardwax-oil-to-part", "350 ml", NULL,
+     "expected a finish of the table (coatwright finishes lists them), found \"hardwax-oil-to-part\" (did "
+     "you mean "
+     "\"hardwax-oil-two-part\"?)",
+     false},
+};
+
+static void mix_stands_alone(void **state)
+{
+    const struct mix_row *r = *state;
+    struct coatwright *session = open_with(0);
+    bool sound = !r->sound;
+    check_true(&r->row, coatwright_mix(session, r->finish, r->amount, r->at, &sound) == !r->want, "done");
+    check_int(&r->row, sound, r->sound);
+    if (r->want)
+        check_error(&r->row, session, r->want);
+    else
+        check_true(&r->row, coatwright_write(session, COATWRIGHT_MIX, COATWRIGHT_JSON) != NULL, "written");
+    coatwright_close(session);
+}
+
+static void errors_of_the_caller(void **state)
+{
+    (void)state;
+    struct coatwright *session = open_with(0);
+    struct coatwright_error error = {COATWRIGHT_FILE, 3, 14, "a.json", "/x", "nothing", "a \"word\""};
+    for (int i = 0; i < 23; i++)
+        coatwright_error_add(session, &error);
+    check_int(HERE, (intmax_t)coatwright_error_count(session), 20);
+    check_int(HERE, (intmax_t)coatwright_error_more(session), 3);
+    const char *told = coatwright_write(session, COATWRIGHT_ERRORS, COATWRIGHT_JSON);
+    check_true(
+        HERE,
+        strstr(told,
+               "    {\"file\": \"a.json\", \"line\": 3, \"column\": 14, \"pointer\": \"/x\", \"found\": "
+               "\"nothing\", \"expected\": \"a \\\"word\\\"\"}\n") != NULL,
+        told);
+    char line[12];
+    check_int(HERE, (intmax_t)coatwright_error_line(&error, line, sizeof line), 11);
+    check_text(HERE, line, "a.json:3:14");
+    coatwright_close(session);
+}
+
+static char *text_of(const char *path)
+{
+    FILE *file = fopen(path, "rb");
+    assert_non_null(file);
+    char *text = calloc(1, 1 << 20);
+    assert_non_null(text);
+    size_t length = fread(text, 1, (1 << 20) - 1, file);
+    check_true(HERE, length > 0 && length < (1 << 20) - 1, path);
+    fclose(file);
+    return text;
+}
+
+static void saved_is_what_is_written(void **state)
+{
+    (void)state;
+    const char *there = getenv("TEST_TMP") ? getenv("TEST_TMP") : ".";
+    char path[300], folder[280];
+    struct coatwright *session = open_with(0);
+    struct coatwright_outcome outcome;
+    check_true(HERE, coatwright_read(session, jobs[1].path) && coatwright_plan(session, &outcome), "planned");
+    snprintf(folder, sizeof folder, "%s/saved", there);
+    snprintf(path, sizeof path, "%s/plan.json", folder);
+    check_true(HERE, coatwright_save_all(session, folder), "a new folder");
+    char *text = text_of(path);
+    check_text(HERE, text, coatwright_write(session, COATWRIGHT_PLAN, COATWRIGHT_JSON));
+    free(text);
+    check_true(HERE, coatwright_save(session, COATWRIGHT_AREA, COATWRIGHT_TEXT, path), "another text");
+    text = text_of(path);
+    check_text(HERE, text, coatwright_write(session, COATWRIGHT_AREA, COATWRIGHT_TEXT));
+    free(text);
+    check_int(HERE, (intmax_t)coatwright_error_count(session), 0);
+    check_true(HERE, !coatwright_save_all(session, path), "a file is no folder");
+    check_int(HERE, coatwright_error(session, 0).code, COATWRIGHT_FILE);
+    check_true(HERE, !coatwright_save(session, COATWRIGHT_AREA, COATWRIGHT_TEXT, "no/such/folder/x"),
+               "no folder");
+    check_int(HERE, (intmax_t)coatwright_error_count(session), 2);
+    coatwright_close(session);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_ROWS(jobs, memory_may_end_anywhere), CHECK_TEST(a_report_needs_its_job),
+                     CHECK_TEST(one_job_a_session), CHECK_TEST(now_may_be_wrong),
+                     CHECK_TEST(options_are_copied_and_may_lack), CHECK_TEST(outcome_is_told),
+                     CHECK_ROWS(mixes, mix_stands_alone), CHECK_TEST(errors_of_the_caller),
+                     CHECK_TEST(saved_is_what_is_written));
+}
