@@ -28,7 +28,7 @@ static const struct finish *find(struct coatwright *session, const struct finish
 
 static bool show_finishes(struct coatwright *session, void *call)
 {
-    const char *id = call;
+    const char *id = ((const struct text_call *)call)->text;
     const struct finish_table *table = load_table(session);
     if (!table)
         return false;
@@ -46,7 +46,8 @@ static bool show_finishes(struct coatwright *session, void *call)
 
 bool coatwright_finishes(struct coatwright *session, const char *finish)
 {
-    return session_guard(session, show_finishes, (void *)(uintptr_t)finish);
+    struct text_call call = {finish};
+    return session_guard(session, show_finishes, &call);
 }
 
 struct mix_call {

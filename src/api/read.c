@@ -31,7 +31,7 @@ static bool begin_reading(struct coatwright *session)
 
 static bool read_job(struct coatwright *session, void *call)
 {
-    const char *path = call;
+    const char *path = ((const struct text_call *)call)->text;
     if (!begin_reading(session))
         return false;
     struct job_source source = {arena_text(session->arena, path), session_finishes(session),
@@ -44,7 +44,8 @@ static bool read_job(struct coatwright *session, void *call)
 
 bool coatwright_read(struct coatwright *session, const char *path)
 {
-    return session_guard(session, read_job, (void *)(uintptr_t)path);
+    struct text_call call = {path};
+    return session_guard(session, read_job, &call);
 }
 
 static bool has_job(struct coatwright *session)

@@ -76,7 +76,7 @@ static bool save_all(struct coatwright *session, void *argument)
     };
     enum { FILES = sizeof files / sizeof files[0] };
     const struct buf *texts[FILES];
-    const char *folder = argument, *paths[FILES];
+    const char *folder = ((const struct text_call *)argument)->text, *paths[FILES];
     for (size_t i = 0; i < FILES; i++) {
         struct save_call call = files[i];
         paths[i] = arena_textf(session->arena, "%s/%s", folder, files[i].path);
@@ -95,5 +95,6 @@ static bool save_all(struct coatwright *session, void *argument)
 
 bool coatwright_save_all(struct coatwright *session, const char *folder)
 {
-    return session_guard(session, save_all, (void *)(uintptr_t)folder);
+    struct text_call call = {folder};
+    return session_guard(session, save_all, &call);
 }

@@ -32,6 +32,11 @@ struct coatwright {
     struct lone_mix lone; /* finish NULL: none */
 };
 
+/* A text handed to what is run under the guard. */
+struct text_call {
+    const char *text;
+};
+
 /* Runs `work` with what it needs in `call`; memory that ends becomes an error of the session, and false. */
 bool session_guard(struct coatwright *session, bool (*work)(struct coatwright *session, void *call),
                    void *call);

@@ -1,6 +1,8 @@
 #include "app/commands.h"
+#include "app/options_help.h"
 
 #include <signal.h>
+#include <stdio.h>
 
 static int run_command(struct run *run)
 {

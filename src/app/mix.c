@@ -1,6 +1,6 @@
 #include "app/commands.h"
 
-#include <string.h>
+#include <stdio.h>
 
 /* `350 ml` comes as one word or as two. */
 static void join(const struct options *options, char *text, size_t size)

@@ -1,8 +1,32 @@
-/* Every command and every option, once. */
+/* Every command and every option, once: reading, help and completion go by these tables. */
 #ifndef APP_OPTION_TABLE_H
 #define APP_OPTION_TABLE_H
 
-#include "app/options.h"
+#include <stdbool.h>
+#include <stddef.h>
+
+enum command {
+    COMMAND_NONE,
+    COMMAND_CHECK,
+    COMMAND_AREA,
+    COMMAND_BUY,
+    COMMAND_MIX,
+    COMMAND_TIMETABLE,
+    COMMAND_PLAN,
+    COMMAND_FINISHES,
+    COMMAND_COUNT
+};
+
+enum { OPERANDS_MOST = 8 };
+
+/* What was asked for; texts are those of the command line, NULL where not given. */
+struct options {
+    enum command command;
+    const char *operands[OPERANDS_MOST];
+    size_t operand_count;
+    bool json, trust_paths, help, version;
+    const char *units, *now, *at, *ics, *out, *completion;
+};
 
 struct command_entry {
     const char *name, *operands, *does;

@@ -1,15 +1,15 @@
 #include "app/options.h"
 
-#include "app/option_table.h"
 #include "base/moment.h"
 #include "base/text.h"
 
 #include <stdarg.h>
+#include <stdio.h>
 #include <string.h>
 
 enum { WORDS_MOST = 24 };
 
-const char *command_name(enum command command)
+static const char *command_name(enum command command)
 {
     return command_table()[command].name;
 }

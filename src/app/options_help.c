@@ -1,4 +1,4 @@
-#include "app/option_table.h"
+#include "app/options_help.h"
 
 #include <string.h>
 

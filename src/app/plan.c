@@ -1,5 +1,7 @@
 #include "app/commands.h"
 
+#include <stdio.h>
+
 /* Without a timetable there is nothing to write, and the files of an older plan stay as they were. */
 int run_whole_plan(struct run *run)
 {

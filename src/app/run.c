@@ -3,6 +3,7 @@
 #include "base/moment.h"
 
 #include <errno.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>

@@ -1,5 +1,7 @@
 #include "app/commands.h"
 
+#include <stdio.h>
+
 /* Without a timetable there is nothing to write, and an older calendar stays as it was. */
 int run_timetable(struct run *run)
 {

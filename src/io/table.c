@@ -201,7 +201,7 @@ static void print_group(struct screen *screen, size_t indent, const char *text)
 
 void table_print(const struct table *table, struct screen *screen, size_t indent)
 {
-    size_t widths[TABLE_COLUMNS];
+    size_t widths[TABLE_COLUMNS] = {0};
     if (table->row_count == 0)
         return;
     fit(table, indent, widths);
