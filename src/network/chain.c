@@ -104,6 +104,8 @@ static struct block find_block(const struct tracing *tr, int operation, int32_t 
 {
     struct block best = {{operation, NET_NONE, NET_LINK_RELEASE, NET_NONE},
                          tr->net->operations[operation].earliest};
+    if (t < 0) /* nothing begins before the first slot */
+        return best;
     offer_lags(tr, &best, operation, t);
     for (int32_t i = tr->usage.use_from[operation]; i < tr->usage.use_from[operation + 1]; i++)
         offer_holders(tr, &best, &tr->net->uses[tr->usage.use_list[i]], t);
