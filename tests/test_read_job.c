@@ -4,9 +4,6 @@
 #include "base/moment.h"
 #include "io/read_job.h"
 
-#include <sys/stat.h>
-#include <unistd.h>
-
 static const char full[] =
     "{\"format\": \"coatwright-job/1\", \"job\": \" Desk \", \"customer\": \"Reading room\", \"units\": "
     "\"in\",\n"
@@ -214,85 +211,8 @@ static void defaults(void **state)
     reader_free(reader);
 }
 
-/* The shop, the finishes, the parts and the stock in files of their own. */
-static void reads_other_files(void **state)
-{
-    (void)state;
-    struct reader *reader = reader_make();
-    (void)mkdir("own", 0700);
-    reader_path(reader, "shop.json", "{\"people\": 3}");
-    reader_path(reader, "parts.json",
-                "[{\"part\": \"top\", \"length\": 9, \"width\": 9, \"thickness\": 1, \"all\": \"oil\"}]");
-    reader_path(
-        reader, "stock.csv",
-        "finish;component;amount;opened;best-before\nhardwax-oil-two-part;hardener;112 g;2027-01-15;\n"
-        "hardwax-oil;;\"1,000 ml\";;\n");
-    const char *job =
-        reader_swap(reader, job_text_job, "{\"people\": 1, \"rack\": \"4 m2\"}", "\"shop.json\"");
-    job = reader_swap(reader, job, "\"parts.csv\"",
-                      "\"parts.json\", \"stock\": \"stock.csv\", \"finishes\": \"own\"");
-    job = reader_swap(reader, job, "\"after\": [\"legs\"]", "\"after\": []");
-    struct job *read = job_text_read_as(reader, job);
-    check_true(HERE, !read, "a decimal comma, or a thousands one");
-    reader_path(
-        reader, "stock.csv",
-        "finish;component;amount;opened;best-before\nhardwax-oil-two-part;hardener;112 g;2027-01-15;\n"
-        "hardwax-oil;;1 l;;2027-06-30\n");
-    reader->errors.count = 0;
-    read = job_text_read_as(reader, job);
-    check_text(HERE, reader_lines(reader, &reader->errors), "");
-    check_int(HERE, read->shop.people, 3);
-    check_text(HERE, read->shop_file, "shop.json");
-    check_text(HERE, read->parts_file, "parts.json");
-    check_int(HERE, (intmax_t)read->stock_count, 2);
-    check_text(HERE, read->stock[0].finish->id, "hardwax-oil-two-part");
-    check_int(HERE, (intmax_t)read->stock[0].component, 1);
-    check_double(HERE, read->stock[0].amount_l, 0.1, 1e-12); /* 112 g at 1.12 kg/l */
-    check_int(HERE, read->stock[0].opened_day, date_days((struct date){2027, 1, 15}));
-    check_true(HERE, read->stock[0].best_before_day == INT64_MAX && read->stock[1].opened_day == INT64_MIN,
-               "not given");
-    check_int(HERE, read->stock[1].best_before_day, date_days((struct date){2027, 6, 30}));
-    reader_free(reader);
-}
-
-/* What a finish with a mistake is called is no second mistake. */
-static void a_finish_that_fails(void **state)
-{
-    (void)state;
-    struct reader *reader = reader_make();
-    (void)mkdir("own", 0700);
-    reader_path(reader, "own/my-oil.json", "{\"finish\": \"my-oil\"");
-    const char *job =
-        reader_swap(reader, job_text_job, "\"parts.csv\"", "\"parts.csv\", \"finishes\": \"own\"");
-    job = reader_swap(reader, job, "\"hardwax-oil\"", "\"my-oil\"");
-    check_true(HERE, !job_text_read_as(reader, job), "no job");
-    check_text(HERE, reader_lines(reader, &reader->errors),
-               "own/my-oil.json:1:20: /finish: expected \",\" or \"}\", found the end of the file");
-    assert_int_equal(unlink("own/my-oil.json"), 0);
-    reader_free(reader);
-}
-
-static void trusted_paths(void **state)
-{
-    (void)state;
-    struct reader *reader = reader_make();
-    (void)mkdir("inner", 0700);
-    reader_path(reader, "parts.csv", job_text_parts);
-    reader_path(reader, "inner/job.json",
-                reader_swap(reader, job_text_job, "\"parts.csv\"", "\"../parts.csv\""));
-    struct job_source source = {
-        .path = "inner/job.json", .trust_paths = true, .texts = reader->reading.texts};
-    check_true(HERE, !job_read(reader->arena, &source, &reader->errors, &reader->warnings), "no finishes");
-    check_text(
-        HERE, reader_lines(reader, &reader->errors),
-        "inner/job.json:4:48: /schedules/oil/1/coat: expected a finish of the table, found \"hardwax-oil\"\n"
-        "inner/job.json:5:33: /schedules/wax/0/coat: expected a finish of the table, found \"paste-wax\"");
-    reader_free(reader);
-}
-
 int main(void)
 {
     job_text_begin();
-    return CHECK_ALL(CHECK_TEST(reads_every_key), CHECK_TEST(defaults), CHECK_TEST(reads_other_files),
-                     CHECK_TEST(a_finish_that_fails), CHECK_TEST(trusted_paths));
+    return CHECK_ALL(CHECK_TEST(reads_every_key), CHECK_TEST(defaults));
 }

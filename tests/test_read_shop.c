@@ -25,14 +25,12 @@ static const char full[] =
 
 static struct shop read_text(struct reader *reader, const char *text)
 {
-    static const struct zone utc = {"UTC", 0, NULL};
-    struct shop_place place = {{"job.json", false}, &utc, 2};
     struct shop shop = {0};
     struct file_text *file = ARENA_NEW(reader->arena, struct file_text);
     struct json_at root;
     *file = reader_file("shop.json", text);
     if (json_parse(&reader->reading, file, &root))
-        shop_read(root, &place, &shop);
+        shop_read(root, 2, &shop);
     return shop;
 }
 

@@ -89,8 +89,6 @@ bool json_refuse_name(struct json_at at, const char *expected, const char *const
 bool json_refuse_key(struct json_at member, const char *expected, const char *const *names, size_t count);
 /* The name of a file that cannot be had: found `"parts.csv" (no such file)`, as ERR_FILE. */
 bool json_refuse_file(struct json_at at, const struct file_fault *fault);
-/* A key that is known but not built: `... not supported yet`. */
-bool json_unsupported(struct json_at at);
 /* Adds a warning at a value. */
 void json_warn(struct json_at at, const char *format, ...) __attribute__((format(printf, 2, 3)));
 

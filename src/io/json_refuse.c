@@ -98,11 +98,6 @@ bool json_refuse_file(struct json_at at, const struct file_fault *fault)
     return false;
 }
 
-bool json_unsupported(struct json_at at)
-{
-    return refuse_at(at, true, "none of these: not supported yet", words_quote(arena_of(at), json_name(at)));
-}
-
 void json_warn(struct json_at at, const char *format, ...)
 {
     struct err_list *warnings = at.doc->reading->warnings;

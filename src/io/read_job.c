@@ -107,8 +107,8 @@ void job_read_head(struct job_draft *draft)
 void job_read_shop(struct job_draft *draft)
 {
     struct json_at at = json_member(draft->root, "shop");
-    struct shop_place place = {draft->rule, draft->job->zone, draft->job->currency_digits};
     struct file_text file;
+    draft->busy_rule = draft->rule;
     if (!at.node) {
         shop_default(&draft->job->shop);
         return;
@@ -117,11 +117,12 @@ void job_read_shop(struct job_draft *draft)
         shop_default(&draft->job->shop);
         if (!named_load(at, draft->rule, &file))
             return;
-        place.rule.from = draft->job->shop_file = file.name;
+        draft->busy_rule.from = draft->job->shop_file = file.name;
         if (!json_parse(draft->reading, &file, &at))
             return;
     }
-    shop_read(at, &place, &draft->job->shop);
+    shop_read(at, draft->job->currency_digits, &draft->job->shop);
+    draft->busy = json_member(at, "busy");
 }
 
 /* The shop's own folder, when it can be listed; NULL otherwise. */
@@ -156,6 +157,7 @@ static void read_groups(struct job_draft *draft)
     job_read_head(draft);
     job_read_shop(draft);
     job_read_dates(draft);
+    job_read_busy(draft);
     job_read_finishes(draft);
     job_read_schedules(draft);
     bool measurable = job_read_parts(draft);

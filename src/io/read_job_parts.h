@@ -19,6 +19,8 @@ struct job_draft {
     enum length_unit units;
     struct finish_table *finishes;
     struct names schedules, pieces, tasks;
+    struct json_at busy;               /* the shop's calendars, read once start and delivery are known */
+    struct path_rule busy_rule;        /* of the file that names them */
     bool schedules_known, parts_known; /* otherwise naming one that is missing is no second mistake */
 };
 
@@ -28,6 +30,8 @@ void job_read_head(struct job_draft *draft);
 void job_read_shop(struct job_draft *draft);
 /* `start` and `deliver`. After the shop. */
 void job_read_dates(struct job_draft *draft);
+/* The shop's busy times, after the dates. */
+void job_read_busy(struct job_draft *draft);
 /* A moment of a value; a date alone is that day's opening or (`closing`) its closing. */
 bool job_read_moment(const struct job_draft *draft, struct json_at at, bool closing, int64_t *minute);
 /* The finishes that the job can name. */

@@ -51,7 +51,7 @@ static void measure(struct part_reading *in, double unit_m)
 static bool read_units(struct part_reading *in, double *unit_m)
 {
     struct fault fault;
-    enum length_unit unit;
+    enum length_unit unit = LENGTH_NONE;
     const char *text = cell(in, COLUMN_FILE_UNITS);
     if (!length_unit_parse(text ? text : "", &unit, &fault))
         return rows_refuse(&in->rows, COLUMN_FILE_UNITS, fault.expected);
@@ -61,7 +61,7 @@ static bool read_units(struct part_reading *in, double *unit_m)
 void part_read_mesh(struct part_reading *in)
 {
     static const char only[] = "nothing: only a mesh has one";
-    double unit_m;
+    double unit_m = 0;
     if (in->part->shape == SHAPE_MESH) {
         if (!cell(in, COLUMN_FILE))
             rows_refuse(&in->rows, COLUMN_FILE, "the name of a mesh file, STL or OBJ");

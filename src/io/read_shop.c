@@ -47,7 +47,7 @@ static void read_rate(struct json_at at, int digits, struct shop *shop)
         json_refuse(at, fault.expected);
 }
 
-void shop_read(struct json_at at, const struct shop_place *place, struct shop *shop)
+void shop_read(struct json_at at, int currency_digits, struct shop *shop)
 {
     shop_default(shop);
     if (!json_object(at, "a shop", keys, sizeof keys / sizeof keys[0]))
@@ -55,12 +55,10 @@ void shop_read(struct json_at at, const struct shop_place *place, struct shop *s
     if (json_has(at, "people"))
         json_count(json_member(at, "people"), PEOPLE_MOST, &shop->people);
     shop_read_hours(at, shop);
-    if (json_has(at, "busy"))
-        json_unsupported(json_member(at, "busy"));
     if (json_has(at, "air"))
         shop_read_air(json_member(at, "air"), &shop->air);
     read_room(at, shop);
     read_scale(json_member(at, "scale"), shop);
     shop_read_tools(at, shop);
-    read_rate(json_member(at, "rate-per-hour"), place->currency_digits, shop);
+    read_rate(json_member(at, "rate-per-hour"), currency_digits, shop);
 }

@@ -3,17 +3,10 @@
 #define IO_READ_SHOP_H
 
 #include "io/json.h"
-#include "io/path.h"
 #include "job/shop.h"
 
-/* What a shop is read for. */
-struct shop_place {
-    struct path_rule rule; /* for the calendars that it names */
-    const struct zone *zone;
-    int currency_digits;
-};
-
-/* Fills the shop, with defaults first; mistakes are added. The air stays `assumed` where no daily round is given. */
-void shop_read(struct json_at at, const struct shop_place *place, struct shop *shop);
+/* Fills the shop, with defaults first; mistakes are added. The air stays `assumed` where no daily round is given. `busy` is
+ * left to the caller: calendars are read for a span of time. */
+void shop_read(struct json_at at, int currency_digits, struct shop *shop);
 
 #endif

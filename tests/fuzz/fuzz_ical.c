@@ -1,0 +1,51 @@
+/* Whatever a calendar holds, reading it ends: with busy times in order inside the window, or with mistakes that have
+ * their place in the text. */
+#include "base/arena.h"
+#include "io/ical_busy.h"
+#include "io/locate.h"
+
+#include <assert.h>
+
+enum { WINDOW_FROM = 30000000, WINDOW_TO = 31000000 };
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+static void check_times(const struct busy_list *list)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        assert(list->items[i].from_min < list->items[i].to_min);
+        assert(list->items[i].to_min > WINDOW_FROM && list->items[i].from_min < WINDOW_TO);
+        assert(i == 0 || list->items[i - 1].to_min < list->items[i].from_min);
+    }
+}
+
+static void check_mistakes(const struct err_list *errors, const struct file_text *file)
+{
+    struct place last = place_of(file->text, file->length, file->length);
+    assert(errors->count > 0);
+    for (size_t i = 0; i < errors->count; i++) {
+        const struct err *err = &errors->items[i];
+        assert(err->expected[0] && err->found[0] && err->line >= 1 && err->line <= last.line);
+    }
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    static const struct zone utc = {"UTC", 0, NULL};
+    static const struct busy_window window = {&utc, WINDOW_FROM, WINDOW_TO};
+    struct arena *arena = arena_make(0);
+    struct err_list errors = {0}, warnings = {0};
+    struct busy_list list = {NULL, 0, 0};
+    assert(arena);
+    struct reading reading = {arena, texts_make(arena), &errors, &warnings};
+    struct file_text file = {"fuzz.ics", arena_text_n(arena, (const char *)data, size), size};
+    if (busy_read(&reading, &file, &window, &list)) {
+        assert(errors.count == 0);
+        busy_join(&list);
+        check_times(&list);
+    } else {
+        check_mistakes(&errors, &file);
+    }
+    arena_free(arena);
+    return 0;
+}
