@@ -2,7 +2,7 @@
 # The command line: exit statuses, what is said of wrong usage and of files that fail, and what colour depends on.
 set -u
 cd "$(dirname "$0")/.." || exit 1
-coatwright=${COATWRIGHT:-build/coatwright}
+coatwright=${COATWRIGHT:-$PWD/build/coatwright}
 there=${TEST_TMP:-$(mktemp -d)}
 unset NO_COLOR COATWRIGHT_FINISHES
 passed=0 failed=0
@@ -81,7 +81,7 @@ gives 0 'no mistakes' check -- examples/desk.json
 gives 0 'no mistakes' --now=2027-01-04 check examples/desk.json
 
 # Standard input; paths are then relative to the folder of the run.
-(cd examples && "../$coatwright" area - <desk.json) >"$there/out" 2>&1
+(cd examples && "$coatwright" area - <desk.json) >"$there/out" 2>&1
 check 'a job on standard input' "$(cat "$there/out")" 'Surfaces of'
 
 # Files that cannot be written; nothing is printed then, and nothing half written stays.
@@ -122,6 +122,14 @@ check 'no colour in a file' "$(grep -c "$escape" "$there/page")" 0
 check 'colour on a terminal' "$(TERM=xterm on_terminal "$coatwright check examples/desk.json; $coatwright $desk")" "$escape[1m"
 check 'no colour with NO_COLOR' "$(NO_COLOR=1 TERM=xterm on_terminal "$coatwright $desk" | grep -c "$escape")" 0
 check 'no colour on a dumb terminal' "$(TERM=dumb on_terminal "$coatwright $desk" | grep -c "$escape")" 0
+
+# Words of the solver's trade have no place on a finisher's screen.
+for shown in tests/golden/*.out; do
+    case $shown in
+    *json*) ;;
+    *) check "plain words in $shown" "$(grep -inwE 'nodes?|operations?|lags?|constraints?|proven' "$shown")" '' ;;
+    esac
+done
 
 # Completion.
 if command -v bash >/dev/null; then

@@ -68,12 +68,10 @@ void options_completion(FILE *out)
     fprintf(out, "    *) words='");
     print_words(out, COMMAND_NONE);
     fprintf(out, "' ;;\n    esac\n"
-                 "    [ \"$COMP_CWORD\" -gt 1 ] || case $here in\n"
-                 "        *) COMPREPLY=($(compgen -W \"$words\" -- \"$here\")); return ;;\n"
-                 "    esac\n"
-                 "    case $here in\n"
-                 "        -*) COMPREPLY=($(compgen -W \"$words\" -- \"$here\")) ;;\n"
-                 "        *) COMPREPLY=($(compgen -f -- \"$here\")) ;;\n"
-                 "    esac\n"
+                 "    if [[ $COMP_CWORD = 1 || $here = -* ]]; then\n"
+                 "        COMPREPLY=($(compgen -W \"$words\" -- \"$here\"))\n"
+                 "    else\n"
+                 "        COMPREPLY=($(compgen -f -- \"$here\"))\n"
+                 "    fi\n"
                  "}\ncomplete -o filenames -F _coatwright coatwright\n");
 }

@@ -15,14 +15,6 @@ void screen_tinted(struct screen *screen, enum tint tint, const char *text)
     buf_addf(screen->out, "%s%s%s", plain ? "" : codes[tint], text, plain ? "" : "\033[0m");
 }
 
-void screen_heading(struct screen *screen, const char *text)
-{
-    if (screen->out->length)
-        buf_add_char(screen->out, '\n');
-    screen_tinted(screen, TINT_HEAD, text);
-    buf_add_char(screen->out, '\n');
-}
-
 /* Bytes of the first line of a text that may be `width` cells wide: up to a blank where there is one, but at least one
  * character. *next is where the following line begins. */
 static size_t line_of(const char *text, size_t width, const char **next)
@@ -49,6 +41,25 @@ static size_t line_of(const char *text, size_t width, const char **next)
     while (at > text && at[-1] == ' ')
         at--;
     return (size_t)(at - text);
+}
+
+static void tinted_lines(struct screen *screen, size_t indent, const char *text)
+{
+    do {
+        const char *next;
+        size_t length = line_of(text, SCREEN_WIDTH - indent, &next);
+        buf_add_repeat(screen->out, ' ', indent);
+        screen_tinted(screen, TINT_HEAD, arena_text_n(screen->out->arena, text, length));
+        buf_add_char(screen->out, '\n');
+        text = next;
+    } while (*text);
+}
+
+void screen_heading(struct screen *screen, const char *text)
+{
+    if (screen->out->length)
+        buf_add_char(screen->out, '\n');
+    tinted_lines(screen, 0, text);
 }
 
 void screen_paragraph(struct screen *screen, size_t indent, size_t hang, const char *text)
@@ -192,13 +203,6 @@ static void print_titles(const struct table *table, struct screen *screen, size_
     buf_add_char(screen->out, '\n');
 }
 
-static void print_group(struct screen *screen, size_t indent, const char *text)
-{
-    buf_add_repeat(screen->out, ' ', indent > GAP ? indent - GAP : 0);
-    screen_tinted(screen, TINT_HEAD, text);
-    buf_add_char(screen->out, '\n');
-}
-
 void table_print(const struct table *table, struct screen *screen, size_t indent)
 {
     size_t widths[TABLE_COLUMNS] = {0};
@@ -214,6 +218,6 @@ void table_print(const struct table *table, struct screen *screen, size_t indent
         else if (row->kind == ROW_NOTE)
             screen_paragraph(screen, indent + widths[0] + GAP, 2, row->cells[0]);
         else
-            print_group(screen, indent, row->cells[0]);
+            tinted_lines(screen, indent > GAP ? indent - GAP : 0, row->cells[0]);
     }
 }

@@ -71,8 +71,9 @@ void table_area_short(struct screen *screen, const struct job *job, const struct
     buf_init(&text, screen->out->arena);
     for (size_t i = 0; i < job->schedule_count; i++)
         buf_addf(&text, "%s %s, ", job->schedules[i].name, area_text(screen, surfaces->by_schedule_m2[i]));
-    buf_addf(&text, "together %s; %s stays bare", area_text(screen, surfaces->finished_m2),
-             area_text(screen, surfaces->bare_m2));
+    buf_addf(&text, "together %s", area_text(screen, surfaces->finished_m2));
+    if (surfaces->bare_m2 > 0)
+        buf_addf(&text, "; %s stays bare", area_text(screen, surfaces->bare_m2));
     screen_paragraph(screen, 2, 2, text.text);
 }
 

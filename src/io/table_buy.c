@@ -37,66 +37,97 @@ static int64_t times(int64_t cents, int count)
     return cents < 0 ? -1 : cents * count;
 }
 
-/* "2 x 375 ml" and its price for each kind of pack; component names are said once. */
-static void add_packs(struct table *table, const struct screen *screen, const struct plan *plan,
-                      const struct purchase *purchase, size_t component)
+static bool prices_known(const struct purchases *purchases)
 {
+    for (size_t i = 0; i < purchases->count; i++) {
+        const struct purchase *purchase = &purchases->items[i];
+        if (purchase->cost_cents > 0)
+            return true;
+        for (size_t k = 0; k < purchase->need.finish->component_count; k++)
+            for (size_t n = 0; n < purchase->components[k].pack_count; n++)
+                if (purchase->components[k].packs[n].pack->price_cents >= 0)
+                    return true;
+    }
+    return false;
+}
+
+/* The shopping as a table being filled; without any price it has no column for them. */
+struct list {
+    struct screen *screen;
+    const struct plan *plan;
+    struct table table;
+    bool priced;
+};
+
+static void add_line(struct list *list, const char *name, const char *buy, const char *price,
+                     const char *left, const char *by)
+{
+    const char *with[] = {name, buy, price, left, by}, *without[] = {name, buy, left, by};
+    table_row(&list->table, list->priced ? with : without);
+}
+
+static const char *component_name(struct arena *arena, const struct finish *finish, size_t component)
+{
+    if (finish->component_count == 1)
+        return finish->name;
+    return arena_textf(arena, "%s: %s", finish->name, finish->components[component].name);
+}
+
+/* "2 x 375 ml" and its price for each kind of pack; component names are said once. */
+static void add_packs(struct list *list, const struct purchase *purchase, size_t component)
+{
+    const struct screen *screen = list->screen;
     struct arena *arena = screen->out->arena;
     const struct purchase_component *bought = &purchase->components[component];
     const struct finish *finish = purchase->need.finish;
-    const char *name = finish->component_count > 1 || finish->kit_count
-                           ? arena_textf(arena, "%s: %s", finish->name, finish->components[component].name)
-                           : finish->name;
+    const char *name = component_name(arena, finish, component);
+    const char *left = volume_text(screen, bought->left_l), *by = by_text(screen, list->plan, finish);
     for (size_t i = 0; i < bought->pack_count; i++) {
         const struct purchase_pack *pack = &bought->packs[i];
-        const char *cells[] = {i ? "" : name, arena_textf(arena, "%d x %s", pack->count, pack->pack->label),
-                               price_text(screen, plan->job, times(pack->pack->price_cents, pack->count)),
-                               i ? "" : volume_text(screen, bought->left_l > 0 ? bought->left_l : 0),
-                               i ? "" : by_text(screen, plan, finish)};
-        table_row(table, cells);
+        const char *price = price_text(screen, list->plan->job, times(pack->pack->price_cents, pack->count));
+        add_line(list, i ? "" : name, arena_textf(arena, "%d x %s", pack->count, pack->pack->label), price,
+                 i ? "" : left, i ? "" : by);
     }
-    if (bought->pack_count == 0 && purchase->kit_count == 0)
-        table_row(table, (const char *[]){name, bought->left_l < 0 ? "any size" : "nothing: enough is there",
-                                          "", volume_text(screen, bought->left_l > 0 ? bought->left_l : 0),
-                                          by_text(screen, plan, finish)});
+    if (bought->short_l > 0)
+        add_line(list, name, arena_textf(arena, "%s, any pack", volume_text(screen, bought->short_l)), "",
+                 left, by);
+    else if (bought->pack_count == 0 && purchase->kit_count == 0)
+        add_line(list, name, "enough is there", "", left, by);
 }
 
-static void add_kits(struct table *table, const struct screen *screen, const struct plan *plan,
-                     const struct purchase *purchase)
+static void add_kits(struct list *list, const struct purchase *purchase)
 {
-    struct arena *arena = screen->out->arena;
+    struct arena *arena = list->screen->out->arena;
     for (size_t i = 0; i < purchase->kit_count; i++) {
         const struct purchase_kit *kit = &purchase->kits[i];
-        const char *cells[] = {purchase->need.finish->name,
-                               arena_textf(arena, "%d x %s", kit->count, kit->kit->label),
-                               price_text(screen, plan->job, times(kit->kit->price_cents, kit->count)), "",
-                               by_text(screen, plan, purchase->need.finish)};
-        table_row(table, cells);
+        add_line(list, purchase->need.finish->name,
+                 arena_textf(arena, "%d x %s", kit->count, kit->kit->label),
+                 price_text(list->screen, list->plan->job, times(kit->kit->price_cents, kit->count)), "",
+                 by_text(list->screen, list->plan, purchase->need.finish));
     }
 }
 
 void table_buy_short(struct screen *screen, const struct plan *plan)
 {
     struct arena *arena = screen->out->arena;
-    const struct column columns[] = {
-        {"finish", ALIGN_LEFT, true},
-        {"buy", ALIGN_LEFT, true},
-        {arena_textf(arena, "price %s", plan->job->currency), ALIGN_RIGHT, false},
-        {"left over", ALIGN_RIGHT, false},
-        {"first used", ALIGN_LEFT, false}};
     const struct purchases *purchases = plan->purchases;
-    struct table table;
-    table_init(&table, arena, columns, 5);
+    struct list list = {.screen = screen, .plan = plan, .priced = prices_known(purchases)};
+    const char *price = arena_textf(arena, "price %s", plan->job->currency);
+    const struct column with[] = {{"finish", ALIGN_LEFT, true},
+                                  {"buy", ALIGN_LEFT, true},
+                                  {price, ALIGN_RIGHT, false},
+                                  {"left over", ALIGN_RIGHT, false},
+                                  {"first used", ALIGN_LEFT, false}};
+    const struct column without[] = {with[0], with[1], with[3], with[4]};
+    table_init(&list.table, arena, list.priced ? with : without, list.priced ? 5 : 4);
     for (size_t i = 0; i < purchases->count; i++) {
-        const struct purchase *purchase = &purchases->items[i];
-        add_kits(&table, screen, plan, purchase);
-        for (size_t k = 0; k < purchase->need.finish->component_count; k++)
-            add_packs(&table, screen, plan, purchase, k);
+        add_kits(&list, &purchases->items[i]);
+        for (size_t k = 0; k < purchases->items[i].need.finish->component_count; k++)
+            add_packs(&list, &purchases->items[i], k);
     }
-    if (purchases->count && purchases->cost_cents >= 0)
-        table_row(&table, (const char *[]){"together", "",
-                                           price_text(screen, plan->job, purchases->cost_cents), "", ""});
-    table_print(&table, screen, 2);
+    if (purchases->count && purchases->cost_cents > 0)
+        add_line(&list, "together", "", price_text(screen, plan->job, purchases->cost_cents), "", "");
+    table_print(&list.table, screen, 2);
 }
 
 /* What the packs are chosen for: the need with its range, by component, and what is on the shelf. */
@@ -115,10 +146,7 @@ static void print_needs(struct screen *screen, const struct plan *plan)
         for (size_t k = 0; k < finish->component_count; k++) {
             const struct purchase_component *component = &purchase->components[k];
             double share = finish_volume_share(finish, k);
-            const char *name = finish->component_count > 1
-                                   ? arena_textf(arena, "%s: %s", finish->name, finish->components[k].name)
-                                   : finish->name;
-            const char *cells[] = {name,
+            const char *cells[] = {component_name(arena, finish, k),
                                    volume_text(screen, component->need_l),
                                    volume_text(screen, purchase->need.low_l * share),
                                    volume_text(screen, purchase->need.high_l * share),
@@ -133,6 +161,8 @@ static void print_needs(struct screen *screen, const struct plan *plan)
 void table_buy_risks(struct screen *screen, const struct plan *plan)
 {
     struct arena *arena = screen->out->arena;
+    if (plan->purchases->count && !prices_known(plan->purchases))
+        screen_paragraph(screen, 2, 2, "no price is known: prices stand in the shop's own finish files");
     for (size_t i = 0; i < plan->purchases->count; i++) {
         const struct purchase *purchase = &plan->purchases->items[i];
         if (purchase->high_short)
@@ -145,7 +175,7 @@ void table_buy_risks(struct screen *screen, const struct plan *plan)
                              arena_textf(arena,
                                          "%s: a colour, so %s in reserve; mix all of it together as one lot",
                                          purchase->need.finish->name, share_format(purchase->reserve).text));
-        if (purchase->cost_cents < 0)
+        if (purchase->cost_cents < 0 && prices_known(plan->purchases))
             screen_paragraph(screen, 2, 2,
                              arena_textf(arena, "%s: a price is missing", purchase->need.finish->name));
     }

@@ -52,14 +52,6 @@ static void print_days(struct screen *screen, const struct plan *plan, const int
     table_print(&table, screen, 2);
 }
 
-static bool must_be_there(const struct timetable_step *step, int64_t *until)
-{
-    *until = INT64_MAX;
-    for (size_t i = 0; i < step->after_count; i++)
-        *until = step->after[i].max_until < *until ? step->after[i].max_until : *until;
-    return *until != INT64_MAX;
-}
-
 /* Later days: only what ends by itself if nobody stands there. */
 static void print_ends(struct screen *screen, const struct plan *plan, int64_t from_min)
 {
@@ -73,8 +65,8 @@ static void print_ends(struct screen *screen, const struct plan *plan, int64_t f
     table_init(&table, arena, columns, 4);
     for (size_t i = 0; i < plan->timetable->step_count && table.row_count < ENDS_MOST; i++) {
         const struct timetable_step *step = &plan->timetable->steps[i];
-        int64_t until;
-        if (step->start_min < from_min || !must_be_there(step, &until))
+        int64_t until = step_must_begin(step);
+        if (step->start_min < from_min || until == INT64_MAX)
             continue;
         const char *cells[] = {
             arena_text(arena, moment_format(zone, step->start_min, MOMENT_DAY_TIME).text),

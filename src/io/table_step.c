@@ -4,6 +4,8 @@
 #include "base/moment.h"
 #include "io/step_words.h"
 
+enum { WATCHED_MIN = 7 * DAY_MINUTES }; /* what ends within a week is worth a look at the clock */
+
 /* Finish for a coat, area for other work on a surface. */
 static const char *step_much(const struct screen *screen, const struct plan *plan,
                              const struct operation *operation)
@@ -25,15 +27,18 @@ static const char *day_time(struct arena *arena, const struct job *job, int64_t 
     return arena_text(arena, moment_format(job->zone, minute, MOMENT_DAY_TIME).text);
 }
 
-/* The moment until which a step may start, where one ends by itself. */
-static const char *window_note(struct arena *arena, const struct job *job, const struct timetable_step *step)
+int64_t step_must_begin(const struct timetable_step *step)
 {
     int64_t until = INT64_MAX;
     for (size_t i = 0; i < step->after_count; i++)
         until = step->after[i].max_until < until ? step->after[i].max_until : until;
-    if (until == INT64_MAX)
-        return NULL;
-    return arena_textf(arena, "begin before %s", day_time(arena, job, until));
+    return until != INT64_MAX && until - step->start_min <= WATCHED_MIN ? until : INT64_MAX;
+}
+
+static const char *window_note(struct arena *arena, const struct job *job, const struct timetable_step *step)
+{
+    int64_t until = step_must_begin(step);
+    return until == INT64_MAX ? NULL : arena_textf(arena, "begin before %s", day_time(arena, job, until));
 }
 
 static const struct drying_wait *wait_of(const struct timetable *timetable, size_t step)
@@ -50,9 +55,10 @@ static const char *drying_note(struct arena *arena, const struct timetable *time
     const struct job *job = timetable->job;
     if (!wait || wait->until_min == INT64_MAX)
         return NULL;
+    bool watched = wait->window_min != INT64_MAX && wait->window_min - wait->until_min <= WATCHED_MIN;
     return arena_textf(arena, "%s %s%s%s", state_words(wait->state), day_time(arena, job, wait->until_min),
-                       wait->window_min == INT64_MAX ? "" : ", next coat before ",
-                       wait->window_min == INT64_MAX ? "" : day_time(arena, job, wait->window_min));
+                       watched ? ", next coat before " : "",
+                       watched ? day_time(arena, job, wait->window_min) : "");
 }
 
 void table_steps_init(struct table *table, struct arena *arena, const struct job *job)

@@ -16,6 +16,10 @@ struct step_range {
 /* Begins a table with the columns of step lines; with several people a column names the hand. */
 void table_steps_init(struct table *table, struct arena *arena, const struct job *job);
 
+/* The moment before which a step must begin because something ends by itself; INT64_MAX: nothing does, or only in some
+ * weeks, which nobody has to watch. */
+int64_t step_must_begin(const struct timetable_step *step);
+
 /* Adds the steps of the range, each day a group; where `most` leaves some out, a note says how many. */
 void table_steps_add(struct table *table, const struct screen *screen, const struct plan *plan,
                      struct step_range range);

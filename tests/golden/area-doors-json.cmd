@@ -1,0 +1,1 @@
+coatwright area examples/doors.json --now 2027-01-04T08:00Z --json

@@ -1,0 +1,1 @@
+coatwright finishes two-part-urethane --units us

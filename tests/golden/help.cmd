@@ -1,0 +1,3 @@
+coatwright --help
+coatwright plan --help
+coatwright mix --help

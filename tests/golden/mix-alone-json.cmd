@@ -1,0 +1,1 @@
+coatwright mix hardwax-oil-two-part 350 ml --at '12 C' --json

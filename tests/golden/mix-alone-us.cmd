@@ -1,0 +1,1 @@
+coatwright mix danish-oil 1 qt --units us

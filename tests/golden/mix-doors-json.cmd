@@ -1,0 +1,1 @@
+coatwright mix examples/doors.json --now 2027-01-04T08:00Z --json

@@ -1,0 +1,1 @@
+coatwright mix waterborne-polyurethane-two-part 4 ml

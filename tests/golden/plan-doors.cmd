@@ -1,0 +1,1 @@
+coatwright plan examples/doors.json --now 2027-01-04T08:00Z

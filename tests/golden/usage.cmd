@@ -1,0 +1,5 @@
+coatwright plam
+coatwright area --jsn x
+coatwright buy
+coatwright area no-such.json
+coatwright plan a b
