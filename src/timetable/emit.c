@@ -242,15 +242,26 @@ static bool step_abrades(enum step_kind kind)
     return kind == STEP_SAND || kind == STEP_SCUFF || kind == STEP_RUB;
 }
 
-static void hold(struct chain *chain, struct track *track, const struct step *step)
+/* A wait that is longer than the film's recoat window at reference air leaves no window to keep. */
+static bool outlasts_window(const struct builder *builder, const struct track *track, const struct step *step)
+{
+    if (track->last_apply < 0)
+        return false;
+    const struct operation *film = &builder->out->items[track->last_apply];
+    int32_t waited = step->wait_min >= 0 ? step->wait_min : operation_state_min(film, step->wait_state);
+    return waited > operation_window_min(film);
+}
+
+static void hold(const struct builder *builder, struct chain *chain, struct track *track,
+                 const struct step *step)
 {
     if (step->wait_min >= 0)
         chain->hold_min += step->wait_min;
     else
         chain->hold_state = (int)step->wait_state;
     for (size_t i = 0; i < chain->track_count; i++)
-        if (!track || track == &chain->tracks[i])
-            chain->tracks[i].waited = true;
+        if ((!track || track == &chain->tracks[i]) && outlasts_window(builder, &chain->tracks[i], step))
+            chain->tracks[i].outlasted = true;
 }
 
 /* The coats that lie under a step on every track of a schedule: the most of them. */
@@ -267,7 +278,7 @@ void emit_step(struct builder *builder, struct chain *chain, struct track *track
                const struct step *step)
 {
     if (step->kind == STEP_WAIT) {
-        hold(chain, track, step);
+        hold(builder, chain, track, step);
         return;
     }
     struct operation operation = emit_blank(builder, chain, track, schedule);

@@ -31,7 +31,7 @@ struct track {
     int last_apply;               /* operation, -1: bare wood */
     int recent[COATS_REMEMBERED]; /* applies, by coat number */
     bool abraded;                 /* sanded or scuffed since the last coat */
-    bool waited;                  /* the schedule asked for a wait since the last coat */
+    bool outlasted;               /* the schedule asked for a wait longer than the last coat's window */
 };
 
 /* A row of operations that follow one another on a piece; the sides of a flat piece share one. */

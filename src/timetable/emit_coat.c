@@ -9,11 +9,11 @@ enum {
     LATE_SCUFF_GRIT = 320, /* where the finish names no grit between coats: common practice, from memory */
 };
 
-/* A wait that the schedule itself asks for says that the window does not matter; so does sanding, where a scuff would
- * have opened it. */
+/* A wait longer than the window, which the schedule itself asks for, says that it does not matter; so does sanding, where
+ * a scuff would have opened it. */
 static bool window_binds(const struct builder *builder, const struct track *track)
 {
-    if (track->last_apply < 0 || track->waited)
+    if (track->last_apply < 0 || track->outlasted)
         return false;
     const struct operation *under = &builder->out->items[track->last_apply];
     if (operation_window_min(under) == SPAN_NEVER)
@@ -105,7 +105,7 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
     track->of_finish = coat.of.of_finish;
     track->last_apply = index;
     track->recent[coat.coat % COATS_REMEMBERED] = index;
-    track->abraded = track->waited = false;
+    track->abraded = track->outlasted = false;
     if (step->finish->has_polish)
         emit_polish(builder, chain, track, index);
 }

@@ -159,4 +159,4 @@ def up(moment):
 
 def down(moment):
     """The last 5 minutes of the clock; None stays no end."""
-    return None if moment is None else SLOT * math.floor((F(moment) + TOLERANCE) / SLOT)
+    return None if moment is None else SLOT * math.floor(F(moment) / SLOT)

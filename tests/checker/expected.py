@@ -166,7 +166,7 @@ class Row:
 
     def __init__(self, builder, piece, tracks):
         self.builder, self.result, self.piece, self.tracks = builder, builder.result, piece, tracks
-        self.ids, self.pending = [], []
+        self.ids, self.pending, self.held = [], [], 0
 
     def build(self):
         self.whole(lambda t: t.coats[0][0] if t.coats else t.after, 0)
@@ -180,7 +180,7 @@ class Row:
         self.whole(lambda t: t.after if t.coats else [], None)
         self.result.rows[self.piece].append(self.ids)
         self.result.last_coats[self.piece] += [t.film for t in self.tracks if t.film]
-        self.result.holds += self.pending
+        self.result.holds += self.take_pending()
 
     def order(self):
         """The back's coat before the face's in every round; missing coats fall into the early rounds."""
@@ -202,10 +202,15 @@ class Row:
             self.result.waits.append(Wait(self.ids[-1], name, END, None))
             if operation.do == "apply" and self.dust_before():
                 self.result.waits.append(Wait(self.dust_before(), name, SETTLED, None))
-        self.result.waits += [Wait(source, name, kind, value) for source, kind, value in self.pending]
-        self.pending = []
+        self.result.waits += [Wait(source, name, kind, value) for source, kind, value in self.take_pending()]
         self.ids.append(name)
         return name
+
+    def take_pending(self):
+        """What the next operation waits for: waits of the clock since the last one are one after another."""
+        taken = self.pending + ([(self.ids[-1], SPAN, self.held)] if self.held and self.ids else [])
+        self.pending, self.held = [], 0
+        return taken
 
     def dust_before(self):
         """The last dusty operation of the row."""
@@ -225,8 +230,8 @@ class Row:
         films = [t for t in tracks if t.film]
         if value in finish_reader.STATES:
             self.pending += [(t.film, STATE, value) for t in films]
-        elif self.ids:
-            self.pending.append((self.ids[-1], SPAN, measure.span(value)))
+        else:
+            self.held += measure.span(value)
         for track in films:
             track.outlasted = track.outlasted or self.outlasts(track, value)
 
@@ -248,7 +253,7 @@ class Row:
         for part in self.builder.cut(whole):
             self.add(part)
         if kind == "raise":
-            self.pending.append((self.ids[-1], SPAN, measure.span(step.get("dry", "2 h"))))
+            self.held += measure.span(step.get("dry", "2 h"))
 
     def minutes(self, track, step, kind):
         if kind in ("mask", "task"):

@@ -8,6 +8,7 @@ from pathlib import Path
 import measure
 
 STATES = ["dust-free", "handle", "recoat", "sand", "wrap", "light-use", "cured"]
+COLOURS = {"stain", "paint"}
 SPRAYED = {"hvlp", "gun", "airless"}
 
 
@@ -17,6 +18,7 @@ class Component:
     parts: F
     density: F  # grams a litre
     packs: tuple  # (litres, price or None)
+    opened_life: object  # minutes, None: not given
 
 
 @dataclass(frozen=True)
@@ -75,17 +77,18 @@ def read_recoat(value):
     return measure.span(value[0]), measure.span(value[1]) if len(value) > 1 and value[1] is not None else None
 
 
-def read_times(data, base=None):
-    """Times by state; what `data` leaves out comes from `base`, then sand = recoat and wrap = light-use."""
-    after, last = (dict(base.after), base.recoat_last) if base else ({}, None)
-    for state in STATES:
-        if state == "recoat" and state in data:
-            after[state], last = read_recoat(data[state])
-        elif state in data:
-            after[state] = measure.span(data[state])
-    after.setdefault("sand", after["recoat"])
-    after.setdefault("wrap", after["light-use"])
-    return Times(after, last)
+def given_times(data):
+    """What a list of times says itself: minutes by state, and the end of the recoat window under its own key."""
+    found = {state: measure.span(data[state]) for state in STATES if state in data and state != "recoat"}
+    if "recoat" in data:
+        found["recoat"], found["recoat_last"] = read_recoat(data["recoat"])
+    return found
+
+
+def whole_times(given):
+    """Ready to sand when it may be recoated, to wrap when it may be used, where nothing else is said."""
+    after = {"sand": given["recoat"], "wrap": given["light-use"], **given}
+    return Times({state: after[state] for state in STATES}, given["recoat_last"])
 
 
 def read_reference(text):
@@ -104,7 +107,8 @@ def read_component(data):
     density = measure.density(data["density"])
     packs = tuple((pack_litres(p["size"], density), F(str(p["price"])) if p.get("price") else None)
                   for p in data.get("packs", []))
-    return Component(data["component"], F(str(data.get("parts", 1))), density, packs)
+    return Component(data["component"], F(str(data.get("parts", 1))), density, packs,
+                     measure.span(data["opened-life"]) if "opened-life" in data else None)
 
 
 def read_coverage(data, density):
@@ -126,7 +130,8 @@ def read_finish(data):
     """One finish from its parsed JSON."""
     components = tuple(read_component(c) for c in data["components"])
     by_mass = data.get("mix-by") == "mass"
-    first = read_times({k: v for k, v in data["times"].items() if k != "at"})
+    first = given_times(data["times"])
+    later = {**first, **given_times(data.get("later-times", {}))}
     return Finish(
         id=data["finish"], family=data["family"], dries_by=data["dries-by"], components=components,
         kits=tuple(data.get("kits", [])), by_mass=by_mass, tolerance=measure.share(data.get("ratio-tolerance", "0 %")),
@@ -134,13 +139,13 @@ def read_finish(data):
         pot_life=measure.span(data["pot-life"]) if "pot-life" in data else None,
         coverage=read_coverage(data["coverage"], mixed_density(components, by_mass)),
         spread=measure.share(data["coverage"].get("spread", "0 %")), by=tuple(data["by"]), coats=data["coats"],
-        flip_now=data.get("flip") == "now", first=first, later=read_times(data.get("later-times", {}), first),
+        flip_now=data.get("flip") == "now", first=whole_times(first), later=whole_times(later),
         at=read_reference(data["times"]["at"]),
         wipe_off=read_pair(data["wipe-off"], measure.span) if "wipe-off" in data else None,
         polish=read_pair(data["polish"], measure.span) if "polish" in data else None,
         refuses=data["late-recoat"] == "refuse", between=data.get("between"),
         air=(read_pair(data["air"]["temperature"], measure.temperature), read_pair(data["air"]["humidity"], measure.share)),
-        colours=bool(data.get("colours", False)))
+        colours=data["family"] in COLOURS)
 
 
 @functools.lru_cache

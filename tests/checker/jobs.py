@@ -12,7 +12,9 @@ import random
 import sys
 from pathlib import Path
 
-START = dt.date(2027, 3, 1)  # a Monday
+import jobs_finishes
+
+STARTS = [dt.date(2027, 3, 1), dt.date(2027, 3, 24), dt.date(2027, 10, 28)]  # two of them before a clock change
 WOODS = ["oak", "beech", "walnut", "pine", "birch plywood", "mdf", "cherry", "oak veneer"]
 ONE_TOOL = {"hardwax-oil-two-part": ["pad", "cloth"], "waterborne-polyurethane-two-part": ["hvlp", "roller"],
             "post-catalysed-varnish": ["hvlp"], "nitrocellulose-lacquer": ["hvlp"], "waterborne-polyurethane": ["brush", "hvlp"],
@@ -36,12 +38,13 @@ class Maker:
 
     def __init__(self, seed, features):
         self.chance, self.seed, self.rich = random.Random(seed), seed, features != "basic"
+        self.start = self.chance.choice(STARTS)
 
     def maybe(self, share):
         return self.chance.random() < share
 
     def day(self, first, last):
-        return START + dt.timedelta(days=self.chance.randint(first, last))
+        return self.start + dt.timedelta(days=self.chance.randint(first, last))
 
     def air(self):
         day, night = self.chance.randint(17, 25), self.chance.randint(13, 17)
@@ -72,6 +75,8 @@ class Maker:
         step = {"coat": finish, "by": self.chance.choice(ONE_TOOL.get(finish, ["cloth"]))}
         if self.maybe(0.7):
             step["coats"] = self.chance.randint(1, 2 if finish == "hardwax-oil-two-part" else most)
+        if self.maybe(0.1) and finish in ("shellac-dewaxed", "brushing-varnish"):
+            step["thin"] = self.chance.choice(["10 %", "4:1"])
         if self.maybe(0.2):
             step["between"] = self.chance.choice([{"sand": 320}, {"scuff": 400}])
         return step
@@ -87,6 +92,8 @@ class Maker:
             return steps + [self.coat(self.chance.choice(OILS), 2)]
         if self.maybe(0.25):
             steps += [self.coat("shellac-dewaxed", 1), {"scuff": 320}]
+        if self.maybe(0.4):
+            return steps + [{"coat": "house-finish", "coats": self.chance.randint(1, 4)}] + self.ending()
         steps.append(self.coat(self.chance.choice(FILMS)))
         return steps + self.ending()
 
@@ -182,9 +189,14 @@ class Maker:
             mine, entry = self.piece(name, names[:i], list(schedules))
             rows, entries = rows + mine, entries + [entry]
         job = {"format": "coatwright-job/1", "job": f"generated {self.seed}", "units": "mm", "zone": self.chance.choice(ZONES),
-               "currency": "EUR", "start": f"{START} 08:00", "deliver": str(self.day(45, 90)),
-               "deliver-at": self.chance.choice(STATES), "shop": "shop.json", "schedules": schedules, "pieces": entries,
+               "currency": "EUR", "start": f"{self.start} 08:00", "deliver": str(self.day(45, 90)),
+               "deliver-at": self.chance.choice(STATES), "shop": "shop.json", "finishes": "finishes", "stock": "stock.csv",
+               "schedules": schedules, "pieces": entries,
                "parts": "parts.csv"}
+        if self.maybe(0.2):
+            schedules["blank"] = [{"sand": 120}, {"sand": 180}]
+            rows.append({"part": "blanks", "piece": "blanks", "qty": "40", "wood": "oak", "shape": "board", "length": "1200",
+                         "width": "500", "thickness": "22", "face": "blank", "back": "blank"})
         tasks = self.tasks(names)
         return {**job, **({"tasks": tasks} if tasks else {})}, self.shop(), rows
 
@@ -208,6 +220,9 @@ def write(seed, features, folder):
     if features == "all" and maker.maybe(0.3):
         shop["busy"] = ["away.ics"]
         (folder / "away.ics").write_text(busy_calendar(maker), newline="")
+    (folder / "finishes").mkdir(exist_ok=True)
+    (folder / "finishes" / "house-finish.json").write_text(json.dumps(jobs_finishes.finish(maker.chance), indent=1))
+    (folder / "stock.csv").write_text("\n".join(jobs_finishes.stock(maker.chance, maker.start)) + "\n")
     names = list(dict.fromkeys(key for row in rows for key in row))
     with open(folder / "parts.csv", "w", newline="", encoding="utf-8") as file:
         writer = csv.DictWriter(file, names, restval="")

@@ -162,14 +162,16 @@ def polishes(plan, job, step):
 
 @breaks("recoat windows hold")
 def recoat_window_missed(plan, job, chance):
-    """A later coat of a finish that refuses one after its window, put off by a month."""
-    later = [s for s in steps_of(plan) if s["do"] == "apply" and s["coat"] > 1 and closes(job.finishes[s["finish"]])]
-    step = chance.choice(later)
+    """A coat over a film that refuses one after its window, put off until a year later."""
+    step = chance.choice([s for s in steps_of(plan) if s["do"] == "apply" and refusing(plan, job, s)])
     put(step, when(step["start"]) + dt.timedelta(days=365))
 
 
-def closes(finish):
-    return finish.refuses and finish.later.recoat_last is not None and finish.later.recoat_last < 30 * 1440
+def refusing(plan, job, step):
+    """Whether one of the step's links is a window of less than a month that its film does not let pass."""
+    films = [find(plan, a["id"]) for a in step["after"] if a["max_until"]]
+    finishes = [job.finishes[f["finish"]] for f in films if f["do"] == "apply"]
+    return any(f.refuses and max(f.first.recoat_last, f.later.recoat_last) < 30 * 1440 for f in finishes)
 
 
 @breaks("ready is the latest")

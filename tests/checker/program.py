@@ -24,7 +24,7 @@ def plan(job, *options):
     """(plan, None) of a job, or (None, what went wrong)."""
     code, out, errors = run("plan", job, "--json", *options)
     if code not in (0, 1):
-        return None, f"exit status {code}: {(errors or out).strip()[:600]}"
+        return None, f"exit status {code}: {(out + errors).strip()[:600]}"
     try:
         return json.loads(out), None
     except json.JSONDecodeError as error:

@@ -1,8 +1,10 @@
 """Rules on square metres, litres, mixes and purchases, each recomputed from the job."""
+import datetime as dt
 import itertools
 import math
 
 import finish_reader
+import hours
 import litres
 import minutes
 import surfaces
@@ -62,6 +64,34 @@ def components_share_the_need(case, plan):
             need = row["need_l"]["likely"] * float(share)
             if not near(part["need_ml"] / 1000, need, 1e-6) or not near(part["need_g"], need * float(component.density), 1e-6):
                 yield Violation("components share the need", f"{finish.id} {part['component']}: {part['need_ml']} ml {part['need_g']} g")
+
+
+def last_coat_day(case, finish):
+    """The civil day of the last coat of a finish; the delivery's where nothing is planned."""
+    starts = [step.start for step, op in case.applies() if op.coat.finish.id == finish.id]
+    return hours.wall(max(starts, default=case.job.deliver), case.job.zone).date()
+
+
+def keeps(row, component, day):
+    """Whether what stands on the shelf is still good on a day."""
+    if row.get("best-before") and dt.date.fromisoformat(row["best-before"]) < day:
+        return False
+    if not row.get("opened") or component.opened_life is None:
+        return True
+    return (day - dt.date.fromisoformat(row["opened"])).days * 1440 <= component.opened_life
+
+
+def the_shelf_counts_what_keeps_until_the_last_coat(case, plan):
+    for row in plan["buy"]["finishes"]:
+        finish = case.job.finishes[row["finish"]]
+        day = last_coat_day(case, finish)
+        for part, component in zip(row["components"], finish.components):
+            mine = [s for s in case.job.stock if s["finish"] == finish.id and
+                    s.get("component") in (component.name, "" if len(finish.components) == 1 else None)]
+            litres_there = sum(finish_reader.pack_litres(s["amount"], component.density) for s in mine if keeps(s, component, day))
+            if not near(part["on_hand_ml"], float(litres_there) * 1000, 1e-6, 1e-6):
+                yield Violation("the shelf counts what keeps until the last coat",
+                                f"{finish.id} {component.name}: {part['on_hand_ml']} ml, are {float(litres_there) * 1000}")
 
 
 def reserve_of(case, finish):
@@ -222,6 +252,7 @@ def mixes_make_what_the_coats_take(case, plan):
 
 
 RULES = [surfaces_are_taken_off_right, area_sums_are_right, litres_needed_are_right, components_share_the_need,
+         the_shelf_counts_what_keeps_until_the_last_coat,
          purchases_cover_the_need_with_reserve, purchases_are_the_cheapest, costs_add_up,
          mixes_add_up_and_agree_by_density, weighing_keeps_to_the_scale_and_tells_its_error,
          mixes_are_laid_within_their_pot_life, mixes_make_what_the_coats_take]
