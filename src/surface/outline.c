@@ -90,8 +90,9 @@ static void measure(struct outline *outline)
 
 struct outline outline_convex(double area_m2, size_t count, double *side_m, double *turn)
 {
-    struct outline outline = {
-        .area_m2 = area_m2, .convex = true, .count = count, .side_m = side_m, .turn = turn};
+    struct outline outline = {.area_m2 = area_m2, .convex = true, .count = count};
+    outline.side_m = side_m;
+    outline.turn = turn;
     measure(&outline);
     return outline;
 }

@@ -11,10 +11,9 @@ static double circle(double diameter)
     return PI / 4 * diameter * diameter;
 }
 
-/* Around a frustum, by its diameters and its height; of height 0 the flat ring of a shoulder. */
-static double frustum(double one, double other, double height)
+double frustum_area(double one_m, double other_m, double height_m)
 {
-    return PI / 2 * (one + other) * hypot(height, (one - other) / 2);
+    return PI / 2 * (one_m + other_m) * hypot(height_m, (one_m - other_m) / 2);
 }
 
 bool round_areas(const struct measuring *m, double area_m2[REGION_COUNT])
@@ -28,7 +27,7 @@ bool round_areas(const struct measuring *m, double area_m2[REGION_COUNT])
 bool cone_areas(const struct measuring *m, double area_m2[REGION_COUNT])
 {
     const double *size = m->part->size_m;
-    area_m2[REGION_FACE] = frustum(size[DIM_DIAMETER], size[DIM_DIAMETER2], size[DIM_LENGTH]);
+    area_m2[REGION_FACE] = frustum_area(size[DIM_DIAMETER], size[DIM_DIAMETER2], size[DIM_LENGTH]);
     area_m2[REGION_ENDS] = circle(size[DIM_DIAMETER]) + circle(size[DIM_DIAMETER2]);
     return true;
 }
@@ -68,7 +67,7 @@ bool turning_areas(const struct measuring *m, double area_m2[REGION_COUNT])
     if (!profile_good(m))
         return false;
     for (size_t i = 1; i < count; i++)
-        sum_add(&face, frustum(p[i - 1].y, p[i].y, p[i].x - p[i - 1].x));
+        sum_add(&face, frustum_area(p[i - 1].y, p[i].y, p[i].x - p[i - 1].x));
     area_m2[REGION_FACE] = sum_value(&face);
     area_m2[REGION_ENDS] = circle(p[0].y) + circle(p[count - 1].y);
     if (!(area_m2[REGION_FACE] > 0))

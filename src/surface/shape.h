@@ -45,4 +45,7 @@ bool box_areas(const struct measuring *m, double area_m2[REGION_COUNT]);
 bool mesh_areas(const struct measuring *m, double area_m2[REGION_COUNT]);
 bool plain_areas(const struct measuring *m, double area_m2[REGION_COUNT]);
 
+/* Around a frustum, by its diameters and its height; of height 0 the flat ring of a shoulder. */
+double frustum_area(double one_m, double other_m, double height_m);
+
 #endif

@@ -1,0 +1,171 @@
+#include "surface/explain.h"
+
+#include "base/arena.h"
+#include "base/err.h"
+#include "surface/explain_shape.h"
+#include "surface/sum.h"
+
+#include <math.h>
+
+void explain_region(const struct explaining *e, enum region region, const char *pattern)
+{
+    formula_line(e->formula, region_name(region), pattern, e->area_m2[region], 2);
+}
+
+static void explain_round(const struct explaining *e)
+{
+    explain_region(e, REGION_FACE, "pi x {diameter} x {length}");
+    explain_region(e, REGION_ENDS, "pi / 2 x {diameter}^2");
+}
+
+static void explain_slope(const struct explaining *e, const char *pattern, double one_m, double other_m)
+{
+    double slope = hypot(e->m->part->size_m[DIM_LENGTH], (one_m - other_m) / 2);
+    formula_line(e->formula, "slope", pattern, slope, 1);
+}
+
+static void explain_taper(const struct explaining *e)
+{
+    const double *size = e->m->part->size_m;
+    explain_slope(e, "sqrt({length}^2 + (({width} - {width2}) / 2)^2)", size[DIM_WIDTH], size[DIM_WIDTH2]);
+    explain_region(e, REGION_FACE, "2 x ({width} + {width2}) x {slope}");
+    explain_region(e, REGION_ENDS, "{width}^2 + {width2}^2");
+}
+
+static void explain_cone(const struct explaining *e)
+{
+    const double *size = e->m->part->size_m;
+    explain_slope(e, "sqrt({length}^2 + (({diameter} - {diameter2}) / 2)^2)", size[DIM_DIAMETER],
+                  size[DIM_DIAMETER2]);
+    explain_region(e, REGION_FACE, "pi / 2 x ({diameter} + {diameter2}) x {slope}");
+    explain_region(e, REGION_ENDS, "pi / 4 x ({diameter}^2 + {diameter2}^2)");
+}
+
+static void explain_moulding(const struct explaining *e)
+{
+    explain_region(e, REGION_FACE, "{girth} x {length}");
+}
+
+static void explain_frame(const struct explaining *e)
+{
+    explain_region(e, REGION_FACE, "2 x {member} x ({length} + {width} - 2 x {member})");
+    explain_region(e, REGION_BACK, "2 x {member} x ({length} + {width} - 2 x {member})");
+    explain_region(e, REGION_EDGES, "4 x ({length} + {width} - 2 x {member}) x {thickness}");
+}
+
+static void explain_mesh(const struct explaining *e)
+{
+    formula_line(e->formula, "face", "the triangles of the mesh", e->area_m2[REGION_FACE], 2);
+}
+
+static void explain_area(const struct explaining *e)
+{
+    enum region region = e->m->part->area_region;
+    formula_line(e->formula, region_name(region), "as given", e->area_m2[region], 2);
+}
+
+static void (*const explainers[SHAPE_COUNT])(const struct explaining *e) = {
+    [SHAPE_BOARD] = explain_board, [SHAPE_TRIANGLE] = explain_triangle, [SHAPE_POLYGON] = explain_polygon,
+    [SHAPE_DISC] = explain_disc,   [SHAPE_ROUND] = explain_round,       [SHAPE_TAPER] = explain_taper,
+    [SHAPE_CONE] = explain_cone,   [SHAPE_TURNING] = explain_turning,   [SHAPE_MOULDING] = explain_moulding,
+    [SHAPE_FRAME] = explain_frame, [SHAPE_BOX] = explain_box,           [SHAPE_MESH] = explain_mesh,
+    [SHAPE_AREA] = explain_area,
+};
+
+static void name_sizes(struct formula *formula, const struct part *part)
+{
+    static const char *const sides[] = {"a", "b", "c"};
+    for (enum dimension d = 0; d < DIM_COUNT; d++)
+        formula_set(formula, d >= DIM_A && d <= DIM_C ? sides[d - DIM_A] : dimension_name(d), part->size_m[d],
+                    1);
+}
+
+/* "2 x 300 x 120 + 2 x 40 x 600": counts and two lengths each. */
+static void add_product(const struct formula *formula, struct buf *text, double count, double one_m,
+                        double other_m)
+{
+    buf_addf(text, "%s%s x %s x %s", text->length ? " + " : "", formula_number(formula, count, 0).text,
+             formula_number(formula, one_m, 1).text, formula_number(formula, other_m, 1).text);
+}
+
+static double explain_grooves(struct formula *formula, const struct part *part)
+{
+    struct sum total = {0};
+    struct buf products;
+    buf_init(&products, formula->text->arena);
+    for (size_t i = 0; i < part->groove_count; i++) {
+        const struct groove *g = &part->grooves[i];
+        add_product(formula, &products, g->count, g->length_m, g->girth_m);
+        sum_add(&total, g->count * g->length_m * g->girth_m);
+    }
+    if (part->groove_count > 0)
+        formula_line(formula, "grooves", products.text, sum_value(&total), 2);
+    return sum_value(&total);
+}
+
+static double explain_covered(struct formula *formula, const struct part *part, enum region region)
+{
+    struct sum total = {0};
+    struct buf products;
+    buf_init(&products, formula->text->arena);
+    for (size_t i = 0; i < part->covered_count; i++) {
+        const struct covered *c = &part->covered[i];
+        if (c->region != region)
+            continue;
+        add_product(formula, &products, c->count, c->width_m, c->length_m);
+        sum_add(&total, c->count * c->width_m * c->length_m);
+    }
+    if (products.length > 0)
+        formula_line(formula, "covered", products.text, sum_value(&total), 2);
+    return sum_value(&total);
+}
+
+static const char *schedule_words(const struct job *job, int schedule)
+{
+    return schedule >= 0 ? job->schedules[schedule].name : schedule == SCHEDULE_BARE ? "left bare" : "bare";
+}
+
+/* What all qty of a region come to, and the schedule that they get. */
+static void explain_total(const struct explaining *e, enum region region, double grooves_m2)
+{
+    const struct part *part = e->m->part;
+    struct arena *arena = e->formula->text->arena;
+    const char *name = region_name(region);
+    double area = e->area_m2[region], covered = explain_covered(e->formula, part, region);
+    bool grooved = region == REGION_FACE && grooves_m2 > 0;
+    double total = (area + (grooved ? grooves_m2 : 0) - covered) * part->qty;
+    bool changed = grooved || covered > 0;
+    const char *sum = !changed && part->qty == 1
+                          ? ""
+                          : arena_textf(arena, "{%s}%s%s", name, grooved ? " + {grooves}" : "",
+                                        covered > 0 ? " - {covered}" : "");
+    if (part->qty > 1)
+        sum = arena_textf(arena, changed ? "%d x (%s)" : "%d x %s", part->qty, sum);
+    formula_total(e->formula, name, sum, fmax(total, 0),
+                  arena_textf(arena, ": %s", schedule_words(e->m->job, part->schedule[region])));
+}
+
+bool part_explain(struct buf *text, const struct job *job, const struct part *part, struct err_list *errors)
+{
+    struct measuring m = measuring_of(text->arena, job, part, errors);
+    struct formula formula = {.text = text, .units = m.units};
+    struct part smooth = *part; /* grooves stand in a line of their own */
+    double area[REGION_COUNT];
+    smooth.groove_count = 0;
+    if (!shape_measure(&m, area))
+        return false;
+    m.part = &smooth;
+    if (!shape_measure(&m, area))
+        return false;
+    struct explaining e = {&m, area, &formula};
+    name_sizes(&formula, part);
+    buf_addf(text, "%s: %s, in %s\n", part->name, shape_name(part->shape),
+             m.units == UNITS_US ? "inches" : "millimetres");
+    explainers[part->shape](&e);
+    double grooves = explain_grooves(&formula, part);
+    buf_addf(text, "  %d of it:\n", part->qty);
+    for (enum region r = 0; r < REGION_COUNT; r++)
+        if (area[r] > 0 || (r == REGION_FACE && grooves > 0))
+            explain_total(&e, r, grooves);
+    return true;
+}

@@ -1,0 +1,15 @@
+/* The arithmetic of a part, for whoever wants to check it with a pencil. */
+#ifndef SURFACE_EXPLAIN_H
+#define SURFACE_EXPLAIN_H
+
+#include "job/job.h"
+
+struct buf;
+struct err_list;
+
+/* Adds lines of at most 80 columns for a person: each region's formula, the numbers in it in the user's units (mm, or
+ * in), what grooves add and what is covered, and what all qty together come to and get. False, and nothing added, when
+ * the part's sizes are impossible: the mistakes are in `errors`. */
+bool part_explain(struct buf *text, const struct job *job, const struct part *part, struct err_list *errors);
+
+#endif
