@@ -101,20 +101,29 @@ double polygon_signed_area(const struct point *points, size_t count)
     return sum_value(&twice) / 2;
 }
 
+bool polygon_convex(const struct point *points, size_t count)
+{
+    double direction = polygon_signed_area(points, count) < 0 ? -1 : 1;
+    count = polygon_corners(points, count);
+    for (size_t i = 0; i < count; i++)
+        if (direction * turn_at(points, count, i) < -1e-9)
+            return false;
+    return true;
+}
+
 struct outline polygon_outline(struct arena *arena, const struct point *points, size_t count)
 {
     count = polygon_corners(points, count);
     double area = polygon_signed_area(points, count), direction = area < 0 ? -1 : 1;
     double *side = ARENA_ARRAY(arena, count, double), *turn = ARENA_ARRAY(arena, count, double);
-    bool convex = true;
     for (size_t i = 0; i < count; i++) {
         /* Backwards where the corners run clockwise, so that the turns are those of walking the other way. */
         size_t k = direction > 0 ? i : count - 1 - i;
         struct point s = side_of(points, count, k);
         side[i] = hypot(s.x, s.y);
         turn[i] = direction * turn_at(points, count, direction > 0 ? k : (k + 1) % count);
-        convex = convex && turn[i] >= -1e-9;
     }
+    bool convex = polygon_convex(points, count);
     return convex ? outline_convex(fabs(area), count, side, turn)
                   : outline_other(fabs(area), count, side, turn);
 }

@@ -33,6 +33,9 @@ struct polygon_check polygon_check(const struct point *points, size_t count);
  * corner and one rounding. */
 double polygon_signed_area(const struct point *points, size_t count);
 
+/* Whether no corner re-enters; corners along a side do not. The corners are good. */
+bool polygon_convex(const struct point *points, size_t count);
+
 /* Of corners that polygon_check found good, in either direction; the sides stand in the arena. */
 struct outline polygon_outline(struct arena *arena, const struct point *points, size_t count);
 
