@@ -9,6 +9,7 @@ import ics_moments
 import program
 
 NOW = "2027-01-04 08:00"
+FEW = 100  # steps of a job that is planned twice
 
 
 def calendar_of(job, folder):
@@ -34,7 +35,7 @@ def verify(tally, job, folder):
     tally.note(f"{job} own reader", list(ics_moments.differences("our reader", ics_moments.own_spans(data), timetable)))
     tally.note(f"{job} icalendar", list(ics_moments.differences("icalendar", ics_moments.foreign_spans(data), timetable)))
     tally.note(f"{job} shopping", shopping(data))
-    return same_again(tally, job, data)
+    return same_again(tally, job, data) if len(timetable["steps"]) <= FEW else None
 
 
 def same_again(tally, job, data):
@@ -47,9 +48,7 @@ def same_again(tally, job, data):
 
 
 def main():
-    if not program.path().exists():
-        print("ok 1 # skipped: the program has not been built")
-        return 0
+    program.need()
     tally = program.Tally()
     with program.scratch() as scratch:
         for number, job in enumerate(program.examples()):

@@ -2,6 +2,7 @@
 import json
 import os
 import subprocess
+import sys
 import tempfile
 from pathlib import Path
 
@@ -11,6 +12,13 @@ ROOT = Path(__file__).resolve().parents[2]
 def path():
     """The program: $COATWRIGHT, else the one in $BUILD."""
     return Path(os.environ.get("COATWRIGHT", ROOT / os.environ.get("BUILD", "build") / "coatwright"))
+
+
+def need():
+    """Ends the test where there is no program to try."""
+    if not path().exists():
+        print(f"{path()} has not been built\n0 passed, 1 failed")
+        sys.exit(1)
 
 
 def run(*arguments, seconds=120):
