@@ -7,7 +7,6 @@ import expected
 import finish_reader
 import hours
 import minutes
-import passes
 import surfaces
 
 Violation = namedtuple("Violation", "rule text")
@@ -42,6 +41,7 @@ class Case:
         self.job, self.timetable, self.steps = job, timetable, timetable.steps
         facts = facts_of(job)
         self.drying, self.surfaces, self.expected = facts.drying, facts.surfaces, facts.expected
+        self.warmest = facts.warmest
         self.operations = self.expected.operations
         self.scuffs = [s for s in timetable.list if s.id not in self.operations and ADDED_SCUFF.match(s.id)]
 
@@ -110,6 +110,3 @@ class Case:
 
     def scuff_minutes(self, op):
         return minutes.rounded(minutes.plain_work(self.job, op.passed, "scuff"))
-
-    def sprays(self, op):
-        return op.coat.tool in finish_reader.SPRAYED

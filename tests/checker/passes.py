@@ -15,9 +15,6 @@ class Pass:
     side: str  # "b", "f" or "" for all round
     surfaces: list
 
-    def area(self):
-        return sum(s.area for s in self.surfaces)
-
     def parts(self):
         """Parts that are handled, each of a row's qty counted."""
         return sum(part.qty for part in {id(s.part): s.part for s in self.surfaces}.values())

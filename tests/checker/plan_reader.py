@@ -57,6 +57,3 @@ class Timetable:
         self.steps = {step.id: step for step in self.list}
         self.ready = moment(data["ready"], zone)
         self.states = {(s["piece"], s["state"]): moment(s["at"], zone) for s in data["states"]}
-
-    def of_piece(self, name):
-        return [s for s in self.list if s.piece == name and s.do != "task" or s.piece == name and s.schedule]

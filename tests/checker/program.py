@@ -29,14 +29,23 @@ def run(*arguments, seconds=120):
 
 
 def plan(job, *options):
-    """(plan, None) of a job, or (None, what went wrong)."""
+    """(plan, None) of a job, or (None, what went wrong); an exit status that the plan does not bear out is wrong too."""
     code, out, errors = run("plan", job, "--json", *options)
     if code not in (0, 1):
         return None, f"exit status {code}: {(out + errors).strip()[:600]}"
     try:
-        return json.loads(out), None
+        found = json.loads(out)
     except json.JSONDecodeError as error:
         return None, f"no JSON: {error}: {out[:200]!r}"
+    return (found, None) if code in statuses(found) else (None, f"exit status {code} of a plan that asks for {statuses(found)}")
+
+
+def statuses(found):
+    """The exit statuses that a plan may have: 1 where it is late or none, or where a mix was warned of."""
+    table = found["timetable"]
+    if table["status"] != "planned" or table["late_min"] > 0:
+        return {1}
+    return {0, 1} if found["mix"]["warnings"] else {0}
 
 
 def examples():

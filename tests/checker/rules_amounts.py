@@ -251,8 +251,23 @@ def mixes_make_what_the_coats_take(case, plan):
             yield Violation("mixes make what the coats take", f"{name}: {made.get(name)} l, coats take {wanted.get(name)}")
 
 
+def mixes_serve_the_whole_laying(case, plan):
+    """By finish: the minutes that the mixes serve are those of laying all its coats."""
+    served, wanted = {}, {}
+    for mix in plan["mix"]["mixes"]:
+        served[mix["finish"]] = served.get(mix["finish"], 0.0) + (mix["apply_min"] or 0.0)
+    for op in case.operations.values():
+        if op.coat and minutes.is_mixed(op.coat):
+            laid = minutes.laying(case.job, op.passed, op.coat, case.warmest(op.coat.finish))
+            wanted[op.coat.finish.id] = wanted.get(op.coat.finish.id, 0.0) + laid
+    for name in set(served) | set(wanted):
+        if not near(served.get(name, 0.0), wanted.get(name, 0.0), 1e-6):
+            yield Violation("mixes serve the whole laying", f"{name}: {served.get(name)} min, laying takes {wanted.get(name)}")
+
+
 RULES = [surfaces_are_taken_off_right, area_sums_are_right, litres_needed_are_right, components_share_the_need,
          the_shelf_counts_what_keeps_until_the_last_coat,
          purchases_cover_the_need_with_reserve, purchases_are_the_cheapest, costs_add_up,
          mixes_add_up_and_agree_by_density, weighing_keeps_to_the_scale_and_tells_its_error,
-         mixes_are_laid_within_their_pot_life, mixes_make_what_the_coats_take]
+         mixes_are_laid_within_their_pot_life, mixes_make_what_the_coats_take,
+         mixes_serve_the_whole_laying]

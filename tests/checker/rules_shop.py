@@ -1,5 +1,6 @@
 """Rules on what the shop can hold at once: people, rack, spray places, dust and air."""
 import drying
+import finish_reader
 from case import Violation
 
 DEW_MARGIN = 3
@@ -60,7 +61,7 @@ def wet_pieces_fit_on_the_rack(case):
 
 
 def no_more_spraying_than_spray_places(case):
-    spraying = [(s.start, s.end, 1, s.id) for s, op in case.applies() if case.sprays(op)]
+    spraying = [(s.start, s.end, 1, s.id) for s, op in case.applies() if op.coat.tool in finish_reader.SPRAYED]
     found = peaks(spraying, case.job.shop.spray_places)
     if found:
         yield Violation("no more spraying than spray places", f"{case.show(found[0])}: {', '.join(found[1])}")

@@ -1,7 +1,6 @@
 """Rules on when each step may stand: each function is named after the sentence that it checks and yields what breaks it."""
 import drying
 import expected
-import passes
 from case import Violation
 
 

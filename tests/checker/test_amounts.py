@@ -62,6 +62,7 @@ BROKEN = [
     (("mix", "mixes", 0, "components", 0, "weigh_g"), 490, "the ratio error is the true one"),
     (("mix", "mixes", 0, "pot_life_min"), 140, "mixes are laid within their pot life"),
     (("mix", "mixes", 0, "apply_min"), 115, "mixes are laid within their pot life"),
+    (("mix", "mixes", 0, "apply_min"), 50, "mixes serve the whole laying"),
     (("mix", "mixes", 0, "use_by"), "2027-03-01T10:30:00+00:00", "mixes are laid within their pot life"),
     (("mix", "mixes"), [], "mixes make what the coats take"),
 ]
