@@ -74,12 +74,18 @@ enum coatwright_report {
     COATWRIGHT_AREA,        /* text, JSON */
     COATWRIGHT_BUY,         /* text, JSON, CSV */
     COATWRIGHT_MIX,         /* text, JSON; after coatwright_mix that mix alone */
-    COATWRIGHT_TIMETABLE,   /* text, JSON, iCalendar */
+    COATWRIGHT_TIMETABLE,   /* text, JSON, iCalendar, SVG (the last two only where one was found) */
     COATWRIGHT_PLAN,        /* text, JSON */
     COATWRIGHT_FINISH_TABLE /* text, JSON */
 };
 
-enum coatwright_format { COATWRIGHT_TEXT, COATWRIGHT_JSON, COATWRIGHT_CSV, COATWRIGHT_ICALENDAR };
+enum coatwright_format {
+    COATWRIGHT_TEXT,
+    COATWRIGHT_JSON,
+    COATWRIGHT_CSV,
+    COATWRIGHT_ICALENDAR,
+    COATWRIGHT_SVG /* a drawing */
+};
 
 /* COATWRIGHT_VERSION of the library. Cannot fail. */
 const char *coatwright_version(void);

@@ -86,6 +86,7 @@ check 'a job on standard input' "$(cat "$there/out")" 'Surfaces of'
 
 # Files that cannot be written; nothing is printed then, and nothing half written stays.
 says 4 'expected' timetable examples/desk.json --now 2027-01-04 --ics "$there/no/such.ics"
+says 4 'expected' timetable examples/desk.json --now 2027-01-04 --svg "$there/no/such.svg"
 says 4 'expected a folder to write into, found a file' plan examples/desk.json --now 2027-01-04 --out LICENSE
 says 4 'expected a folder to write into' plan examples/desk.json --now 2027-01-04 --out "$there/no/folder"
 if [ -w /dev/full ]; then
@@ -100,6 +101,14 @@ check 'exit status of a closed pipe' "$(cat "$there/status")" 4
 check 'a closed pipe' "$(cat "$there/messages")" 'standard output: expected room'
 "$coatwright" finishes >&- 2>"$there/messages"
 check 'exit status without standard output' "$?" 4
+
+# Without a timetable nothing is written beside the answer.
+sed 's/"people": 1,/"people": 1, "closed": ["2027-01-01..2032-12-31"],/; /"closed": \["2027-03-10"\],/d' \
+    examples/desk-shop.json >"$there/shut-shop.json"
+sed "s|desk-shop.json|$there/shut-shop.json|; s|\"desk-|\"$PWD/examples/desk-|" examples/desk.json >"$there/shut.json"
+gives 1 'the shop never opens' timetable "$there/shut.json" --trust-paths --svg "$there/shut.svg" --ics "$there/shut.ics"
+check 'no drawing' "$(cat "$there/messages")" 'shut.svg: not written: there is no timetable'
+check 'neither drawing nor calendar' "$(ls "$there" | grep -c '^shut\.[is]')" 0
 
 # What --out writes, and that it writes no more.
 # shellcheck disable=SC2086

@@ -45,6 +45,7 @@ static bool all_of_it(struct coatwright *session, const char *path)
         {COATWRIGHT_PLAN, COATWRIGHT_TEXT},
         {COATWRIGHT_PLAN, COATWRIGHT_JSON},
         {COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_SVG},
     };
     struct coatwright_outcome outcome;
     if (!coatwright_read(session, path) || !coatwright_plan(session, &outcome))

@@ -10,6 +10,7 @@
 #include "io/table_mix.h"
 #include "io/table_plan.h"
 #include "io/table_timetable.h"
+#include "io/timetable_svg.h"
 #include "io/write_area.h"
 #include "io/write_buy.h"
 #include "io/write_errors.h"
@@ -100,6 +101,17 @@ static bool timetable_calendar(struct writing *w)
     return ical_write(session->arena, session->plan, options, w->out, &session->errors);
 }
 
+static bool timetable_drawing(struct writing *w)
+{
+    const struct timetable *timetable = w->session->plan->timetable;
+    if (timetable->status != TIMETABLE_PLANNED) {
+        err_add(&w->session->errors, ERR_USAGE, NULL, NULL, "a timetable to draw", "none");
+        return false;
+    }
+    timetable_svg(w->out, timetable);
+    return true;
+}
+
 static bool plan_text(struct writing *w)
 {
     table_plan(&w->screen, w->session->plan, w->session->now_min, &w->session->warnings);
@@ -143,6 +155,7 @@ const struct report_writer *report_find(enum coatwright_report report, enum coat
         {COATWRIGHT_TIMETABLE, COATWRIGHT_TEXT, NEEDS_PLAN, timetable_text},
         {COATWRIGHT_TIMETABLE, COATWRIGHT_JSON, NEEDS_PLAN, timetable_json},
         {COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR, NEEDS_PLAN, timetable_calendar},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_SVG, NEEDS_PLAN, timetable_drawing},
         {COATWRIGHT_PLAN, COATWRIGHT_TEXT, NEEDS_PLAN, plan_text},
         {COATWRIGHT_PLAN, COATWRIGHT_JSON, NEEDS_PLAN, plan_json},
         {COATWRIGHT_FINISH_TABLE, COATWRIGHT_TEXT, NEEDS_FINISHES, finishes_text},

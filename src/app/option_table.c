@@ -17,6 +17,7 @@ static const struct command_entry commands[COMMAND_COUNT] = {
 
 static const struct option_entry options[] = {
     {"ics", "FILE", FOR(COMMAND_TIMETABLE), offsetof(struct options, ics), "write the calendar to FILE"},
+    {"svg", "FILE", FOR(COMMAND_TIMETABLE), offsetof(struct options, svg), "draw it into FILE"},
     {"out", "DIR", FOR(COMMAND_PLAN), offsetof(struct options, out), "write the plan's files into DIR"},
     {"at", "TEMPERATURE", FOR(COMMAND_MIX), offsetof(struct options, at),
      "of the air when it is mixed: 15 C"},

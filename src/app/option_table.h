@@ -25,7 +25,7 @@ struct options {
     const char *operands[OPERANDS_MOST];
     size_t operand_count;
     bool json, trust_paths, help, version;
-    const char *units, *now, *at, *ics, *out, *completion;
+    const char *units, *now, *at, *ics, *svg, *out, *completion;
 };
 
 struct command_entry {

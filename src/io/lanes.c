@@ -75,7 +75,7 @@ struct lanes lanes_make(struct arena *arena, const struct timetable *timetable)
 
 static const struct mark_words marks[] = {
     {'s', "sand"},    {'c', "scuff"}, {'w', "wet to raise the grain"},
-    {'m', "mask"},    {'t', "turn"},  {'p', "polish"},
+    {'m', "mask"},    {'f', "flip"},  {'p', "polish"},
     {'r', "rub out"}, {'*', "task"},  {'\0', NULL},
 };
 
@@ -88,7 +88,7 @@ char step_mark(const struct operation *operation)
 {
     static const char letters[DOING_COUNT] = {
         [DO_SAND] = 's', [DO_SCUFF] = 'c',  [DO_RAISE] = 'w', [DO_MASK] = 'm',
-        [DO_FLIP] = 't', [DO_POLISH] = 'p', [DO_RUB] = 'r',   [DO_TASK] = '*'};
+        [DO_FLIP] = 'f', [DO_POLISH] = 'p', [DO_RUB] = 'r',   [DO_TASK] = '*'};
     if (operation->doing != DO_APPLY)
         return letters[operation->doing];
     return operation->coat < 10 ? (char)('0' + operation->coat) : '+';

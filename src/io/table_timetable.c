@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/moment.h"
+#include "io/chart.h"
 #include "io/step_words.h"
 #include "io/table_states.h"
 #include "io/table_step.h"
@@ -44,6 +45,8 @@ void table_timetable(struct screen *screen, const struct plan *plan)
     table_steps_init(&table, screen->out->arena, plan->job);
     table_steps_add(&table, screen, plan, (struct step_range){INT64_MIN, INT64_MAX, SIZE_MAX, true});
     table_print(&table, screen, 2);
+    screen_heading(screen, "Day by day");
+    chart_print(screen, timetable);
     screen_heading(screen, "Touch, wrap, use");
     table_states(screen, timetable);
     print_chain(screen, timetable);

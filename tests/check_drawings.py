@@ -1,0 +1,53 @@
+#!/usr/bin/env python3
+"""What `timetable --svg` writes is XML to another reader, holds no style that a strict page forbids, leaves its frame
+nowhere, and names every piece and every coat of the plan."""
+import json, os, subprocess, sys, tempfile
+import xml.etree.ElementTree as tree
+
+ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+PROGRAM = os.environ.get("COATWRIGHT", os.path.join(ROOT, "build/coatwright"))
+SVG = "{http://www.w3.org/2000/svg}"
+ALLOWED = {SVG + name for name in "svg title defs pattern g rect line path text circle".split()}
+passed = failed = 0
+
+
+def check(name, sound):
+    global passed, failed
+    passed, failed = passed + bool(sound), failed + (not sound)
+    if not sound:
+        print(f"{sys.argv[0]}: {name}")
+
+
+def inside(shape, width, height):
+    x, y = float(shape.get("x", 0)), float(shape.get("y", 0))
+    return -0.01 <= x <= x + float(shape.get("width")) <= width + 0.01 and \
+        -0.01 <= y <= y + float(shape.get("height")) <= height + 0.01
+
+
+def look(job, folder):
+    file = os.path.join(folder, "drawing.svg")
+    made = subprocess.run([PROGRAM, "timetable", f"examples/{job}.json", "--now", "2027-01-04T08:00Z", "--json",
+                           "--svg", file], cwd=ROOT, capture_output=True, text=True)
+    check(f"{job}: exit status {made.returncode}", made.returncode in (0, 1))
+    plan, root = json.loads(made.stdout), tree.parse(file).getroot()
+    width, height = float(root.get("width")), float(root.get("height"))
+    shapes = list(root.iter())
+    texts = [shape.text for shape in shapes if shape.tag == SVG + "text"]
+    tips = [shape.text for shape in shapes if shape.tag == SVG + "title"]
+    check(f"{job}: only plain shapes", {shape.tag for shape in shapes} <= ALLOWED)
+    check(f"{job}: no style", not any({"style", "class"} & set(shape.keys()) for shape in shapes))
+    check(f"{job}: within its frame", all(inside(shape, width, height) for shape in shapes if shape.tag == SVG + "rect"))
+    for piece in {step["piece"] for step in plan["steps"] if step["piece"]}:
+        check(f"{job}: no lane of {piece}", piece in texts)
+    for step in plan["steps"]:
+        if step["do"] == "apply":
+            words = f"{step['piece']}{', ' + step['side'] if step['side'] else ''}, coat {step['coat']} of"
+            check(f"{job}: no tip of {step['id']}", any(tip.startswith(words) for tip in tips))
+    check(f"{job}: ready and delivery", sum(t.startswith(("ready ", "delivery ")) for t in texts) >= 2)
+
+
+with tempfile.TemporaryDirectory() as folder:
+    for job in ("desk", "doors"):
+        look(job, folder)
+print(f"{passed} passed, {failed} failed")
+sys.exit(1 if failed else 0)
