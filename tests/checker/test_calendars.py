@@ -1,8 +1,11 @@
 """Tests of the iCalendar checker: one good calendar, and what each change to it must be told for."""
+import datetime as dt
 import unittest
 from zoneinfo import ZoneInfo
 
+import hours
 import ics
+import ics_alarms
 import ics_lines
 import ics_moments
 import ics_zones
@@ -99,3 +102,18 @@ class Zones(unittest.TestCase):
                           {"start": "2027-03-29T08:00:00+01:00", "end": "2027-03-29T08:05:00+01:00", "do": "flip"}]}
         self.assertEqual(list(ics_moments.differences("r", ics_moments.own_spans(GOOD.encode()), plan)), [])
         self.assertEqual(len(list(ics_moments.differences("r", ics_moments.own_spans(late.encode()), plan))), 2)
+
+
+class Alarms(unittest.TestCase):
+    def test_when_they_go_off(self):
+        end = dt.datetime(2027, 3, 26, 9, 0, tzinfo=dt.timezone.utc)
+        self.assertEqual(ics_alarms.of_calendar(GOOD.encode()), [("a@shop.example", hours.minutes(end) - 5)])
+
+    def test_durations(self):
+        for text, minutes in (("-PT15M", -15), ("P1DT2H", 1560), ("PT0S", 0), ("-P1W", -10080)):
+            self.assertEqual(ics_alarms.span_of(text), dt.timedelta(minutes=minutes))
+
+    def test_shortly_before(self):
+        self.assertTrue(ics_alarms.rings_before([("u", 100)], 110))
+        self.assertFalse(ics_alarms.rings_before([("u", 100)], 95))
+        self.assertFalse(ics_alarms.rings_before([("u", 100)], 300))

@@ -1,0 +1,78 @@
+"""The alarms that a calendar must hold (contract, section 7): before a polish or recoat window ends, for each lot to be wiped
+off, and at the end of each pot's life."""
+import datetime as dt
+import re
+
+import hours
+import ics_lines
+import ics_moments
+import ics_zones
+import minutes
+
+UTC = dt.timezone.utc
+EARLY = 60  # minutes: an alarm sooner than that before its moment is of no use
+DURATION = re.compile(r"([+-]?)P(?:(\d+)W)?(?:(\d+)D)?(?:T(?:(\d+)H)?(?:(\d+)M)?(?:(\d+)S)?)?")
+
+
+def span_of(text):
+    """A duration as a time span."""
+    sign, *parts = DURATION.fullmatch(text).groups()
+    weeks, days, hour, minute, second = (int(p or 0) for p in parts)
+    span = dt.timedelta(weeks=weeks, days=days, hours=hour, minutes=minute, seconds=second)
+    return -span if sign == "-" else span
+
+
+def moment_of(alarm, event, zones):
+    """When an alarm goes off, in minutes since the epoch."""
+    trigger = alarm.one("TRIGGER")
+    if trigger.parameters.get("VALUE") == ["DATE-TIME"]:
+        moment = ics_zones.local(trigger.value).replace(tzinfo=UTC)
+    else:
+        edge = "DTEND" if trigger.parameters.get("RELATED") == ["END"] else "DTSTART"
+        moment = ics_moments.own_moment(event.one(edge), zones) + span_of(trigger.value)
+    return hours.minutes(moment)
+
+
+def of_calendar(data):
+    """[(UID of the event, minute)] of all alarms."""
+    root = ics_lines.read(data, lambda line, text: None)[0]
+    zones = {c.one("TZID").value: ics_zones.Zone(c) for c in root.children if c.name == "VTIMEZONE"}
+    return [(event.one("UID").value, moment_of(alarm, event, zones)) for event in root.children if event.name == "VEVENT"
+            for alarm in event.children]
+
+
+def rings_before(alarms, minute):
+    """Whether some alarm goes off shortly before a moment, or at it."""
+    return any(minute - EARLY <= at <= minute for _, at in alarms)
+
+
+def windows_without_alarm(case, alarms):
+    """Windows told by a link of a step."""
+    for step in case.timetable.list:
+        for link in step.after:
+            if link.most is not None and not rings_before(alarms, link.most):
+                yield f"no alarm before {step.id} must start, {case.show(link.most)}"
+
+
+def lots_without_alarm(case, alarms):
+    """An alarm for each lot that is wiped off, while the coat is laid."""
+    for step, op in case.applies():
+        if op.coat.finish.wipe_off is None:
+            continue
+        wanted = minutes.lots(case.job, op.passed, op.coat.finish, op.coat.tool, case.warmest(op.coat.finish))[0]
+        found = sum(step.row["id"] in uid and step.start <= at <= step.end for uid, at in alarms)
+        if found < wanted:
+            yield f"{step.id}: {found} alarms for {wanted} lots"
+
+
+def pots_without_alarm(case, alarms, mixes):
+    for mix in mixes:
+        if mix["use_by"] and not rings_before(alarms, hours.from_text(mix["use_by"], case.job.zone)):
+            yield f"no alarm before the pot of {mix['finish']} is dead, {mix['use_by']}"
+
+
+def missing(case, plan, data):
+    """Every alarm that is not there."""
+    alarms = of_calendar(data)
+    return [*windows_without_alarm(case, alarms), *lots_without_alarm(case, alarms),
+            *pots_without_alarm(case, alarms, plan["mix"]["mixes"])]
