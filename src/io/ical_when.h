@@ -24,7 +24,7 @@ struct ical_reading {
 
 enum {
     ICAL_RULES_MOST = 500,     /* in one file */
-    ICAL_STEPS_MOST = 1000000, /* occurrences looked at, in one file */
+    ICAL_STEPS_MOST = 400000, /* occurrences looked at, in one file */
 };
 
 /* A zone by libical for its rules, and by our own table for moments; either may be NULL: the shop's. */

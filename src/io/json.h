@@ -62,9 +62,9 @@ bool json_pair(struct json_at at, const char *expected, struct json_at pair[2]);
 
 /* Text of at least one character, none of them a control character, in the arena, blanks around it taken off. */
 bool json_text(struct json_at at, const char *expected, const char **value);
-/* A number of JSON, or text that number_parse takes. */
+/* A number of JSON, 0 or more. */
 bool json_number(struct json_at at, double *value);
-/* A whole number from 1 to `most`, as a number or as text. */
+/* A whole number from 1 to `most`. */
 bool json_count(struct json_at at, int most, int *value);
 /* A whole number from 0 to `most`. */
 bool json_level(struct json_at at, int most, int *value);

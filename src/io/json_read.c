@@ -81,21 +81,14 @@ bool json_text(struct json_at at, const char *expected, const char **value)
 bool json_number(struct json_at at, double *value)
 {
     struct fault fault;
-    bool good = cJSON_IsNumber(at.node)
-                    ? number_parse(number_format(at.node->valuedouble).text, value, &fault)
-                    : number_parse(json_is_text(at) ? at.node->valuestring : "", value, &fault);
-    return good || json_refuse(at, fault.expected);
+    const char *text = cJSON_IsNumber(at.node) ? number_format(at.node->valuedouble).text : "";
+    return number_parse(text, value, &fault) || json_refuse(at, fault.expected);
 }
 
 static bool whole(struct json_at at, int least, int most, int *value)
 {
-    double number = -1;
-    bool is = cJSON_IsNumber(at.node);
-    if (is)
-        number = at.node->valuedouble;
-    else if (json_is_text(at))
-        is = number_parse(at.node->valuestring, &number, NULL);
-    if (is && number >= least && number <= most && number == floor(number)) {
+    double number = cJSON_IsNumber(at.node) ? at.node->valuedouble : -1;
+    if (number >= least && number <= most && number == floor(number)) {
         *value = (int)number;
         return true;
     }

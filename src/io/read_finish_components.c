@@ -46,8 +46,10 @@ static void read_pack(struct json_at at, double density_kg_per_l, int digits, st
 
 static void read_packs(struct json_at list, int digits, struct component *component)
 {
-    if (!json_list(list, "a list of packs"))
+    if (!json_is_list(list) || json_size(list) == 0) {
+        json_refuse(list, "a list of packs");
         return;
+    }
     struct pack *packs = ARENA_ARRAY(list.doc->reading->arena, json_size(list), struct pack);
     component->packs = packs;
     for (struct json_at item = json_first(list); item.node; item = json_next(item))

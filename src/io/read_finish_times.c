@@ -70,6 +70,8 @@ static void read_all_times(struct json_at file, struct finish *finish)
     read_reference(json_member(times, "at"), finish);
     finish->later = finish->first;
     fill_states(&finish->first, given);
+    if (json_is_object(later) && json_size(later) == 0)
+        json_refuse(later, "at least one time");
     if (later.node && json_object(later, "the later times", keys, STATE_COUNT))
         read_states(later, &finish->later, given);
     fill_states(&finish->later, given);

@@ -26,6 +26,15 @@ static void fill_names(const char *names[COLUMN_COUNT])
     names[COLUMN_ROUNDOVER] = dimension_name(DIM_ROUNDOVER);
 }
 
+/* Counts, factors and bare lengths. */
+static uint64_t number_columns(void)
+{
+    uint64_t bits = UINT64_C(1) << COLUMN_QTY | UINT64_C(1) << COLUMN_CORNERS | UINT64_C(1) << COLUMN_WORK;
+    for (int i = COLUMN_LENGTHS; i < COLUMN_COUNT; i++)
+        bits |= UINT64_C(1) << i;
+    return bits;
+}
+
 static struct arena *arena_of(const struct part_reading *in)
 {
     return in->draft->reading->arena;
@@ -201,7 +210,7 @@ static bool open_rows(struct part_reading *in, const struct rows_columns *column
 bool job_read_parts(struct job_draft *draft)
 {
     const char *names[COLUMN_COUNT];
-    struct rows_columns columns = {names, COLUMN_COUNT, "a part list", "a part"};
+    struct rows_columns columns = {names, COLUMN_COUNT, "a part list", "a part", number_columns()};
     struct part_reading in = {.draft = draft};
     size_t before = reading_mistakes(draft->reading);
     fill_names(names);

@@ -33,6 +33,7 @@ enum part_column {
     COLUMN_ROUNDOVER,
     COLUMN_COUNT
 };
+_Static_assert(COLUMN_COUNT <= 64, "columns are bits of rows_columns.numbers");
 
 /* A part list while it is read, and the row at hand. */
 struct part_reading {

@@ -91,7 +91,7 @@ static void read_row(struct stock_reading *in)
 void job_read_stock(struct job_draft *draft)
 {
     static const char *const names[] = {"finish", "component", "amount", "opened", "best-before"};
-    static const struct rows_columns columns = {names, COLUMN_COUNT, "a stock list", "a row of stock"};
+    static const struct rows_columns columns = {names, COLUMN_COUNT, "a stock list", "a row of stock", 0};
     struct json_at at = json_member(draft->root, "stock");
     struct stock_reading in = {.draft = draft};
     struct stock *stock = NULL;

@@ -17,6 +17,8 @@ static void read_each(struct json_at at, const char *what, int count, parser par
     work_names(names);
     if (!json_object(at, what, names, (size_t)count))
         return;
+    if (json_size(at) == 0)
+        json_refuse(at, "at least one tool or work");
     for (int i = 0; i < count; i++)
         if (json_has(at, names[i]))
             json_quantity(json_member(at, names[i]), parse, &values[i]);

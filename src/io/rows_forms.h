@@ -10,6 +10,7 @@ struct rows_columns {
     const char *const *names;
     size_t count;
     const char *what, *row; /* "a part list", "a part" */
+    uint64_t numbers;       /* columns that a JSON number may stand in, as bits */
 };
 
 struct rows {

@@ -21,8 +21,9 @@ static bool put_member(struct rows *rows, struct json_at member)
     size_t column = rows_column(rows, json_name(member));
     if (column == rows->columns->count)
         return true;
-    if (!json_cell(member, &text, &number))
-        return json_refuse(member, "text, or a number");
+    bool numeric = (rows->columns->numbers >> column) & 1;
+    if (!json_cell(member, &text, &number) || (!numeric && !json_is_text(member)))
+        return json_refuse(member, numeric ? "text, or a number" : "text");
     return rows_put(rows, column, text) || json_refuse(member, "text without control characters");
 }
 
