@@ -46,6 +46,14 @@ static void reads_other_files(void **state)
     check_true(HERE, read->stock[0].best_before_day == INT64_MAX && read->stock[1].opened_day == INT64_MIN,
                "not given");
     check_int(HERE, read->stock[1].best_before_day, date_days((struct date){2027, 6, 30}));
+    reader->warnings.count = 0;
+    reader_path(reader, "stock.csv",
+                "finish,component,amount,opened,best-before\nhardwax-oil,,1 l,,2027-02-28\n");
+    check_true(HERE, job_text_read_as(reader, job) != NULL, "a can past its date");
+    check_text(HERE, reader->warnings.items[0].file, "stock.csv");
+    check_int(HERE, reader->warnings.items[0].column, 19);
+    check_text(HERE, reader->warnings.items[0].found,
+               "past its date before the job begins: it is not counted");
     reader_free(reader);
 }
 

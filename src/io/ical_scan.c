@@ -4,7 +4,6 @@
 #include "base/text.h"
 #include "io/words.h"
 
-#include <stdio.h>
 #include <string.h>
 
 enum { DEEPEST = 8, EVENTS_MOST = 20000, CALENDAR_MOST = 16 << 20 };
@@ -137,27 +136,13 @@ static bool take_line(struct walk *walk, struct line line)
     return true;
 }
 
-static bool check_text(const struct walk *walk)
-{
-    size_t bad;
-    char found[32];
-    const struct file_text *file = walk->file;
-    if (file->length > CALENDAR_MOST)
-        return wrong(walk, 0, "a calendar of at most 16 MiB", "a larger one");
-    const char *nul = memchr(file->text, '\0', file->length);
-    if (nul)
-        return wrong(walk, (size_t)(nul - file->text), "text", "byte 0x00");
-    if (text_valid(file->text, file->length, &bad))
-        return true;
-    snprintf(found, sizeof found, "byte 0x%02x", (unsigned)(unsigned char)file->text[bad]);
-    return wrong(walk, bad, "UTF-8 text", found);
-}
-
 bool ical_scan(const struct reading *reading, const struct file_text *file, struct ical_scan *scan)
 {
     struct walk walk = {.reading = reading, .file = file, .scan = scan};
     *scan = (struct ical_scan){NULL, 0};
-    if (!check_text(&walk))
+    if (file->length > CALENDAR_MOST)
+        return wrong(&walk, 0, "a calendar of at most 16 MiB", "a larger one");
+    if (!text_check(reading->errors, file, "UTF-8 text"))
         return false;
     bool calendar = false;
     if (file->length >= 3 && memcmp(file->text, "\xEF\xBB\xBF", 3) == 0)

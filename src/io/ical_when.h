@@ -23,7 +23,7 @@ struct ical_reading {
 };
 
 enum {
-    ICAL_RULES_MOST = 500,     /* in one file */
+    ICAL_RULES_MOST = 500,    /* in one file */
     ICAL_STEPS_MOST = 400000, /* occurrences looked at, in one file */
 };
 

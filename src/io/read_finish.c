@@ -4,6 +4,7 @@
 #include "finish/caution.h"
 #include "io/path.h"
 #include "io/read_finish_parts.h"
+#include "io/read_words.h"
 
 #include <string.h>
 
@@ -52,22 +53,19 @@ static void read_names(struct json_at file, struct finish *finish)
 
 static void read_tools(struct json_at list, struct finish *finish)
 {
-    const char *tools[TOOL_COUNT];
     bool first = true;
-    for (int i = 0; i < TOOL_COUNT; i++)
-        tools[i] = tool_name((enum tool)i);
     if (!json_is_list(list) || json_size(list) == 0) {
         json_refuse(list, "a list of tools such as [\"brush\"]");
         return;
     }
     for (struct json_at item = json_first(list); item.node; item = json_next(item)) {
-        int tool;
-        if (!json_choice(item, tools, TOOL_COUNT, &tool))
+        enum tool tool;
+        if (!read_tool(item, &tool))
             continue;
         if (finish->by[tool])
             json_refuse(item, "each tool once");
         finish->by[tool] = true;
-        finish->usual_tool = first ? (enum tool)tool : finish->usual_tool;
+        finish->usual_tool = first ? tool : finish->usual_tool;
         first = false;
     }
 }

@@ -1,6 +1,7 @@
 #include "io/read_finish_parts.h"
 
 #include "base/measure.h"
+#include "io/read_words.h"
 
 enum { GRIT_LEAST = 24, GRIT_MOST = 10000 };
 
@@ -59,8 +60,7 @@ static void read_all_times(struct json_at file, struct finish *finish)
 {
     const char *keys[STATE_COUNT + 1];
     bool given[STATE_COUNT] = {false};
-    for (int i = 0; i < STATE_COUNT; i++)
-        keys[i] = finish_state_name((enum finish_state)i);
+    state_names(keys);
     keys[STATE_COUNT] = "at";
     struct json_at times = json_member(file, "times"), later = json_member(file, "later-times");
     if (!json_object(times, "the times", keys, STATE_COUNT + 1))

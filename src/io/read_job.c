@@ -8,6 +8,7 @@
 #include "io/read_job_parts.h"
 #include "io/read_fit.h"
 #include "io/read_shop.h"
+#include "io/read_words.h"
 #include "surface/takeoff.h"
 
 #include <stdlib.h>
@@ -85,11 +86,8 @@ static void read_units(struct job_draft *draft)
 void job_read_head(struct job_draft *draft)
 {
     static const char *const formats[] = {"coatwright-job/1"};
-    const char *states[STATE_COUNT];
     struct job *job = draft->job;
-    int unused, state = STATE_WRAP;
-    for (int i = 0; i < STATE_COUNT; i++)
-        states[i] = finish_state_name((enum finish_state)i);
+    int unused;
     json_choice(json_member(draft->root, "format"), formats, 1, &unused);
     json_text(json_member(draft->root, "job"), "the job's name", &job->name);
     if (json_has(draft->root, "customer"))
@@ -97,9 +95,9 @@ void job_read_head(struct job_draft *draft)
     read_units(draft);
     read_zone(draft);
     read_currency(json_member(draft->root, "currency"), job);
+    job->deliver_at = STATE_WRAP;
     if (json_has(draft->root, "deliver-at"))
-        json_choice(json_member(draft->root, "deliver-at"), states, STATE_COUNT, &state);
-    job->deliver_at = (enum finish_state)state;
+        read_state(json_member(draft->root, "deliver-at"), &job->deliver_at);
     if (json_has(draft->root, "reserve"))
         json_quantity(json_member(draft->root, "reserve"), share_parse, &job->reserve);
 }

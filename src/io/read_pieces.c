@@ -1,14 +1,10 @@
 #include "io/read_job_parts.h"
 
 #include "base/arena.h"
+#include "io/read_words.h"
 
 static const char *const use_names[] = {"water", "alcohol", "heat", "food", "outdoors", "child"};
 enum { USES = sizeof use_names / sizeof use_names[0] };
-
-static bool parse_area(const char *text, double *area_m2, struct fault *fault)
-{
-    return area_parse(text, LENGTH_NONE, area_m2, fault);
-}
 
 static void read_uses(struct json_at list, unsigned *uses)
 {
@@ -40,7 +36,7 @@ static void fill_piece(const struct job_draft *draft, struct json_at at, struct 
     if (json_has(at, "ready"))
         job_read_moment(draft, json_member(at, "ready"), false, &piece->ready_min);
     if (json_has(at, "rack"))
-        json_quantity(json_member(at, "rack"), parse_area, &piece->rack_m2);
+        read_area(json_member(at, "rack"), &piece->rack_m2);
     if (json_has(at, "use"))
         read_uses(json_member(at, "use"), &piece->uses);
 }

@@ -3,6 +3,7 @@
 #include "base/measure.h"
 #include "base/money.h"
 #include "io/read_shop_parts.h"
+#include "io/read_words.h"
 
 enum { PEOPLE_MOST = 100, SPRAY_PLACES_MOST = 100 };
 
@@ -11,18 +12,12 @@ static const char *const keys[] = {
     "scale",  "set-up", "clean-up", "touch", "rates", "losses", "transfer",     "rate-per-hour",
 };
 
-/* An area is never bare here: only the part list has units of its own. */
-static bool parse_area(const char *text, double *area_m2, struct fault *fault)
-{
-    return area_parse(text, LENGTH_NONE, area_m2, fault);
-}
-
 static void read_room(struct json_at at, struct shop *shop)
 {
     static const char *const rooms[] = {"shared", "separate"};
     int room = 0;
     if (json_has(at, "rack"))
-        json_quantity(json_member(at, "rack"), parse_area, &shop->rack_m2);
+        read_area(json_member(at, "rack"), &shop->rack_m2);
     if (json_has(at, "spray-places"))
         json_level(json_member(at, "spray-places"), SPRAY_PLACES_MOST, &shop->spray_places);
     if (json_has(at, "dust-room"))

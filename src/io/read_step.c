@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/coverage.h"
+#include "io/read_words.h"
 
 #include <string.h>
 
@@ -49,8 +50,7 @@ static void read_wait(struct json_at at, struct step *step)
     int64_t span;
     const char *states[STATE_COUNT];
     step->wait_min = -1;
-    for (int i = 0; i < STATE_COUNT; i++)
-        states[i] = finish_state_name((enum finish_state)i);
+    state_names(states);
     if (!json_text(at, "a time span or a state such as \"cured\"", &text))
         return;
     for (int i = 0; i < STATE_COUNT; i++)
@@ -130,10 +130,6 @@ static void find_finish(const struct job_draft *draft, struct json_at at, struct
 
 static void read_coat(const struct job_draft *draft, struct json_at at, struct step *step)
 {
-    const char *tools[TOOL_COUNT];
-    int tool = 0;
-    for (int i = 0; i < TOOL_COUNT; i++)
-        tools[i] = tool_name((enum tool)i);
     find_finish(draft, json_member(at, "coat"), step);
     if (step->finish) {
         step->coats = step->finish->coats_usual;
@@ -142,8 +138,8 @@ static void read_coat(const struct job_draft *draft, struct json_at at, struct s
     }
     if (json_has(at, "coats"))
         json_count(json_member(at, "coats"), COATS_MOST, &step->coats);
-    if (json_has(at, "by") && json_choice(json_member(at, "by"), tools, TOOL_COUNT, &tool))
-        step->by = (enum tool)tool;
+    if (json_has(at, "by"))
+        read_tool(json_member(at, "by"), &step->by);
     if (json_has(at, "thin"))
         read_thin(json_member(at, "thin"), &step->thin);
     if (json_has(at, "between"))

@@ -77,6 +77,13 @@ static void read_day(struct stock_reading *in, size_t column, int64_t *day)
         rows_refuse(&in->rows, column, fault.expected);
 }
 
+static void check_dates(struct stock_reading *in)
+{
+    const struct job *job = in->draft->job;
+    if (in->stock->best_before_day < zone_day(job->zone, job->start_min, NULL))
+        rows_warn(&in->rows, COLUMN_BEST_BEFORE, "past its date before the job begins: it is not counted");
+}
+
 static void read_row(struct stock_reading *in)
 {
     in->stock->row = in->rows.row;
@@ -86,6 +93,7 @@ static void read_row(struct stock_reading *in)
         read_amount(in);
     read_day(in, COLUMN_OPENED, &in->stock->opened_day);
     read_day(in, COLUMN_BEST_BEFORE, &in->stock->best_before_day);
+    check_dates(in);
 }
 
 void job_read_stock(struct job_draft *draft)

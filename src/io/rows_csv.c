@@ -4,9 +4,6 @@
 #include "io/json_text.h"
 #include "io/words.h"
 
-#include <stdio.h>
-#include <string.h>
-
 static struct arena *arena_of(const struct rows *rows)
 {
     return rows->reading->arena;
@@ -38,21 +35,6 @@ void rows_warn_csv(struct rows *rows, size_t column, const char *sentence)
 {
     text_warn(rows->reading->warnings, &rows->file, rows->cell_at[column],
               pointer(rows, rows->columns->names[column]), sentence);
-}
-
-/* A file from another program is told at its first byte that is no text. */
-static bool check_text(struct rows *rows)
-{
-    size_t bad;
-    char found[32];
-    const struct file_text *file = &rows->file;
-    const char *nul = memchr(file->text, '\0', file->length);
-    if (nul)
-        return wrong(rows, (size_t)(nul - file->text), "", "text", "byte 0x00");
-    if (text_valid(file->text, file->length, &bad))
-        return true;
-    snprintf(found, sizeof found, "byte 0x%02x", (unsigned)(unsigned char)file->text[bad]);
-    return wrong(rows, bad, "", "UTF-8 text (save the list as UTF-8)", found);
 }
 
 static bool tell_fault(struct rows *rows, const char *at_pointer)
@@ -98,7 +80,7 @@ bool rows_open_csv(struct rows *rows, const struct reading *reading, const struc
                    const struct rows_columns *columns)
 {
     *rows = (struct rows){.reading = reading, .columns = columns, .file = *file, .is_csv = true};
-    if (!check_text(rows))
+    if (!text_check(reading->errors, file, "UTF-8 text (save the list as UTF-8)"))
         return false;
     rows->cells = ARENA_ARRAY(reading->arena, columns->count, const char *);
     rows->begins = ARENA_ARRAY(reading->arena, columns->count, size_t);

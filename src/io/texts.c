@@ -1,8 +1,10 @@
 #include "io/texts.h"
 
 #include "base/arena.h"
+#include "base/text.h"
 #include "io/locate.h"
 
+#include <stdio.h>
 #include <string.h>
 
 struct entry {
@@ -101,6 +103,20 @@ struct err *text_wrong(struct err_list *list, const struct file_text *file, size
     if (err)
         set_place(err, file, at);
     return err;
+}
+
+bool text_check(struct err_list *list, const struct file_text *file, const char *expected)
+{
+    size_t bad;
+    char found[32];
+    const char *nul = memchr(file->text, '\0', file->length);
+    if (nul)
+        bad = (size_t)(nul - file->text);
+    else if (text_valid(file->text, file->length, &bad))
+        return true;
+    snprintf(found, sizeof found, "byte 0x%02x", (unsigned)(unsigned char)file->text[bad]);
+    (void)text_wrong(list, file, bad, "", expected, found);
+    return false;
 }
 
 void text_warn(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,

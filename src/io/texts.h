@@ -33,6 +33,8 @@ void texts_order(struct err_list *list);
 /* Adds a mistake at a byte of a text; the item, or NULL where the list is full. */
 struct err *text_wrong(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
                        const char *expected, const char *found);
+/* Whether a file is text: UTF-8 without a NUL; if not, its first bad byte is told, against what was expected. */
+bool text_check(struct err_list *list, const struct file_text *file, const char *expected);
 /* The same as a warning: a sentence. */
 void text_warn(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
                const char *sentence);
