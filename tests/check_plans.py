@@ -1,7 +1,8 @@
 #!/usr/bin/env -S python3 -B
 """Every example and some generated jobs, planned by the program and verified by the independent checker.
 
-PLANS=n generated jobs (3), FEATURES=basic|shop|all (basic), MUTANTS=n broken copies of each plan that must be rejected (10).
+PLANS=n generated jobs (3) of each kind in FEATURES=basic,shop,all (basic,shop: see checker/jobs.py), MUTANTS=n broken copies of
+each plan that must be rejected (10).
 """
 import os
 import sys
@@ -18,7 +19,7 @@ import mutants
 import program
 
 PLANS, MUTANTS = int(os.environ.get("PLANS", "3")), int(os.environ.get("MUTANTS", "10"))
-FEATURES = os.environ.get("FEATURES", "basic")
+FEATURES = os.environ.get("FEATURES", "basic,shop").split(",")
 FIRST_SEED = 20270301
 
 
@@ -49,10 +50,11 @@ def main():
     for path in program.examples():
         verify(tally, path, 1)
     with program.scratch() as scratch:
-        for seed in range(FIRST_SEED, FIRST_SEED + PLANS):
-            statuses.append(verify(tally, jobs.write(seed, FEATURES, Path(scratch) / str(seed)), seed))
+        for kind in FEATURES:
+            for seed in range(FIRST_SEED, FIRST_SEED + PLANS):
+                statuses.append(verify(tally, jobs.write(seed, kind, Path(scratch) / f"{kind}-{seed}"), seed))
     planned = statuses.count("planned")
-    tally.note("generated jobs", [] if planned * 10 >= PLANS * 8 else [f"only {planned} of {PLANS} could be planned"])
+    tally.note("generated jobs", [] if planned * 10 >= len(statuses) * 8 else [f"only {planned} of {len(statuses)} planned"])
     return tally.close()
 
 

@@ -21,7 +21,7 @@ def need():
         sys.exit(1)
 
 
-def run(*arguments, seconds=120):
+def run(*arguments, seconds=400):
     """(exit status, standard output, standard error)."""
     done = subprocess.run([str(path()), *map(str, arguments)], stdin=subprocess.DEVNULL, capture_output=True, timeout=seconds,
                           check=False)
