@@ -247,11 +247,36 @@ static void hundred_thousand_parts(void **state)
     reader_free(reader);
 }
 
+/* Every cell wrong: what is not told costs no search. */
+static void hundred_thousand_mistakes(void **state)
+{
+    (void)state;
+    enum { PARTS_MANY = 100000 };
+    struct reader *reader = reader_make();
+    struct buf csv, json;
+    buf_init(&csv, reader->arena);
+    buf_init(&json, reader->arena);
+    buf_add(&csv, "part,qty,shape,wood,length,all\n");
+    for (int i = 0; i < PARTS_MANY; i++) {
+        buf_addf(&csv, "door %d,x,bord,oaak,-1,oli\n", i);
+        buf_addf(&json, "%s{\"part\": 1, \"qty\": 0.5, \"shap\": 2, \"all\": \"oli\", \"length\": -5}",
+                 i ? ", " : "[");
+    }
+    buf_add_char(&json, ']');
+    check_true(HERE, !job_text_read_parts(reader, job_text_job, csv.text), "no job");
+    check_int(HERE, (intmax_t)(reader->errors.count + reader->errors.dropped) > PARTS_MANY, 1);
+    reader->errors.count = reader->errors.dropped = 0;
+    const char *job = reader_swap(reader, job_text_job, "\"parts.csv\"", json.text);
+    check_true(HERE, !job_text_read_as(reader, job), "no job");
+    check_int(HERE, (intmax_t)(reader->errors.count + reader->errors.dropped) > PARTS_MANY, 1);
+    reader_free(reader);
+}
+
 int main(void)
 {
     job_text_begin();
     return CHECK_ALL(CHECK_ROWS(splits, splits_into), CHECK_TEST(reads_every_form),
                      CHECK_ROWS(mistakes, mistake_is_told), CHECK_TEST(reads_meshes),
                      CHECK_TEST(unknown_wood), CHECK_TEST(regions_of_other_shapes),
-                     CHECK_TEST(hundred_thousand_parts));
+                     CHECK_TEST(hundred_thousand_parts), CHECK_TEST(hundred_thousand_mistakes));
 }

@@ -19,6 +19,10 @@ static const double cell_most = 1e15;
 static void refuse_key(struct json_at member, const char *what, const char *const *keys, size_t count)
 {
     struct arena *arena = member.doc->reading->arena;
+    if (member.doc->reading->errors->count == ERR_MOST) {
+        json_refuse_key(member, what, keys, 0);
+        return;
+    }
     bool list = count <= LISTED_MOST && !text_nearest(json_name(member), keys, count);
     json_refuse_key(member, list ? words_one_of(arena, keys, count) : arena_textf(arena, "a key of %s", what),
                     keys, count);

@@ -46,49 +46,46 @@ const char *json_found(struct json_at at)
     }
 }
 
-/* Beyond the last message kept only the count matters, not the search for the place. */
-static bool list_full(struct err_list *list)
+static bool full(struct json_at at)
 {
-    if (list->count < ERR_MOST)
-        return false;
-    list->dropped++;
-    return true;
+    return list_full(at.doc->reading->errors);
 }
 
 static bool refuse_at(struct json_at at, bool key, const char *expected, const char *found)
 {
-    struct err_list *errors = at.doc->reading->errors;
-    if (!list_full(errors))
-        (void)text_wrong(errors, &at.doc->file, offset_of(at, key), json_pointer(at), expected, found);
+    (void)text_wrong(at.doc->reading->errors, &at.doc->file, offset_of(at, key), json_pointer(at), expected,
+                     found);
     return false;
 }
 
 bool json_refuse_found(struct json_at at, const char *expected, const char *found)
 {
-    return refuse_at(at, false, expected, found);
+    return !full(at) && refuse_at(at, false, expected, found);
 }
 
 bool json_refuse(struct json_at at, const char *expected)
 {
-    return refuse_at(at, false, expected, json_found(at));
+    return !full(at) && refuse_at(at, false, expected, json_found(at));
 }
 
 bool json_refuse_name(struct json_at at, const char *expected, const char *const *names, size_t count)
 {
     if (!json_is_text(at))
         return json_refuse(at, expected);
-    return refuse_at(at, false, expected, words_found(arena_of(at), at.node->valuestring, names, count));
+    return !full(at) &&
+           refuse_at(at, false, expected, words_found(arena_of(at), at.node->valuestring, names, count));
 }
 
 bool json_refuse_key(struct json_at member, const char *expected, const char *const *names, size_t count)
 {
-    return refuse_at(member, true, expected, words_found(arena_of(member), json_name(member), names, count));
+    return !full(member) &&
+           refuse_at(member, true, expected, words_found(arena_of(member), json_name(member), names, count));
 }
 
 bool json_refuse_file(struct json_at at, const struct file_fault *fault)
 {
     struct err_list *errors = at.doc->reading->errors;
-    if (list_full(errors))
+    if (full(at))
         return false;
     const char *found = arena_textf(arena_of(at), "%s (%s)", json_found(at), fault->found);
     struct err *err =

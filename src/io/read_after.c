@@ -43,6 +43,8 @@ static const char **all_names(const struct job_draft *draft, size_t *count)
 void job_refuse_name(const struct job_draft *draft, struct json_at at)
 {
     size_t count;
+    if (list_full(draft->reading->errors))
+        return;
     const char **names = all_names(draft, &count);
     json_refuse_name(at, "a piece or a task of this job", names, count);
 }

@@ -101,12 +101,14 @@ static const struct wood *unknown_wood(struct part_reading *in, size_t column)
 {
     size_t count;
     const struct wood *known = wood_table(&count);
-    const char **names = ARENA_ARRAY(arena_of(in), count, const char *);
     struct wood *wood = ARENA_NEW(arena_of(in), struct wood);
-    for (size_t i = 0; i < count; i++)
-        names[i] = known[i].name;
     wood->name = kept(in, (int)column);
     wood->grain = GRAIN_CLOSED;
+    if (list_full(in->draft->reading->warnings))
+        return wood;
+    const char **names = ARENA_ARRAY(arena_of(in), count, const char *);
+    for (size_t i = 0; i < count; i++)
+        names[i] = known[i].name;
     rows_warn(&in->rows, column,
               arena_textf(arena_of(in), "the wood %s is not known: a closed grain is assumed",
                           words_found(arena_of(in), wood->name, names, count)));

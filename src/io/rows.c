@@ -68,6 +68,8 @@ static struct json_at member(const struct rows *rows, size_t column)
 
 bool rows_refuse_found(struct rows *rows, size_t column, const char *expected, const char *found)
 {
+    if (rows->is_csv && list_full(rows->reading->errors))
+        return false;
     return rows->is_csv ? rows_refuse_csv(rows, column, expected, found)
                         : json_refuse_found(member(rows, column), expected, found);
 }
@@ -77,6 +79,8 @@ bool rows_refuse(struct rows *rows, size_t column, const char *expected)
     const char *cell = rows->cells[column];
     if (!rows->is_csv)
         return json_refuse(member(rows, column), expected);
+    if (list_full(rows->reading->errors))
+        return false;
     return rows_refuse_csv(rows, column, expected,
                            cell ? words_quote(rows->reading->arena, cell) : "nothing");
 }
@@ -84,12 +88,16 @@ bool rows_refuse(struct rows *rows, size_t column, const char *expected)
 bool rows_refuse_name(struct rows *rows, size_t column, const char *expected, const char *const *names,
                       size_t count)
 {
+    if (rows->reading->errors->count == ERR_MOST)
+        return rows_refuse_found(rows, column, expected, "");
     const char *found = words_found(rows->reading->arena, rows->cells[column], names, count);
     return rows_refuse_found(rows, column, expected, found);
 }
 
 void rows_warn(struct rows *rows, size_t column, const char *sentence)
 {
+    if (rows->is_csv && list_full(rows->reading->warnings))
+        return;
     if (rows->is_csv)
         rows_warn_csv(rows, column, sentence);
     else

@@ -103,6 +103,8 @@ static bool right_width(struct rows *rows)
     if (csv->count == rows->width)
         return true;
     rows->incomplete = true;
+    if (list_full(rows->reading->errors))
+        return false;
     size_t at = csv->count > rows->width ? csv->cells[rows->width].at : csv->cells[0].at;
     return wrong(rows, at, pointer(rows, NULL),
                  arena_textf(arena_of(rows), "%zu cells, as in the first row", rows->width),

@@ -67,6 +67,14 @@ void texts_locate(const struct texts *texts, struct err_list *list)
     }
 }
 
+bool list_full(struct err_list *list)
+{
+    if (list->count < ERR_MOST)
+        return false;
+    list->dropped++;
+    return true;
+}
+
 static size_t first_of_file(const struct err_list *list, const char *file)
 {
     size_t i = 0;

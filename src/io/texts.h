@@ -30,6 +30,9 @@ void texts_locate(const struct texts *texts, struct err_list *list);
 /* Puts the entries in the order of reading: file by file as they first appear, then by place. */
 void texts_order(struct err_list *list);
 
+/* Counts one more where the list is full: then neither its words nor its place are worth the search. */
+bool list_full(struct err_list *list);
+
 /* Adds a mistake at a byte of a text; the item, or NULL where the list is full. */
 struct err *text_wrong(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
                        const char *expected, const char *found);
