@@ -19,6 +19,8 @@ bool engine_init(struct engine *engine, const struct model *model, struct arena 
     branch_init(&engine->branch, arena);
     engine->tally_why = ARENA_ARRAY(arena, (size_t)model->net->flag_count + 1, struct literal);
     engine->refuted = !model_start(model, &engine->trail, arena) || !engine_propagate(engine);
+    if (!engine->refuted)
+        energies_init(&engine->energies, &engine->profiles, &engine->trail, arena);
     return !engine->refuted;
 }
 
@@ -49,7 +51,7 @@ bool engine_propagate(struct engine *engine)
     while (!idle)
         if (!wake(engine) || !capacity_run(&engine->profiles, &engine->trail, &idle))
             return false;
-    return true;
+    return !engine->weigh || energies_run(&engine->energies, &engine->trail);
 }
 
 void engine_back(struct engine *engine, size_t level)

@@ -5,6 +5,7 @@
 #include "network/branch.h"
 #include "network/clause.h"
 #include "network/model.h"
+#include "network/energy.h"
 #include "network/profile.h"
 
 struct literals {
@@ -33,6 +34,8 @@ struct engine {
     struct trail trail;
     struct clauses clauses;
     struct profiles profiles;
+    struct energies energies;
+    bool weigh; /* check energies too */
     struct branch branch;
     struct analysis analysis;
     struct literal *tally_why;

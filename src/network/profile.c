@@ -61,8 +61,8 @@ void profiles_init(struct profiles *profiles, const struct model *model, struct 
     *profiles = (struct profiles){.model = model, .count = net->resource_count};
     profiles->items = ARENA_ARRAY(arena, net->resource_count, struct profile);
     for (size_t r = 0; r < net->resource_count; r++) {
-        profiles->items[r] =
-            (struct profile){.capacity = net->resources[r].capacity, .selector = NO_LITERAL, .dirty = true};
+        profiles->items[r] = (struct profile){
+            .capacity = net->resources[r].capacity, .selector = NO_LITERAL, .dirty = true, .stirred = true};
         add_tasks(profiles, (int)r, arena);
         most = profiles->items[r].count > most ? profiles->items[r].count : most;
     }
@@ -73,8 +73,10 @@ void profiles_init(struct profiles *profiles, const struct model *model, struct 
 void profiles_touch(struct profiles *profiles, int32_t bound)
 {
     int32_t variable = bound / 2;
-    for (int32_t i = profiles->touch_from[variable]; i < profiles->touch_from[variable + 1]; i++)
+    for (int32_t i = profiles->touch_from[variable]; i < profiles->touch_from[variable + 1]; i++) {
         profiles->items[profiles->touch_list[i]].dirty = true;
+        profiles->items[profiles->touch_list[i]].stirred = true;
+    }
 }
 
 /* Keeps an order sorted that was sorted before its keys changed a little. */

@@ -28,7 +28,8 @@ struct profile {
     int32_t *begin, *end;       /* per task its sure part; begin >= end: none */
     int32_t *by_begin, *by_end; /* orders of tasks, kept between calls: they change little */
     struct literal selector;    /* bound -1: always in force */
-    bool dirty;
+    bool dirty;                 /* its steps and conclusions are old */
+    bool stirred;               /* the same for its energy */
 };
 
 struct profiles {

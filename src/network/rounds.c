@@ -74,8 +74,41 @@ static void raise_bound(struct rounds *rounds, int64_t conflicts)
     struct net_result *result = rounds->plan->result;
     rounds->search.assumptions.count = 0;
     assume(rounds, at_most(model->value, result->bound));
+    rounds->search.engine.weigh = true;
     if (search(rounds, conflicts) == SEARCH_REFUTED && !rounds->search.engine.refuted)
         plan_raise_bound(rounds->plan, result->bound + 1);
+    rounds->search.engine.weigh = false;
+}
+
+/* Whether plain propagation refutes a value of at most `most`. */
+static bool refutes(struct rounds *rounds, int32_t most)
+{
+    struct engine *engine = &rounds->search.engine;
+    trail_deeper(&engine->trail);
+    bool refuted = !trail_set(&engine->trail, at_most(engine->model->value, most),
+                              (struct reason){REASON_DECISION, 0}) ||
+                   !engine_propagate(engine);
+    engine_back(engine, 0);
+    return refuted;
+}
+
+/* The bound that propagation alone can prove, by bisection below the best plan. */
+static void bound_by_work(struct rounds *rounds)
+{
+    struct engine *engine = &rounds->search.engine;
+    int32_t low = rounds->plan->result->bound, high = rounds->plan->result->value;
+    if (!plan_found(rounds->plan))
+        return;
+    engine->weigh = true;
+    while (low < high) {
+        int32_t middle = low + (high - low) / 2;
+        if (refutes(rounds, middle))
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    engine->weigh = false;
+    plan_raise_bound(rounds->plan, low);
 }
 
 /* With the value frozen, fewer flags until there are none to spare. */
@@ -102,6 +135,7 @@ static void find_value(struct rounds *rounds)
     const struct trail *trail = &rounds->search.engine.trail;
     int value = rounds->search.engine.model->value;
     plan_raise_bound(rounds->plan, trail_low(trail, value));
+    bound_by_work(rounds);
     while (!over(rounds)) {
         int64_t conflicts = ROUND_CONFLICTS * luby(1 + rounds->number);
         if (rounds->number++ % 4 != 3)
