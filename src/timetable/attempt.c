@@ -4,7 +4,12 @@
 
 #include <string.h>
 
-enum { COLD_FACTOR = 2 }; /* films take twice their time ten degrees below reference: for the guess only */
+enum {
+    COLD_FACTOR = 2, /* films take twice their time ten degrees below reference: for the guess only */
+    /* Beyond these a search finds nothing better in its time, and the first plan stands. */
+    MOST_SEARCHED = 1000,
+    MOST_PAIRS_SEARCHED = 60000,
+};
 
 /* Open minutes in a plain week. */
 static int32_t week_open_min(const struct shop *shop)
@@ -80,7 +85,9 @@ static void attempt_once(struct arena *arena, const struct operations *operation
     attempt->result.status = NET_IMPOSSIBLE;
     if (attempt->problem->never >= 0)
         return;
-    net_solve(&attempt->problem->net, (struct net_options){.effort = options.effort}, &attempt->result);
+    const struct network *net = &attempt->problem->net;
+    bool large = net->operation_count > MOST_SEARCHED || net->apart_count > MOST_PAIRS_SEARCHED;
+    net_solve(net, (struct net_options){.effort = large ? 1 : options.effort}, &attempt->result);
 }
 
 void attempt_solve(struct arena *arena, const struct operations *operations, struct timetable_options options,

@@ -6,7 +6,7 @@
 #include "timetable/why.h"
 #include "timetable/work.h"
 
-enum { MOST_OPERATIONS = 3000 };
+enum { MOST_OPERATIONS = 1200 };
 
 static int32_t longest_stretch_min(struct arena *arena, const struct job *job, int64_t origin_min)
 {
