@@ -15,7 +15,7 @@
 #include "network/network.h"
 #include "network/trail.h"
 
-enum { EDGE_GUARDS = 3, ARC_REASONS = EDGE_GUARDS + 2 };
+enum { EDGE_GUARDS = 4, ARC_REASONS = EDGE_GUARDS + 2 };
 
 /* Where an edge comes from, for chains and reasons. */
 enum edge_origin { EDGE_LAG, EDGE_GOAL, EDGE_APART, EDGE_RESOURCE };

@@ -3,6 +3,7 @@
 #include <assert.h>
 
 #include "base/arena.h"
+#include "network/rules.h"
 
 enum { VALUE_MOST = NET_NEVER / 2 };
 
@@ -12,6 +13,21 @@ struct literal model_guard(const struct model *model, struct net_guard guard)
         return (struct literal){-1, 0};
     int variable = model->first_flag + guard.flag;
     return guard.value ? at_least(variable, 1) : at_most(variable, 0);
+}
+
+struct literal model_rule(const struct model *model, int rule)
+{
+    size_t low = 0, high = model->rule_count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (model->rules[middle] < rule)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    if (low == model->rule_count || model->rules[low] != rule)
+        return (struct literal){-1, 0};
+    return at_least(model->first_rule + (int)low, 1);
 }
 
 static void add_guard(struct edge *edge, struct literal guard)
@@ -50,6 +66,7 @@ static void add_lags(struct model *model, bool maxima)
                             .origin = EDGE_LAG,
                             .index = (int)i};
         add_guard(&edge, model_guard(model, lag->guard));
+        add_guard(&edge, model_rule(model, lag->rule));
         model_add_order(model, edge);
     }
 }
@@ -79,12 +96,14 @@ static void add_oversized(struct model *model)
                      net_window(model->net, use->operation, &low, &high);
         for (int32_t t = lasts ? low : 0; lasts && t <= high; t++)
             lasts = net_map_at(model->net, use->until, t) > t;
+        struct edge edge = {.from = use->operation,
+                            .to = use->operation,
+                            .map = net_after(model->net->horizon + 1),
+                            .origin = EDGE_RESOURCE,
+                            .index = use->resource};
+        add_guard(&edge, model_rule(model, model->net->resources[use->resource].rule));
         if (lasts)
-            model_add_order(model, (struct edge){.from = use->operation,
-                                                 .to = use->operation,
-                                                 .map = net_after(model->net->horizon + 1),
-                                                 .origin = EDGE_RESOURCE,
-                                                 .index = use->resource});
+            model_add_order(model, edge);
     }
 }
 
@@ -98,6 +117,7 @@ static void add_apart(struct model *model, int index, bool b_first)
                         .index = index};
     int order = model->first_order + index;
     add_guard(&edge, b_first ? at_least(order, 1) : at_most(order, 0));
+    add_guard(&edge, model_rule(model, apart->rule));
     model_add_order(model, edge);
 }
 
@@ -108,7 +128,10 @@ void model_init(struct model *model, const struct network *net, struct arena *ar
     model->first_flag = model->value + 1;
     model->tally = model->first_flag + net->flag_count;
     model->first_order = model->tally + 1;
-    model->variables = (size_t)model->first_order + orders;
+    model->first_rule = model->first_order + (int)orders;
+    if (parts & MODEL_RULES)
+        model->rules = net_rules(net, arena, &model->rule_count);
+    model->variables = (size_t)model->first_rule + model->rule_count;
     edges_init(&model->edges, net, arena, model->variables);
     add_lags(model, parts & MODEL_MAXIMUM);
     add_goals(model);

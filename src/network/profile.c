@@ -4,8 +4,6 @@
 
 #include "base/arena.h"
 
-static const struct literal NO_LITERAL = {-1, 0};
-
 static void add_tasks(struct profiles *profiles, int resource, struct arena *arena)
 {
     const struct network *net = profiles->model->net;
@@ -31,27 +29,42 @@ static void add_tasks(struct profiles *profiles, int resource, struct arena *are
     }
 }
 
+/* Which profile to look at again when a variable's bounds rise. */
+struct touch {
+    int variable, profile;
+};
+
+static size_t list_touches(const struct profiles *profiles, struct touch *touches)
+{
+    size_t count = 0;
+    for (size_t r = 0; r < profiles->count; r++) {
+        const struct profile *profile = &profiles->items[r];
+        if (profile->selector.bound >= 0)
+            touches[count++] = (struct touch){profile->selector.bound / 2, (int)r};
+        for (size_t k = 0; k < profile->count; k++) {
+            touches[count++] = (struct touch){profile->tasks[k].operation, (int)r};
+            if (profile->tasks[k].presence.bound >= 0)
+                touches[count++] = (struct touch){profile->tasks[k].presence.bound / 2, (int)r};
+        }
+    }
+    return count;
+}
+
 static void index_touch(struct profiles *profiles, struct arena *arena)
 {
-    size_t variables = profiles->model->variables, total = 0;
-    profiles->touch_from = ARENA_ARRAY(arena, variables + 1, int32_t);
+    size_t variables = profiles->model->variables, most = profiles->count;
     for (size_t r = 0; r < profiles->count; r++)
-        total += 2 * profiles->items[r].count;
-    profiles->touch_list = ARENA_ARRAY(arena, total, int32_t);
-    for (int pass = 0; pass < 2; pass++) {
-        for (size_t r = profiles->count; r-- > 0;)
-            for (size_t k = profiles->items[r].count; k-- > 0;) {
-                const struct task *task = &profiles->items[r].tasks[k];
-                int variable[2] = {task->operation, task->presence.bound / 2};
-                for (int i = 0; i < 1 + (task->presence.bound >= 0); i++)
-                    if (pass == 0)
-                        profiles->touch_from[variable[i]]++;
-                    else
-                        profiles->touch_list[--profiles->touch_from[variable[i]]] = (int32_t)r;
-            }
-        for (size_t v = 0; pass == 0 && v < variables; v++)
-            profiles->touch_from[v + 1] += profiles->touch_from[v];
-    }
+        most += 2 * profiles->items[r].count;
+    struct touch *touches = ARENA_ARRAY(arena, most, struct touch);
+    size_t count = list_touches(profiles, touches);
+    profiles->touch_from = ARENA_ARRAY(arena, variables + 1, int32_t);
+    profiles->touch_list = ARENA_ARRAY(arena, count, int32_t);
+    for (size_t i = 0; i < count; i++)
+        profiles->touch_from[touches[i].variable]++;
+    for (size_t v = 0; v < variables; v++)
+        profiles->touch_from[v + 1] += profiles->touch_from[v];
+    for (size_t i = count; i-- > 0;)
+        profiles->touch_list[--profiles->touch_from[touches[i].variable]] = touches[i].profile;
 }
 
 void profiles_init(struct profiles *profiles, const struct model *model, struct arena *arena)
@@ -61,8 +74,10 @@ void profiles_init(struct profiles *profiles, const struct model *model, struct 
     *profiles = (struct profiles){.model = model, .count = net->resource_count};
     profiles->items = ARENA_ARRAY(arena, net->resource_count, struct profile);
     for (size_t r = 0; r < net->resource_count; r++) {
-        profiles->items[r] = (struct profile){
-            .capacity = net->resources[r].capacity, .selector = NO_LITERAL, .dirty = true, .stirred = true};
+        profiles->items[r] = (struct profile){.capacity = net->resources[r].capacity,
+                                              .selector = model_rule(model, net->resources[r].rule),
+                                              .dirty = true,
+                                              .stirred = true};
         add_tasks(profiles, (int)r, arena);
         most = profiles->items[r].count > most ? profiles->items[r].count : most;
     }

@@ -16,7 +16,7 @@ static void set_phases(struct rounds *rounds)
     rounds->best[model->value] = result->bound;
     for (int f = 0; f < net->flag_count; f++)
         rounds->best[model->first_flag + f] = result->flag[f];
-    for (size_t i = 0; (size_t)model->first_order + i < model->variables; i++) {
+    for (size_t i = 0; model->first_order + (int)i < model->first_rule; i++) {
         const struct net_apart *apart = &net->aparts[i];
         bool a_first = net_map_at(net, apart->until_a, result->start[apart->a]) <= result->start[apart->b];
         rounds->best[(size_t)model->first_order + i] = !a_first;

@@ -2,9 +2,10 @@
 
 #include "base/arena.h"
 #include "network/insert.h"
+#include "network/reasons.h"
 #include "network/rounds.h"
 
-enum { SCRATCH_BYTES = 1 << 29, ATTEMPTS = 40 };
+enum { SCRATCH_BYTES = 1 << 29, ATTEMPTS = 40, REASON_SHARE = 4 };
 
 static const int64_t DEFAULT_EFFORT = 300000000;
 
@@ -61,6 +62,15 @@ static void search_plans(struct plan *plan, struct arena *arena, int64_t effort)
     plan->result->nodes = rounds.search.nodes;
 }
 
+static void give_reasons(const struct network *net, int64_t effort, struct net_result *result)
+{
+    struct net_reasons reasons;
+    net_explain(net, NET_NEVER, effort, &reasons);
+    result->rules = reasons.rules;
+    result->rule_count = reasons.count;
+    result->rules_minimal = reasons.minimal;
+}
+
 void net_solve(const struct network *net, struct net_options options, struct net_result *result)
 {
     *result = (struct net_result){.status = NET_UNKNOWN};
@@ -75,4 +85,6 @@ void net_solve(const struct network *net, struct net_options options, struct net
     arena_free_within(net->arena, arena);
     net_left_shift(net, result);
     result->proven = plan_best(&plan);
+    if (result->status == NET_IMPOSSIBLE)
+        give_reasons(net, effort / REASON_SHARE, result);
 }
