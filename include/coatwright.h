@@ -122,7 +122,8 @@ const char *coatwright_write(struct coatwright *session, enum coatwright_report 
                              enum coatwright_format format);
 
 /* Writes the report to a file, whole or not at all: under another name first, flushed to the disk, then renamed. A
- * calendar takes the place of an older one so that events keep their history. Errors: as coatwright_write, and file. */
+ * calendar takes the place of an older one so that events keep their history. Never over a file of the job that was read.
+ * Errors: as coatwright_write, file, and usage. */
 bool coatwright_save(struct coatwright *session, enum coatwright_report report, enum coatwright_format format,
                      const char *path);
 

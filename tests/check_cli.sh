@@ -89,6 +89,13 @@ says 4 'expected' timetable examples/desk.json --now 2027-01-04 --ics "$there/no
 says 4 'expected' timetable examples/desk.json --now 2027-01-04 --svg "$there/no/such.svg"
 says 4 'expected a folder to write into, found a file' plan examples/desk.json --now 2027-01-04 --out LICENSE
 says 4 'expected a folder to write into' plan examples/desk.json --now 2027-01-04 --out "$there/no/folder"
+mkdir "$there/job" && cp -r examples/desk* "$there/job"
+mv "$there/job/desk.json" "$there/job/plan.json"
+says 2 'plan.json: expected another file than those of the job, found one that was read' \
+    plan "$there/job/plan.json" --now 2027-01-04 --out "$there/job"
+says 2 'desk-parts.csv: expected another file than those of the job' \
+    timetable "$there/job/plan.json" --now 2027-01-04 --ics "$there/job/desk-parts.csv"
+check 'the job is still there' "$(cmp examples/desk.json "$there/job/plan.json" 2>&1)" ''
 if [ -w /dev/full ]; then
     "$coatwright" finishes >/dev/full 2>"$there/messages"
     check 'exit status on a full disk' "$?" 4

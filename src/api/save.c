@@ -29,6 +29,27 @@ static const struct buf *text_of(struct coatwright *session, const struct save_c
     return session_write(session, call->report, call->format, previous_of(session, call));
 }
 
+static bool same_file(const char *path, const char *other)
+{
+    struct stat a, b;
+    return other && stat(path, &a) == 0 && stat(other, &b) == 0 && a.st_dev == b.st_dev &&
+           a.st_ino == b.st_ino;
+}
+
+/* A slip of the hand must not cost the maker the job: what was read is not written over. */
+static bool may_replace(struct coatwright *session, const char *path)
+{
+    const struct job *job = session->job;
+    const char *const inputs[] = {job->file, job->parts_file, job->shop_file};
+    for (size_t i = 0; i < sizeof inputs / sizeof inputs[0]; i++)
+        if (same_file(path, inputs[i])) {
+            err_add(&session->errors, ERR_USAGE, path, NULL, "another file than those of the job",
+                    "one that was read");
+            return false;
+        }
+    return true;
+}
+
 static bool put(struct coatwright *session, const char *path, const struct buf *text)
 {
     struct file_fault fault;
@@ -39,7 +60,7 @@ static bool save(struct coatwright *session, void *argument)
 {
     const struct save_call *call = argument;
     const struct buf *text = text_of(session, call);
-    return text && put(session, call->path, text);
+    return text && (!session->job || may_replace(session, call->path)) && put(session, call->path, text);
 }
 
 bool coatwright_save(struct coatwright *session, enum coatwright_report report, enum coatwright_format format,
@@ -85,6 +106,9 @@ static bool save_all(struct coatwright *session, void *argument)
         if (!texts[i])
             return false;
     }
+    for (size_t i = 0; i < FILES; i++)
+        if (!may_replace(session, paths[i]))
+            return false;
     if (!folder_ready(session, folder))
         return false;
     for (size_t i = 0; i < FILES; i++)

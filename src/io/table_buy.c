@@ -95,6 +95,16 @@ static void add_packs(struct list *list, const struct purchase *purchase, size_t
         add_line(list, name, "enough is there", "", left, by);
 }
 
+/* Of each component, in their order. */
+static const char *kit_left_text(const struct screen *screen, const struct purchase *purchase)
+{
+    struct buf text;
+    buf_init(&text, screen->out->arena);
+    for (size_t i = 0; i < purchase->need.finish->component_count; i++)
+        buf_addf(&text, "%s%s", i ? ", " : "", volume_text(screen, purchase->components[i].left_l));
+    return text.text;
+}
+
 static void add_kits(struct list *list, const struct purchase *purchase)
 {
     struct arena *arena = list->screen->out->arena;
@@ -102,7 +112,8 @@ static void add_kits(struct list *list, const struct purchase *purchase)
         const struct purchase_kit *kit = &purchase->kits[i];
         add_line(list, purchase->need.finish->name,
                  arena_textf(arena, "%d x %s", kit->count, kit->kit->label),
-                 price_text(list->screen, list->plan->job, times(kit->kit->price_cents, kit->count)), "",
+                 price_text(list->screen, list->plan->job, times(kit->kit->price_cents, kit->count)),
+                 i ? "" : kit_left_text(list->screen, purchase),
                  by_text(list->screen, list->plan, purchase->need.finish));
     }
 }
