@@ -39,6 +39,7 @@ struct coatwright_options {
     const char *finishes;  /* folder of the finish table; NULL: the one that came with the library */
     const char *now;  /* "2027-01-04T08:00Z", or without offset in the job's zone; NULL: the job's start */
     int64_t effort;   /* counted work that planning may take; 0: the default */
+    bool late;        /* plan each step as late as the delivery allows, instead of as early as it can be */
     bool trust_paths; /* files named by the job may lie outside its folder */
     enum coatwright_units units; /* of the job: US where it measures in inches or feet, else metric */
     bool colour;                 /* texts for people with the colours of a terminal */
@@ -103,6 +104,13 @@ bool coatwright_read(struct coatwright *session, const char *path);
 /* Plans the job that was read; *outcome is filled on success. A delivery that is missed, a job without a possible
  * timetable and a mix that cannot be made are outcomes, not errors. Errors: input, memory. */
 bool coatwright_plan(struct coatwright *session, struct coatwright_outcome *outcome);
+
+/* Plans the jobs of several sessions that share people, rack and spray places: the first one's shop and options are
+ * everyone's, each job keeps its delivery, and the worst lateness is made small. outcomes[i] is filled for each on
+ * success. What the plans take lives in the first session, which must be closed last. Errors: as coatwright_plan, in the
+ * session of the job that they are about; memory in the first. */
+bool coatwright_plan_together(struct coatwright *const *sessions, size_t count,
+                              struct coatwright_outcome *outcomes);
 
 /* Measures the job that was read without planning it: enough for COATWRIGHT_AREA. Errors: input, memory. */
 bool coatwright_take_off(struct coatwright *session);

@@ -85,10 +85,15 @@ static void fill_outcome(const struct plan *plan, struct coatwright_outcome *out
     outcome->ready_min = timetable->ready_min;
 }
 
+static struct plan_options plan_options(const struct coatwright *session)
+{
+    return (struct plan_options){.timetable = {session->options.effort, session->options.late},
+                                 .now_min = session->now_min};
+}
+
 static bool make_plan(struct coatwright *session, void *call)
 {
-    struct plan_options options = {.timetable = {.effort = session->options.effort},
-                                   .now_min = session->now_min};
+    struct plan_options options = plan_options(session);
     if (!has_job(session))
         return false;
     session->plan = plan_make(session->arena, session->job, options, &session->errors);
@@ -102,4 +107,42 @@ static bool make_plan(struct coatwright *session, void *call)
 bool coatwright_plan(struct coatwright *session, struct coatwright_outcome *outcome)
 {
     return session_guard(session, make_plan, outcome);
+}
+
+struct together {
+    struct coatwright *const *sessions;
+    size_t count;
+    struct coatwright_outcome *outcomes;
+};
+
+/* Everything is made in the first session's memory. */
+static bool make_plans(struct coatwright *first, void *call)
+{
+    const struct together *together = call;
+    const struct job **jobs = ARENA_ARRAY(first->arena, together->count, const struct job *);
+    struct err_list **errors = ARENA_ARRAY(first->arena, together->count, struct err_list *);
+    for (size_t i = 0; i < together->count; i++) {
+        if (!has_job(together->sessions[i]))
+            return false;
+        jobs[i] = together->sessions[i]->job;
+        errors[i] = &together->sessions[i]->errors;
+    }
+    struct plan **plans = plan_several(first->arena, jobs, together->count, plan_options(first), errors);
+    for (size_t i = 0; i < together->count; i++) {
+        struct coatwright *session = together->sessions[i];
+        session->plan = plans ? plans[i] : NULL;
+        session->surfaces = plans ? plans[i]->surfaces : NULL;
+        if (plans)
+            fill_outcome(plans[i], &together->outcomes[i]);
+        else
+            located(session);
+    }
+    return plans != NULL;
+}
+
+bool coatwright_plan_together(struct coatwright *const *sessions, size_t count,
+                              struct coatwright_outcome *outcomes)
+{
+    struct together together = {sessions, count, outcomes};
+    return count > 0 && session_guard(sessions[0], make_plans, &together);
 }

@@ -24,8 +24,8 @@ struct options {
     enum command command;
     const char *operands[OPERANDS_MOST];
     size_t operand_count;
-    bool json, trust_paths, help, version;
-    const char *units, *now, *at, *ics, *svg, *out, *completion;
+    bool json, trust_paths, late, help, version;
+    const char *units, *now, *at, *ics, *svg, *out, *completion, *effort;
 };
 
 struct command_entry {

@@ -1,6 +1,7 @@
 #include "app/options.h"
 
 #include "base/moment.h"
+#include "base/number.h"
 #include "base/text.h"
 
 #include <stdarg.h>
@@ -191,6 +192,14 @@ static bool json_asked(int argc, char *const *argv)
     return false;
 }
 
+static bool effort_reads(const struct options *options, struct misuse *misuse)
+{
+    int64_t effort;
+    if (!options->effort || count_parse(options->effort, INT64_MAX / 2, &effort, NULL))
+        return true;
+    return refuse(misuse, options->effort, "a whole number above 0 after --effort");
+}
+
 bool options_read(struct options *options, int argc, char *const *argv, struct misuse *misuse)
 {
     bool ended = false;
@@ -207,5 +216,6 @@ bool options_read(struct options *options, int argc, char *const *argv, struct m
         else if (!operand_read(options, word, misuse))
             return false;
     }
-    return options_fit(options, misuse) && now_reads(options, misuse) && operands_suffice(options, misuse);
+    return options_fit(options, misuse) && now_reads(options, misuse) && effort_reads(options, misuse) &&
+           operands_suffice(options, misuse);
 }

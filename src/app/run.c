@@ -22,7 +22,7 @@ static enum coatwright_units units_wanted(const struct options *options)
     return strcmp(options->units, "us") == 0 ? COATWRIGHT_US : COATWRIGHT_METRIC;
 }
 
-void run_open(struct run *run, const struct options *options)
+struct coatwright *run_session(const struct options *options)
 {
     static const struct zone utc = {"UTC", 0, NULL};
     struct text_short clock = moment_format(&utc, (int64_t)time(NULL) / 60, MOMENT_RFC3339);
@@ -31,11 +31,18 @@ void run_open(struct run *run, const struct options *options)
         .finishes = finishes && *finishes ? finishes : NULL,
         .now = options->now ? options->now : clock.text,
         .trust_paths = options->trust_paths,
+        .late = options->late,
+        .effort = options->effort ? strtoll(options->effort, NULL, 10) : 0,
         .units = units_wanted(options),
         .colour = colour_wanted(),
     };
+    return coatwright_open(&asked);
+}
+
+void run_open(struct run *run, const struct options *options)
+{
     run->options = options;
-    run->session = coatwright_open(&asked);
+    run->session = run_session(options);
 }
 
 bool run_plan(struct run *run, struct coatwright_outcome *outcome)

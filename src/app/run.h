@@ -18,7 +18,9 @@ struct run {
     struct coatwright *session; /* NULL: there was no memory for one */
 };
 
-/* Reads the clock, the environment and the terminal: nobody else does. */
+/* A session with what the options ask for; NULL: no memory. Reads the clock, the environment and the terminal: nobody
+ * else does. */
+struct coatwright *run_session(const struct options *options);
 void run_open(struct run *run, const struct options *options);
 /* Closes the session and standard output; the status becomes EXIT_FILE where not all could be written. */
 int run_close(struct run *run, int status);

@@ -1,6 +1,7 @@
 #include "plan/plan.h"
 
 #include "base/arena.h"
+#include "timetable/several.h"
 
 /* The coat's loss belongs to its first pass: on a piece of two sides the back's. */
 struct litres plan_litres(const struct operations *operations, size_t apply)
@@ -17,20 +18,52 @@ struct litres plan_litres(const struct operations *operations, size_t apply)
     return coat_litres(&operation->pass, &operation->of, first);
 }
 
+/* The arrows before the timetable; false when something was added to `errors`. */
+static bool lay_out(struct arena *arena, const struct job *job, struct plan *plan, struct err_list *errors)
+{
+    plan->job = job;
+    plan->surfaces = surfaces_make(arena, job, errors);
+    if (plan->surfaces)
+        plan->operations = timetable_operations(arena, job, plan->surfaces, errors);
+    return plan->operations != NULL;
+}
+
+/* The arrows behind it. */
+static void work_out(struct arena *arena, struct plan *plan)
+{
+    plan->mixes = mix_cards_make(arena, plan->timetable);
+    plan->purchases = plan_purchases(arena, plan->timetable);
+    plan_add_cautions(arena, plan);
+}
+
+struct plan **plan_several(struct arena *arena, const struct job *const *jobs, size_t count,
+                           struct plan_options options, struct err_list *const *errors)
+{
+    struct plan **plans = ARENA_ARRAY(arena, count, struct plan *);
+    const struct operations **operations = ARENA_ARRAY(arena, count, const struct operations *);
+    bool sound = true;
+    for (size_t j = 0; j < count; j++) {
+        plans[j] = ARENA_NEW(arena, struct plan);
+        sound = lay_out(arena, jobs[j], plans[j], errors[j]) && sound;
+        operations[j] = plans[j]->operations;
+    }
+    if (!sound)
+        return NULL;
+    struct timetable **each = several_make(arena, operations, count, options.timetable);
+    for (size_t j = 0; j < count; j++) {
+        plans[j]->timetable = each[j];
+        work_out(arena, plans[j]);
+    }
+    return plans;
+}
+
 struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_options options,
                        struct err_list *errors)
 {
     struct plan *plan = ARENA_NEW(arena, struct plan);
-    plan->job = job;
-    plan->surfaces = surfaces_make(arena, job, errors);
-    if (!plan->surfaces)
-        return NULL;
-    plan->operations = timetable_operations(arena, job, plan->surfaces, errors);
-    if (!plan->operations)
+    if (!lay_out(arena, job, plan, errors))
         return NULL;
     plan->timetable = timetable_make(arena, plan->operations, options.timetable);
-    plan->mixes = mix_cards_make(arena, plan->timetable);
-    plan->purchases = plan_purchases(arena, plan->timetable);
-    plan_add_cautions(arena, plan);
+    work_out(arena, plan);
     return plan;
 }

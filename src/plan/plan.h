@@ -51,6 +51,11 @@ struct plan {
 struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_options options,
                        struct err_list *errors);
 
+/* Several jobs that share the first one's shop; a plan each, in their order. NULL when something was added to any job's
+ * own list of errors. */
+struct plan **plan_several(struct arena *arena, const struct job *const *jobs, size_t count,
+                           struct plan_options options, struct err_list *const *errors);
+
 /* The single arrows behind the timetable. Without a dated plan the day of the last coat is the delivery's, and cards have
  * no moment (INT64_MAX). */
 struct mix_cards *mix_cards_make(struct arena *arena, const struct timetable *timetable);

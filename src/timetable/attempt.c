@@ -1,6 +1,7 @@
 #include "timetable/attempt.h"
 
 #include "base/arena.h"
+#include "network/shift.h"
 
 #include <string.h>
 
@@ -88,6 +89,8 @@ static void attempt_once(struct arena *arena, const struct operations *operation
     const struct network *net = &attempt->problem->net;
     bool large = net->operation_count > MOST_SEARCHED || net->apart_count > MOST_PAIRS_SEARCHED;
     net_solve(net, (struct net_options){.effort = large ? 1 : options.effort}, &attempt->result);
+    if (options.late && attempt->result.status == NET_PLANNED)
+        net_right_shift(net, &attempt->result, attempt->result.value > 0 ? attempt->result.value : 0);
 }
 
 void attempt_solve(struct arena *arena, const struct operations *operations, struct timetable_options options,

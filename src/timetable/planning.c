@@ -37,7 +37,7 @@ static void fill(struct attempt *last, struct timetable *timetable)
         return;
     }
     dates_fill(last->problem, result, timetable);
-    timetable->proven = result->proven;
+    timetable->proven = result->value == result->bound;
     int32_t due = hours_slot_down(last->problem->hours, timetable->deliver_min);
     timetable->no_earlier_than_min = last->problem->net.goal_count
                                          ? hours_moment(last->problem->hours, due + result->bound)

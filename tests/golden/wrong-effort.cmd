@@ -1,0 +1,1 @@
+coatwright plan examples/desk.json --effort much
