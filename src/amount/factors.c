@@ -61,11 +61,12 @@ static const struct wood *wood_at(const struct part *part, enum region region)
     return part->core && is_rim(region) ? part->core : part->wood;
 }
 
-static double wood_factor(const struct wood *wood)
+/* A part with a core is veneered, whatever its wood is called. */
+static double wood_factor(const struct wood *wood, bool veneered)
 {
     if (!wood)
         return grain_factor[GRAIN_CLOSED];
-    return grain_factor[wood->grain] * (wood->traits & WOOD_VENEER ? veneer_factor : 1);
+    return grain_factor[wood->grain] * (veneered || wood->traits & WOOD_VENEER ? veneer_factor : 1);
 }
 
 static bool is_end_grain(const struct wood *wood, enum region region)
@@ -94,7 +95,7 @@ double surface_absorb(const struct part *part, enum region region, const struct 
 {
     const struct wood *wood = wood_at(part, region);
     if (number == 1)
-        return wood_factor(wood) * region_factor(wood, region, finish);
+        return wood_factor(wood, part->core && !is_rim(region)) * region_factor(wood, region, finish);
     bool drinks_again = is_end_grain(wood, region) || is_mdf_edge(wood, region);
     return number == 2 && drinks_again ? second_coat_factor : 1;
 }

@@ -4,6 +4,8 @@
 #include "base/arena.h"
 #include "base/err.h"
 
+#include <math.h>
+
 enum {
     FLIP_MIN = 5,
     LATE_SCUFF_GRIT = 320, /* where the finish names no grit between coats: common practice, from memory */
@@ -92,7 +94,8 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
     coat.doing = DO_APPLY;
     coat.coat = track->laid + 1;
     coat.of = (struct coat){step, coat.coat, again ? track->of_finish + 1 : 1};
-    coat.detail = coat_minutes(&coat.pass, &coat.of, builder->limits.warmest_c);
+    coat.detail =
+        coat_minutes(&coat.pass, &coat.of, fmin(builder->limits.warmest_c, step->finish->air.highest_c));
     coat.minutes = coat.detail.total;
     coat.last_coat = coat.coat == track->coats;
     int index = emit_on_piece(builder, chain, track, coat, STATE_RECOAT);
