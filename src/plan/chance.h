@@ -1,0 +1,39 @@
+/* The chance to be on time: the plan's work in its order, again and again with drying and hands-on times drawn from stated
+ * spreads.
+ *
+ * In each draw every step starts as soon as what it waits for allows, but never before a step that the plan has ahead of it
+ * in the same pair of hands, on the same piece, in the spray place, on the rack or in the way of its dust. A step that the
+ * plan holds back (for a window, or to be late) is held back until its planned start. Work begins where its planned
+ * minutes fit the working hours and is finished though it overruns them. A missed recoat window adds the scuff that the
+ * finish allows; a window that must not be missed spoils the draw, which then is not on time.
+ *
+ * The same seed gives the same answer for any number of threads: every draw has a stream of its own. */
+#ifndef PLAN_CHANCE_H
+#define PLAN_CHANCE_H
+
+#include "plan/chance_options.h"
+#include "timetable/timetable.h"
+
+struct arena;
+
+struct chance {
+    struct chance_options options;
+    int32_t on_time; /* draws that meet the delivery */
+    int32_t scuffed; /* draws in which a window was missed and scuffed for */
+    int32_t spoiled; /* draws in which a window was missed that must not be */
+    /* Ready in half, in nine tenths of the draws; INT64_MAX: not within the time looked at. */
+    int64_t half_min, nine_tenths_min;
+    /* The wait that drives the risk: of all that the ready moment hung on in the draws that were ready late (where none was:
+     * later than planned), the one whose drying added the most. NULL: none. */
+    const struct timetable_step *driver; /* the coat that dries */
+    enum finish_state driver_state;
+    double driver_share;     /* of those draws, in which the ready moment hung on it */
+    int64_t driver_adds_min; /* on the average of these */
+    bool driver_late;        /* counted over draws that came late */
+};
+
+/* The timetable must be planned. */
+const struct chance *chance_make(struct arena *arena, const struct timetable *timetable,
+                                 struct chance_options options);
+
+#endif

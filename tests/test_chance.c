@@ -1,0 +1,168 @@
+/* Shares and moments of drawn plans against answers in closed form: one person, open 08:00-17:00 daily, air at
+ * reference, 20,000 draws; a share agrees when it lies within three standard errors, sqrt(p (1 - p) / n) each. */
+#include "check.h"
+#include "panel.h"
+
+#include "base/arena.h"
+#include "plan/chance.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { DRAWS = 20000 };
+
+static const struct chance_spread none = {1, 1, false};
+
+static struct chance_options options_of(struct chance_spread drying, struct chance_spread hands)
+{
+    return (struct chance_options){.seed = 7, .draws = DRAWS, .threads = 2, .drying = drying, .hands = hands};
+}
+
+static void check_share(const struct row *row, int32_t got, double want)
+{
+    double error = sqrt(want * (1 - want) / DRAWS);
+    check_double(row, (double)got / DRAWS, want, 3 * error);
+}
+
+static void check_moment(const struct row *row, int64_t got, int64_t want, int64_t tolerance)
+{
+    if (got < want - tolerance || got > want + tolerance)
+        check_int(row, got, want);
+}
+
+/* Coat 08:00-09:00, then 3 to 9 h until it may be handled, each as likely. Of the six hours the delivery at 13:30 leaves an
+ * hour and a half: 1/4. Half are ready by 15:00, nine tenths by 17:24, on the grid 17:25. */
+static void one_lag_drawn_evenly(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_set_state(&panel, STATE_HANDLE, 360);
+    panel.job.deliver_min = march(1, 13, 30);
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    const struct chance *chance =
+        chance_make(arena, timetable, options_of((struct chance_spread){0.5, 1.5, true}, none));
+    check_share(HERE, chance->on_time, 0.25);
+    check_moment(HERE, chance->half_min, march(1, 15, 0), 10);
+    check_moment(HERE, chance->nine_tenths_min, march(1, 17, 25), 10);
+    check_true(HERE, chance->driver == timetable_find(timetable, "a/oil/1/apply"), "the only wait there is");
+    check_int(HERE, chance->driver_state, STATE_HANDLE);
+    check_double(HERE, chance->driver_share, 1, 1e-12);
+    /* Late draws take 4.5 to 9 h, 6.75 h on the average: 45 min more than the table, up to a slot. */
+    check_true(HERE, chance->driver_late && chance->driver_adds_min >= 43 && chance->driver_adds_min <= 50,
+               "what it adds");
+    arena_free(arena);
+}
+
+/* The same with half of the deviation common to the finish: the mean of two even draws is a triangle, of which a quarter
+ * of the width holds 2 x (1/4)^2 = 1/8. */
+static void a_shared_deviation(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_set_state(&panel, STATE_HANDLE, 360);
+    panel.job.deliver_min = march(1, 13, 30);
+    struct chance_options options = options_of((struct chance_spread){0.5, 1.5, true}, none);
+    options.shared = 0.5;
+    const struct chance *chance = chance_make(arena, panel_dated(arena, &panel), options);
+    check_share(HERE, chance->on_time, 0.125);
+    arena_free(arena);
+}
+
+/* Coat 1 08:00-09:00, 6 to 10 h until it may be coated again, coat 2 takes an hour: it is done by 17:00 where the lag is 7 h
+ * or less, a quarter of all; else on Tuesday from 08:00 to 09:00. */
+static void a_lag_against_closing_time(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_set_window(&panel, 480, SPAN_NEVER);
+    panel.job.deliver_min = march(1, 17, 0);
+    const struct chance *chance = chance_make(arena, panel_dated(arena, &panel),
+                                              options_of((struct chance_spread){0.75, 1.25, true}, none));
+    check_share(HERE, chance->on_time, 0.25);
+    check_moment(HERE, chance->half_min, march(2, 9, 0), 0);
+    check_moment(HERE, chance->nine_tenths_min, march(2, 9, 0), 0);
+    arena_free(arena);
+}
+
+/* Four hours of work, half to one and a half times as long, a symmetric triangle: done within three quarters with
+ * 2 x (1/4)^2 = 1/8. */
+static void hands_drawn_from_a_triangle(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_set_hours(&panel, 0, 4);
+    panel.job.deliver_min = march(1, 11, 0);
+    const struct chance *chance = chance_make(arena, panel_dated(arena, &panel),
+                                              options_of(none, (struct chance_spread){0.5, 1.5, false}));
+    check_share(HERE, chance->on_time, 0.125);
+    check_moment(HERE, chance->half_min, march(1, 12, 0), 5);
+    check_true(HERE, chance->driver == NULL, "no wait adds anything");
+    arena_free(arena);
+}
+
+/* Recoat 6 to 9 h at f = 1, f even between 1/2 and 3/2. Coat 2 starts on Monday where 09:00 + 6 f is not after 16:00, that is
+ * f <= 7/6, two thirds of all. The others find the shop closed until 08:00, 23 h after coat 1, and the window of at most
+ * 13.5 h over: a third is scuffed for or spoiled. */
+static void windows_that_are_missed(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    for (int scuffs = 0; scuffs < 2; scuffs++) {
+        struct panel panel;
+        panel_init(&panel);
+        panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+        panel_set_window(&panel, 360, 540);
+        panel.finish.refuses_late_recoat = !scuffs;
+        panel.job.deliver_min = march(2, 17, 0);
+        const struct timetable *timetable = panel_dated(arena, &panel);
+        check_starts(HERE, timetable, "a/oil/2/apply", march(1, 15, 0));
+        const struct chance *chance =
+            chance_make(arena, timetable, options_of((struct chance_spread){0.5, 1.5, true}, none));
+        check_share(HERE, scuffs ? chance->scuffed : chance->spoiled, 1.0 / 3);
+        check_int(HERE, scuffs ? chance->spoiled : chance->scuffed, 0);
+        check_int(HERE, chance->on_time, scuffs ? DRAWS : DRAWS - chance->spoiled);
+        /* Scuff 08:00-09:00, coat 2 09:00-10:00 on Tuesday. */
+        check_moment(HERE, chance->nine_tenths_min, march(2, scuffs ? 10 : 9, 0), 0);
+    }
+    arena_free(arena);
+}
+
+/* B dries twice as long as A: nothing but B's film makes it late. */
+static void the_longest_wait_drives(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_add_step(&panel, 1, STEP_COAT)->coats = 2;
+    panel_set_state(&panel, STATE_HANDLE, 1200);
+    panel_set_window(&panel, 1200, SPAN_NEVER);
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    panel.job.deliver_min = timetable->ready_min;
+    struct chance_options options = chance_defaults();
+    const struct chance *chance = chance_make(arena, panel_dated(arena, &panel), options);
+    check_true(HERE, chance->driver && strncmp(chance->driver->operation->id, "b/", 2) == 0, "a coat of B");
+    check_true(HERE, chance->driver_share > 0.9, "in nearly every late draw");
+    arena_free(arena);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_TEST(one_lag_drawn_evenly), CHECK_TEST(a_shared_deviation),
+                     CHECK_TEST(a_lag_against_closing_time), CHECK_TEST(hands_drawn_from_a_triangle),
+                     CHECK_TEST(windows_that_are_missed), CHECK_TEST(the_longest_wait_drives));
+}
