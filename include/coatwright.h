@@ -112,6 +112,11 @@ bool coatwright_plan(struct coatwright *session, struct coatwright_outcome *outc
 bool coatwright_plan_together(struct coatwright *const *sessions, size_t count,
                               struct coatwright_outcome *outcomes);
 
+/* Draws the planned work again and again, drying and hands-on times from their spreads and the order of work fixed, so
+ * that COATWRIGHT_TIMETABLE tells the chance to be on time. The answer is the same on every run and for any number of
+ * `threads` (at least 1) that share in it. Of jobs planned together only the session's own is drawn. Errors: usage where no timetable was found; memory. */
+bool coatwright_chance(struct coatwright *session, int threads);
+
 /* Measures the job that was read without planning it: enough for COATWRIGHT_AREA. Errors: input, memory. */
 bool coatwright_take_off(struct coatwright *session);
 

@@ -109,6 +109,9 @@ check 'a closed pipe' "$(cat "$there/messages")" 'standard output: expected room
 "$coatwright" finishes >&- 2>"$there/messages"
 check 'exit status without standard output' "$?" 4
 
+says 2 'expected one job with --ics, --svg or --chance, found 2' timetable examples/desk.json examples/doors.json --chance
+gives 0 'The chance to be on time' timetable examples/doors.json --now 2027-01-04 --chance
+
 # Without a timetable nothing is written beside the answer.
 sed 's/"people": 1,/"people": 1, "closed": ["2027-01-01..2032-12-31"],/; /"closed": \["2027-03-10"\],/d' \
     examples/desk-shop.json >"$there/shut-shop.json"

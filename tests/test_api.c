@@ -53,7 +53,7 @@ static bool all_of_it(struct coatwright *session, const char *path)
     for (size_t i = 0; i < sizeof outputs / sizeof outputs[0]; i++)
         if (!coatwright_write(session, outputs[i].report, outputs[i].format))
             return false;
-    return true;
+    return coatwright_chance(session, 2) && coatwright_write(session, COATWRIGHT_TIMETABLE, COATWRIGHT_JSON);
 }
 
 /* Small steps at first, where each one ends in another function, then larger ones. */
@@ -101,6 +101,8 @@ static void a_report_needs_its_job(void **state)
                "nothing was read");
     check_int(HERE, (intmax_t)coatwright_error_count(session), 3);
     check_true(HERE, !coatwright_write(session, COATWRIGHT_AREA, COATWRIGHT_ICALENDAR), "no such format");
+    check_true(HERE, !coatwright_chance(session, 1), "nothing was planned");
+    check_int(HERE, (intmax_t)coatwright_error_count(session), 5);
     coatwright_close(session);
 }
 

@@ -146,3 +146,22 @@ bool coatwright_plan_together(struct coatwright *const *sessions, size_t count,
     struct together together = {sessions, count, outcomes};
     return count > 0 && session_guard(sessions[0], make_plans, &together);
 }
+
+static bool draw_chance(struct coatwright *session, void *call)
+{
+    const struct plan *plan = session->plan;
+    struct chance_options options = chance_defaults();
+    if (!plan || plan->timetable->status != TIMETABLE_PLANNED) {
+        err_add(&session->errors, ERR_USAGE, NULL, NULL, "a timetable", "none");
+        return false;
+    }
+    options.threads = *(const int *)call;
+    session->chance = chance_make(session->arena, plan->timetable, options);
+    return true;
+}
+
+bool coatwright_chance(struct coatwright *session, int threads)
+{
+    int shared = threads < 1 ? 1 : threads;
+    return session_guard(session, draw_chance, &shared);
+}

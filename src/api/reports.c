@@ -4,6 +4,7 @@
 #include "io/shopping.h"
 #include "io/table_area.h"
 #include "io/table_buy.h"
+#include "io/table_chance.h"
 #include "io/table_check.h"
 #include "io/table_finish.h"
 #include "io/table_finishes.h"
@@ -83,13 +84,16 @@ static bool mix_json(struct writing *w)
 
 static bool timetable_text(struct writing *w)
 {
-    table_timetable(&w->screen, w->session->plan);
+    const struct coatwright *session = w->session;
+    table_timetable(&w->screen, session->plan);
+    if (session->chance)
+        table_chance(&w->screen, session->plan->timetable, session->chance);
     return true;
 }
 
 static bool timetable_json(struct writing *w)
 {
-    write_timetable(&w->json, NULL, w->session->plan->timetable);
+    write_timetable(&w->json, NULL, w->session->plan->timetable, w->session->chance);
     return true;
 }
 

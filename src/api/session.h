@@ -5,6 +5,7 @@
 #include "base/arena.h"
 #include "coatwright.h"
 #include "io/finish_table.h"
+#include "plan/chance.h"
 #include "plan/plan.h"
 
 /* A mix without a job. */
@@ -25,6 +26,7 @@ struct coatwright {
     const struct job *job;
     const struct surfaces *surfaces;
     const struct plan *plan;
+    const struct chance *chance; /* NULL: not asked for */
     int64_t now_min;
     const struct finish *const *finishes; /* to be shown; NULL: none were read */
     size_t finish_count;

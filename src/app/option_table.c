@@ -24,6 +24,8 @@ static const struct option_entry options[] = {
      "as late as the delivery allows"},
     {"effort", "NUMBER", FOR(COMMAND_TIMETABLE) | FOR(COMMAND_PLAN) | FOR(COMMAND_BUY) | FOR(COMMAND_MIX),
      offsetof(struct options, effort), "work spent on a quicker plan"},
+    {"chance", NULL, FOR(COMMAND_TIMETABLE), offsetof(struct options, chance),
+     "how likely it is to be on time"},
     {"out", "DIR", FOR(COMMAND_PLAN), offsetof(struct options, out), "write the plan's files into DIR"},
     {"at", "TEMPERATURE", FOR(COMMAND_MIX), offsetof(struct options, at),
      "of the air when it is mixed: 15 C"},

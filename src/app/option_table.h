@@ -24,7 +24,7 @@ struct options {
     enum command command;
     const char *operands[OPERANDS_MOST];
     size_t operand_count;
-    bool json, trust_paths, late, help, version;
+    bool json, trust_paths, late, chance, help, version;
     const char *units, *now, *at, *ics, *svg, *out, *completion, *effort;
 };
 

@@ -2,6 +2,8 @@
 
 #include <stdio.h>
 
+enum { THREADS = 2 };
+
 /* Without a timetable there is nothing to write, and an older file stays as it was. */
 static bool save_timetable(struct run *run, enum coatwright_format format, const char *path, bool planned)
 {
@@ -24,10 +26,10 @@ static bool read_all(struct run *run, struct coatwright **sessions, struct coatw
 
 static bool fits_several(const struct options *options, struct misuse *misuse)
 {
-    if (!options->ics && !options->svg)
+    if (!options->ics && !options->svg && !options->chance)
         return true;
     snprintf(misuse->found, sizeof misuse->found, "%zu", options->operand_count);
-    return fault_say(&misuse->fault, "one job with --ics or --svg");
+    return fault_say(&misuse->fault, "one job with --ics, --svg or --chance");
 }
 
 static int print_all(struct run *run, struct coatwright **sessions, const struct coatwright_outcome *outcomes)
@@ -77,6 +79,8 @@ int run_timetable(struct run *run)
     if (run->options->operand_count > 1)
         return run_several(run);
     if (!run_plan(run, &outcome))
+        return run_failed(run);
+    if (run->options->chance && outcome.planned && !coatwright_chance(run->session, THREADS))
         return run_failed(run);
     if (!save_timetable(run, COATWRIGHT_ICALENDAR, run->options->ics, outcome.planned) ||
         !save_timetable(run, COATWRIGHT_SVG, run->options->svg, outcome.planned))

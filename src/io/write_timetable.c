@@ -1,5 +1,7 @@
 #include "io/write_timetable.h"
 
+#include "io/write_chance.h"
+
 static const char *side_name(enum side side)
 {
     return side == SIDE_BACK ? "back" : side == SIDE_FACE ? "face" : NULL;
@@ -85,7 +87,8 @@ static void write_states(struct json_write *w, const struct timetable *timetable
     json_close(w);
 }
 
-void write_timetable(struct json_write *w, const char *key, const struct timetable *timetable)
+void write_timetable(struct json_write *w, const char *key, const struct timetable *timetable,
+                     const struct chance *chance)
 {
     json_open(w, key, '{');
     write_head(w, timetable);
@@ -102,5 +105,7 @@ void write_timetable(struct json_write *w, const char *key, const struct timetab
     for (size_t i = 0; i < timetable->why_count; i++)
         json_put_text(w, NULL, timetable->why[i]);
     json_close(w);
+    if (chance)
+        write_chance(w, "chance", timetable, chance);
     json_close(w);
 }

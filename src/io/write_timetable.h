@@ -3,8 +3,10 @@
 #define IO_WRITE_TIMETABLE_H
 
 #include "io/json_write.h"
-#include "timetable/timetable.h"
+#include "plan/chance.h"
 
-void write_timetable(struct json_write *w, const char *key, const struct timetable *timetable);
+/* `chance` NULL: not asked for, and then not a member. */
+void write_timetable(struct json_write *w, const char *key, const struct timetable *timetable,
+                     const struct chance *chance);
 
 #endif

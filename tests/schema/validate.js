@@ -149,6 +149,16 @@ function examples() {
       holds(path.relative(root, file), 'finish', read(file));
     if (fs.existsSync(program)) outputs(job);
   }
+  if (fs.existsSync(program)) chance(path.join(folder, 'doors.json'));
+}
+
+// The chance is a member only where it was asked for.
+function chance(job) {
+  const plain = run(['timetable', job, '--json']).value;
+  const asked = run(['timetable', job, '--json', '--chance']).value;
+  check('no chance unasked', plain && !('chance' in plain), 'there it is');
+  check('a chance when asked', asked && 'chance' in asked, 'it is missing');
+  if (asked) holds('timetable --chance doors.json', 'timetable', asked);
 }
 
 // What is printed without a job: the table, one finish of it, and a mix.
