@@ -1,0 +1,49 @@
+#!/bin/sh
+# A plan is the same on every run and from every compiler: the examples, planned by builds without optimization, by each
+# compiler that is installed, against the program under test.
+cd "$(dirname "$0")/.." || exit 1
+coatwright=${COATWRIGHT:-$PWD/build/coatwright}
+there=${TEST_TMP:-$(mktemp -d)}
+passed=0 failed=0
+
+build() { # build COMPILER: all sources at once, at -O0
+    find src -name '*.c' | xargs -P2 -n24 sh -c '
+        compiler=$0 there=$1; shift
+        for source; do
+            "$compiler" -std=c11 -D_XOPEN_SOURCE=700 -O0 -Isrc -Iinclude -DCOATWRIGHT_FINISHES="\"$PWD/finishes\"" \
+                -c -o "$there/$(echo "$source" | tr / -).o" "$source" || exit 255
+        done' "$1" "$there" || return 1
+    "$1" -o "$there/coatwright-$1" "$there"/*.o $(pkg-config --libs libical libcjson 2>/dev/null || echo -lical -lcjson) -lm -lpthread
+}
+
+plan() { # plan PROGRAM JOB
+    "$1" plan "$2" --json --now 2027-01-04T08:00Z 2>/dev/null
+}
+
+compare() { # compare NAME PROGRAM
+    for job in examples/*.json; do
+        case $job in *-shop.json) continue ;; esac
+        plan "$coatwright" "$job" >"$there/one"
+        plan "$2" "$job" >"$there/two"
+        if [ -s "$there/one" ] && cmp -s "$there/one" "$there/two"; then
+            passed=$((passed + 1))
+        else
+            failed=$((failed + 1))
+            echo "$0: $job: $1 gives another plan"
+        fi
+    done
+}
+
+compare 'a second run' "$coatwright"
+for compiler in gcc clang; do
+    command -v "$compiler" >/dev/null || continue
+    if build "$compiler"; then
+        compare "$compiler -O0" "$there/coatwright-$compiler"
+    else
+        failed=$((failed + 1))
+        echo "$0: $compiler does not build it"
+    fi
+    rm -f "$there"/*.o
+done
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
