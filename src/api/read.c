@@ -88,7 +88,8 @@ static void fill_outcome(const struct plan *plan, struct coatwright_outcome *out
 static struct plan_options plan_options(const struct coatwright *session)
 {
     return (struct plan_options){.timetable = {session->options.effort, session->options.late},
-                                 .now_min = session->now_min};
+                                 .now_min = session->now_min,
+                                 .advice = session->options.advice};
 }
 
 static bool make_plan(struct coatwright *session, void *call)

@@ -30,6 +30,7 @@ struct coatwright *run_session(const struct options *options)
     struct coatwright_options asked = {
         .finishes = finishes && *finishes ? finishes : NULL,
         .now = options->now ? options->now : clock.text,
+        .advice = options->command == COMMAND_TIMETABLE || options->command == COMMAND_PLAN,
         .trust_paths = options->trust_paths,
         .late = options->late,
         .effort = options->effort ? strtoll(options->effort, NULL, 10) : 0,

@@ -4,6 +4,7 @@
 #include "base/err.h"
 #include "base/moment.h"
 #include "finish/caution.h"
+#include "io/table_advice.h"
 #include "io/table_area.h"
 #include "io/table_buy.h"
 #include "io/table_mix.h"
@@ -14,7 +15,12 @@
 
 #include <string.h>
 
-enum { FIRST_MOST = 10, SECOND_MOST = 6, ENDS_MOST = 4 }; /* lines that still make one page */
+enum {
+    ADVICE_FIRST = 3,
+    FIRST_MOST = 10,
+    SECOND_MOST = 6,
+    ENDS_MOST = 4
+}; /* lines that still make one page */
 
 static void print_title(struct screen *screen, const struct job *job)
 {
@@ -162,6 +168,7 @@ void table_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
 {
     print_title(screen, plan->job);
     table_verdict(screen, plan->timetable);
+    table_advice(screen, plan, ADVICE_FIRST);
     print_work(screen, plan, now_min);
     screen_heading(screen, "To buy");
     table_buy_short(screen, plan);

@@ -4,6 +4,7 @@
 #include "base/moment.h"
 #include "io/chart.h"
 #include "io/step_words.h"
+#include "io/table_advice.h"
 #include "io/table_states.h"
 #include "io/table_step.h"
 #include "io/table_verdict.h"
@@ -39,8 +40,10 @@ void table_timetable(struct screen *screen, const struct plan *plan)
     struct table table;
     screen_heading(screen, arena_textf(screen->out->arena, "Timetable of %s", plan->job->name));
     table_verdict(screen, timetable);
-    if (timetable->status != TIMETABLE_PLANNED)
+    if (timetable->status != TIMETABLE_PLANNED) {
+        table_advice(screen, plan, SIZE_MAX);
         return;
+    }
     buf_add_char(screen->out, '\n');
     table_steps_init(&table, screen->out->arena, plan->job);
     table_steps_add(&table, screen, plan, (struct step_range){INT64_MIN, INT64_MAX, SIZE_MAX, true});
@@ -50,4 +53,5 @@ void table_timetable(struct screen *screen, const struct plan *plan)
     screen_heading(screen, "Touch, wrap, use");
     table_states(screen, timetable);
     print_chain(screen, timetable);
+    table_advice(screen, plan, SIZE_MAX);
 }

@@ -10,7 +10,7 @@ static const char *side_name(enum side side)
 static void write_what(struct json_write *w, const struct job *job, const struct operation *operation)
 {
     bool task = operation->piece < 0;
-    bool wet = operation->doing == DO_APPLY || operation->doing == DO_POLISH;
+    bool finish = operation->of.step && (operation->doing == DO_APPLY || operation->doing == DO_POLISH);
     json_put_text(w, "piece", task ? NULL : job->pieces[operation->piece].name);
     json_put_text(w, "schedule", task ? NULL : job->schedules[operation->schedule].name);
     if (task) {
@@ -22,7 +22,7 @@ static void write_what(struct json_write *w, const struct job *job, const struct
     }
     json_put_text(w, "side", task ? NULL : side_name(operation->side));
     json_put_text(w, "do", doing_name(operation->doing));
-    json_put_text(w, "finish", wet ? operation->of.step->finish->id : NULL);
+    json_put_text(w, "finish", finish ? operation->of.step->finish->id : NULL);
 }
 
 static void write_after(struct json_write *w, const struct timetable *timetable,
@@ -104,6 +104,8 @@ void write_timetable(struct json_write *w, const char *key, const struct timetab
     json_open(w, "why", '[');
     for (size_t i = 0; i < timetable->why_count; i++)
         json_put_text(w, NULL, timetable->why[i]);
+    for (size_t i = 0; i < timetable->help_count; i++)
+        json_put_text(w, NULL, timetable->help[i]);
     json_close(w);
     if (chance)
         write_chance(w, "chance", timetable, chance);

@@ -57,13 +57,27 @@ struct plan **plan_several(struct arena *arena, const struct job *const *jobs, s
     return plans;
 }
 
+static void add_advice(struct arena *arena, struct plan *plan, struct timetable *timetable,
+                       struct timetable_options options)
+{
+    plan->advice = advice_make(arena, timetable, options);
+    const char **help = ARENA_ARRAY(arena, plan->advice.count, const char *);
+    for (size_t i = 0; i < plan->advice.count; i++)
+        help[i] = advice_sentence(arena, &plan->advice.items[i], plan->job->zone);
+    timetable->help = help;
+    timetable->help_count = plan->advice.count;
+}
+
 struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_options options,
                        struct err_list *errors)
 {
     struct plan *plan = ARENA_NEW(arena, struct plan);
     if (!lay_out(arena, job, plan, errors))
         return NULL;
-    plan->timetable = timetable_make(arena, plan->operations, options.timetable);
+    struct timetable *timetable = timetable_make(arena, plan->operations, options.timetable);
+    if (options.advice)
+        add_advice(arena, plan, timetable, options.timetable);
+    plan->timetable = timetable;
     work_out(arena, plan);
     return plan;
 }

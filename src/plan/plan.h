@@ -5,6 +5,7 @@
 
 #include "amount/buy.h"
 #include "amount/mix.h"
+#include "plan/advice.h"
 #include "timetable/planning.h"
 
 /* One mix as it is to be made for a coat in the timetable. */
@@ -34,6 +35,7 @@ struct mix_cards {
 struct plan_options {
     struct timetable_options timetable;
     int64_t now_min;
+    bool advice; /* say what would help where it is late or impossible: costs a plan for each alternative */
 };
 
 struct plan {
@@ -41,6 +43,7 @@ struct plan {
     const struct surfaces *surfaces;
     const struct operations *operations;
     const struct timetable *timetable;
+    struct advice_list advice; /* empty where it was not asked for, or the plan is in time */
     const struct mix_cards *mixes;
     const struct purchases *purchases;
     const char *const *cautions; /* sentences, each with its "the data sheet and local rules decide" */

@@ -58,6 +58,9 @@ struct timetable {
     size_t chain_count;
     const char *const *why; /* sentences */
     size_t why_count;
+    const char *const
+        *help; /* sentences: what would help, each with the change to the user's file that makes it */
+    size_t help_count;
     int64_t effort, nodes;
 };
 

@@ -1,0 +1,11 @@
+/* What would help where a plan is late or impossible. */
+#ifndef IO_TABLE_ADVICE_H
+#define IO_TABLE_ADVICE_H
+
+#include "io/table.h"
+#include "plan/plan.h"
+
+/* A heading and one line each, the first `most` of them; nothing where there is no advice. */
+void table_advice(struct screen *screen, const struct plan *plan, size_t most);
+
+#endif

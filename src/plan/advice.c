@@ -1,0 +1,180 @@
+#include "plan/advice.h"
+
+#include "base/arena.h"
+#include "base/err.h"
+#include "plan/alternative.h"
+#include "timetable/planning.h"
+
+#include <stdlib.h>
+
+enum { ADVICE_MOST = 8, SCRATCH_BYTES = 1 << 29 };
+
+/* Counted work of the solver for a first look at each alternative, and for all second looks together; of an effort that
+ * the user chose these shares. */
+static const int64_t look_effort = 5000000, second_looks_effort = 200000000;
+enum { LOOK_SHARE = 60, SECOND_LOOKS_PERCENT = 67 };
+
+/* An alternative, and how it was planned. */
+struct trial {
+    const struct alternative *alternative;
+    size_t number;
+    bool planned, exact;
+    int64_t ready_min, no_earlier_than_min, effort;
+};
+
+struct advising {
+    struct arena *arena;
+    const struct timetable *now;
+    struct timetable_options options;
+    int64_t look, second_looks; /* counted work */
+    size_t warnings_now;
+    struct trial *trials;
+    size_t trial_count;
+};
+
+/* Warnings of a job, and whether it may be planned at all. */
+static bool job_sound(struct arena *arena, const struct job *job, size_t *warnings)
+{
+    struct err_list *lists = ARENA_ARRAY(arena, 2, struct err_list);
+    job_check(arena, job, &lists[0], &lists[1]);
+    *warnings = lists[1].count + lists[1].dropped;
+    return lists[0].count == 0;
+}
+
+static void plan_trial(struct arena *arena, struct advising *advising, struct trial *trial,
+                       struct timetable_options options)
+{
+    const struct job *job = &trial->alternative->job;
+    struct err_list *errors = ARENA_NEW(arena, struct err_list);
+    size_t warnings;
+    *trial = (struct trial){.alternative = trial->alternative, .number = trial->number, .exact = true};
+    if (!job_sound(arena, job, &warnings) || warnings > advising->warnings_now)
+        return;
+    /* No alternative touches a part: the take-off stands. */
+    const struct operations *operations =
+        timetable_operations(arena, job, advising->now->operations->surfaces, errors);
+    if (!operations)
+        return;
+    const struct timetable *timetable = timetable_make(arena, operations, options);
+    trial->planned = timetable->status == TIMETABLE_PLANNED;
+    trial->exact = timetable->proven || timetable->status == TIMETABLE_IMPOSSIBLE;
+    trial->ready_min = timetable->ready_min;
+    trial->no_earlier_than_min = timetable->no_earlier_than_min;
+    trial->effort = timetable->effort;
+}
+
+static void try(struct advising *advising, struct trial *trial, struct timetable_options options)
+{
+    struct arena *scratch = arena_make_within(advising->arena, SCRATCH_BYTES);
+    plan_trial(scratch, advising, trial, options);
+    arena_free_within(advising->arena, scratch);
+}
+
+static int by_ready(const void *a, const void *b)
+{
+    const struct trial *left = a, *right = b;
+    if (left->planned != right->planned)
+        return left->planned ? -1 : 1;
+    if (left->planned && left->ready_min != right->ready_min)
+        return left->ready_min < right->ready_min ? -1 : 1;
+    return left->number < right->number ? -1 : left->number > right->number;
+}
+
+static void sort(struct advising *advising)
+{
+    qsort(advising->trials, advising->trial_count, sizeof *advising->trials, by_ready);
+}
+
+static void share_effort(struct advising *advising)
+{
+    int64_t effort = advising->options.effort;
+    advising->look = effort == 0 ? look_effort : effort < LOOK_SHARE ? 1 : effort / LOOK_SHARE;
+    advising->second_looks = effort == 0 ? second_looks_effort : effort / 100 * SECOND_LOOKS_PERCENT;
+}
+
+static void look(struct advising *advising, const struct alternatives *all)
+{
+    struct timetable_options quick = advising->options;
+    quick.effort = advising->look;
+    advising->trials = ARENA_ARRAY(advising->arena, all->count, struct trial);
+    advising->trial_count = all->count;
+    for (size_t i = 0; i < all->count; i++) {
+        advising->trials[i].alternative = &all->items[i];
+        advising->trials[i].number = i;
+        try(advising, &advising->trials[i], quick);
+        advising->trials[i].exact |= quick.effort == advising->options.effort;
+    }
+}
+
+/* What the first look left open is planned as a run on the changed file would plan it. */
+static void look_again(struct advising *advising)
+{
+    int64_t spent = 0;
+    for (size_t i = 0; i < advising->trial_count && spent < advising->second_looks; i++) {
+        struct trial *trial = &advising->trials[i];
+        if (trial->exact || (trial->planned && trial->no_earlier_than_min >= advising->now->ready_min))
+            continue;
+        try(advising, trial, advising->options);
+        trial->exact = true;
+        spent += trial->effort;
+    }
+}
+
+/* A greater change of the same kind that gains no more, or is not needed. */
+static bool outdone(const struct advising *advising, const struct trial *trial)
+{
+    enum alternative_kind kind = trial->alternative->kind;
+    if (kind == ALTERNATIVE_COATS || kind == ALTERNATIVE_FINISH)
+        return false;
+    for (size_t i = 0; i < advising->trial_count; i++) {
+        const struct trial *other = &advising->trials[i];
+        bool enough = other->ready_min <= trial->ready_min || other->ready_min <= advising->now->deliver_min;
+        if (other->planned && other->alternative->kind == kind && other->number < trial->number && enough)
+            return true;
+    }
+    return false;
+}
+
+static struct advice tell(const struct advising *advising, const struct trial *trial)
+{
+    const struct job *job = advising->now->job;
+    bool planned = advising->now->status == TIMETABLE_PLANNED;
+    int64_t late = trial->ready_min - advising->now->deliver_min;
+    return (struct advice){.words = trial->alternative->words,
+                           .ready_min = trial->ready_min,
+                           .gain_min = planned ? advising->now->ready_min - trial->ready_min : 0,
+                           .late_min = late > 0 ? late : 0,
+                           .at_latest = !trial->exact,
+                           .file = trial->alternative->in_shop ? job->shop_file : job->file,
+                           .change = trial->alternative->change};
+}
+
+static struct advice_list tell_all(const struct advising *advising)
+{
+    struct advice *items = ARENA_ARRAY(advising->arena, ADVICE_MOST, struct advice);
+    struct advice_list list = {items, 0};
+    for (size_t i = 0; i < advising->trial_count && list.count < ADVICE_MOST; i++) {
+        const struct trial *trial = &advising->trials[i];
+        bool gains = trial->planned && trial->ready_min < advising->now->ready_min;
+        if (gains && !outdone(advising, trial))
+            items[list.count++] = tell(advising, trial);
+    }
+    return list;
+}
+
+struct advice_list advice_make(struct arena *arena, const struct timetable *timetable,
+                               struct timetable_options options)
+{
+    struct advising advising = {.arena = arena, .now = timetable, .options = options};
+    struct alternatives all;
+    if (timetable->status == TIMETABLE_PLANNED && timetable->late_min == 0)
+        return (struct advice_list){NULL, 0};
+    share_effort(&advising);
+    job_sound(arena, timetable->job, &advising.warnings_now);
+    alternatives_init(&all, arena, timetable->operations);
+    look(&advising, &all);
+    sort(&advising);
+    look_again(&advising);
+    sort(&advising);
+    return tell_all(&advising);
+}

@@ -1,2 +1,0 @@
-coatwright area examples/desk.json --svg "$TEST_TMP/areas.svg" >"$TEST_TMP/out"
-cat "$TEST_TMP/areas.svg"
