@@ -36,15 +36,11 @@ static bool all_of_it(struct coatwright *session, const char *path)
         enum coatwright_report report;
         enum coatwright_format format;
     } outputs[] = {
-        {COATWRIGHT_CHECK, COATWRIGHT_TEXT},
-        {COATWRIGHT_AREA, COATWRIGHT_TEXT},
-        {COATWRIGHT_BUY, COATWRIGHT_TEXT},
-        {COATWRIGHT_BUY, COATWRIGHT_CSV},
-        {COATWRIGHT_MIX, COATWRIGHT_TEXT},
-        {COATWRIGHT_TIMETABLE, COATWRIGHT_TEXT},
-        {COATWRIGHT_PLAN, COATWRIGHT_TEXT},
-        {COATWRIGHT_PLAN, COATWRIGHT_JSON},
-        {COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR},
+        {COATWRIGHT_CHECK, COATWRIGHT_TEXT},     {COATWRIGHT_AREA, COATWRIGHT_TEXT},
+        {COATWRIGHT_AREA, COATWRIGHT_SVG},       {COATWRIGHT_BUY, COATWRIGHT_TEXT},
+        {COATWRIGHT_BUY, COATWRIGHT_CSV},        {COATWRIGHT_MIX, COATWRIGHT_TEXT},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_TEXT}, {COATWRIGHT_PLAN, COATWRIGHT_TEXT},
+        {COATWRIGHT_PLAN, COATWRIGHT_JSON},      {COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR},
         {COATWRIGHT_TIMETABLE, COATWRIGHT_SVG},
     };
     struct coatwright_outcome outcome;
@@ -254,11 +250,26 @@ static void saved_is_what_is_written(void **state)
     coatwright_close(session);
 }
 
+/* The arithmetic of a part needs a job that was measured, and a part that is there. */
+static void parts_are_explained(void **state)
+{
+    (void)state;
+    struct coatwright *session = open_with(0);
+    check_true(HERE, !coatwright_explain(session, "top"), "nothing was read");
+    check_int(HERE, coatwright_error(session, 0).code, COATWRIGHT_USAGE);
+    assert_true(coatwright_read(session, "examples/desk.json") && coatwright_take_off(session));
+    const char *text = coatwright_explain(session, "top");
+    check_true(HERE, text && strncmp(text, "top: board, in millimetres\n", 27) == 0, "explained");
+    check_true(HERE, !coatwright_explain(session, "tpo"), "no such part");
+    check_text(HERE, coatwright_error(session, 1).found, "\"tpo\" (did you mean \"top\"?)");
+    coatwright_close(session);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(jobs, memory_may_end_anywhere), CHECK_TEST(a_report_needs_its_job),
-                     CHECK_TEST(one_job_a_session), CHECK_TEST(now_may_be_wrong),
-                     CHECK_TEST(options_are_copied_and_may_lack), CHECK_TEST(outcome_is_told),
-                     CHECK_ROWS(mixes, mix_stands_alone), CHECK_TEST(errors_of_the_caller),
-                     CHECK_TEST(saved_is_what_is_written));
+    return CHECK_ALL(CHECK_TEST(parts_are_explained), CHECK_ROWS(jobs, memory_may_end_anywhere),
+                     CHECK_TEST(a_report_needs_its_job), CHECK_TEST(one_job_a_session),
+                     CHECK_TEST(now_may_be_wrong), CHECK_TEST(options_are_copied_and_may_lack),
+                     CHECK_TEST(outcome_is_told), CHECK_ROWS(mixes, mix_stands_alone),
+                     CHECK_TEST(errors_of_the_caller), CHECK_TEST(saved_is_what_is_written));
 }

@@ -16,12 +16,11 @@ static const struct schedule schedules[] = {{.name = "oil"}, {.name = "paint"}};
 
 static const char *explained(struct arena *arena, const struct part *part, bool inches)
 {
-    struct job job = {
-        .parts_file = "parts.csv", .schedules = schedules, .schedule_count = 2, .inches = inches};
+    struct job job = {.parts_file = "parts.csv", .schedules = schedules, .schedule_count = 2};
     struct err_list errors = {0};
     struct buf text;
     buf_init(&text, arena);
-    assert_true(part_explain(&text, &job, part, &errors));
+    assert_true(part_explain(&text, &job, part, inches ? UNITS_US : UNITS_METRIC, &errors));
     return text.text;
 }
 
@@ -50,11 +49,11 @@ static const struct text_row texts[] = {
      "  back      length x width = 1400 x 700 = 980000 mm2 = 0.98 m2\n"
      "  edges     2 x length x thickness = 2 x 1400 x 25 = 70000 mm2 = 0.07 m2\n"
      "  ends      2 x width x thickness = 2 x 700 x 25 = 35000 mm2 = 0.035 m2\n"
-     "  grooves   2 x 500 x 12 + 1 x 250 x 20 = 17000 mm2 = 0.017 m2\n"
+     "  grooves   2 x 500 x 12 + 250 x 20 = 17000 mm2 = 0.017 m2\n"
      "  3 of it:\n"
      "  face      3 x (face + grooves) = 3 x (980000 + 17000)\n"
      "            = 2991000 mm2 = 2.991 m2: oil\n"
-     "  covered   2 x 300 x 120 + 1 x 20 x 500 = 82000 mm2 = 0.082 m2\n"
+     "  covered   2 x 300 x 120 + 20 x 500 = 82000 mm2 = 0.082 m2\n"
      "  back      3 x (back - covered) = 3 x (980000 - 82000)\n"
      "            = 2694000 mm2 = 2.694 m2: left bare\n"
      "  edges     3 x edges = 3 x 70000 = 210000 mm2 = 0.21 m2: paint\n"
@@ -235,7 +234,7 @@ static void impossible_sizes_are_not_explained(void **state)
     struct err_list errors = {0};
     struct buf text;
     buf_init(&text, arena);
-    assert_false(part_explain(&text, &list, &part, &errors));
+    assert_false(part_explain(&text, &list, &part, UNITS_METRIC, &errors));
     check_int(HERE, (intmax_t)errors.count, 1);
     check_text(HERE, text.text, "");
     arena_free(arena);

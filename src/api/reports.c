@@ -1,5 +1,6 @@
 #include "api/reports.h"
 
+#include "io/area_svg.h"
 #include "io/ical_write.h"
 #include "io/shopping.h"
 #include "io/table_area.h"
@@ -41,6 +42,12 @@ static bool area_text(struct writing *w)
 static bool area_json(struct writing *w)
 {
     write_area(&w->json, NULL, w->session->job, w->session->surfaces);
+    return true;
+}
+
+static bool area_drawing(struct writing *w)
+{
+    area_svg(w->out, w->session->job, w->session->surfaces, w->screen.units);
     return true;
 }
 
@@ -151,6 +158,7 @@ const struct report_writer *report_find(enum coatwright_report report, enum coat
         {COATWRIGHT_CHECK, COATWRIGHT_JSON, NEEDS_SURFACES, check_json},
         {COATWRIGHT_AREA, COATWRIGHT_TEXT, NEEDS_SURFACES, area_text},
         {COATWRIGHT_AREA, COATWRIGHT_JSON, NEEDS_SURFACES, area_json},
+        {COATWRIGHT_AREA, COATWRIGHT_SVG, NEEDS_SURFACES, area_drawing},
         {COATWRIGHT_BUY, COATWRIGHT_TEXT, NEEDS_PLAN, buy_text},
         {COATWRIGHT_BUY, COATWRIGHT_JSON, NEEDS_PLAN, buy_json},
         {COATWRIGHT_BUY, COATWRIGHT_CSV, NEEDS_PLAN, buy_csv},

@@ -49,6 +49,13 @@ const char *session_finishes(const struct coatwright *session)
     return session->options.finishes ? session->options.finishes : COATWRIGHT_FINISHES;
 }
 
+enum unit_system session_units(const struct coatwright *session)
+{
+    bool inches = session->job && session->job->inches;
+    enum coatwright_units units = session->options.units;
+    return units == COATWRIGHT_US || (units == COATWRIGHT_UNITS_OF_JOB && inches) ? UNITS_US : UNITS_METRIC;
+}
+
 static const char *copy(struct arena *arena, const char *text)
 {
     return text ? arena_text(arena, text) : NULL;

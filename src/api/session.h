@@ -3,6 +3,7 @@
 #define API_SESSION_H
 
 #include "base/arena.h"
+#include "base/measure.h"
 #include "coatwright.h"
 #include "io/finish_table.h"
 #include "plan/chance.h"
@@ -48,6 +49,9 @@ bool session_misused(struct coatwright *session, const char *expected, const cha
 
 /* Adds an error of a file; false. */
 bool session_file_failed(struct coatwright *session, const char *path, const struct file_fault *fault);
+
+/* The units of what people read. */
+enum unit_system session_units(const struct coatwright *session);
 
 /* The folder of the finish table. */
 const char *session_finishes(const struct coatwright *session);

@@ -17,13 +17,6 @@ static bool has(const struct coatwright *session, enum needs needs)
     }
 }
 
-static enum unit_system units_of(const struct coatwright *session)
-{
-    bool inches = session->job && session->job->inches;
-    enum coatwright_units units = session->options.units;
-    return units == COATWRIGHT_US || (units == COATWRIGHT_UNITS_OF_JOB && inches) ? UNITS_US : UNITS_METRIC;
-}
-
 const struct buf *session_write(struct coatwright *session, enum coatwright_report report,
                                 enum coatwright_format format, const struct file_text *previous)
 {
@@ -39,7 +32,7 @@ const struct buf *session_write(struct coatwright *session, enum coatwright_repo
     struct writing w = {
         .session = session,
         .out = out,
-        .screen = {out, units_of(session), session->options.colour},
+        .screen = {out, session_units(session), session->options.colour},
         .previous = previous,
     };
     json_write_init(&w.json, out);

@@ -19,7 +19,10 @@ static const struct command_entry commands[COMMAND_COUNT] = {
 
 static const struct option_entry options[] = {
     {"ics", "FILE", FOR(COMMAND_TIMETABLE), offsetof(struct options, ics), "write the calendar to FILE"},
-    {"svg", "FILE", FOR(COMMAND_TIMETABLE), offsetof(struct options, svg), "draw it into FILE"},
+    {"explain", "PART", FOR(COMMAND_AREA), offsetof(struct options, explain),
+     "the arithmetic of this part instead"},
+    {"svg", "FILE", FOR(COMMAND_TIMETABLE) | FOR(COMMAND_AREA), offsetof(struct options, svg),
+     "draw it into FILE"},
     {"late", NULL, FOR(COMMAND_TIMETABLE) | FOR(COMMAND_PLAN), offsetof(struct options, late),
      "as late as the delivery allows"},
     {"effort", "NUMBER", FOR(COMMAND_TIMETABLE) | FOR(COMMAND_PLAN) | FOR(COMMAND_BUY) | FOR(COMMAND_MIX),

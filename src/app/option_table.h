@@ -25,7 +25,7 @@ struct options {
     const char *operands[OPERANDS_MOST];
     size_t operand_count;
     bool json, trust_paths, late, chance, help, version;
-    const char *units, *now, *at, *ics, *svg, *out, *completion, *effort;
+    const char *units, *now, *at, *ics, *svg, *explain, *out, *completion, *effort;
 };
 
 struct command_entry {

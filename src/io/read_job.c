@@ -9,6 +9,7 @@
 #include "io/read_fit.h"
 #include "io/read_shop.h"
 #include "io/read_words.h"
+#include "surface/doubt.h"
 #include "surface/takeoff.h"
 
 #include <stdlib.h>
@@ -161,8 +162,8 @@ static void read_groups(struct job_draft *draft)
     bool measurable = job_read_parts(draft);
     job_read_pieces(draft);
     job_read_stock(draft);
-    if (measurable)
-        (void)surfaces_make(draft->reading->arena, draft->job, draft->reading->errors);
+    if (measurable && surfaces_make(draft->reading->arena, draft->job, draft->reading->errors))
+        takeoff_doubts(draft->job, draft->reading->warnings);
 }
 
 static bool load(const struct reading *reading, const char *path, struct json_at *root)

@@ -6,7 +6,7 @@
 #include "io/step_words.h"
 #include "io/timetable_svg_parts.h"
 
-enum { MARGIN = 16, NAME_MOST = 170, SCHEDULE_MOST = 120 };
+enum { MARGIN = 16, NAME_MOST = 170, SCHEDULE_MOST = 120, TASK_MOST = 250, NAME_WIDTH_SIZE = 13 };
 
 double picture_lane_y(const struct picture *picture, size_t lane)
 {
@@ -26,13 +26,19 @@ static double at_most(double value, double most)
     return value < most ? value : most;
 }
 
-static double widest(const struct picture *picture, bool schedules, double most)
+/* A task has both columns to itself. Names are bold, as wide as plain text of a size more. */
+enum column { COLUMN_PIECE, COLUMN_SCHEDULE, COLUMN_TASK };
+
+static double widest(const struct picture *picture, enum column column, double most)
 {
     double width = 0;
     for (size_t i = 0; i < picture->lanes.count; i++) {
         const struct lane *lane = &picture->lanes.items[i];
-        const char *text = schedules ? lane->schedule : lane->name;
-        double own = text && lane->schedule ? svg_text_width(text, schedules ? 11 : 12) : 0;
+        bool task = !lane->schedule;
+        if (task != (column == COLUMN_TASK))
+            continue;
+        double own = column == COLUMN_SCHEDULE ? svg_text_width(lane->schedule, 11)
+                                               : svg_text_width(lane->name, NAME_WIDTH_SIZE);
         width = own > width ? own : width;
     }
     return at_most(width, most);
@@ -45,9 +51,10 @@ static double lane_height(size_t lanes)
 
 static void lay_out(struct picture *picture)
 {
-    double schedules = widest(picture, true, SCHEDULE_MOST);
-    picture->name_width = widest(picture, false, NAME_MOST);
-    picture->left = MARGIN + picture->name_width + 10 + schedules + 10;
+    picture->name_width = widest(picture, COLUMN_PIECE, NAME_MOST);
+    double pieces = picture->name_width + 10 + widest(picture, COLUMN_SCHEDULE, SCHEDULE_MOST);
+    double tasks = widest(picture, COLUMN_TASK, TASK_MOST);
+    picture->left = MARGIN + (tasks > pieces ? tasks : pieces) + 10;
     picture->axis =
         time_axis_make(picture->arena, &picture->days, (struct axis_size){picture->left, 800, 1500, 120});
     picture->right = time_axis_x(&picture->axis, picture->days.items[picture->days.count - 1].to_min);
@@ -87,7 +94,7 @@ static void draw_names(const struct picture *picture)
         if (lane->first)
             svg_text(picture->out, MARGIN, middle,
                      "font-size=\"12\" font-weight=\"bold\" fill=\"" COLOUR_INK "\"",
-                     svg_fitted(picture->arena, lane->name, 12,
+                     svg_fitted(picture->arena, lane->name, NAME_WIDTH_SIZE,
                                 lane->schedule ? picture->name_width : picture->left - MARGIN - 6));
         if (lane->schedule)
             svg_text(picture->out, MARGIN + picture->name_width + 10, middle,

@@ -1,43 +1,59 @@
-/* A box by its outside. Outside: the full outer rectangle of every closed side (front and back length x height, left
- * and right width x height, top and bottom length x width). Inside: each closed side takes one thickness off the
- * measure across it, and shows the rectangle of what is left. Edges: in the plane of every open side the outer
- * rectangle less the inner one, which is the rim of the walls that end there; where two open sides meet there is
- * no wall, and so no rim. */
+#include "surface/box.h"
+
 #include "surface/shape.h"
 
-struct extent {
-    double length, width, height;
+/* The walls at the low and the high end of a measure. */
+struct across {
+    enum dimension measure;
+    unsigned low, high;
 };
 
-static double rectangle(struct extent e, enum box_side side)
+static const struct across length = {DIM_LENGTH, BOX_LEFT, BOX_RIGHT};
+static const struct across width = {DIM_WIDTH, BOX_FRONT, BOX_BACK};
+static const struct across height = {DIM_HEIGHT, BOX_BOTTOM, BOX_TOP};
+
+/* What runs along a side, and what up. */
+static const struct across *along(enum box_side side)
 {
-    if (side == BOX_FRONT || side == BOX_BACK)
-        return e.length * e.height;
-    if (side == BOX_LEFT || side == BOX_RIGHT)
-        return e.width * e.height;
-    return e.length * e.width;
+    return side == BOX_LEFT || side == BOX_RIGHT ? &width : &length;
 }
 
-static int closed(unsigned open, unsigned one, unsigned other)
+static const struct across *up(enum box_side side)
 {
-    return !(open & one) + !(open & other);
+    return side == BOX_TOP || side == BOX_BOTTOM ? &width : &height;
+}
+
+struct box_face box_outer(const struct part *part, enum box_side side)
+{
+    return (struct box_face){part->size_m[along(side)->measure], part->size_m[up(side)->measure], 0, 0};
+}
+
+static double wall(const struct part *part, unsigned side)
+{
+    return part->open & side ? 0 : part->size_m[DIM_THICKNESS];
+}
+
+static double between(const struct part *part, const struct across *a)
+{
+    return part->size_m[a->measure] - (wall(part, a->low) + wall(part, a->high));
+}
+
+struct box_face box_inner(const struct part *part, enum box_side side)
+{
+    const struct across *a = along(side), *u = up(side);
+    return (struct box_face){between(part, a), between(part, u), wall(part, a->low), wall(part, u->low)};
 }
 
 bool box_areas(const struct measuring *m, double area_m2[REGION_COUNT])
 {
-    const double *size = m->part->size_m;
-    unsigned open = m->part->open;
-    double thick = size[DIM_THICKNESS];
-    struct extent outer = {size[DIM_LENGTH], size[DIM_WIDTH], size[DIM_HEIGHT]};
-    struct extent inner = {outer.length - thick * closed(open, BOX_LEFT, BOX_RIGHT),
-                           outer.width - thick * closed(open, BOX_FRONT, BOX_BACK),
-                           outer.height - thick * closed(open, BOX_TOP, BOX_BOTTOM)};
-    if (!(inner.length > 0) || !(inner.width > 0) || !(inner.height > 0))
+    const struct part *part = m->part;
+    if (!(between(part, &length) > 0) || !(between(part, &width) > 0) || !(between(part, &height) > 0))
         return measuring_refuse(m, "thickness", "walls that leave room inside", "%s",
-                                length_format(thick, m->units).text);
+                                length_format(part->size_m[DIM_THICKNESS], m->units).text);
     for (unsigned side = BOX_FRONT; side <= BOX_BOTTOM; side <<= 1) {
-        double out = rectangle(outer, side), in = rectangle(inner, side);
-        if (open & side) {
+        struct box_face outer = box_outer(part, side), inner = box_inner(part, side);
+        double out = outer.width_m * outer.height_m, in = inner.width_m * inner.height_m;
+        if (part->open & side) {
             area_m2[REGION_EDGES] += out - in;
             continue;
         }

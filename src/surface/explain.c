@@ -84,8 +84,11 @@ static void name_sizes(struct formula *formula, const struct part *part)
 static void add_product(const struct formula *formula, struct buf *text, double count, double one_m,
                         double other_m)
 {
-    buf_addf(text, "%s%s x %s x %s", text->length ? " + " : "", formula_number(formula, count, 0).text,
-             formula_number(formula, one_m, 1).text, formula_number(formula, other_m, 1).text);
+    buf_add(text, text->length ? " + " : "");
+    if (count != 1)
+        buf_addf(text, "%s x ", formula_number(formula, count, 0).text);
+    buf_addf(text, "%s x %s", formula_number(formula, one_m, 1).text,
+             formula_number(formula, other_m, 1).text);
 }
 
 static double explain_grooves(struct formula *formula, const struct part *part)
@@ -145,10 +148,11 @@ static void explain_total(const struct explaining *e, enum region region, double
                   arena_textf(arena, ": %s", schedule_words(e->m->job, part->schedule[region])));
 }
 
-bool part_explain(struct buf *text, const struct job *job, const struct part *part, struct err_list *errors)
+bool part_explain(struct buf *text, const struct job *job, const struct part *part, enum unit_system units,
+                  struct err_list *errors)
 {
     struct measuring m = measuring_of(text->arena, job, part, errors);
-    struct formula formula = {.text = text, .units = m.units};
+    struct formula formula = {.text = text, .units = units};
     struct part smooth = *part; /* grooves stand in a line of their own */
     double area[REGION_COUNT];
     smooth.groove_count = 0;
@@ -160,7 +164,7 @@ bool part_explain(struct buf *text, const struct job *job, const struct part *pa
     struct explaining e = {&m, area, &formula};
     name_sizes(&formula, part);
     buf_addf(text, "%s: %s, in %s\n", part->name, shape_name(part->shape),
-             m.units == UNITS_US ? "inches" : "millimetres");
+             units == UNITS_US ? "inches" : "millimetres");
     explainers[part->shape](&e);
     double grooves = explain_grooves(&formula, part);
     buf_addf(text, "  %d of it:\n", part->qty);

@@ -157,7 +157,8 @@ static void tell_waits(struct dating *dating)
     }
 }
 
-/* The state that a film dries to: the delivery's for a last coat, else the first that something waits for. */
+/* The state that a film dries to: the delivery's for a last coat, else the first that a step on it waits for (that it is
+ * dust-free matters to others only). */
 static enum finish_state next_state(const struct dating *dating, size_t operation, int64_t *window)
 {
     const struct operations *operations = dating->problem->operations;
@@ -169,7 +170,7 @@ static enum finish_state next_state(const struct dating *dating, size_t operatio
             continue;
         if (link->kind == LINK_WINDOW)
             *window = moment_of(dating, problem_link_map(dating->problem, link), link->from);
-        if (link->kind == LINK_STATE && link->state < state)
+        if (link->kind == LINK_STATE && link->state != STATE_DUST_FREE && link->state < state)
             state = link->state;
     }
     bool last = operations->items[operation].last_coat;

@@ -1,0 +1,104 @@
+#include "surface/sketch.h"
+
+#include "base/arena.h"
+#include "base/err.h"
+#include "surface/shape.h"
+#include "surface/sketch_pen.h"
+
+#include <math.h>
+
+static const struct sketch_ring none = {NULL, 0};
+
+static void ends_of(struct pen *pen, double one_m, double other_m)
+{
+    pen_circle(pen, REGION_ENDS, one_m);
+    pen_circle(pen, REGION_ENDS, other_m);
+}
+
+static void sketch_round(struct pen *pen)
+{
+    const double *size = pen->part->size_m;
+    pen_rectangle(pen, REGION_FACE, size[DIM_LENGTH], size[DIM_DIAMETER]);
+    ends_of(pen, size[DIM_DIAMETER], size[DIM_DIAMETER]);
+}
+
+/* The side view of points along an axis. */
+static void profile(struct pen *pen, const struct point *points, size_t count)
+{
+    struct sketch_ring ring = {ARENA_ARRAY(pen->arena, 2 * count, struct point), 2 * count};
+    for (size_t i = 0; i < count; i++) {
+        ring.points[i] = (struct point){points[i].x, points[i].y / 2};
+        ring.points[2 * count - 1 - i] = (struct point){points[i].x, -points[i].y / 2};
+    }
+    pen_figure(pen, REGION_FACE, ring, none);
+}
+
+static void sketch_cone(struct pen *pen)
+{
+    const double *size = pen->part->size_m;
+    struct point points[] = {{0, size[DIM_DIAMETER]}, {size[DIM_LENGTH], size[DIM_DIAMETER2]}};
+    profile(pen, points, 2);
+    ends_of(pen, size[DIM_DIAMETER], size[DIM_DIAMETER2]);
+}
+
+static void sketch_turning(struct pen *pen)
+{
+    const struct part *part = pen->part;
+    profile(pen, part->points, part->point_count);
+    ends_of(pen, part->points[0].y, part->points[part->point_count - 1].y);
+}
+
+static void sketch_taper(struct pen *pen)
+{
+    const double *size = pen->part->size_m;
+    double one = size[DIM_WIDTH], other = size[DIM_WIDTH2];
+    struct point side[] = {{0, one}, {hypot(size[DIM_LENGTH], (one - other) / 2), other}};
+    for (int i = 0; i < 4; i++) {
+        profile(pen, side, 2);
+        pen_next_row(pen);
+    }
+    pen_rectangle(pen, REGION_ENDS, one, one);
+    pen_rectangle(pen, REGION_ENDS, other, other);
+}
+
+static void sketch_moulding(struct pen *pen)
+{
+    pen_rectangle(pen, REGION_FACE, pen->part->size_m[DIM_LENGTH], pen->part->size_m[DIM_GIRTH]);
+}
+
+static void sketch_square(struct pen *pen)
+{
+    for (enum region r = 0; r < REGION_COUNT; r++)
+        pen_rectangle(pen, r, sqrt(pen->area_m2[r]), sqrt(pen->area_m2[r]));
+    pen->sketch.stands_for = true;
+}
+
+static void (*const sketchers[SHAPE_COUNT])(struct pen *pen) = {
+    [SHAPE_BOARD] = sketch_board, [SHAPE_TRIANGLE] = sketch_triangle, [SHAPE_POLYGON] = sketch_polygon,
+    [SHAPE_DISC] = sketch_disc,   [SHAPE_ROUND] = sketch_round,       [SHAPE_TAPER] = sketch_taper,
+    [SHAPE_CONE] = sketch_cone,   [SHAPE_TURNING] = sketch_turning,   [SHAPE_MOULDING] = sketch_moulding,
+    [SHAPE_FRAME] = sketch_frame, [SHAPE_BOX] = sketch_box,           [SHAPE_MESH] = sketch_square,
+    [SHAPE_AREA] = sketch_square,
+};
+
+/* A twentieth of the largest size keeps figures apart. */
+static double gap_of(const struct part *part)
+{
+    double most = 0;
+    for (enum dimension d = 0; d < DIM_COUNT; d++)
+        most = fmax(most, part->size_m[d]);
+    for (size_t i = 1; i < part->point_count; i++)
+        most =
+            fmax(most, hypot(part->points[i].x - part->points[0].x, part->points[i].y - part->points[0].y));
+    return most / 20;
+}
+
+struct sketch sketch_make(struct arena *arena, const struct job *job, const struct part *part)
+{
+    struct err_list errors = {0};
+    struct measuring m = measuring_of(arena, job, part, &errors);
+    struct pen pen = {.arena = arena, .part = part, .gap_m = gap_of(part)};
+    if (shape_measure(&m, pen.area_m2))
+        sketchers[part->shape](&pen);
+    return pen.sketch;
+}

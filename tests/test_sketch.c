@@ -1,0 +1,109 @@
+#include "check.h"
+#include "shape_rows.h"
+
+#include "base/arena.h"
+#include "surface/polygon.h"
+#include "surface/sketch.h"
+
+#include <math.h>
+
+static double ring_area(struct sketch_ring ring)
+{
+    return ring.count ? fabs(polygon_signed_area(ring.points, ring.count)) : 0;
+}
+
+static void check_inside(const struct row *row, const struct sketch *sketch, struct sketch_ring ring)
+{
+    for (size_t i = 0; i < ring.count; i++) {
+        struct point p = ring.points[i];
+        check_true(row, p.x >= -1e-12 && p.x <= sketch->width_m + 1e-12, "within the width");
+        check_true(row, p.y >= -1e-12 && p.y <= sketch->height_m + 1e-12, "within the height");
+    }
+}
+
+static bool is_worked(const struct part *part)
+{
+    return part->size_m[DIM_CHAMFER] > 0 || part->size_m[DIM_ROUNDOVER] > 0;
+}
+
+/* A side view, or a strip seen from above, is smaller than its surface. */
+static bool is_shortened(const struct part *part, enum region region)
+{
+    if (region == REGION_FACE)
+        return part->shape == SHAPE_ROUND || part->shape == SHAPE_CONE || part->shape == SHAPE_TURNING;
+    return region == REGION_EDGES && is_worked(part);
+}
+
+/* A worked face that re-enters is drawn without its strip. */
+static bool is_left_whole(const struct part *part, enum region region)
+{
+    return region == REGION_FACE && is_worked(part) && part->point_count > 0 &&
+           !polygon_convex(part->points, part->point_count);
+}
+
+/* Every region is there, with the area that it stands for (circles are drawn with 72 corners: 0.13 % less). */
+static void areas_are_drawn(void **state)
+{
+    const struct area_row *r = *state;
+    struct arena *arena = arena_make(0);
+    struct sketch sketch = sketch_make(arena, &list, &r->part);
+    double drawn[REGION_COUNT] = {0}, grooves = 0;
+    for (size_t i = 0; i < sketch.count; i++) {
+        const struct sketch_figure *f = &sketch.figures[i];
+        check_inside(&r->row, &sketch, f->outline);
+        check_inside(&r->row, &sketch, f->hole);
+        drawn[f->region] += ring_area(f->outline) - ring_area(f->hole);
+    }
+    for (size_t i = 0; i < r->part.groove_count; i++)
+        grooves += r->part.grooves[i].count * r->part.grooves[i].length_m * r->part.grooves[i].girth_m;
+    for (enum region region = 0; region < REGION_COUNT; region++) {
+        double want = r->want_m2[region] - (region == REGION_FACE ? grooves : 0);
+        if (is_shortened(&r->part, region))
+            check_true(&r->row, drawn[region] > 0 && drawn[region] < want, "drawn, and shortened");
+        else if (!is_left_whole(&r->part, region))
+            check_double(&r->row, want > 0 ? drawn[region] / want : drawn[region] + 1, 1, 2e-3);
+    }
+    check_int(&r->row, sketch.stands_for, r->part.shape == SHAPE_MESH || r->part.shape == SHAPE_AREA);
+    arena_free(arena);
+}
+
+struct extent {
+    double left, right, top, bottom;
+};
+
+static struct extent extent_of(struct sketch_ring ring)
+{
+    struct extent e = {INFINITY, -INFINITY, INFINITY, -INFINITY};
+    for (size_t i = 0; i < ring.count; i++) {
+        e.left = fmin(e.left, ring.points[i].x);
+        e.right = fmax(e.right, ring.points[i].x);
+        e.top = fmin(e.top, ring.points[i].y);
+        e.bottom = fmax(e.bottom, ring.points[i].y);
+    }
+    return e;
+}
+
+static bool apart(struct sketch_ring one, struct sketch_ring other)
+{
+    struct extent a = extent_of(one), b = extent_of(other);
+    return a.right < b.left || b.right < a.left || a.bottom < b.top || b.bottom < a.top;
+}
+
+/* Figures stand apart, but for what is left of a face inside its strip. */
+static void figures_stand_apart(void **state)
+{
+    const struct area_row *r = *state;
+    struct arena *arena = arena_make(0);
+    struct sketch sketch = sketch_make(arena, &list, &r->part);
+    size_t nested = !is_worked(&r->part) ? 0 : 3;
+    for (size_t i = 0; i < sketch.count; i++)
+        for (size_t k = i + 1; k < sketch.count; k++)
+            if (k >= nested)
+                check_true(&r->row, apart(sketch.figures[i].outline, sketch.figures[k].outline), "apart");
+    arena_free(arena);
+}
+
+int main(void)
+{
+    return CHECK_ALL(AREA_ROWS(areas_are_drawn), AREA_ROWS(figures_stand_apart));
+}
