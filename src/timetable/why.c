@@ -5,6 +5,8 @@
 #include "base/moment.h"
 #include "network/chain.h"
 
+#include <string.h>
+
 struct telling {
     struct problem *problem;
     const struct net_result *result;
@@ -69,7 +71,11 @@ static const char *lag_reason(struct telling *telling, const struct net_link *li
         return arena_textf(arena, "%s is not %s until %s", earlier, lag->what, moment);
     if (lag->kind == LINK_DAY)
         return arena_textf(arena, "the finish takes no more coats that day (%s)", earlier);
-    return arena_textf(arena, "%s (%s) lasts until %s", earlier, lag->what, moment);
+    if (lag->span_min > 0)
+        return arena_textf(arena, "%s after %s until %s",
+                           strcmp(lag->what, "dust settled") == 0 ? "dust settles" : "the schedule waits",
+                           earlier, moment);
+    return arena_textf(arena, "%s lasts until %s", earlier, moment);
 }
 
 static const char *reason_of(struct telling *telling, const struct net_link *link)
@@ -152,6 +158,23 @@ void why_chain(struct problem *problem, const struct net_result *result, struct 
     timetable->why_count = telling.count;
 }
 
+/* A piece that alone is more than the rack, else all that dries at the same time. */
+static const char *rack_words(struct telling *telling)
+{
+    const struct operations *operations = telling->problem->operations;
+    double rack_m2 = operations->job->shop.rack_m2;
+    for (size_t i = 0; i < operations->count; i++) {
+        const struct operation *operation = &operations->items[i];
+        if (operation->doing != DO_APPLY || problem_rack_m2(operation) <= rack_m2)
+            continue;
+        return arena_textf(telling->problem->arena, "%s takes %s of a rack of %s",
+                           operation->job->pieces[operation->piece].name,
+                           area_format(problem_rack_m2(operation), UNITS_METRIC).text,
+                           area_format(rack_m2, UNITS_METRIC).text);
+    }
+    return "the rack does not hold what must dry at the same time";
+}
+
 static const char *rule_words(struct telling *telling, const struct rule *rule)
 {
     struct arena *arena = telling->problem->arena;
@@ -162,7 +185,7 @@ static const char *rule_words(struct telling *telling, const struct rule *rule)
     case RULE_SPRAY:
         return "the spray places are taken";
     case RULE_RACK:
-        return "the rack does not hold it";
+        return rack_words(telling);
     case RULE_PIECE:
         return "one piece is worked on by one person at a time";
     case RULE_DUST:
