@@ -63,7 +63,7 @@ int32_t clauses_add(struct clauses *clauses, const struct literal *literals, siz
 bool clauses_wake(struct clauses *clauses, struct trail *trail, const struct trail_entry *entry);
 
 /* A clause helped to explain a clash. */
-void clauses_used(struct clauses *clauses, int32_t clause);
+void clauses_used(struct clauses *clauses, int32_t index);
 
 /* On level 0: drops clauses that hold for good and the less useful half of the long ones. */
 void clauses_reduce(struct clauses *clauses, const struct trail *trail);
