@@ -71,14 +71,15 @@ struct coatwright_outcome {
 };
 
 enum coatwright_report {
-    COATWRIGHT_ERRORS,      /* JSON: the errors of this session so far */
-    COATWRIGHT_CHECK,       /* text, JSON: the warnings of a job without mistakes */
-    COATWRIGHT_AREA,        /* text, JSON, SVG */
-    COATWRIGHT_BUY,         /* text, JSON, CSV */
-    COATWRIGHT_MIX,         /* text, JSON; after coatwright_mix that mix alone */
-    COATWRIGHT_TIMETABLE,   /* text, JSON, iCalendar, SVG (the last two only where one was found) */
-    COATWRIGHT_PLAN,        /* text, JSON */
-    COATWRIGHT_FINISH_TABLE /* text, JSON */
+    COATWRIGHT_ERRORS,       /* JSON: the errors of this session so far */
+    COATWRIGHT_CHECK,        /* text, JSON: the warnings of a job without mistakes */
+    COATWRIGHT_AREA,         /* text, JSON, SVG */
+    COATWRIGHT_BUY,          /* text, JSON, CSV */
+    COATWRIGHT_MIX,          /* text, JSON; after coatwright_mix that mix alone */
+    COATWRIGHT_TIMETABLE,    /* text, JSON, iCalendar, SVG (the last two only where one was found) */
+    COATWRIGHT_PLAN,         /* text, JSON */
+    COATWRIGHT_FINISH_TABLE, /* text, JSON */
+    COATWRIGHT_COST          /* text, JSON, CSV: the lines of a quote */
 };
 
 enum coatwright_format {
@@ -133,6 +134,10 @@ bool coatwright_finishes(struct coatwright *session, const char *finish);
 /* How the areas of a part come about: formulas with the numbers in them, for every row of the part list with that name.
  * The job must have been measured or planned. Borrowed like a report; NULL: an error was added (usage, memory). */
 const char *coatwright_explain(struct coatwright *session, const char *part);
+
+/* How the litres and packs of a finish (by its id) come about, coat by coat. The job must have been planned. Borrowed like
+ * a report; NULL: an error was added (usage, memory). */
+const char *coatwright_explain_finish(struct coatwright *session, const char *finish);
 
 /* The report as UTF-8 text without NUL characters, borrowed until the session is closed. NULL: an error was added
  * (usage where the report does not exist in that format or nothing was read for it; memory). */

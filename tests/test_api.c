@@ -41,7 +41,8 @@ static bool all_of_it(struct coatwright *session, const char *path)
         {COATWRIGHT_BUY, COATWRIGHT_CSV},        {COATWRIGHT_MIX, COATWRIGHT_TEXT},
         {COATWRIGHT_TIMETABLE, COATWRIGHT_TEXT}, {COATWRIGHT_PLAN, COATWRIGHT_TEXT},
         {COATWRIGHT_PLAN, COATWRIGHT_JSON},      {COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR},
-        {COATWRIGHT_TIMETABLE, COATWRIGHT_SVG},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_SVG},  {COATWRIGHT_COST, COATWRIGHT_TEXT},
+        {COATWRIGHT_COST, COATWRIGHT_JSON},      {COATWRIGHT_COST, COATWRIGHT_CSV},
     };
     struct coatwright_outcome outcome;
     if (!coatwright_read(session, path) || !coatwright_plan(session, &outcome))
@@ -265,11 +266,28 @@ static void parts_are_explained(void **state)
     coatwright_close(session);
 }
 
+/* The arithmetic of a finish needs a plan, and a finish that the job uses. */
+static void finishes_are_explained(void **state)
+{
+    (void)state;
+    struct coatwright *session = open_with(0);
+    struct coatwright_outcome outcome;
+    assert_true(coatwright_read(session, "examples/desk.json"));
+    check_true(HERE, !coatwright_explain_finish(session, "wiping-varnish"), "nothing was planned");
+    check_int(HERE, coatwright_error(session, 0).code, COATWRIGHT_USAGE);
+    assert_true(coatwright_plan(session, &outcome));
+    const char *text = coatwright_explain_finish(session, "wiping-varnish");
+    check_true(HERE, text && strncmp(text, "Wiping varnish for Writing desk", 31) == 0, "explained");
+    check_true(HERE, !coatwright_explain_finish(session, "danish-oil"), "not used here");
+    coatwright_close(session);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(parts_are_explained), CHECK_ROWS(jobs, memory_may_end_anywhere),
-                     CHECK_TEST(a_report_needs_its_job), CHECK_TEST(one_job_a_session),
-                     CHECK_TEST(now_may_be_wrong), CHECK_TEST(options_are_copied_and_may_lack),
-                     CHECK_TEST(outcome_is_told), CHECK_ROWS(mixes, mix_stands_alone),
-                     CHECK_TEST(errors_of_the_caller), CHECK_TEST(saved_is_what_is_written));
+    return CHECK_ALL(CHECK_TEST(parts_are_explained), CHECK_TEST(finishes_are_explained),
+                     CHECK_ROWS(jobs, memory_may_end_anywhere), CHECK_TEST(a_report_needs_its_job),
+                     CHECK_TEST(one_job_a_session), CHECK_TEST(now_may_be_wrong),
+                     CHECK_TEST(options_are_copied_and_may_lack), CHECK_TEST(outcome_is_told),
+                     CHECK_ROWS(mixes, mix_stands_alone), CHECK_TEST(errors_of_the_caller),
+                     CHECK_TEST(saved_is_what_is_written));
 }

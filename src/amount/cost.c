@@ -121,6 +121,23 @@ static int64_t surplus(const struct purchases *purchases)
     return (int64_t)llround(cents);
 }
 
+static bool shelf_is_bare(const struct purchases *purchases)
+{
+    for (size_t i = 0; i < purchases->count; i++)
+        for (size_t k = 0; k < purchases->items[i].need.finish->component_count; k++)
+            if (purchases->items[i].components[k].on_hand_l > 0)
+                return false;
+    return true;
+}
+
+/* Lines are rounded to cents one by one: where all that is laid was bought, what is left is the rest of what was paid. */
+static int64_t surplus_beside(const struct purchases *purchases, const struct cost_line *total)
+{
+    if (purchases->cost_cents < 0 || total->material_cents < 0 || !shelf_is_bare(purchases))
+        return surplus(purchases);
+    return purchases->cost_cents - total->material_cents;
+}
+
 struct costs *costs_make(struct arena *arena, const struct job *job, const struct purchases *purchases,
                          const struct cost_use *uses, size_t use_count)
 {
@@ -140,6 +157,6 @@ struct costs *costs_make(struct arena *arena, const struct job *job, const struc
         costs->total.labour_cents = add_cents(costs->total.labour_cents, line.labour_cents);
         costs->total.material_cents = add_cents(costs->total.material_cents, line.material_cents);
     }
-    costs->surplus_cents = surplus(purchases);
+    costs->surplus_cents = surplus_beside(purchases, &costs->total);
     return costs;
 }

@@ -2,6 +2,7 @@
 
 #include "api/session.h"
 #include "base/buf.h"
+#include "io/table_explain.h"
 #include "io/words.h"
 
 #include <string.h>
@@ -44,4 +45,45 @@ const char *coatwright_explain(struct coatwright *session, const char *part)
 {
     struct explain_call call = {part, NULL};
     return session_guard(session, explain, &call) ? call.text : NULL;
+}
+
+struct finish_call {
+    const char *finish, *text;
+};
+
+static bool unused_finish(struct coatwright *session, const char *id)
+{
+    const struct purchases *purchases = session->plan->purchases;
+    const char **ids = ARENA_ARRAY(session->arena, purchases->count, const char *);
+    for (size_t i = 0; i < purchases->count; i++)
+        ids[i] = purchases->items[i].need.finish->id;
+    err_add(&session->errors, ERR_USAGE, NULL, NULL, "a finish that the job uses",
+            words_found(session->arena, id, ids, purchases->count));
+    return false;
+}
+
+static bool explain_finish(struct coatwright *session, void *argument)
+{
+    struct finish_call *call = argument;
+    struct buf text;
+    if (!session->plan) {
+        err_add(&session->errors, ERR_USAGE, NULL, NULL, "a job that was planned", "none");
+        return false;
+    }
+    const struct purchases *purchases = session->plan->purchases;
+    struct screen screen = {&text, session_units(session), session->options.colour};
+    buf_init(&text, session->arena);
+    for (size_t i = 0; i < purchases->count; i++)
+        if (strcmp(purchases->items[i].need.finish->id, call->finish) == 0) {
+            table_explain(&screen, session->plan, &purchases->items[i]);
+            call->text = text.text;
+            return true;
+        }
+    return unused_finish(session, call->finish);
+}
+
+const char *coatwright_explain_finish(struct coatwright *session, const char *finish)
+{
+    struct finish_call call = {finish, NULL};
+    return session_guard(session, explain_finish, &call) ? call.text : NULL;
 }

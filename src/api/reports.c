@@ -1,6 +1,7 @@
 #include "api/reports.h"
 
 #include "io/area_svg.h"
+#include "io/cost_report.h"
 #include "io/ical_write.h"
 #include "io/shopping.h"
 #include "io/table_area.h"
@@ -20,6 +21,7 @@
 #include "io/write_mix.h"
 #include "io/write_plan.h"
 #include "io/write_timetable.h"
+#include "plan/quote.h"
 
 static bool check_text(struct writing *w)
 {
@@ -66,6 +68,26 @@ static bool buy_json(struct writing *w)
 static bool buy_csv(struct writing *w)
 {
     shopping_write(w->session->plan, w->out);
+    return true;
+}
+
+static bool cost_text(struct writing *w)
+{
+    const struct plan *plan = w->session->plan;
+    table_cost(&w->screen, plan->job, plan->purchases, plan_costs(w->out->arena, plan));
+    return true;
+}
+
+static bool cost_json(struct writing *w)
+{
+    const struct plan *plan = w->session->plan;
+    write_cost(&w->json, plan->job, plan->purchases, plan_costs(w->out->arena, plan));
+    return true;
+}
+
+static bool cost_csv(struct writing *w)
+{
+    csv_cost(w->out, w->session->job, plan_costs(w->out->arena, w->session->plan));
     return true;
 }
 
@@ -162,6 +184,9 @@ const struct report_writer *report_find(enum coatwright_report report, enum coat
         {COATWRIGHT_BUY, COATWRIGHT_TEXT, NEEDS_PLAN, buy_text},
         {COATWRIGHT_BUY, COATWRIGHT_JSON, NEEDS_PLAN, buy_json},
         {COATWRIGHT_BUY, COATWRIGHT_CSV, NEEDS_PLAN, buy_csv},
+        {COATWRIGHT_COST, COATWRIGHT_TEXT, NEEDS_PLAN, cost_text},
+        {COATWRIGHT_COST, COATWRIGHT_JSON, NEEDS_PLAN, cost_json},
+        {COATWRIGHT_COST, COATWRIGHT_CSV, NEEDS_PLAN, cost_csv},
         {COATWRIGHT_MIX, COATWRIGHT_TEXT, NEEDS_PLAN_OR_MIX, mix_text},
         {COATWRIGHT_MIX, COATWRIGHT_JSON, NEEDS_PLAN_OR_MIX, mix_json},
         {COATWRIGHT_TIMETABLE, COATWRIGHT_TEXT, NEEDS_PLAN, timetable_text},

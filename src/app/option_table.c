@@ -19,8 +19,11 @@ static const struct command_entry commands[COMMAND_COUNT] = {
 
 static const struct option_entry options[] = {
     {"ics", "FILE", FOR(COMMAND_TIMETABLE), offsetof(struct options, ics), "write the calendar to FILE"},
-    {"explain", "PART", FOR(COMMAND_AREA), offsetof(struct options, explain),
-     "the arithmetic of this part instead"},
+    {"explain", "NAME", FOR(COMMAND_AREA) | FOR(COMMAND_BUY), offsetof(struct options, explain),
+     "the arithmetic of this part (area) or finish (buy)"},
+    {"cost", NULL, FOR(COMMAND_BUY), offsetof(struct options, cost), "what it costs, as lines for a quote"},
+    {"csv", "FILE", FOR(COMMAND_BUY), offsetof(struct options, csv),
+     "write the shopping list, or the quote, to FILE"},
     {"svg", "FILE", FOR(COMMAND_TIMETABLE) | FOR(COMMAND_AREA), offsetof(struct options, svg),
      "draw it into FILE"},
     {"late", NULL, FOR(COMMAND_TIMETABLE) | FOR(COMMAND_PLAN), offsetof(struct options, late),

@@ -24,8 +24,8 @@ struct options {
     enum command command;
     const char *operands[OPERANDS_MOST];
     size_t operand_count;
-    bool json, trust_paths, late, chance, help, version;
-    const char *units, *now, *at, *ics, *svg, *explain, *out, *completion, *effort;
+    bool json, trust_paths, late, chance, cost, help, version;
+    const char *units, *now, *at, *ics, *svg, *csv, *explain, *out, *completion, *effort;
 };
 
 struct command_entry {

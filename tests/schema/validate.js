@@ -149,7 +149,17 @@ function examples() {
       holds(path.relative(root, file), 'finish', read(file));
     if (fs.existsSync(program)) outputs(job);
   }
+  if (fs.existsSync(program)) jobs.forEach(cost);
   if (fs.existsSync(program)) chance(path.join(folder, 'doors.json'));
+}
+
+// What a job costs is an object of its own.
+function cost(job) {
+  const got = run(['buy', job, '--cost', '--json']);
+  const name = `buy --cost ${path.basename(job)}`;
+  check(`${name}, exit status`, got.status === 0, `${got.status}: ${got.told}`);
+  if (got.value) holds(name, 'cost', got.value);
+  else check(name, false, `no JSON: ${got.text} ${got.told}`);
 }
 
 // The chance is a member only where it was asked for.
