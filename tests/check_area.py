@@ -151,6 +151,14 @@ class Maker:
         return row
 
 
+def write_head(folder, units, name):
+    job = {"format": "coatwright-job/1", "job": name, "zone": "Europe/London", "units": units,
+           "start": "2027-03-01 08:00", "deliver": "2027-12-20 14:00", "parts": "parts.csv",
+           "schedules": {name: [{"coat": "danish-oil"}] for name in SCHEDULES}}
+    (folder / "job.json").write_text(json.dumps(job))
+    return job
+
+
 def write_job(seed, units, separator, folder):
     maker = Maker(seed, units, folder)
     rows = [maker.row(i) for i in range(150)]
@@ -160,11 +168,7 @@ def write_job(seed, units, separator, folder):
     lines = [separator.join(COLUMNS), "# a remark", ""]
     lines += [separator.join(cell(row.get(name, "")) for name in COLUMNS) for row in rows]
     (folder / "parts.csv").write_text("\r\n".join(lines))
-    job = {"format": "coatwright-job/1", "job": f"Areas & <more>, seed {seed}", "zone": "Europe/London", "units": units,
-           "start": "2027-03-01 08:00", "deliver": "2027-12-20 14:00", "parts": "parts.csv",
-           "schedules": {name: [{"coat": "danish-oil"}] for name in SCHEDULES}}
-    (folder / "job.json").write_text(json.dumps(job))
-    return job
+    return write_head(folder, units, f"Areas & <more>, seed {seed}")
 
 
 def compare(name, job, folder):
@@ -245,6 +249,19 @@ def says(text, area_m2):
     return abs(float(number) * size - area_m2) <= 0.51 * size * 10 ** -max(digits, 1)
 
 
+def many(folder):
+    """100,000 rows in one list."""
+    lines = ["part,qty,length,width,thickness,all"] + [f"p{i},{i % 3 + 1},{500 + i % 700},{100 + i % 83},3/4 in,oil" for i in range(100_000)]
+    (folder / "parts.csv").write_text("\n".join(lines))
+    write_head(folder, "mm", "many")
+    code, out, errors = program.run("area", folder / "job.json", "--json")
+    sizes = ((i % 3 + 1, 500 + i % 700, 100 + i % 83) for i in range(100_000))
+    want = math.fsum(n * 2 * (a * b + (a + b) * 19.05) / 1e6 for n, a, b in sizes)
+    got = re.search(r'"finished_m2": ([\d.]+)', out)
+    check(f"100,000 rows: {code} {errors[-200:]}", code == 0 and got)
+    check(f"100,000 rows: {got and got[1]}, not {want}", got and math.isclose(float(got[1]), want, rel_tol=1e-11))
+
+
 def main():
     for seed, units, separator in (1, "mm", ","), (2, "in", ";"), (3, "mm", ";"):
         with tempfile.TemporaryDirectory() as folder:
@@ -255,6 +272,7 @@ def main():
             if units == "mm":
                 draw(name, got, folder / "job.json", folder)
     with tempfile.TemporaryDirectory() as folder:
+        many(Path(folder))
         for job in program.examples():
             draw(job.name, json.loads(program.run("area", job, "--json")[1]), job, Path(folder))
 
