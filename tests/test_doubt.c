@@ -93,6 +93,12 @@ static const struct doubt_row doubts[] = {
      "parts.csv: /1/length: warning: \"side\" measures 72 mm, and most of the list is as small: if inches "
      "were meant, "
      "write \"units\": \"in\" in the job"},
+    {ROW("half of the list is small"),
+     {BOARD("top", 1.4, 0.7, 0.025), BOARD("side", 0.072, 0.012, 0.00075), BOARD("leg", 0.7, 0.06, 0.06),
+      BOARD("inlay", 0.03, 0.012, 0.0006)},
+     4,
+     false,
+     NULL},
     {ROW("millimetres read as inches"),
      {BOARD("top", 1400 * IN, 700 * IN, 25 * IN), BOARD("leg", 700 * IN, 60 * IN, 60 * IN)},
      2,

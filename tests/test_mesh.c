@@ -22,7 +22,7 @@ static const struct polygon_row polygons[] = {
     {ROW("square in space"), {{0, 0, 0}, {3, 0, 4}, {3, 5, 4}, {0, 5, 0}}, 4, 25, 2, 0, 0},
     /* An L of 3, tilted: its fan from the first corner folds back. */
     {ROW("re-entrant, flat"),
-     {{1, 1, 1}, {1, 2, 1}, {0, 2, 0}, {0, 0, 0}, {2, 0, 2}, {2, 1, 2}},
+     {{0, 2, 0}, {0, 0, 0}, {2, 0, 2}, {2, 1, 2}, {1, 1, 1}, {1, 2, 1}},
      6,
      3 * 1.41421356237309504880,
      4,
@@ -33,6 +33,23 @@ static const struct polygon_row polygons[] = {
      {{0, 0, 0}, {2, 0, 0}, {2, 2, 2}, {0, 2, 0}},
      4,
      4 * 1.41421356237309504880,
+     2,
+     0,
+     0},
+    /* An L of 3 with one corner lifted by 3 is not flat: its fan, triangle by triangle */
+    {ROW("re-entrant, skew"),
+     {{0, 2, 0}, {0, 0, 3}, {2, 0, 0}, {2, 1, 0}, {1, 1, 0}, {1, 2, 0}},
+     6,
+     /* (0,-2,3)x(2,-2,0) = (6,6,4), then 2, 1 and 1 along z, halved */
+     4.69041575982342955457 + 1 + 0.5 + 0.5,
+     4,
+     0,
+     0},
+    /* Lifted by so little that it counts as flat, but nothing folds: still the fan, sqrt(1 + 1e-8) */
+    {ROW("square, all but flat"),
+     {{0, 0, 0}, {1, 0, 0}, {1, 1, 1e-4}, {0, 1, 0}},
+     4,
+     1.0000000049999999875,
      2,
      0,
      0},

@@ -70,7 +70,7 @@ static const struct text_row texts[] = {
      "\xEF\xBB\xBFv 0 0 0 0.5 0.5 0.5\r\nv 3 \\\r\n0 0\r\nv 0 4\\\r\n 0\r\nf 1 \\\r\n2 \\\r\n3\r\n", 6, 1, 0,
      0},
     {ROW("obj, re-entrant face"), "a.obj",
-     "v 1 1 0\nv 1 2 0\nv 0 2 0\nv 0 0 0\nv 2 0 0\nv 2 1 0\nf 1 2 3 4 5 6\n", 3, 4, 0, 0},
+     "v 1 1 0\nv 1 2 0\nv 0 2 0\nv 0 0 0\nv 2 0 0\nv 2 1 0\nf 3 4 5 6 1 2\n", 3, 4, 0, 0},
     {ROW("obj, empty"), "a.obj", "", 0, 0, 0, 0},
     {ROW("obj, no number"), "a.obj", "v 0 0 0\nv nan 0 0\nv 0 4 0\nf 1 2 3\nf 1 1 3\n", 0, 2, 1, 1},
 };

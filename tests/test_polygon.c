@@ -65,6 +65,45 @@ static void too_many_corners(void **state)
     check_int(HERE, polygon_check(points, POLYGON_MOST + 1).fault, POLYGON_MANY);
 }
 
+/* A corner on another side is found however the outline is turned, where its place is rounded. */
+static void touching_is_found_at_any_angle(void **state)
+{
+    (void)state;
+    uint64_t seed = 8;
+    for (int round = 0; round < 500; round++) {
+        double angle = 2 * PI * check_random_unit(&seed), c = cos(angle), s = sin(angle);
+        double along = 1 + 2 * check_random_unit(&seed);
+        const struct point flat[] = {{0, 0}, {4, 0}, {4, 4}, {along, 0}, {0, 4}};
+        struct point turned[5];
+        for (int i = 0; i < 5; i++)
+            turned[i] = (struct point){c * flat[i].x - s * flat[i].y, s * flat[i].x + c * flat[i].y};
+        check_int(HERE, polygon_check(turned, 5).fault, POLYGON_CROSS);
+    }
+}
+
+/* Between parallel sides everything is used up at half their distance, at the same time but for rounding errors. */
+static void parallel_sides_end_in_a_ridge(void **state)
+{
+    (void)state;
+    uint64_t seed = 6;
+    for (int round = 0; round < 500; round++) {
+        double angle = 2 * PI * check_random_unit(&seed), c = cos(angle), s = sin(angle);
+        double lean = 2 * check_random_unit(&seed) - 1, other = 2 * check_random_unit(&seed) - 1;
+        const struct point flat[] = {{0, 0}, {6, 0}, {6 + lean, 1}, {other, 1}};
+        struct point turned[4];
+        for (int i = 0; i < 4; i++)
+            turned[i] = (struct point){c * flat[i].x - s * flat[i].y, s * flat[i].x + c * flat[i].y};
+        struct arena *arena = arena_make(0);
+        struct outline outline = polygon_outline(arena, turned, 4);
+        double area = outline.area_m2;
+        struct strip strip = outline_work(&outline, EDGE_CHAMFER, 0.8);
+        check_double(HERE, strip.depth_m, 0.5, 1e-12);
+        check_double(HERE, strip.face_m2, 0, 0);
+        check_double(HERE, strip.strip_m2, ROOT2 * area, 1e-12);
+        arena_free(arena);
+    }
+}
+
 /* A small outline far from the origin keeps its digits: the plain shoelace would lose ten. */
 static void far_from_the_origin(void **state)
 {
@@ -201,6 +240,7 @@ static void direction_does_not_matter(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(faults, fault_is), CHECK_TEST(too_many_corners),
-                     CHECK_TEST(far_from_the_origin), CHECK_TEST(chamfers_are_exact),
+                     CHECK_TEST(far_from_the_origin), CHECK_TEST(touching_is_found_at_any_angle),
+                     CHECK_TEST(parallel_sides_end_in_a_ridge), CHECK_TEST(chamfers_are_exact),
                      CHECK_TEST(roundovers_are_exact), CHECK_TEST(direction_does_not_matter));
 }

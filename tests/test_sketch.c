@@ -103,7 +103,27 @@ static void figures_stand_apart(void **state)
     arena_free(arena);
 }
 
+/* The opening of a rim lies off the walls that are there: here left, right and back, none in front. */
+static void rims_lie_where_the_walls_are(void **state)
+{
+    (void)state;
+    struct part part = {.shape = SHAPE_BOX,
+                        .size_m = {LWT(0.4, 0.3, 0.016), [DIM_HEIGHT] = 0.6},
+                        .open = BOX_FRONT | BOX_TOP};
+    struct arena *arena = arena_make(0);
+    struct sketch sketch = sketch_make(arena, &list, &part);
+    const struct sketch_figure *top = &sketch.figures[sketch.count - 1];
+    struct extent outer = extent_of(top->outline), hole = extent_of(top->hole);
+    check_int(HERE, top->region, REGION_EDGES);
+    check_double(HERE, hole.left - outer.left, 0.016, 1e-15);
+    check_double(HERE, outer.right - hole.right, 0.016, 1e-15);
+    check_double(HERE, hole.top - outer.top, 0.016, 1e-15);
+    check_double(HERE, outer.bottom - hole.bottom, 0, 1e-15);
+    arena_free(arena);
+}
+
 int main(void)
 {
-    return CHECK_ALL(AREA_ROWS(areas_are_drawn), AREA_ROWS(figures_stand_apart));
+    return CHECK_ALL(AREA_ROWS(areas_are_drawn), AREA_ROWS(figures_stand_apart),
+                     CHECK_TEST(rims_lie_where_the_walls_are));
 }
