@@ -3,6 +3,7 @@
 #include "base/arena.h"
 #include "base/moment.h"
 #include "base/money.h"
+#include "io/buy_words.h"
 
 int64_t finish_first_min(const struct timetable *timetable, const struct finish *finish)
 {
@@ -176,11 +177,9 @@ void table_buy_risks(struct screen *screen, const struct plan *plan)
         screen_paragraph(screen, 2, 2, "no price is known: prices stand in the shop's own finish files");
     for (size_t i = 0; i < plan->purchases->count; i++) {
         const struct purchase *purchase = &plan->purchases->items[i];
-        if (purchase->high_short)
-            screen_paragraph(
-                screen, 2, 2,
-                arena_textf(arena, "%s: what is bought runs short where the wood drinks most (%s)",
-                            purchase->need.finish->name, volume_text(screen, purchase->need.high_l)));
+        const char *high = high_words(arena, plan->job, purchase, screen->units);
+        if (high)
+            screen_paragraph(screen, 2, 2, high);
         if (purchase->reserve > plan->job->reserve)
             screen_paragraph(screen, 2, 2,
                              arena_textf(arena,
@@ -189,6 +188,15 @@ void table_buy_risks(struct screen *screen, const struct plan *plan)
         if (purchase->cost_cents < 0 && prices_known(plan->purchases))
             screen_paragraph(screen, 2, 2,
                              arena_textf(arena, "%s: a price is missing", purchase->need.finish->name));
+    }
+}
+
+static void print_steps(struct screen *screen, const struct plan *plan)
+{
+    for (size_t i = 0; i < plan->purchases->count; i++) {
+        const char *words = reserve_words(screen->out->arena, plan->job, &plan->purchases->items[i]);
+        if (words)
+            screen_paragraph(screen, 2, 2, words);
     }
 }
 
@@ -209,4 +217,5 @@ void table_buy(struct screen *screen, const struct plan *plan)
         arena_textf(arena, "bought is the need with %s in reserve; left over is what the need itself leaves",
                     share_format(plan->job->reserve).text));
     table_buy_risks(screen, plan);
+    print_steps(screen, plan);
 }
