@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/measure.h"
 #include "finish/caution.h"
+#include "plan/voc.h"
 
 #include <string.h>
 
@@ -109,6 +110,42 @@ static void say_vapour(struct gathering *gathering)
                                most.counted_as ? most.counted_as : "solvent", most.air_m3, caution_rider()));
 }
 
+static void say_voc(struct gathering *gathering)
+{
+    const char *words = voc_words(gathering->arena, gathering->operations);
+    if (words)
+        say(gathering, arena_textf(gathering->arena, "%s; %s", words, caution_rider()));
+}
+
+static double mass_of(const struct mix *mix)
+{
+    double mass_g = 0;
+    for (size_t i = 0; i < mix->pour_count; i++)
+        mass_g += mix->pours[i].mass_g;
+    return mass_g;
+}
+
+/* The pot life of what heats itself is that of a small cup (common practice, from memory). */
+static void say_exotherm(struct gathering *gathering, const struct mix_cards *mixes)
+{
+    enum { SMALL_CUP_G = 200 };
+    const struct finish *finish = NULL;
+    double most_g = SMALL_CUP_G;
+    for (size_t i = 0; mixes && i < mixes->count; i++) {
+        double mass_g = mass_of(mixes->items[i].mix);
+        if (!warns_of(mixes->items[i].finish, "exotherm") || mass_g <= most_g)
+            continue;
+        most_g = mass_g;
+        finish = mixes->items[i].finish;
+    }
+    if (finish)
+        say(gathering,
+            arena_textf(gathering->arena,
+                        "%s: the largest mix weighs %s; a pot life is that of about %d g in one "
+                        "cup, and twice the mass halves it (common practice, from memory); %s",
+                        finish->name, mass_format(most_g, UNITS_METRIC).text, SMALL_CUP_G, caution_rider()));
+}
+
 void plan_add_cautions(struct arena *arena, struct plan *plan)
 {
     struct gathering gathering = {.arena = arena, .operations = plan->operations};
@@ -116,7 +153,9 @@ void plan_add_cautions(struct arena *arena, struct plan *plan)
     const struct caution *table = caution_table(&count);
     for (size_t i = 0; i < count; i++)
         say_caution(&gathering, &table[i]);
+    say_exotherm(&gathering, plan->mixes);
     say_vapour(&gathering);
+    say_voc(&gathering);
     say_dust(&gathering);
     plan->cautions = gathering.sentences;
     plan->caution_count = gathering.count;

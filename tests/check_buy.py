@@ -1,0 +1,112 @@
+#!/usr/bin/env -S python3 -B
+"""What `buy` and `plan` say of litres, costs, sundries and VOC, against values worked by hand and against the timetable:
+a shelf of 1.8 m2 beech, wiped with varnish (14 m2/l on bare wood, a cloth keeps 5 ml; VOC 450 g/l) and thinned 4:1 with
+mineral spirits (0.78 kg/l, all of it VOC)."""
+import csv
+import io
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+PROGRAM = os.environ.get("COATWRIGHT", str(ROOT / "build/coatwright"))
+passed = failed = 0
+
+
+def check(name, got, want):
+    global passed, failed
+    sound = abs(got - want) <= 1e-6 if isinstance(want, float) else got == want
+    passed, failed = passed + sound, failed + (not sound)
+    if not sound:
+        print(f"{sys.argv[0]}: {name}: got {got!r}, want {want!r}")
+
+
+def run(*words, job=None):
+    done = subprocess.run([PROGRAM, *words], input=job, capture_output=True, text=True, cwd=ROOT)
+    return done.stdout
+
+
+def job_of(steps, **more):
+    parts = [{"part": "shelf", "shape": "area", "area": "1.8 m2", "wood": "beech", "face": "s"}]
+    return json.dumps({"format": "coatwright-job/1", "job": "by hand", "zone": "Europe/London", "currency": "GBP",
+                       "start": "2027-03-01", "deliver": "2027-03-31", "schedules": {"s": steps}, "parts": parts, **more})
+
+
+def plain(text):
+    return " ".join(text.split())
+
+
+def voc_by_hand():
+    wiped = {"coat": "wiping-varnish", "coats": 1, "by": "cloth"}
+    for step, grams, share in [(wiped, (1.8 / 14 + 0.005) * 450, "450 g/l, over the EU's 400"),
+                               ({**wiped, "thin": "4:1"}, (1.8 / 14 + 0.005) / 1.25 * (450 + 0.25 * 780), "516 g/l as thinned, over the EU's 400")]:
+        cautions = json.loads(run("plan", "-", "--json", job=job_of([step])))["cautions"]
+        voc = [c for c in cautions if c.startswith("VOC: ")]
+        check("one sentence on VOC", len(voc), 1)
+        check("grams of VOC", f"give off {grams:.1f} g;" in voc[0], True)
+        check(f"limits, {share}", share in voc[0], True)
+        check("who decides", voc[0].endswith("; the data sheet and local rules decide"), True)
+    soap = json.loads(run("plan", "-", "--json", job=job_of([{"coat": "soap-finish", "coats": 1}])))["cautions"]
+    check("soap gives off none", [c for c in soap if c.startswith("VOC")], [])
+
+
+def exotherm_of_a_large_mix():
+    for area, said in [("0.02 m2", False), ("1.8 m2", True)]:
+        job = job_of([{"coat": "flood-coat-epoxy", "coats": 1}]).replace("1.8 m2", area)
+        cautions = json.loads(run("plan", "-", "--json", job=job))["cautions"]
+        check(f"a large mix, {area}", any("the largest mix weighs" in c for c in cautions), said)
+
+
+def coats_add_up(job):
+    """Each coat's sum in ml, as explained, against the likely need of the finish."""
+    for finish in json.loads(run("buy", job, "--json"))["finishes"]:
+        text = run("buy", job, "--explain", finish["finish"], "--units", "metric")
+        table = text.split("\nThe need\n")[0]
+        total = 0.0
+        for coat in re.split(r"\n(?=coat \d)", table)[1:]:
+            amounts = re.findall(r"  ([\d.]+) (ml|l)\n", coat + "\n")
+            value, unit = amounts[-1]
+            total += float(value) * (1000 if unit == "l" else 1)
+        need = finish["need_l"]["likely"] * 1000
+        check(f"coats of {finish['finish']} in {job}", abs(total - need) <= 0.01 * need + 0.3, True)
+
+
+def cents(text):
+    return round(float(text) * 100)
+
+
+def costs(job):
+    """Minutes are those of the timetable; money adds up; the CSV says the same."""
+    cost = json.loads(run("buy", job, "--cost", "--json"))
+    steps = json.loads(run("timetable", job, "--json"))["steps"]
+    minutes = {}
+    for step in steps:
+        spans = [int(step[k][11:13]) * 60 + int(step[k][14:16]) for k in ("start", "end")]
+        minutes[step["piece"]] = minutes.get(step["piece"], 0) + spans[1] - spans[0]
+    check(f"minutes of {job}", {line["piece"]: line["minutes"] for line in cost["lines"]}, minutes)
+    check(f"all minutes of {job}", cost["total"]["minutes"], sum(minutes.values()))
+    check(f"materials of {job}", cents(cost["total"]["materials"]), sum(cents(l["materials"]) for l in cost["lines"]))
+    check(f"what was paid for {job}", cents(cost["total"]["materials"]) + cents(cost["surplus"]), cents(cost["bought"]))
+    for line in cost["lines"] if cost["rate_per_hour"] else []:
+        check(f"labour of {line['piece']}", abs(cents(line["labour"]) - line["minutes"] * cents(cost["rate_per_hour"]) / 60) <= 0.5, True)
+        check(f"sum of {line['piece']}", cents(line["sum"]), cents(line["labour"]) + cents(line["materials"]))
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "quote.csv"
+        run("buy", job, "--cost", "--csv", str(path))
+        rows = list(csv.DictReader(io.StringIO(path.read_text())))
+    check(f"rows for {job}", [(r["piece"] or None, int(r["minutes"]), r["materials"]) for r in rows[:-2]],
+          [(l["piece"], l["minutes"], l["materials"]) for l in cost["lines"]])
+    check(f"last row for {job}", (rows[-1]["line"], rows[-1]["sum"]), ("surplus", cost["surplus"]))
+
+
+voc_by_hand()
+exotherm_of_a_large_mix()
+for example in ("examples/desk.json", "examples/doors.json"):
+    coats_add_up(example)
+    costs(example)
+print(f"{passed} passed, {failed} failed")
+sys.exit(failed > 0)
