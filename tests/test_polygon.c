@@ -104,6 +104,21 @@ static void parallel_sides_end_in_a_ridge(void **state)
     }
 }
 
+/* With ever more corners the formulas of regular polygons become those of the circle. */
+static void regular_polygons_become_circles(void **state)
+{
+    (void)state;
+    struct outline circle = outline_circle(1 / PI, 0), regular = outline_regular(100000, 1e-5);
+    check_double(HERE, regular.area_m2, circle.area_m2, 1e-9);
+    check_double(HERE, regular.perimeter_m, circle.perimeter_m, 1e-14);
+    check_double(HERE, regular.bend, circle.bend, 1e-8);
+    check_double(HERE, regular.end_m, circle.end_m, 1e-9);
+    struct strip one = outline_work(&circle, EDGE_ROUNDOVER, 0.1),
+                 other = outline_work(&regular, EDGE_ROUNDOVER, 0.1);
+    check_double(HERE, other.strip_m2, one.strip_m2, 1e-9);
+    check_double(HERE, other.face_m2, one.face_m2, 1e-9);
+}
+
 /* A small outline far from the origin keeps its digits: the plain shoelace would lose ten. */
 static void far_from_the_origin(void **state)
 {
@@ -240,7 +255,8 @@ static void direction_does_not_matter(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(faults, fault_is), CHECK_TEST(too_many_corners),
-                     CHECK_TEST(far_from_the_origin), CHECK_TEST(touching_is_found_at_any_angle),
-                     CHECK_TEST(parallel_sides_end_in_a_ridge), CHECK_TEST(chamfers_are_exact),
-                     CHECK_TEST(roundovers_are_exact), CHECK_TEST(direction_does_not_matter));
+                     CHECK_TEST(far_from_the_origin), CHECK_TEST(regular_polygons_become_circles),
+                     CHECK_TEST(touching_is_found_at_any_angle), CHECK_TEST(parallel_sides_end_in_a_ridge),
+                     CHECK_TEST(chamfers_are_exact), CHECK_TEST(roundovers_are_exact),
+                     CHECK_TEST(direction_does_not_matter));
 }

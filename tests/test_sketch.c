@@ -122,8 +122,22 @@ static void rims_lie_where_the_walls_are(void **state)
     arena_free(arena);
 }
 
+/* 100,000 corners are drawn as 360, and as large. */
+static void many_corners_are_drawn_fast(void **state)
+{
+    (void)state;
+    struct part part = {.shape = SHAPE_POLYGON,
+                        .size_m = {[DIM_SIDE] = 1e-5, [DIM_THICKNESS] = 0.02, [DIM_CHAMFER] = 0.01},
+                        .corners = 100000};
+    struct arena *arena = arena_make(0);
+    struct sketch sketch = sketch_make(arena, &list, &part);
+    check_true(HERE, sketch.figures[0].outline.count == 360, "360 corners");
+    check_double(HERE, ring_area(sketch.figures[0].outline), 1 / (4 * PI), 1e-4);
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(AREA_ROWS(areas_are_drawn), AREA_ROWS(figures_stand_apart),
-                     CHECK_TEST(rims_lie_where_the_walls_are));
+                     CHECK_TEST(rims_lie_where_the_walls_are), CHECK_TEST(many_corners_are_drawn_fast));
 }

@@ -65,6 +65,8 @@ static bool dimensions_fit(const struct measuring *m, const struct shape_rule *r
         if (!(m->part->size_m[need] > 0))
             good = measuring_refuse(m, dimension_name(need), "a length above 0", "none");
     }
+    if (m->part->corners != 0 && m->part->shape != SHAPE_POLYGON)
+        good = measuring_refuse(m, "corners", "no corners: only a polygon has them", "%d", m->part->corners);
     for (enum dimension d = 0; d < DIM_COUNT; d++) {
         char expected[ERR_EXPECTED_SIZE];
         if (m->part->size_m[d] == 0 || (known & BIT(d)))

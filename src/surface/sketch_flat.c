@@ -8,6 +8,8 @@
 
 #define PI 3.14159265358979323846
 
+enum { CORNERS_DRAWN = 360 };
+
 static const struct sketch_ring none = {NULL, 0};
 
 static double depth_of(const struct part *part)
@@ -136,7 +138,9 @@ void sketch_polygon(struct pen *pen)
     const struct part *part = pen->part;
     struct sketch_ring ring;
     if (part->point_count == 0) {
-        outlined(pen, regular(pen->arena, part->corners, part->size_m[DIM_SIDE]));
+        /* More corners than that look like a circle. */
+        double corners = fmin(part->corners, CORNERS_DRAWN);
+        outlined(pen, regular(pen->arena, (int)corners, part->size_m[DIM_SIDE] * part->corners / corners));
         return;
     }
     ring.count = polygon_corners(part->points, part->point_count);
