@@ -75,6 +75,32 @@ def coats_add_up(job):
         check(f"coats of {finish['finish']} in {job}", abs(total - need) <= 0.01 * need + 0.3, True)
 
 
+def sundries_by_hand():
+    """The shipped rules on 1.8 m2: 0.7 discs a m2 and grit, a cloth a coat, half a cloth a m2 wiped off, 1000 ml of thinner a
+    litre of it; one cup, as the mix without a pot life serves both coats; nothing for water."""
+    steps = [{"sand": 180}, {"sand": 120}, {"coat": "danish-oil", "coats": 2, "by": "cloth", "thin": "4:1"}]
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "list.csv"
+        job = job_of(steps)
+        text = run("buy", "-", "--csv", str(path), job=job)
+        rows = {r["name"]: r for r in csv.DictReader(io.StringIO(path.read_text())) if r["component"] == "sundry"}
+        run("plan", "-", "--out", folder, job=job)
+        calendar = (Path(folder) / "timetable.ics").read_text().replace("\n ", "")
+    thin = sum(json.loads(run("buy", "-", "--json", job=job))["finishes"][0]["need_l"][k] for k in ["likely"]) * 0.25 * 1000
+    want = {"abrasive disc 150 mm, grit 120": ("pcs", "2"), "abrasive disc 150 mm, grit 180": ("pcs", "2"),
+            "lint-free cloth": ("pcs", "2"), "cloth for wiping off": ("pcs", "2"), "nitrile gloves": ("pairs", "2"),
+            "thinner, mineral spirits": (f"{-(-thin // 1):.0f} ml", "1"), "mixing cup": ("pcs", "1"), "stirring stick": ("pcs", "1")}
+    check("sundries", {n: (r["pack"], r["count"]) for n, r in rows.items()}, want)
+    check("by the first day", {r["by"] for r in rows.values()}, {"2027-03-01"})
+    check("no price", {r["sum"] + r["price"] for r in rows.values()}, {""})
+    for name in want:
+        check(f"{name} in the text", name in text, True)
+        check(f"{name} in the calendar", name.replace(",", "\\,") in calendar, True)
+    check("marked as rules of thumb", "by rules of thumb" in text and "by rules of thumb" in calendar, True)
+    water = run("buy", "-", job=job_of([{"coat": "acrylic-paint", "coats": 1, "by": "brush", "thin": "10:1"}]))
+    check("water is no purchase", "thinner" in water or "solvent for" in water, False)
+
+
 def cents(text):
     return round(float(text) * 100)
 
@@ -105,6 +131,7 @@ def costs(job):
 
 voc_by_hand()
 exotherm_of_a_large_mix()
+sundries_by_hand()
 for example in ("examples/desk.json", "examples/doors.json"):
     coats_add_up(example)
     costs(example)

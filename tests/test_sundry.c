@@ -3,6 +3,7 @@
 #include "reader.h"
 #include "sample.h"
 
+#include "amount/sundry.h"
 #include "io/read_sundries.h"
 
 #include <stdlib.h>

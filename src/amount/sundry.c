@@ -5,24 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-static const char *const per_names[SUNDRY_PER_COUNT] = {
-    [PER_WORKED_M2] = "m2", [PER_WIPED_M2] = "wiped-m2", [PER_COAT] = "coat",
-    [PER_MIX] = "mix",      [PER_FINISH] = "finish",     [PER_THINNER] = "thinner",
-};
-
-static const char *const each_names[SUNDRY_EACH_COUNT] = {
-    [EACH_TOGETHER] = "together", [EACH_GRIT] = "grit", [EACH_SOLVENT] = "solvent", [EACH_FINISH] = "finish"};
-
-const char *sundry_per_name(enum sundry_per per)
-{
-    return (int)per >= 0 && per < SUNDRY_PER_COUNT ? per_names[per] : NULL;
-}
-
-const char *sundry_each_name(enum sundry_each each)
-{
-    return (int)each >= 0 && each < SUNDRY_EACH_COUNT ? each_names[each] : NULL;
-}
-
 static bool is_cleaned_with_water(const struct finish *finish)
 {
     return finish->solvent ? strcmp(finish->solvent, "water") == 0 : finish->dries_by == DRIES_BY_WATER;
@@ -59,7 +41,7 @@ static double share_of(const struct sundry_rule *rule, const struct hand_use *us
 static const char *detail_of(const struct sundry_rule *rule, const struct hand_use *use)
 {
     if (rule->each == EACH_SOLVENT)
-        return use->finish->solvent ? use->finish->solvent : "its thinner";
+        return use->finish->solvent ? use->finish->solvent : "as its data sheet says";
     return rule->each == EACH_FINISH ? use->finish->name : NULL;
 }
 
@@ -84,7 +66,11 @@ static struct sundry *line_of(struct listing *l, const struct sundry_rule *rule,
         if (is_for(&l->list->items[i], rule, grit, detail))
             return &l->list->items[i];
     l->list->items = arena_grow(l->arena, l->list->items, l->list->count, &l->room, sizeof *l->list->items);
-    struct sundry *line = &l->list->items[l->list->count++];
+    size_t at = l->list->count++;
+    for (; grit > 0 && at > 0 && l->list->items[at - 1].rule == rule && l->list->items[at - 1].grit > grit;
+         at--)
+        l->list->items[at] = l->list->items[at - 1];
+    struct sundry *line = &l->list->items[at];
     *line = (struct sundry){.rule = rule, .grit = grit, .detail = detail};
     return line;
 }

@@ -6,6 +6,7 @@
 #include "base/measure.h"
 #include "base/moment.h"
 #include "io/step_words.h"
+#include "io/sundry_words.h"
 
 #include <math.h>
 
@@ -156,6 +157,16 @@ static int64_t shopping_due(const struct timetable *timetable)
     return timetable->start_min;
 }
 
+static void add_sundries(const struct ical_scene *scene, struct buf *list)
+{
+    const struct sundries *sundries = scene->plan->sundries;
+    if (sundries->count)
+        buf_addf(list, "%sby rules of thumb:", list->length ? "\n" : "");
+    for (size_t i = 0; i < sundries->count; i++)
+        buf_addf(list, "\n%s %s", sundry_amount(scene->arena, &sundries->items[i], UNITS_METRIC),
+                 sundry_name(scene->arena, &sundries->items[i]));
+}
+
 void ical_add_shopping(const struct ical_scene *scene)
 {
     const struct purchases *purchases = scene->plan->purchases;
@@ -163,6 +174,9 @@ void ical_add_shopping(const struct ical_scene *scene)
     buf_init(&list, scene->arena);
     for (size_t i = 0; i < purchases->count; i++) {
         const struct purchase *purchase = &purchases->items[i];
+        for (size_t k = 0; k < purchase->kit_count; k++)
+            buf_addf(&list, "%s%d x %s %s", list.length ? "\n" : "", purchase->kits[k].count,
+                     purchase->kits[k].kit->label, purchase->need.finish->name);
         for (size_t c = 0; c < purchase->need.finish->component_count; c++) {
             const struct purchase_component *component = &purchase->components[c];
             for (size_t k = 0; k < component->pack_count; k++)
@@ -171,6 +185,7 @@ void ical_add_shopping(const struct ical_scene *scene)
                          purchase->need.finish->components[c].name);
         }
     }
+    add_sundries(scene, &list);
     if (list.length == 0)
         return;
     icalcomponent *todo = ical_add_component(

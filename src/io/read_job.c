@@ -8,6 +8,7 @@
 #include "io/read_job_parts.h"
 #include "io/read_fit.h"
 #include "io/read_shop.h"
+#include "io/read_sundries.h"
 #include "io/read_words.h"
 #include "surface/doubt.h"
 #include "surface/takeoff.h"
@@ -149,6 +150,7 @@ void job_read_finishes(struct job_draft *draft)
     draft->job->finishes = draft->finishes->items;
     draft->job->finish_count = draft->finishes->count;
     draft->job->fit = fit_rules_load(draft->reading, &folders, draft->finishes);
+    draft->job->sundries = sundry_rules_load(draft->reading, &folders);
 }
 
 static void read_groups(struct job_draft *draft)

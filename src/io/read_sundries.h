@@ -1,10 +1,10 @@
-/* The sundries of amount/sundry.h from files: rules/sundries.json below the shipped table, and below the shop's own. */
+/* The sundries of job/sundry_rule.h from files: rules/sundries.json below the shipped table, and below the shop's own. */
 #ifndef IO_READ_SUNDRIES_H
 #define IO_READ_SUNDRIES_H
 
-#include "amount/sundry.h"
 #include "io/finish_table.h"
 #include "io/texts.h"
+#include "job/sundry_rule.h"
 
 /* The shipped lines, then the shop's own; an own line of the same name takes the place of the shipped one. Mistakes are
  * added, each at its place. */

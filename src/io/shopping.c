@@ -5,6 +5,7 @@
 #include "base/money.h"
 #include "base/number.h"
 #include "io/csv.h"
+#include "io/sundry_words.h"
 
 #include <stdlib.h>
 
@@ -81,6 +82,25 @@ static void put_purchase(struct buf *out, const struct plan *plan, const struct 
     }
 }
 
+/* The first day of work: most of it is abrasives. */
+static int64_t work_day(const struct plan *plan)
+{
+    const struct timetable *timetable = plan->timetable;
+    return zone_day(plan->job->zone,
+                    timetable->step_count ? timetable->steps[0].start_min : plan->job->start_min, NULL);
+}
+
+static void put_sundry(struct buf *out, const struct plan *plan, const struct sundry *sundry)
+{
+    bool liquid = sundry_is_liquid(sundry);
+    put(out, date_format(date_of(work_day(plan))).text);
+    put(out, "");
+    put(out, sundry_name(out->arena, sundry));
+    put(out, "sundry");
+    put(out, liquid ? arena_textf(out->arena, "%d ml", sundry->whole) : sundry->rule->unit);
+    buf_addf(out, "%d,,,,\r\n", liquid ? 1 : sundry->whole);
+}
+
 void shopping_write(const struct plan *plan, struct buf *out)
 {
     const struct purchases *purchases = plan->purchases;
@@ -91,4 +111,6 @@ void shopping_write(const struct plan *plan, struct buf *out)
     buf_add(out, "by,finish,name,component,pack,count,price,sum,currency,left_ml\r\n");
     for (size_t i = 0; i < purchases->count; i++)
         put_purchase(out, plan, &list[i]);
+    for (size_t i = 0; i < plan->sundries->count; i++)
+        put_sundry(out, plan, &plan->sundries->items[i]);
 }

@@ -6,7 +6,8 @@
 #include "plan/plan.h"
 
 /* Columns: by (the day of the first coat; the job's start without a timetable), finish, name, component, pack, count,
- * price (of one), sum, currency, left_ml. Prices are empty where none is known; a kit's component is "kit". */
+ * price (of one), sum, currency, left_ml. Prices are empty where none is known; a kit's component is "kit".
+ * Sundries come last, by the first day of work: component "sundry", pack the unit ("pcs", or "120 ml" and a count of 1). */
 void shopping_write(const struct plan *plan, struct buf *out);
 
 #endif

@@ -4,6 +4,7 @@
 #include "base/moment.h"
 #include "base/money.h"
 #include "io/buy_words.h"
+#include "io/sundry_words.h"
 
 int64_t finish_first_min(const struct timetable *timetable, const struct finish *finish)
 {
@@ -207,6 +208,7 @@ void table_buy(struct screen *screen, const struct plan *plan)
     if (plan->purchases->count == 0)
         screen_paragraph(screen, 2, 0, "Nothing: no finish is used.");
     table_buy_short(screen, plan);
+    table_sundries(screen, plan->sundries);
     if (plan->purchases->count == 0)
         return;
     screen_heading(screen, "What it is for");

@@ -9,6 +9,7 @@
 #include "io/table_buy.h"
 #include "io/table_mix.h"
 #include "io/step_words.h"
+#include "io/sundry_words.h"
 #include "io/table_states.h"
 #include "io/table_step.h"
 #include "io/table_verdict.h"
@@ -172,6 +173,7 @@ void table_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
     print_work(screen, plan, now_min);
     screen_heading(screen, "To buy");
     table_buy_short(screen, plan);
+    table_sundries_short(screen, plan->sundries);
     print_assumed(screen, plan, warnings);
     if (plan->timetable->state_count) {
         screen_heading(screen, "Touch, wrap, use");

@@ -8,6 +8,7 @@
 #include "finish/fit.h"
 #include "job/part.h"
 #include "job/shop.h"
+#include "job/sundry_rule.h"
 
 struct arena;
 struct err_list;
@@ -108,6 +109,7 @@ struct job {
     size_t stock_count;
     struct shop shop;
     struct fit_rules fit; /* what may go over what; none: not looked at */
+    struct sundry_rules sundries;
 };
 
 /* A JSON pointer by value. */

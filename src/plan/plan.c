@@ -33,6 +33,7 @@ static void work_out(struct arena *arena, struct plan *plan)
 {
     plan->mixes = mix_cards_make(arena, plan->timetable);
     plan->purchases = plan_purchases(arena, plan->timetable);
+    plan->sundries = plan_sundries(arena, plan->timetable, plan->mixes);
     plan_add_cautions(arena, plan);
 }
 

@@ -5,6 +5,7 @@
 
 #include "amount/buy.h"
 #include "amount/mix.h"
+#include "amount/sundry.h"
 #include "plan/advice.h"
 #include "timetable/planning.h"
 
@@ -46,7 +47,8 @@ struct plan {
     struct advice_list advice; /* empty where it was not asked for, or the plan is in time */
     const struct mix_cards *mixes;
     const struct purchases *purchases;
-    const char *const *cautions; /* sentences, each with its "the data sheet and local rules decide" */
+    const struct sundries *sundries; /* rules of thumb */
+    const char *const *cautions;     /* sentences, each with its "the data sheet and local rules decide" */
     size_t caution_count;
 };
 
@@ -63,6 +65,9 @@ struct plan **plan_several(struct arena *arena, const struct job *const *jobs, s
  * no moment (INT64_MAX). */
 struct mix_cards *mix_cards_make(struct arena *arena, const struct timetable *timetable);
 struct purchases *plan_purchases(struct arena *arena, const struct timetable *timetable);
+
+struct sundries *plan_sundries(struct arena *arena, const struct timetable *timetable,
+                               const struct mix_cards *mixes);
 
 /* Fills in the cautions of a plan whose operations stand. */
 void plan_add_cautions(struct arena *arena, struct plan *plan);
