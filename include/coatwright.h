@@ -122,10 +122,25 @@ bool coatwright_chance(struct coatwright *session, int threads);
 /* Measures the job that was read without planning it: enough for COATWRIGHT_AREA. Errors: input, memory. */
 bool coatwright_take_off(struct coatwright *session);
 
-/* One mix without a job: `finish` by its id, `amount` of it ("350 ml", "1 qt"), at a temperature ("15 C"; NULL: the
- * reference of its pot life). *sound tells whether it can be weighed as asked. Errors: input, file, memory. */
-bool coatwright_mix(struct coatwright *session, const char *finish, const char *amount, const char *at,
-                    bool *sound);
+/* A mix without a job; NULL wherever nothing was said. */
+struct coatwright_mix_want {
+    const char *finish; /* by its id */
+    const char
+        *amount; /* of the mix, thinner included: "350 ml", "400 g"; or what it shall cover: "1.4 m2" */
+    const char
+        *have;      /* or a component and how much of it there is, "hardener 180 g": the most that it makes */
+    const char *at; /* "15 C"; the reference of its pot life */
+    const char *by; /* a tool; the finish's first */
+    const char *wood;  /* under a first coat; closed grain */
+    bool later;        /* for a film: a second or later coat, not one on bare wood */
+    const char *thin;  /* finish to thinner, "2:1", or thinner as a share, "10 %"; none */
+    const char *scale; /* its smallest step: "0.1 g"; 1 g */
+    const char *cut;   /* of shellac: the pounds of the cut to make, of flakes; the finish as it comes */
+    const char *from;  /* ... or of a stronger cut */
+};
+
+/* Mixes it, for COATWRIGHT_MIX. *sound tells whether it can be weighed as asked. Errors: usage, input, file, memory. */
+bool coatwright_mix(struct coatwright *session, const struct coatwright_mix_want *want, bool *sound);
 
 /* Reads the finish table for COATWRIGHT_FINISH_TABLE: all of it, or the one finish (NULL: all). Errors: input, file,
  * memory. */

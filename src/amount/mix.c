@@ -2,12 +2,15 @@
 
 #include "amount/weigh.h"
 #include "base/arena.h"
+#include "finish/caution.h"
 #include "finish/drying.h"
 #include "finish/solvent.h"
 
 #include <math.h>
 
 enum { GRAMS = 1000 };
+
+static const double stated_cup_g = 200;
 
 int mix_count(double laying_min, double working_min)
 {
@@ -26,6 +29,20 @@ double mix_partner_g(const struct finish *finish, size_t from, double from_g, si
 {
     double litres = mix_volume_from(finish, from, from_g, 0) * finish_volume_share(finish, to);
     return litres * finish->components[to].density_kg_per_l * GRAMS;
+}
+
+double mix_cup_life_min(const struct finish *finish, double mass_g, double temperature_c)
+{
+    double life = finish_pot_life_min(finish, temperature_c);
+    return finish_warns_of(finish, "exotherm") ? life * fmin(stated_cup_g / mass_g, 1) : life;
+}
+
+double mix_mass_g(const struct mix *mix)
+{
+    double mass = 0;
+    for (size_t i = 0; i < mix->pour_count; i++)
+        mass += mix->pours[i].weigh_g;
+    return mass;
 }
 
 double tool_feed_l(enum tool tool)
@@ -91,6 +108,7 @@ struct mix *mix_make(struct arena *arena, const struct finish *finish, struct mi
     struct mix *mix = ARENA_NEW(arena, struct mix);
     size_t components = finish->component_count;
     double asked_l = want.volume_l / (1 + want.thin);
+    mix->want = want;
     mix->volume_l = want.volume_l;
     mix->pour_count = components + (want.thin > 0);
     mix->pours = ARENA_ARRAY(arena, mix->pour_count, struct pour);

@@ -24,6 +24,7 @@ struct mix_want {
 };
 
 struct mix {
+    struct mix_want want;
     double volume_l;    /* asked */
     double made_l;      /* as weighed; more than asked where tolerance or scale need it: the rest is waste */
     struct pour *pours; /* in the order of the components, thinner last */
@@ -48,6 +49,11 @@ int mix_count(double laying_min, double working_min);
 double mix_volume_from(const struct finish *finish, size_t component, double mass_g, double thin);
 /* Grams of component `to` that belong to this much of component `from`: for a ladder around the target. */
 double mix_partner_g(const struct finish *finish, size_t from, double from_g, size_t to);
+
+/* Minutes that so much of a mix lives in one cup. What heats itself (the caution "exotherm") has the pot life of about
+ * 200 g, and twice the mass halves it (common practice, from memory); all else lives its pot life. */
+double mix_cup_life_min(const struct finish *finish, double mass_g, double temperature_c);
+double mix_mass_g(const struct mix *mix);
 
 /* What a tool needs to feed at all: the smallest mix for it (a gun 80 ml: common practice, from memory; others 0). */
 double tool_feed_l(enum tool tool);

@@ -10,6 +10,7 @@
 #include "io/table_check.h"
 #include "io/table_finish.h"
 #include "io/table_finishes.h"
+#include "io/table_lone.h"
 #include "io/table_mix.h"
 #include "io/table_plan.h"
 #include "io/table_timetable.h"
@@ -93,9 +94,8 @@ static bool cost_csv(struct writing *w)
 
 static bool mix_text(struct writing *w)
 {
-    const struct lone_mix *lone = &w->session->lone;
-    if (lone->finish)
-        table_mix_alone(&w->screen, lone->finish, lone->mix, lone->temperature_c);
+    if (w->session->lone)
+        table_lone(&w->screen, w->session->lone);
     else
         table_mix(&w->screen, w->session->plan);
     return true;
@@ -103,9 +103,8 @@ static bool mix_text(struct writing *w)
 
 static bool mix_json(struct writing *w)
 {
-    const struct lone_mix *lone = &w->session->lone;
-    if (lone->finish)
-        write_mix_alone(&w->json, lone->finish, lone->mix, lone->warnings, lone->warning_count);
+    if (w->session->lone)
+        write_lone(&w->json, w->session->lone);
     else
         write_mix(&w->json, NULL, w->session->job, w->session->plan->mixes);
     return true;

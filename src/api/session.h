@@ -7,16 +7,8 @@
 #include "coatwright.h"
 #include "io/finish_table.h"
 #include "plan/chance.h"
+#include "plan/lone.h"
 #include "plan/plan.h"
-
-/* A mix without a job. */
-struct lone_mix {
-    const struct finish *finish;
-    const struct mix *mix;
-    double temperature_c;
-    const char *warnings[2];
-    size_t warning_count;
-};
 
 struct coatwright {
     struct arena *arena; /* under the ceiling: all of the job */
@@ -32,7 +24,7 @@ struct coatwright {
     const struct finish *const *finishes; /* to be shown; NULL: none were read */
     size_t finish_count;
     bool one_finish;
-    struct lone_mix lone; /* finish NULL: none */
+    const struct lone_mix *lone; /* NULL: none was asked for */
 };
 
 /* A text handed to what is run under the guard. */
@@ -55,5 +47,9 @@ enum unit_system session_units(const struct coatwright *session);
 
 /* The folder of the finish table. */
 const char *session_finishes(const struct coatwright *session);
+/* The table without a job, and a finish of it; NULL when an error was added. */
+struct finish_table *session_table(struct coatwright *session, const char *own);
+const struct finish *session_finish(struct coatwright *session, const struct finish_table *table,
+                                    const char *id);
 
 #endif

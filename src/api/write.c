@@ -11,7 +11,7 @@ static bool has(const struct coatwright *session, enum needs needs)
     case NEEDS_PLAN:
         return session->plan != NULL;
     case NEEDS_PLAN_OR_MIX:
-        return session->plan != NULL || session->lone.finish != NULL;
+        return session->plan != NULL || session->lone != NULL;
     default:
         return session->finishes != NULL;
     }

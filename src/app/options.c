@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { WORDS_MOST = 24 };
+enum { WORDS_MOST = 64 };
 
 static const char *command_name(enum command command)
 {

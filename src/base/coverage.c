@@ -2,10 +2,12 @@
 
 #include "base/arena.h"
 #include "base/buf.h"
+#include "base/measure.h"
 #include "base/number.h"
 #include "base/number_scan.h"
 
 #include <assert.h>
+#include <string.h>
 
 bool coverage_by_mass(struct coverage coverage)
 {
@@ -61,6 +63,20 @@ bool ratio_parse(const char *text, struct ratio *ratio, struct fault *fault)
     if (*at != '\0' || found.count < 2)
         return fault_say(fault, such);
     *ratio = found;
+    return true;
+}
+
+bool proportion_parse(const char *text, double *second_per_first, struct fault *fault)
+{
+    struct ratio ratio;
+    if (!strchr(text, ':'))
+        return share_parse(text, second_per_first, NULL) ||
+               fault_say(fault, "a ratio such as \"2:1\", or a share such as \"10 %%\"");
+    if (!ratio_parse(text, &ratio, fault))
+        return false;
+    if (ratio.count != 2)
+        return fault_say(fault, "a ratio of two parts, such as \"2:1\"");
+    *second_per_first = ratio.part[1] / ratio.part[0];
     return true;
 }
 

@@ -44,6 +44,8 @@ struct ratio {
     double part[RATIO_MOST];
 };
 bool ratio_parse(const char *text, struct ratio *ratio, struct fault *fault);
+/* How much of a second part belongs to one of the first: `2:1` (0.5), or a share such as `10 %` (0.1). */
+bool proportion_parse(const char *text, double *second_per_first, struct fault *fault);
 char *ratio_write(struct arena *arena, const struct ratio *ratio);
 
 #endif

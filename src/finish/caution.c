@@ -60,6 +60,14 @@ const struct caution *caution_table(size_t *count)
     return table;
 }
 
+bool finish_warns_of(const struct finish *finish, const char *word)
+{
+    for (size_t i = 0; i < finish->caution_count; i++)
+        if (strcmp(finish->cautions[i], word) == 0)
+            return true;
+    return false;
+}
+
 const char *caution_rider(void)
 {
     return "the data sheet and local rules decide";

@@ -15,6 +15,9 @@ struct caution {
 const struct caution *caution_find(const char *word);
 const struct caution *caution_table(size_t *count);
 
+/* Whether a finish has the caution of that word. */
+bool finish_warns_of(const struct finish *finish, const char *word);
+
 /* "the data sheet and local rules decide" */
 const char *caution_rider(void);
 

@@ -69,21 +69,7 @@ static void read_wait(struct json_at at, struct step *step)
 /* `2:1` is finish to thinner; `10 %` is thinner per finish. */
 static void read_thin(struct json_at at, double *thin)
 {
-    struct fault fault;
-    struct ratio ratio;
-    const char *text;
-    if (!json_text(at, "a ratio such as \"2:1\", or a share of thinner such as \"10 %\"", &text))
-        return;
-    if (!strchr(text, ':')) {
-        json_quantity(at, share_parse, thin);
-        return;
-    }
-    if (!ratio_parse(text, &ratio, &fault))
-        json_refuse(at, fault.expected);
-    else if (ratio.count != 2)
-        json_refuse(at, "two parts: finish to thinner");
-    else
-        *thin = ratio.part[1] / ratio.part[0];
+    json_quantity(at, proportion_parse, thin);
 }
 
 /* The step between coats: the schedule's own, or the finish's. */

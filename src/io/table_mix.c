@@ -2,79 +2,22 @@
 
 #include "base/arena.h"
 #include "base/moment.h"
-#include "base/number.h"
+#include "io/table_pour.h"
 
 #include <math.h>
 
-static const char *grams(struct arena *arena, double mass_g)
+/* The largest that a terminal has: capitals on a line of their own. */
+static void print_dead(struct screen *screen, const struct job *job, int64_t minute)
 {
-    return arena_textf(arena, "%s g", number_round(mass_g, 2).text);
-}
-
-static const char *pour_name(const struct finish *finish, const struct pour *pour)
-{
-    return pour->component == SIZE_MAX ? "thinner" : finish->components[pour->component].name;
-}
-
-static void print_pours(struct screen *screen, const struct finish *finish, const struct mix *mix)
-{
-    static const struct column columns[] = {{"pour", ALIGN_LEFT, true},
-                                            {"volume", ALIGN_RIGHT, false},
-                                            {"weigh", ALIGN_RIGHT, false},
-                                            {"scale not zeroed", ALIGN_RIGHT, false}};
-    struct arena *arena = screen->out->arena;
-    struct table table;
-    table_init(&table, arena, columns, 4);
-    for (size_t i = 0; i < mix->pour_count; i++) {
-        const struct pour *pour = &mix->pours[i];
-        const char *cells[] = {pour_name(finish, pour),
-                               arena_text(arena, volume_format(pour->volume_l, screen->units).text),
-                               grams(arena, pour->weigh_g), grams(arena, pour->total_g)};
-        table_row(&table, cells);
-    }
-    table_print(&table, screen, 4);
-}
-
-static const char *minutes_text(struct arena *arena, double minutes)
-{
-    return arena_text(arena, span_format((int64_t)floor(minutes)).text);
-}
-
-static void print_facts(struct screen *screen, const struct finish *finish, const struct mix *mix)
-{
-    struct arena *arena = screen->out->arena;
-    if (mix->pour_count > 1) {
-        struct text_short off = share_format(mix->ratio_error);
-        struct text_short limit = share_format(finish->ratio_tolerance);
-        if (mix->within)
-            screen_paragraph(
-                screen, 4, 0,
-                arena_textf(arena, "as weighed the ratio is %s off; %s is allowed", off.text, limit.text));
-        else
-            screen_paragraph(
-                screen, 4, 0,
-                arena_textf(arena,
-                            "as weighed the ratio is %s off, more than the %s allowed: this scale mixes "
-                            "soundly from %s on; take a finer scale or a syringe",
-                            off.text, limit.text, volume_format(mix->smallest_l, screen->units).text));
-    }
-    if (mix->made_l > mix->volume_l * 1.005)
-        screen_paragraph(screen, 4, 0,
-                         arena_textf(arena, "makes %s: less could not be weighed in the ratio",
-                                     volume_format(mix->made_l, screen->units).text));
-}
-
-/* "let it stand 15 min, lay it within 3 h; the pot is dead after 4 h". */
-static const char *life_text(struct arena *arena, const struct finish *finish, const struct mix *mix)
-{
-    const char *stand = finish->induction_min > 0
-                            ? arena_textf(arena, "let it stand %s, ", span_format(finish->induction_min).text)
-                            : "";
-    if (mix->working_min <= 0)
-        return arena_textf(arena, "%sbut the pot is dead after %s", stand,
-                           minutes_text(arena, mix->pot_life_min));
-    return arena_textf(arena, "%slay it within %s; the pot is dead after %s", stand,
-                       minutes_text(arena, mix->working_min), minutes_text(arena, mix->pot_life_min));
+    struct buf line;
+    struct text_short when = moment_format(job->zone, minute, MOMENT_DAY_TIME);
+    buf_init(&line, screen->out->arena);
+    buf_add(&line, "DEAD AT ");
+    for (const char *at = when.text; *at; at++)
+        buf_add_char(&line, (char)(*at >= 'a' && *at <= 'z' ? *at - 'a' + 'A' : *at));
+    buf_add(screen->out, "\n  ");
+    screen_tinted(screen, TINT_BAD, line.text);
+    buf_add(screen->out, "\n\n");
 }
 
 static void print_card(struct screen *screen, const struct job *job, const struct mix_card *card)
@@ -92,15 +35,12 @@ static void print_card(struct screen *screen, const struct job *job, const struc
         screen_paragraph(screen, 2, 2,
                          arena_textf(arena, "mix it %s, %s to lay",
                                      moment_format(job->zone, card->mixed_at_min, MOMENT_DAY_TIME).text,
-                                     minutes_text(arena, card->apply_min)));
+                                     minutes_told(arena, card->apply_min)));
     if (isfinite(card->mix->pot_life_min))
-        screen_paragraph(screen, 2, 2, life_text(arena, card->finish, card->mix));
+        screen_paragraph(screen, 2, 2, mix_life(arena, card->finish, card->mix));
     if (card->use_by_min != INT64_MAX)
-        screen_paragraph(screen, 2, 2,
-                         arena_textf(arena, "DEAD AT %s",
-                                     moment_format(job->zone, card->use_by_min, MOMENT_DAY_TIME).text));
-    print_pours(screen, card->finish, card->mix);
-    print_facts(screen, card->finish, card->mix);
+        print_dead(screen, job, card->use_by_min);
+    table_pours(screen, card->finish, card->mix, card->by);
 }
 
 void table_mix(struct screen *screen, const struct plan *plan)
@@ -128,8 +68,8 @@ static const char *pours_text(struct arena *arena, const struct mix_card *card)
     struct buf text;
     buf_init(&text, arena);
     for (size_t i = 0; i < card->mix->pour_count; i++) {
-        const struct pour *pour = &card->mix->pours[i];
-        buf_addf(&text, "%s%s %s", i ? " + " : "", grams(arena, pour->weigh_g),
+        const struct pour *pour = pour_at(card->mix, i);
+        buf_addf(&text, "%s%s %s", i ? " + " : "", pour_grams(arena, pour->weigh_g),
                  pour_name(card->finish, pour));
     }
     return text.text;
@@ -158,19 +98,4 @@ void table_mix_short(struct screen *screen, const struct plan *plan)
         table_row(&table, cells);
     }
     table_print(&table, screen, 4);
-}
-
-void table_mix_alone(struct screen *screen, const struct finish *finish, const struct mix *mix,
-                     double temperature_c)
-{
-    struct arena *arena = screen->out->arena;
-    screen_heading(
-        screen, arena_textf(arena, "%s: %s", finish->name, volume_format(mix->volume_l, screen->units).text));
-    if (isfinite(mix->pot_life_min))
-        screen_paragraph(screen, 2, 2,
-                         arena_textf(arena, "at %s: %s",
-                                     temperature_format(temperature_c, screen->units).text,
-                                     life_text(arena, finish, mix)));
-    print_pours(screen, finish, mix);
-    print_facts(screen, finish, mix);
 }

@@ -10,8 +10,4 @@ void table_mix(struct screen *screen, const struct plan *plan);
 /* One line a mix: when, what, how much of each, use by. */
 void table_mix_short(struct screen *screen, const struct plan *plan);
 
-/* A mix without a job, at this temperature. */
-void table_mix_alone(struct screen *screen, const struct finish *finish, const struct mix *mix,
-                     double temperature_c);
-
 #endif

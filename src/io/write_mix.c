@@ -1,5 +1,7 @@
 #include "io/write_mix.h"
 
+#include <math.h>
+
 static void write_pours(struct json_write *w, const struct finish *finish, const struct mix *mix)
 {
     json_open(w, "components", '[');
@@ -54,23 +56,28 @@ void write_mix(struct json_write *w, const char *key, const struct job *job, con
     json_close(w);
 }
 
-void write_mix_alone(struct json_write *w, const struct finish *finish, const struct mix *mix,
-                     const char *const *warnings, size_t warning_count)
+static void write_lone_mix(struct json_write *w, const struct lone_mix *lone)
 {
     json_open(w, NULL, '{');
-    json_open(w, "mixes", '[');
-    json_open(w, NULL, '{');
-    json_put_text(w, "finish", finish->id);
+    json_put_text(w, "finish", lone->want.finish->id);
     json_put_null(w, "coat");
     json_open(w, "pieces", '[');
     json_close(w);
-    json_put_number(w, "volume_ml", mix->volume_l * 1000);
-    write_pours(w, finish, mix);
-    json_put_null(w, "apply_min");
+    json_put_number(w, "volume_ml", lone->mix->volume_l * 1000);
+    write_pours(w, lone->want.finish, lone->mix);
+    json_put_number(w, "apply_min", lone->want.by == LONE_AREA ? lone->laying_min : INFINITY);
     json_put_null(w, "mixed_at");
     json_put_null(w, "use_by");
     json_close(w);
+}
+
+void write_lone(struct json_write *w, const struct lone_mix *lone)
+{
+    json_open(w, NULL, '{');
+    json_open(w, "mixes", '[');
+    for (int i = 0; i < lone->count; i++)
+        write_lone_mix(w, lone);
     json_close(w);
-    write_warnings(w, warnings, warning_count);
+    write_warnings(w, lone->warnings, lone->warning_count);
     json_close(w);
 }

@@ -5,6 +5,7 @@
 #include "base/arena.h"
 #include "base/measure.h"
 #include "finish/drying.h"
+#include "plan/mix_words.h"
 
 #include <math.h>
 
@@ -168,7 +169,7 @@ static struct mix_card card_of(struct carding *carding, const struct batch *batc
                             .number = number,
                             .of = batch->mixes,
                             .volume_l = want.volume_l,
-                            .thin = step->thin,
+                            .by = step->by,
                             .apply_min = laying,
                             .step_id = operation->id};
     card.mix = mix_make(carding->arena, step->finish, want);
@@ -186,6 +187,9 @@ static void add_cards(struct carding *carding, const struct batch *batch)
             arena_grow(carding->arena, cards->items, cards->count, &carding->room, sizeof *cards->items);
         struct mix_card *card = &cards->items[cards->count++];
         *card = card_of(carding, batch, number);
+        const char *hot = mix_cup_warning(carding->arena, card->finish, card->mix);
+        if (hot)
+            warn(carding, hot);
         if (card->mix->within)
             continue;
         cards->impossible = true;

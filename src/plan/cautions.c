@@ -22,14 +22,6 @@ static void say(struct gathering *gathering, const char *sentence)
     gathering->sentences[gathering->count++] = sentence;
 }
 
-static bool warns_of(const struct finish *finish, const char *word)
-{
-    for (size_t i = 0; i < finish->caution_count; i++)
-        if (strcmp(finish->cautions[i], word) == 0)
-            return true;
-    return false;
-}
-
 static bool used(const struct operations *operations, const struct finish *finish)
 {
     for (size_t i = 0; i < operations->count; i++)
@@ -41,7 +33,7 @@ static bool used(const struct operations *operations, const struct finish *finis
 /* Mist is a caution of what is sprayed here, not of what could be. */
 static bool applies(const struct operations *operations, const struct finish *finish, const char *word)
 {
-    if (!warns_of(finish, word) || !used(operations, finish))
+    if (!finish_warns_of(finish, word) || !used(operations, finish))
         return false;
     bool sprayed = strcmp(word, "spray-mist") != 0;
     for (size_t i = 0; i < operations->count && !sprayed; i++) {
@@ -133,7 +125,7 @@ static void say_exotherm(struct gathering *gathering, const struct mix_cards *mi
     double most_g = SMALL_CUP_G;
     for (size_t i = 0; mixes && i < mixes->count; i++) {
         double mass_g = mass_of(mixes->items[i].mix);
-        if (!warns_of(mixes->items[i].finish, "exotherm") || mass_g <= most_g)
+        if (!finish_warns_of(mixes->items[i].finish, "exotherm") || mass_g <= most_g)
             continue;
         most_g = mass_g;
         finish = mixes->items[i].finish;

@@ -17,7 +17,7 @@ struct mix_card {
     size_t piece_count;
     int number, of;  /* this mix of so many for the coat */
     double volume_l; /* asked: finish and thinner */
-    double thin;
+    enum tool by;
     const struct mix *mix;
     double apply_min; /* laying minutes that it serves */
     int64_t mixed_at_min;

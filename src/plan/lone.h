@@ -1,0 +1,40 @@
+/* A mix without a job, for the can on the bench: so many litres, enough for an area, or the most that is in a can. */
+#ifndef PLAN_LONE_H
+#define PLAN_LONE_H
+
+#include "amount/coat.h"
+#include "amount/mix.h"
+
+enum lone_by { LONE_VOLUME, LONE_AREA, LONE_HAVE };
+
+struct lone_want {
+    const struct finish *finish; /* or the recipe of a cut */
+    const struct shop *shop;
+    enum lone_by by;
+    double amount;    /* l of mix (finish and thinner), m2, or g of a component */
+    size_t component; /* LONE_HAVE: which */
+    enum tool tool;
+    const struct wood *wood; /* NULL: closed grain */
+    bool later;              /* on a film; else on bare wood */
+    double thin, scale_g, temperature_c;
+    double cut_lb, from_lb; /* of shellac; 0: no recipe, of flakes */
+};
+
+struct lone_mix {
+    struct lone_want want;
+    int count;              /* mixes of this size, one after the other; 1 but for an area */
+    const struct mix *mix;  /* each */
+    struct litre_term term; /* LONE_AREA: the arithmetic; its surface is NULL */
+    double loss_l;          /* LONE_AREA: what stays in the tool */
+    double laying_min;      /* LONE_AREA: of one mix */
+    const char **warnings;  /* sentences */
+    size_t warning_count;
+    bool sound; /* it can be weighed, and used before it is dead */
+};
+
+enum { LONE_MIXES_MOST = 100 };
+
+/* NULL: the area takes more than LONE_MIXES_MOST mixes. What is asked must be above 0, and hold a step of the scale. */
+struct lone_mix *lone_mix_make(struct arena *arena, const struct lone_want *want);
+
+#endif

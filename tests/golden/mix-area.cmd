@@ -1,0 +1,1 @@
+coatwright mix hardwax-oil-two-part 1.4 m2 --wood oak

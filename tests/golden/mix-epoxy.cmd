@@ -1,0 +1,1 @@
+coatwright mix casting-epoxy 1 l

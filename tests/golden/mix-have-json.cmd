@@ -1,0 +1,1 @@
+coatwright mix hardwax-oil-two-part --have hardener 180 g --json

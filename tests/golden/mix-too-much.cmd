@@ -1,0 +1,1 @@
+coatwright mix hardwax-oil-two-part 100 l
