@@ -23,7 +23,8 @@ struct costs {
     struct cost_line *lines; /* in the order of the pieces, tasks last; only those with minutes or litres */
     size_t count;
     struct cost_line total;
-    int64_t surplus_cents; /* what stays in the packs, at the same prices: not in the lines. Where nothing was on the
+    int64_t
+        surplus_cents; /* what stays in the packs, at the same prices: not in the lines. Where nothing was on the
                               shelf, lines and surplus are together what was paid, to the cent */
 };
 
