@@ -1,6 +1,7 @@
 #include "check.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -10,6 +11,16 @@ static size_t rows_in(const struct check_set *sets, size_t count)
     for (size_t i = 0; i < count; i++)
         total += sets[i].count;
     return total;
+}
+
+const char *check_folder(void)
+{
+    char made[] = P_tmpdir "/coatwright-XXXXXX";
+    if (!getenv("TEST_TMP")) {
+        assert_non_null(mkdtemp(made));
+        assert_int_equal(setenv("TEST_TMP", made, 1), 0);
+    }
+    return getenv("TEST_TMP");
 }
 
 int check_run(const char *file, const struct check_set *sets, size_t count)

@@ -59,6 +59,9 @@ void check_int(const struct row *row, intmax_t got, intmax_t want);
 void check_text(const struct row *row, const char *got, const char *want);
 void check_true(const struct row *row, bool got, const char *what);
 
+/* The folder into which a test may write: TEST_TMP, made below the system's temporary one where nobody has set it. */
+const char *check_folder(void);
+
 /* For checks outside a table: the place of the call is the row. */
 #define HERE (&(const struct row){__func__, __FILE__, __LINE__})
 

@@ -30,8 +30,8 @@ const char *job_text_finishes(struct reader *reader)
 void job_text_begin(void)
 {
     char home[PATH_MAX];
-    const char *folder = getenv("TEST_TMP");
-    if (!folder || !getcwd(home, sizeof home) || setenv("JOB_TEXT_HOME", home, 1) != 0 || chdir(folder) != 0)
+    const char *folder = check_folder();
+    if (!getcwd(home, sizeof home) || setenv("JOB_TEXT_HOME", home, 1) != 0 || chdir(folder) != 0)
         return;
     (void)mkdir("folder", 0700);
     setenv("TEST_TMP", ".", 1);

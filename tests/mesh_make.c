@@ -59,8 +59,7 @@ void make_torus(struct making *m, double radius, double tube, int steps)
 
 const char *make_path(struct arena *arena, const char *name)
 {
-    const char *folder = getenv("TEST_TMP");
-    return arena_textf(arena, "%s/%s", folder ? folder : "/tmp", name);
+    return arena_textf(arena, "%s/%s", check_folder(), name);
 }
 
 static FILE *begin(const char *path)

@@ -22,7 +22,7 @@ void make_triangle(struct making *making, const double a[3], const double b[3], 
 void make_ball(struct making *making, double radius, int steps);
 void make_torus(struct making *making, double radius, double tube, int steps);
 
-/* Where a test may write: below TEST_TMP, or /tmp. */
+/* Where a test may write: below check_folder(). */
 const char *make_path(struct arena *arena, const char *name);
 const char *make_file(struct arena *arena, const char *name, const void *bytes, size_t length);
 const char *make_binary_stl(const struct making *making, const char *name);

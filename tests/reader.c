@@ -70,8 +70,7 @@ void reader_check_only(struct reader *reader, const struct row *row, const char 
 
 const char *reader_path(struct reader *reader, const char *name, const char *text)
 {
-    const char *folder = getenv("TEST_TMP");
-    const char *path = arena_textf(reader->arena, "%s/%s", folder ? folder : ".", name);
+    const char *path = arena_textf(reader->arena, "%s/%s", check_folder(), name);
     if (!text)
         return path;
     FILE *file = fopen(path, "wb");

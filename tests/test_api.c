@@ -191,7 +191,7 @@ static char *text_of(const char *path)
 static void saved_is_what_is_written(void **state)
 {
     (void)state;
-    const char *there = getenv("TEST_TMP") ? getenv("TEST_TMP") : ".";
+    const char *there = check_folder();
     char path[300], folder[280];
     struct coatwright *session = open_with(0);
     struct coatwright_outcome outcome;

@@ -12,7 +12,7 @@
 /* Writes rules/fit.json below the test's folder, which is then the shop's own. */
 static struct finish_folders own_rules(struct reader *reader, const char *text)
 {
-    const char *folder = arena_textf(reader->arena, "%s/own", getenv("TEST_TMP"));
+    const char *folder = arena_textf(reader->arena, "%s/own", check_folder());
     mkdir(folder, 0700);
     mkdir(arena_textf(reader->arena, "%s/rules", folder), 0700);
     reader_path(reader, "own/rules/fit.json", text);
@@ -72,7 +72,7 @@ static void no_file_no_rules(void **state)
 {
     (void)state;
     struct reader *reader = reader_make();
-    struct finish_folders folders = {.own = getenv("TEST_TMP")};
+    struct finish_folders folders = {.own = check_folder()};
     check_int(HERE, (intmax_t)fit_rules_load(&reader->reading, &folders, NULL).count, 0);
     check_text(HERE, reader_lines(reader, &reader->errors), "");
     reader_free(reader);

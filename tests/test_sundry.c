@@ -106,7 +106,7 @@ static void shipped_rules_are_sound(void **state)
 /* Writes rules/sundries.json below the test's folder, which is then the shop's own. */
 static struct finish_folders own_rules(struct reader *reader, const char *text)
 {
-    const char *folder = arena_textf(reader->arena, "%s/shop", getenv("TEST_TMP"));
+    const char *folder = arena_textf(reader->arena, "%s/shop", check_folder());
     mkdir(folder, 0700);
     mkdir(arena_textf(reader->arena, "%s/rules", folder), 0700);
     reader_path(reader, "shop/rules/sundries.json", text);

@@ -1,0 +1,125 @@
+/* coatwright_mix: what may be asked of a mix without a job, and what is told of slips. */
+#include "check.h"
+
+#include "coatwright.h"
+
+static void check_error(const struct row *row, const struct coatwright *session, const char *want)
+{
+    char line[1200];
+    check_int(row, (intmax_t)coatwright_error_count(session), 1);
+    struct coatwright_error error = coatwright_error(session, 0);
+    coatwright_error_line(&error, line, sizeof line);
+    check_text(row, line, want);
+}
+
+struct mix_row {
+    struct row row;
+    struct coatwright_mix_want asked;
+    const char *want; /* NULL: no error */
+    bool sound;
+};
+
+#define TWO_PART .finish = "hardwax-oil-two-part"
+#define SHELLAC .finish = "shellac-dewaxed", .amount = "500 ml"
+
+static const struct mix_row mixes[] = {
+    {ROW("by hand"), {TWO_PART, .amount = "350 ml"}, NULL, true},
+    {ROW("cold"), {TWO_PART, .amount = "1 qt", .at = "40 F"}, NULL, true},
+    {ROW("by mass"), {TWO_PART, .amount = "350 g"}, NULL, true},
+    {ROW("for an area"), {TWO_PART, .amount = "15 sq ft", .by = "pad", .wood = "oak"}, NULL, true},
+    {ROW("for a later coat, thinned"),
+     {TWO_PART, .amount = "1.4 m2", .later = true, .thin = "10:1", .scale = "0.1 g"},
+     NULL,
+     true},
+    {ROW("of what is there"), {TWO_PART, .have = "hardener 180 g"}, NULL, true},
+    {ROW("of what is there, by volume"), {TWO_PART, .have = "oil 300 ml"}, NULL, true},
+    {ROW("the only component need not be named"), {.finish = "danish-oil", .have = "300 ml"}, NULL, true},
+    {ROW("a cut"), {SHELLAC, .cut = "1 1/2"}, NULL, true},
+    {ROW("a weaker cut"), {SHELLAC, .cut = "1", .from = "3"}, NULL, true},
+    {ROW("the flakes that are there"),
+     {.finish = "shellac-dewaxed", .have = "flakes 100 g", .cut = "2"},
+     NULL,
+     true},
+    {ROW("too little for the scale"),
+     {TWO_PART, .have = "hardener 1 g", .scale = "2 g"},
+     "expected at least one step of the scale, found \"hardener 1 g\"",
+     false},
+    {ROW("no unit"),
+     {TWO_PART, .amount = "350"},
+     "expected a volume such as \"350 ml\", a mass, or an area such as \"1.4 m2\", found \"350\"",
+     false},
+    {ROW("nothing"), {TWO_PART, .amount = "0 ml"}, "expected an amount above 0, found \"0 ml\"", false},
+    {ROW("an endless floor"),
+     {TWO_PART, .amount = "1000000 m2"},
+     "expected an area that at most 100 mixes cover, found \"1000000 m2\"",
+     false},
+    {ROW("warm"),
+     {TWO_PART, .amount = "350 ml", .at = "warm"},
+     "expected a temperature such as \"20 C\" or \"68 F\", found \"warm\"",
+     false},
+    {ROW("unknown"),
+     {.finish = "hardwax-oil-to-part", .amount = "350 ml"},
+     "expected a finish of the table (coatwright finishes lists them), found \"hardwax-oil-to-part\" (did "
+     "you mean \"hardwax-oil-two-part\"?)",
+     false},
+    {ROW("a tool that it does not take"),
+     {.finish = "casting-epoxy", .amount = "1 l", .by = "brush"},
+     "expected \"pour\", found \"brush\"",
+     false},
+    {ROW("no such wood"),
+     {TWO_PART, .amount = "1 m2", .wood = "oack"},
+     "expected a wood, found \"oack\" (did you mean \"oak\"?)",
+     false},
+    {ROW("no ratio"),
+     {TWO_PART, .amount = "1 l", .thin = "a little"},
+     "expected a ratio such as \"2:1\", or a share such as \"10 %\", found \"a little\"",
+     false},
+    {ROW("no scale"),
+     {TWO_PART, .amount = "1 l", .scale = "0 g"},
+     "expected a step above 0, found \"0 g\"",
+     false},
+    {ROW("no such component"),
+     {TWO_PART, .have = "harder 180 g"},
+     "expected a component and how much there is of it, such as \"hardener 180 g\", found \"harder 180 g\"",
+     false},
+    {ROW("a cut of what has none"),
+     {TWO_PART, .amount = "1 l", .cut = "2"},
+     "expected a shellac, which alone has a cut, found \"hardwax-oil-two-part\"",
+     false},
+    {ROW("of a weaker cut"),
+     {SHELLAC, .cut = "2", .from = "2"},
+     "expected a stronger cut to make it from, found \"2\"",
+     false},
+    {ROW("of a cut to nothing"),
+     {SHELLAC, .from = "2"},
+     "expected the cut to make as well, found \"2\"",
+     false},
+    {ROW("no cut at all"),
+     {SHELLAC, .cut = "0"},
+     "expected the pounds of a cut, such as \"2\", found \"0\"",
+     false},
+    {ROW("no amount"), {TWO_PART}, "expected a finish and an amount, found \"\"", false},
+};
+
+static void mix_stands_alone(void **state)
+{
+    const struct mix_row *r = *state;
+    struct coatwright *session = coatwright_open(NULL);
+    assert_non_null(session);
+    bool sound = !r->sound;
+    check_true(&r->row, coatwright_mix(session, &r->asked, &sound) == !r->want, "done");
+    check_int(&r->row, sound, r->sound);
+    if (r->want)
+        check_error(&r->row, session, r->want);
+    else
+        check_true(&r->row,
+                   coatwright_write(session, COATWRIGHT_MIX, COATWRIGHT_JSON) &&
+                       coatwright_write(session, COATWRIGHT_MIX, COATWRIGHT_TEXT),
+                   "written");
+    coatwright_close(session);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_ROWS(mixes, mix_stands_alone));
+}
