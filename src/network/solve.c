@@ -7,7 +7,7 @@
 
 enum { SCRATCH_BYTES = 1 << 29, ATTEMPTS = 40, REASON_SHARE = 4 };
 
-static const int64_t DEFAULT_EFFORT = 300000000;
+static const int64_t DEFAULT_EFFORT = 240000000;
 
 /* Every attempt after the first shuffles the keys by up to a share of their spread, and puts first what could not
  * be placed in the attempt before. */
