@@ -79,7 +79,8 @@ enum coatwright_report {
     COATWRIGHT_TIMETABLE,    /* text, JSON, iCalendar, SVG (the last two only where one was found) */
     COATWRIGHT_PLAN,         /* text, JSON */
     COATWRIGHT_FINISH_TABLE, /* text, JSON */
-    COATWRIGHT_COST          /* text, JSON, CSV: the lines of a quote */
+    COATWRIGHT_COST,         /* text, JSON, CSV: the lines of a quote */
+    COATWRIGHT_FINISH_LABEL  /* JSON: a finish file to be filled in from the label, after the nearest finish */
 };
 
 enum coatwright_format {
@@ -142,9 +143,9 @@ struct coatwright_mix_want {
 /* Mixes it, for COATWRIGHT_MIX. *sound tells whether it can be weighed as asked. Errors: usage, input, file, memory. */
 bool coatwright_mix(struct coatwright *session, const struct coatwright_mix_want *want, bool *sound);
 
-/* Reads the finish table for COATWRIGHT_FINISH_TABLE: all of it, or the one finish (NULL: all). Errors: input, file,
- * memory. */
-bool coatwright_finishes(struct coatwright *session, const char *finish);
+/* Reads the finish table for COATWRIGHT_FINISH_TABLE and COATWRIGHT_FINISH_LABEL: all of it, or the one finish (NULL:
+ * all), with the finishes of the shop's own folder ahead (NULL: none). Errors: usage, input, file, memory. */
+bool coatwright_finishes(struct coatwright *session, const char *finish, const char *own);
 
 /* How the areas of a part come about: formulas with the numbers in them, for every row of the part list with that name.
  * The job must have been measured or planned. Borrowed like a report; NULL: an error was added (usage, memory). */

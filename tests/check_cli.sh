@@ -63,8 +63,10 @@ says 2 'expected a temperature such as "20 C" or "68 F", found "warm"' mix danis
 says 2 'found "danish-oyl" (did you mean "danish-oil"?)' finishes danish-oyl
 gives 2 '"expected": "a command: check' --json
 gives 2 '"found": "\"--jsn\" (did you mean \"--json\"?)"' area --jsn --json x
+says 2 'expected coatwright finishes FINISH --from-label, the nearest finish' finishes --from-label
 
 # Wrong input and files.
+says 4 'no/such: expected' finishes --own no/such
 says 4 'no-such.json: expected a readable file, found no such file' area no-such.json
 says 4 'examples: expected a readable file, found a directory' plan examples
 gives 4 '"file": "no-such.json"' plan no-such.json --json
@@ -83,6 +85,18 @@ done
 gives 0 'no mistakes' check examples/desk.json
 gives 0 'no mistakes' check -- examples/desk.json
 gives 0 'no mistakes' --now=2027-01-04 check examples/desk.json
+
+# A file from a label is one that a job takes as it is.
+mkdir "$there/mine"
+"$coatwright" finishes danish-oil --from-label >"$there/mine/my-danish-oil.json" 2>"$there/messages"
+check 'nothing but the file' "$(cat "$there/messages")" ''
+sed "s/\"danish-oil\"/\"my-danish-oil\"/; s/\"zone\"/\"finishes\": \"mine\", &/" >"$there/mine.json" <<'END'
+{"format": "coatwright-job/1", "job": "Shelf", "zone": "Europe/London", "start": "2027-03-01", "deliver": "2027-03-29",
+ "schedules": {"oil": [{"sand": 180}, {"coat": "danish-oil"}]},
+ "parts": [{"part": "shelf", "length": 900, "width": 150, "thickness": 18, "wood": "oak", "all": "oil"}]}
+END
+gives 0 'no mistakes' check "$there/mine.json"
+gives 0 'own' finishes --own "$there/mine"
 
 # Standard input; paths are then relative to the folder of the run.
 (cd examples && "$coatwright" area - <desk.json) >"$there/out" 2>&1

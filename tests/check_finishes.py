@@ -43,6 +43,8 @@ NEEDED = """wiping-varnish brushing-varnish hardwax-oil-two-part hardwax-oil dan
  pigment-stain washcoat grain-filler sanding-sealer pre-catalysed-lacquer acrylic-lacquer moisture-cured-urethane
  two-part-urethane spar-varnish gel-varnish exterior-oil soap-finish white-wood-lye mineral-oil board-wax-oil
  flood-coat-epoxy shellac-waxed""".split()
+YEAR = re.compile(r"\b(1[89]|20)\d\d")
+PUBLISHED_SOURCE = re.compile(r"[A-Z][^,:;]+, [^,:;]+, ([^,:;]+, )?([A-Za-z]+ )?(1[89]|20)\d\d")
 GROUPS = {"components": "components", "ratio-tolerance": "mix", "induction": "induction", "pot-life": "pot-life",
           "coverage": "coverage", "solids": "solids", "coats": "coats", "times": "times",
           "later-times": "later-times", "wipe-off": "wipe-off", "polish": "polish", "late-recoat": "late-recoat",
@@ -194,6 +196,7 @@ def rule_sources(finish):
         wanted.add("packs")
     yield set(sources) == wanted, f"sources: missing {sorted(wanted - set(sources))}, idle {sorted(set(sources) - wanted)}"
     for group, text in sources.items():
+        yield not YEAR.search(text) or PUBLISHED_SOURCE.search(text), f"{group}: a year without document and place"
         memory = "common practice" in text or "from memory" in text
         yield memory or re.search(r"\b\d{4}", text), f"source of {group} names neither a year nor common practice"
 
@@ -244,6 +247,7 @@ SPOILED = [
     (rule_cautions, "tung-oil", ("cautions",), ["nut-oil"]),
     (rule_sources, "tung-oil", ("sources", "coverage"), None),
     (rule_sources, "tung-oil", ("sources", "coverage"), "the label"),
+    (rule_sources, "tung-oil", ("sources", "coverage"), "USDA Wood Handbook, 2010: 10 m2/l"),
     (rule_packs, "tung-oil", ("components", 0, "packs"), [{"size": "1 l", "price": "9.00"}, {"size": "5 l"}]),
 ]
 

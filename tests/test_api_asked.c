@@ -159,8 +159,27 @@ static void finishes_are_explained(void **state)
     coatwright_close(session);
 }
 
+static void finishes_of_a_folder(void **state)
+{
+    (void)state;
+    struct coatwright *session = open_session();
+    check_true(HERE, !coatwright_finishes(session, "danish-oyl", NULL), "no such finish");
+    check_true(HERE, !coatwright_write(session, COATWRIGHT_FINISH_TABLE, COATWRIGHT_TEXT),
+               "nothing was read");
+    check_true(HERE, !coatwright_finishes(session, NULL, "no/such/folder"), "no such folder");
+    check_int(HERE, (intmax_t)coatwright_error_count(session), 3);
+    check_int(HERE, coatwright_error(session, 2).code, COATWRIGHT_FILE);
+    check_true(HERE, coatwright_finishes(session, NULL, "examples/desk-finishes"), "all of them");
+    check_true(HERE, !coatwright_write(session, COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON), "which of them?");
+    check_true(HERE, coatwright_finishes(session, "paste-wax", "examples/desk-finishes"), "one of them");
+    const char *text = coatwright_write(session, COATWRIGHT_FINISH_TABLE, COATWRIGHT_TEXT);
+    check_true(HERE, text && strstr(text, "Instead of the table's"), "what it takes the place of");
+    check_true(HERE, coatwright_write(session, COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON) != NULL, "a file");
+    coatwright_close(session);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(mixes, mix_stands_alone), CHECK_TEST(parts_are_explained),
-                     CHECK_TEST(finishes_are_explained));
+    return CHECK_ALL(CHECK_ROWS(mixes, mix_stands_alone), CHECK_TEST(finishes_of_a_folder),
+                     CHECK_TEST(parts_are_explained), CHECK_TEST(finishes_are_explained));
 }

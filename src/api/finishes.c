@@ -6,6 +6,7 @@
 struct finish_table *session_table(struct coatwright *session, const char *own)
 {
     struct finish_folders folders = {.shipped = session_finishes(session), .own = own, .currency_digits = 2};
+    folders.rule.trusted = session->options.trust_paths;
     size_t before = session->errors.count;
     if (!session->reading.texts)
         session->reading.texts = texts_make(session->arena);
@@ -24,26 +25,48 @@ const struct finish *session_finish(struct coatwright *session, const struct fin
     return finish;
 }
 
-static bool show_finishes(struct coatwright *session, void *call)
+struct finishes_call {
+    const char *id, *own;
+};
+
+/* For each what the shop's own folder put in the place of the shipped one; NULL when an error was added. */
+static const struct finish **replaced(struct coatwright *session, const struct finish *const *finishes,
+                                      size_t count, const char *own)
 {
-    const char *id = ((const struct text_call *)call)->text;
-    const struct finish_table *table = session_table(session, NULL);
-    if (!table)
-        return false;
-    session->finishes = table->items;
-    session->finish_count = table->count;
-    session->one_finish = id != NULL;
-    if (!id)
-        return true;
-    const struct finish **one = ARENA_NEW(session->arena, const struct finish *);
-    *one = session_finish(session, table, id);
-    session->finishes = one;
-    session->finish_count = 1;
-    return *one != NULL;
+    const struct finish **replaces = ARENA_ARRAY(session->arena, count, const struct finish *);
+    const struct finish_table *shipped = own ? session_table(session, NULL) : NULL;
+    for (size_t i = 0; i < count && shipped; i++)
+        if (!finishes[i]->shipped)
+            replaces[i] = finish_table_find(shipped, finishes[i]->id);
+    return own && !shipped ? NULL : replaces;
 }
 
-bool coatwright_finishes(struct coatwright *session, const char *finish)
+static bool show_finishes(struct coatwright *session, void *argument)
 {
-    struct text_call call = {finish};
+    const struct finishes_call *call = argument;
+    const struct finish_table *table = session_table(session, call->own);
+    if (!table)
+        return false;
+    const struct finish **finishes = table->items;
+    size_t count = table->count;
+    if (call->id) {
+        finishes = ARENA_NEW(session->arena, const struct finish *);
+        finishes[0] = session_finish(session, table, call->id);
+        count = 1;
+        if (!finishes[0])
+            return false;
+    }
+    session->replaces = replaced(session, finishes, count, call->own);
+    if (!session->replaces)
+        return false;
+    session->finishes = finishes;
+    session->finish_count = count;
+    session->one_finish = call->id != NULL;
+    return true;
+}
+
+bool coatwright_finishes(struct coatwright *session, const char *finish, const char *own)
+{
+    struct finishes_call call = {finish, own};
     return session_guard(session, show_finishes, &call);
 }

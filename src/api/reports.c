@@ -19,6 +19,7 @@
 #include "io/write_buy.h"
 #include "io/write_errors.h"
 #include "io/write_finishes.h"
+#include "io/write_label.h"
 #include "io/write_mix.h"
 #include "io/write_plan.h"
 #include "io/write_timetable.h"
@@ -160,7 +161,7 @@ static bool finishes_text(struct writing *w)
 {
     const struct coatwright *session = w->session;
     if (session->one_finish)
-        table_finish(&w->screen, session->finishes[0]);
+        table_finish(&w->screen, session->finishes[0], session->replaces[0]);
     else
         table_finishes(&w->screen, session->finishes, session->finish_count);
     return true;
@@ -168,7 +169,18 @@ static bool finishes_text(struct writing *w)
 
 static bool finishes_json(struct writing *w)
 {
-    write_finishes(&w->json, w->session->finishes, w->session->finish_count);
+    write_finishes(&w->json, w->session->finishes, w->session->replaces, w->session->finish_count);
+    return true;
+}
+
+static bool finish_label(struct writing *w)
+{
+    if (!w->session->one_finish) {
+        err_add(&w->session->errors, ERR_USAGE, NULL, NULL, "one finish, the nearest of the table",
+                "all of them");
+        return false;
+    }
+    write_label(&w->json, w->session->finishes[0]);
     return true;
 }
 
@@ -196,6 +208,7 @@ const struct report_writer *report_find(enum coatwright_report report, enum coat
         {COATWRIGHT_PLAN, COATWRIGHT_JSON, NEEDS_PLAN, plan_json},
         {COATWRIGHT_FINISH_TABLE, COATWRIGHT_TEXT, NEEDS_FINISHES, finishes_text},
         {COATWRIGHT_FINISH_TABLE, COATWRIGHT_JSON, NEEDS_FINISHES, finishes_json},
+        {COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON, NEEDS_FINISHES, finish_label},
     };
     for (size_t i = 0; i < sizeof writers / sizeof writers[0]; i++)
         if (writers[i].report == report && writers[i].format == format)

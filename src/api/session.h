@@ -22,6 +22,7 @@ struct coatwright {
     const struct chance *chance; /* NULL: not asked for */
     int64_t now_min;
     const struct finish *const *finishes; /* to be shown; NULL: none were read */
+    const struct finish *const *replaces; /* for each the shipped one whose place it takes; NULL: none */
     size_t finish_count;
     bool one_finish;
     const struct lone_mix *lone; /* NULL: none was asked for */

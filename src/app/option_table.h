@@ -24,8 +24,9 @@ struct options {
     enum command command;
     const char *operands[OPERANDS_MOST];
     size_t operand_count;
-    bool json, trust_paths, late, later, chance, cost, help, version;
+    bool json, trust_paths, late, later, chance, cost, from_label, help, version;
     const char *units, *now, *at, *ics, *svg, *csv, *explain, *out, *completion, *effort;
+    const char *own;                                          /* finishes */
     const char *have, *by, *wood, *thin, *scale, *cut, *from; /* of a mix without a job */
 };
 

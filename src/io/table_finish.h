@@ -5,6 +5,7 @@
 #include "finish/finish.h"
 #include "io/table.h"
 
-void table_finish(struct screen *screen, const struct finish *finish);
+/* `shipped` is what the shop's own file takes the place of: the two are told apart figure by figure. NULL: nothing. */
+void table_finish(struct screen *screen, const struct finish *finish, const struct finish *shipped);
 
 #endif

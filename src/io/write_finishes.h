@@ -13,6 +13,8 @@ struct source_count {
 /* A source is published when it names a year, for then it names a document. */
 struct source_count sources_count(const struct finish *const *finishes, size_t count);
 
-void write_finishes(struct json_write *w, const struct finish *const *finishes, size_t count);
+/* replaces[i]: the shipped finish whose place an own one takes; NULL: none. */
+void write_finishes(struct json_write *w, const struct finish *const *finishes,
+                    const struct finish *const *replaces, size_t count);
 
 #endif

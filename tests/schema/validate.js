@@ -177,6 +177,8 @@ function alone() {
   for (const [args, schema] of [
     [['finishes'], 'finishes'],
     [['finishes', 'hardwax-oil-two-part'], 'finishes'],
+    [['finishes', '--own', 'examples/kitchen-finishes'], 'finishes'],
+    [['finishes', 'hardwax-oil-two-part', '--from-label'], 'finish'],
     [['mix', 'hardwax-oil-two-part', '350 ml'], 'mix'],
     [['mix', 'danish-oil', '1', 'qt', '--at', '15 C'], 'mix'],
   ]) {

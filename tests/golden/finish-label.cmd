@@ -1,0 +1,1 @@
+coatwright finishes hardwax-oil-two-part --from-label

@@ -1,0 +1,1 @@
+coatwright finishes hardwax-oil-two-part --own examples/kitchen-finishes --json

@@ -1,0 +1,1 @@
+coatwright finishes shellac-dewaxed --own examples/desk-finishes

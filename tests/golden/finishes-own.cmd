@@ -1,0 +1,1 @@
+coatwright finishes --own examples/desk-finishes
