@@ -37,16 +37,12 @@ int32_t emit_up_to_slot(int32_t minutes)
 
 void emit_state_link(struct builder *builder, int from, int to, enum finish_state state)
 {
-    static const char *const words[STATE_COUNT] = {
-        [STATE_DUST_FREE] = "dust-free",  [STATE_HANDLE] = "dry to handle",
-        [STATE_RECOAT] = "dry to recoat", [STATE_SAND] = "dry to sand",
-        [STATE_WRAP] = "dry to wrap",     [STATE_LIGHT_USE] = "ready for light use",
-        [STATE_CURED] = "cured",
-    };
-    emit_link(
-        builder,
-        (struct link){
-            .from = from, .to = to, .kind = LINK_STATE, .state = state, .unless = -1, .what = words[state]});
+    emit_link(builder, (struct link){.from = from,
+                                     .to = to,
+                                     .kind = LINK_STATE,
+                                     .state = state,
+                                     .unless = -1,
+                                     .what = operation_state_words(state)});
 }
 
 int emit_parts(struct builder *builder, const struct operation *operation)

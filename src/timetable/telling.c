@@ -1,0 +1,46 @@
+#include "timetable/telling.h"
+
+#include "base/arena.h"
+#include "base/moment.h"
+
+void telling_say(struct telling *telling, const char *sentence)
+{
+    telling->sentences = arena_grow(telling->problem->arena, telling->sentences, telling->count,
+                                    &telling->room, sizeof *telling->sentences);
+    telling->sentences[telling->count++] = sentence;
+}
+
+const struct operation *telling_operation(const struct telling *telling, int index)
+{
+    return &telling->problem->operations->items[index];
+}
+
+const char *telling_name(const struct telling *telling, const struct operation *operation)
+{
+    static const char *const words[DOING_COUNT] = {
+        [DO_SAND] = "sanding",    [DO_SCUFF] = "scuffing", [DO_RAISE] = "raising the grain of",
+        [DO_MASK] = "masking",    [DO_FLIP] = "turning",   [DO_POLISH] = "polishing",
+        [DO_RUB] = "rubbing out", [DO_APPLY] = "coat",     [DO_TASK] = "task",
+    };
+    struct arena *arena = telling->problem->arena;
+    if (operation->piece < 0)
+        return operation->words;
+    const char *piece = operation->job->pieces[operation->piece].name;
+    const char *side = operation->side == SIDE_BACK   ? "the back of "
+                       : operation->side == SIDE_FACE ? "the face of "
+                                                      : "";
+    if (operation->doing == DO_APPLY)
+        return arena_textf(arena, "coat %d on %s%s", operation->coat, side, piece);
+    if (operation->doing == DO_TASK)
+        return arena_textf(arena, "%s (%s)", operation->words, piece);
+    if (operation->doing == DO_FLIP)
+        return arena_textf(arena, "turning %s over", piece);
+    return arena_textf(arena, "%s %s%s", words[operation->doing], side, piece);
+}
+
+const char *telling_when(const struct telling *telling, int32_t slot)
+{
+    const struct hours *hours = telling->problem->hours;
+    return arena_text(telling->problem->arena,
+                      moment_format(hours->zone, hours_moment(hours, slot), MOMENT_DAY_TIME).text);
+}

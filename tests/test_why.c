@@ -1,0 +1,150 @@
+/* Why a plan is late or impossible, in the user's words: one person, open 08:00-17:00 daily, air at 23 C 50 %, from
+ * Monday 1 March 2027 08:00, unless a test says otherwise. */
+#include "check.h"
+#include "panel.h"
+
+#include "base/arena.h"
+#include "base/buf.h"
+
+#include <string.h>
+
+/* All sentences, one a line. */
+static void check_why(const struct row *row, struct panel *panel, const char *want)
+{
+    struct arena *arena = arena_make(0);
+    const struct timetable *timetable = panel_dated(arena, panel);
+    struct buf text;
+    buf_init(&text, arena);
+    for (size_t i = 0; i < timetable->why_count; i++)
+        buf_addf(&text, "%s\n", timetable->why[i]);
+    check_text(row, text.text, want);
+    arena_free(arena);
+}
+
+static void late_panel(struct panel *panel)
+{
+    panel_init(panel);
+    panel->job.deliver_min = march(1, 8, 5);
+}
+
+/* solver.md, "Late, with its chain": for Friday 17:00 the last coat would have to end by Tuesday 17:00. */
+static void the_delivery_looks_back(void **state)
+{
+    (void)state;
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 3;
+    panel_set_hours(&panel, 0, 0.5);
+    panel.job.deliver_at = STATE_CURED;
+    panel.job.deliver_min = march(5, 17, 0);
+    panel_set_state(&panel, STATE_RECOAT, 24 * 60);
+    panel_set_state(&panel, STATE_CURED, 72 * 60);
+    check_why(
+        HERE, &panel,
+        "coat 1 on A cannot start before Mon 1 Mar 08:00: the job begins then\n"
+        "coat 2 on A cannot start before Tue 2 Mar 08:30: coat 1 on A is not dry to recoat until Tue 2 Mar "
+        "08:30\n"
+        "coat 3 on A cannot start before Wed 3 Mar 09:00: coat 2 on A is not dry to recoat until Wed 3 Mar "
+        "09:00\n"
+        "coat 3 on A is not cured until Sat 6 Mar 09:30; for Fri 5 Mar 17:00 it would have to end by Tue 2 "
+        "Mar 17:00\n");
+}
+
+/* method.md 7, 2: dry to recoat at 19:00, when the shop is closed. No coat of 1 h ends by 08:05. */
+static void the_shop_is_closed(void **state)
+{
+    (void)state;
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_set_window(&panel, 600, SPAN_NEVER);
+    check_why(
+        HERE, &panel,
+        "coat 1 on A cannot start before Mon 1 Mar 08:00: the job begins then\n"
+        "coat 2 on A cannot start before Tue 2 Mar 08:00: coat 1 on A is not dry to recoat until Mon 1 Mar "
+        "19:00, and the shop is closed until then\n"
+        "coat 2 on A is not dry to handle until Tue 2 Mar 09:00\n");
+}
+
+/* Dry to recoat at 16:30, and 1 h 30 min of work. */
+static void the_day_is_too_short(void **state)
+{
+    (void)state;
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_set_hours(&panel, 0, 1.5);
+    panel_set_window(&panel, 420, SPAN_NEVER);
+    check_why(
+        HERE, &panel,
+        "coat 1 on A cannot start before Mon 1 Mar 08:00: the job begins then\n"
+        "coat 2 on A cannot start before Tue 2 Mar 08:00: coat 1 on A is not dry to recoat until Mon 1 Mar "
+        "16:30, and its 1 h 30 min do not fit in before the shop closes at 17:00\n"
+        "coat 2 on A is not dry to handle until Tue 2 Mar 09:30\n");
+}
+
+/* Sanded until 09:00; 10 C until noon is below the 15 C that the finish wants. A piece that comes on Tuesday. */
+static void the_air_is_too_cold(void **state)
+{
+    (void)state;
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_step(&panel, 0, STEP_SAND);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel.finish.air.lowest_c = 15;
+    panel.spells[0] = (struct air_spell){0, {10, 0.5}};
+    panel.spells[1] = (struct air_spell){12 * 60, {23, 0.5}};
+    panel.job.shop.air.daily.spell_count = 2;
+    panel.pieces[0].ready_min = march(2, 8, 0);
+    check_why(
+        HERE, &panel,
+        "sanding A cannot start before Tue 2 Mar 08:00: A is not there earlier\n"
+        "coat 1 on A cannot start before Tue 2 Mar 12:00: sanding A lasts until Tue 2 Mar 09:00, and the air "
+        "does not suit it earlier\n"
+        "coat 1 on A is not dry to handle until Tue 2 Mar 13:00\n");
+}
+
+/* Three pieces of two grits each and one hand: six steps in a row. */
+static void a_row_is_told_at_once(void **state)
+{
+    (void)state;
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_piece(&panel);
+    panel_add_piece(&panel);
+    for (size_t piece = 0; piece < 3; piece++) {
+        panel_add_step(&panel, piece, STEP_SAND)->grit = 120;
+        panel_add_step(&panel, piece, STEP_SAND);
+    }
+    struct arena *arena = arena_make(0);
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    check_int(HERE, (intmax_t)timetable->chain_count, 6);
+    check_int(HERE, (intmax_t)timetable->why_count, 3);
+    check_true(HERE,
+               strncmp(timetable->why[1],
+                       "from Mon 1 Mar 09:00 to Mon 1 Mar 14:00 hands are busy with 5 steps one after the "
+                       "other, from sanding ",
+                       99) == 0,
+               timetable->why[1]);
+    arena_free(arena);
+}
+
+static void what_can_never_be(void **state)
+{
+    (void)state;
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel.finish.air.lowest_c = 25;
+    check_why(
+        HERE, &panel,
+        "coat 1 on A can never start: within working hours the air is never right for it (25 C to 35 C and 0 "
+        "% to 90 % humidity, 3 C above the dew point)\n");
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed),
+                     CHECK_TEST(the_day_is_too_short), CHECK_TEST(the_air_is_too_cold),
+                     CHECK_TEST(a_row_is_told_at_once), CHECK_TEST(what_can_never_be));
+}
