@@ -80,7 +80,7 @@ enum coatwright_report {
     COATWRIGHT_PLAN,         /* text, JSON */
     COATWRIGHT_FINISH_TABLE, /* text, JSON */
     COATWRIGHT_COST,         /* text, JSON, CSV: the lines of a quote */
-    COATWRIGHT_FINISH_LABEL  /* JSON: a finish file to be filled in from the label, after the nearest finish */
+    COATWRIGHT_FINISH_LABEL /* JSON: a finish file to be filled in from the label, after the nearest finish */
 };
 
 enum coatwright_format {

@@ -10,8 +10,6 @@
 
 enum { GRAMS = 1000 };
 
-static const double stated_cup_g = 200;
-
 int mix_count(double laying_min, double working_min)
 {
     if (!(working_min > 0))
@@ -34,7 +32,7 @@ double mix_partner_g(const struct finish *finish, size_t from, double from_g, si
 double mix_cup_life_min(const struct finish *finish, double mass_g, double temperature_c)
 {
     double life = finish_pot_life_min(finish, temperature_c);
-    return finish_warns_of(finish, "exotherm") ? life * fmin(stated_cup_g / mass_g, 1) : life;
+    return finish_warns_of(finish, "exotherm") ? life * fmin(MIX_CUP_G / mass_g, 1) : life;
 }
 
 double mix_mass_g(const struct mix *mix)

@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/coverage.h"
+#include "base/day.h"
 #include "io/named.h"
 #include "io/rows.h"
 
@@ -77,10 +78,24 @@ static void read_day(struct stock_reading *in, size_t column, int64_t *day)
         rows_refuse(&in->rows, column, fault.expected);
 }
 
+/* Whether it has been open longer than it keeps when the job begins. */
+static bool is_open_too_long(const struct stock *stock, int64_t start_day)
+{
+    if (!stock->finish || stock->opened_day == INT64_MIN)
+        return false;
+    int32_t life = stock->finish->components[stock->component].opened_life_min;
+    return life != SPAN_NEVER && (start_day - stock->opened_day) * DAY_MINUTES > life;
+}
+
 static void check_dates(struct stock_reading *in)
 {
     const struct job *job = in->draft->job;
-    if (in->stock->best_before_day < zone_day(job->zone, job->start_min, NULL))
+    int64_t start_day = zone_day(job->zone, job->start_min, NULL);
+    if (in->stock->opened_day > start_day)
+        rows_refuse(&in->rows, COLUMN_OPENED, "a day on which the can was opened, not after the job begins");
+    else if (is_open_too_long(in->stock, start_day))
+        rows_warn(&in->rows, COLUMN_OPENED, "open too long before the job begins: it is not counted");
+    if (in->stock->best_before_day < start_day)
         rows_warn(&in->rows, COLUMN_BEST_BEFORE, "past its date before the job begins: it is not counted");
 }
 

@@ -120,9 +120,8 @@ static double mass_of(const struct mix *mix)
 /* The pot life of what heats itself is that of a small cup (common practice, from memory). */
 static void say_exotherm(struct gathering *gathering, const struct mix_cards *mixes)
 {
-    enum { SMALL_CUP_G = 200 };
     const struct finish *finish = NULL;
-    double most_g = SMALL_CUP_G;
+    double most_g = MIX_CUP_G;
     for (size_t i = 0; mixes && i < mixes->count; i++) {
         double mass_g = mass_of(mixes->items[i].mix);
         if (!finish_warns_of(mixes->items[i].finish, "exotherm") || mass_g <= most_g)
@@ -135,7 +134,7 @@ static void say_exotherm(struct gathering *gathering, const struct mix_cards *mi
             arena_textf(gathering->arena,
                         "%s: the largest mix weighs %s; a pot life is that of about %d g in one "
                         "cup, and twice the mass halves it (common practice, from memory); %s",
-                        finish->name, mass_format(most_g, UNITS_METRIC).text, SMALL_CUP_G, caution_rider()));
+                        finish->name, mass_format(most_g, UNITS_METRIC).text, MIX_CUP_G, caution_rider()));
 }
 
 void plan_add_cautions(struct arena *arena, struct plan *plan)
