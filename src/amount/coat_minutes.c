@@ -7,11 +7,12 @@
 #include <math.h>
 
 static const double mixing_min = 5; /* contract, section 8 */
+static const double longest_min = 1e9;
 
-/* Up to the next five minutes; a second is forgiven. */
+/* Up to the next five minutes; a second is forgiven. Work of centuries, from a lost decimal point, stays a number. */
 static int32_t round_up(double minutes)
 {
-    return 5 * (int32_t)ceil((minutes - 1 / 60.0) / 5);
+    return 5 * (int32_t)ceil((fmin(minutes, longest_min) - 1 / 60.0) / 5);
 }
 
 /* Minutes from wetting to the latest wiping: shorter when warm, never longer. */
