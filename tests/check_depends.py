@@ -3,10 +3,11 @@
 must be those that depends.json names for it, no more and no less.
 
 A figure is a number of a finish file, by its JSON pointer; `times/at` holds two. An output is a path in what `plan`,
-`check` and `buy --cost` print as JSON. Items of lists are told apart by the names in KEYS, steps and links not at all: their
+`check`, `buy --cost` and `finishes --own` print as JSON. Items of lists are told apart by the names in KEYS, steps and links not at all: their
 paths have a `*`, and all values under one path are compared together.
 An entry of depends.json is a list of paths with alternatives in {braces}, FINISH and COMPONENT standing for its own, and of
-the groups above it; or a sentence that says why nothing depends on the figure here.
+the groups above it; or a sentence that says why nothing but `finishes` depends on the figure here. What `finishes` shows of a
+figure stands under `shown`, once for all finishes, N being the number of a component, and under the name of a finish that differs.
 """
 import concurrent.futures
 import copy
@@ -104,8 +105,10 @@ def outputs(folder, finishes):
     """({path: values}, None), or (None, what went wrong)."""
     write(folder, finishes)
     found = {}
-    for name, arguments in (("plan", ["plan"]), ("check", ["check"]), ("quote", ["buy", "--cost"])):
-        code, out, errors = program.run(*arguments, folder / "job.json", "--json", "--now", "2027-03-01T08:00Z")
+    job = folder / "job.json"
+    for name, arguments in (("plan", ["plan", job]), ("check", ["check", job]), ("quote", ["buy", "--cost", job]),
+                            ("shown", ["finishes", "--own", folder / "own"])):
+        code, out, errors = program.run(*arguments, "--json", "--now", "2027-03-01T08:00Z")
         if code not in (0, 1):
             return None, f"exit status {code}: {(out + errors).strip()[:400]}"
         values(json.loads(out), found, name)
@@ -136,11 +139,23 @@ def expand(pattern):
     return {path for word in match[1].split(",") for path in expand(pattern[:match.start()] + word + pattern[match.end():])}
 
 
-def named(table, finish, entry):
-    """The paths that a figure's entry names; a sentence names none."""
+def shown(table, finish, figure):
+    """The paths of what `finishes` shows of a figure."""
+    names = [c["component"] for c in finish["components"]]
+    common = re.sub(r"^components/\d+", "components/N", re.sub(r"^kits/0/contents/.*", "kits/0/contents", figure))
+    own = table["shown"][finish["finish"]] if finish["finish"] in table["shown"] else {}
+    patterns = own.get(figure, table["shown"]["every"].get(common, []))
+    part = names[int(figure.split("/")[1])] if figure.startswith("components/") else ""
+    return {f"shown/finishes/{finish['finish']}/{path}" for p in patterns for path in expand(p.replace("COMPONENT", part))}
+
+
+def named(table, finish, figure):
+    """The paths that a figure's entry names; a sentence names none but what is shown."""
+    entry = table["finishes"][finish["finish"]].get(figure, [])
     parts = "{" + ",".join(c["component"] for c in finish["components"]) + "}"
     patterns = [] if isinstance(entry, str) else [p for word in entry for p in table["groups"].get(word, [word])]
-    return {path for p in patterns for path in expand(p.replace("FINISH", finish["finish"]).replace("COMPONENT", parts))}
+    paths = {path for p in patterns for path in expand(p.replace("FINISH", finish["finish"]).replace("COMPONENT", parts))}
+    return paths | shown(table, finish, figure)
 
 
 def wrong(got, wanted):
@@ -172,8 +187,7 @@ def run(table, scratch, tally):
         tries = pool.map(lambda figure: depends(scratch / f"{figures.index(figure)}", *figure, before), figures)
         for (finish, path), (got, error) in zip(figures, tries):
             name = "/".join(map(str, path))
-            entry = table["finishes"][finish["finish"]].get(name, [])
-            tally.note(f"{finish['finish']}: {name}", [error] if error else wrong(got, named(table, finish, entry)))
+            tally.note(f"{finish['finish']}: {name}", [error] if error else wrong(got, named(table, finish, name)))
 
 
 def main():

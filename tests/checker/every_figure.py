@@ -58,7 +58,7 @@ JOB = {
     "deliver": "2027-05-31 08:00", "deliver-at": "light-use", "reserve": "10 %", "shop": "shop.json", "finishes": "own",
     "stock": "stock.csv",
     "schedules": {"hard": [{"sand": 150}, {"coat": "hard", "by": "brush", "thin": "10 %"}], "film": [{"coat": "film"}],
-                  "wax": [{"coat": "wax"}]},
+                  "wax": [{"coat": "wax", "coats": 2}]},
     "pieces": [{"piece": "top", "laid": "flat", "ready": "2027-03-08", "use": ["water", "alcohol", "heat", "outdoors"]},
                {"piece": "panel", "laid": "flat", "ready": "2027-03-20"}, {"piece": "shelf", "ready": "2027-03-02"}],
     "parts": [{"part": "top", "wood": "oak", "length": 2400, "width": 900, "thickness": 30, "all": "hard"},
