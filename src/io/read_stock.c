@@ -87,12 +87,13 @@ static bool is_open_too_long(const struct stock *stock, int64_t start_day)
     return life != SPAN_NEVER && (start_day - stock->opened_day) * DAY_MINUTES > life;
 }
 
+/* The list may have been kept up while the work goes on, so that a can was opened after the job began. */
 static void check_dates(struct stock_reading *in)
 {
     const struct job *job = in->draft->job;
     int64_t start_day = zone_day(job->zone, job->start_min, NULL);
-    if (in->stock->opened_day > start_day)
-        rows_refuse(&in->rows, COLUMN_OPENED, "a day on which the can was opened, not after the job begins");
+    if (in->stock->opened_day > zone_day(job->zone, job->deliver_min, NULL))
+        rows_refuse(&in->rows, COLUMN_OPENED, "a day on which the can was opened, not after the delivery");
     else if (is_open_too_long(in->stock, start_day))
         rows_warn(&in->rows, COLUMN_OPENED, "open too long before the job begins: it is not counted");
     if (in->stock->best_before_day < start_day)
