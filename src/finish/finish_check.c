@@ -35,13 +35,18 @@ static void check_lives(struct checker *c, size_t i)
                     "/components/%zu/opened-life", i);
 }
 
+static bool is_liquid(double density_kg_per_l)
+{
+    return density_kg_per_l >= density_least && density_kg_per_l <= density_most;
+}
+
 static void check_component(struct checker *c, size_t i)
 {
     const struct component *component = &c->finish->components[i];
     if (!(component->parts > 0))
         finish_tell(c, "a number of parts above 0", number_format(component->parts).text,
                     "/components/%zu/parts", i);
-    if (!(component->density_kg_per_l >= density_least && component->density_kg_per_l <= density_most))
+    if (!is_liquid(component->density_kg_per_l))
         finish_tell(c, "a density that a liquid or a paste can have, 0.4 kg/l to 3 kg/l",
                     density_format(component->density_kg_per_l, UNITS_METRIC).text, "/components/%zu/density",
                     i);
@@ -78,12 +83,18 @@ static void check_mixing(struct checker *c)
                     "/induction");
 }
 
+/* One given by mass is nothing where the density is nothing: that mistake has been told. */
+static bool covers(const struct finish *finish, bool first)
+{
+    return finish_coverage(finish, first) > 0 || !(finish_density(finish) > 0);
+}
+
 static void check_coverage(struct checker *c)
 {
     const struct finish *f = c->finish;
-    if (!(finish_coverage(f, true) > 0))
+    if (!covers(f, true))
         finish_tell(c, "a coverage above 0", number_format(f->first_m2_per_l).text, "/coverage/first");
-    if (!(finish_coverage(f, false) > 0))
+    if (!covers(f, false))
         finish_tell(c, "a coverage above 0", number_format(f->later_m2_per_l).text, "/coverage/later");
     if (!(f->spread >= 0 && f->spread < 1))
         finish_tell(c, "a spread below 100 %", share_format(f->spread).text, "/coverage/spread");

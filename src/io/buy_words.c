@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/buf.h"
+#include "base/day.h"
 #include "base/money.h"
 
 static void add_component(struct buf *text, const struct purchase *purchase, size_t i)
@@ -57,4 +58,20 @@ const char *reserve_words(struct arena *arena, const struct job *job, const stru
     return arena_textf(arena, "%s: with %s in reserve instead of %s, %s would do, for %s less", finish->name,
                        share_format(hint.smaller_reserve).text, share_format(purchase->reserve).text,
                        packs_words(arena, &lean), money_words(arena, job, hint.saves_cents));
+}
+
+const char *shelf_words(struct arena *arena, const struct job *job, const struct purchase *purchase,
+                        size_t component, enum unit_system units)
+{
+    const struct need *need = &purchase->need;
+    const struct finish *finish = need->finish;
+    double first_l = shelf_good_l(job, finish, component, zone_day(job->zone, job->start_min, NULL));
+    double lost_l = first_l - purchase->components[component].on_hand_l;
+    if (lost_l < 1e-9)
+        return NULL;
+    bool several = finish->component_count > 1;
+    return arena_textf(arena, "%s: %s%s%s on the shelf is past its date by the last coat, on %s: not counted",
+                       finish->name, volume_format(lost_l, units).text, several ? " of " : "",
+                       several ? finish->components[component].name : "",
+                       date_format(date_of(need->last_coat_day)).text);
 }

@@ -16,4 +16,9 @@ const char *high_words(struct arena *arena, const struct job *job, const struct 
  * whose reserve is not to be cut. */
 const char *reserve_words(struct arena *arena, const struct job *job, const struct purchase *purchase);
 
+/* What of a component is good as the job begins, and not counted since it is past its date by the finish's last coat.
+ * NULL: nothing is. */
+const char *shelf_words(struct arena *arena, const struct job *job, const struct purchase *purchase,
+                        size_t component, enum unit_system units);
+
 #endif

@@ -85,8 +85,10 @@ bool json_text(struct json_at at, const char *expected, const char **value)
 bool json_number(struct json_at at, double *value)
 {
     struct fault fault;
-    const char *text = cJSON_IsNumber(at.node) ? number_format(at.node->valuedouble).text : "";
-    return number_parse(text, value, &fault) || json_refuse(at, fault.expected);
+    if (!cJSON_IsNumber(at.node))
+        return json_refuse(at, "a number without quotes, such as 3 or 0.5");
+    return number_parse(number_format(at.node->valuedouble).text, value, &fault) ||
+           json_refuse(at, fault.expected);
 }
 
 static bool whole(struct json_at at, int least, int most, int *value)

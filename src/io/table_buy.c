@@ -171,6 +171,15 @@ static void print_needs(struct screen *screen, const struct plan *plan)
     table_print(&table, screen, 2);
 }
 
+static void print_lost(struct screen *screen, const struct plan *plan, const struct purchase *purchase)
+{
+    for (size_t k = 0; k < purchase->need.finish->component_count; k++) {
+        const char *words = shelf_words(screen->out->arena, plan->job, purchase, k, screen->units);
+        if (words)
+            screen_paragraph(screen, 2, 2, words);
+    }
+}
+
 void table_buy_risks(struct screen *screen, const struct plan *plan)
 {
     struct arena *arena = screen->out->arena;
@@ -178,6 +187,7 @@ void table_buy_risks(struct screen *screen, const struct plan *plan)
         screen_paragraph(screen, 2, 2, "no price is known: prices stand in the shop's own finish files");
     for (size_t i = 0; i < plan->purchases->count; i++) {
         const struct purchase *purchase = &plan->purchases->items[i];
+        print_lost(screen, plan, purchase);
         const char *high = high_words(arena, plan->job, purchase, screen->units);
         if (high)
             screen_paragraph(screen, 2, 2, high);
