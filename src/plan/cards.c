@@ -47,11 +47,49 @@ static double temperature_at(const struct job *job, int64_t minute)
     return air_at(&job->shop.air, job->zone, minute, &until).temperature_c;
 }
 
+static int64_t plus(int64_t moment, double minutes)
+{
+    return moment == INT64_MAX || minutes >= (double)SPAN_NEVER ? INT64_MAX
+                                                                : moment + (int64_t)floor(minutes);
+}
+
+/* When mix `number` of a batch is made: the first as the step begins, each later one when the one before is laid. */
+static int64_t mixed_at(const struct batch *batch, int number, int mixes)
+{
+    double laying = batch->laying_min / mixes;
+    double after = number == 1 ? 0 : batch->first->detail.set_up + (number - 1) * (laying + MIXING_MIN);
+    return plus(batch->start_min, after);
+}
+
+/* Minutes in which a mix made at a moment may be laid; a gun is clean before its pot is dead. */
+static double working_at(const struct batch *batch, const struct job *job, int64_t minute)
+{
+    return coat_working_min(&batch->first->pass, &batch->first->of, temperature_at(job, minute));
+}
+
+/* Whether each of so many mixes can be laid in the air of its own hour. */
+static bool all_can_be_laid(const struct batch *batch, const struct job *job, int mixes)
+{
+    for (int number = 1; number <= mixes; number++)
+        if (mix_count(batch->laying_min / mixes, working_at(batch, job, mixed_at(batch, number, mixes))) != 1)
+            return false;
+    return true;
+}
+
+/* The number for which the step has time is that of the warmest hour: it is never too small. */
+static int mixes_of(const struct batch *batch, const struct job *job)
+{
+    int mixes = mix_count(batch->laying_min, batch->working_min);
+    while (mixes > 0 && mixes < batch->first->detail.mixes && !all_can_be_laid(batch, job, mixes))
+        mixes++;
+    return mixes;
+}
+
 static struct batch batch_of(const struct carding *carding, size_t apply, int64_t start_min)
 {
     const struct operations *operations = carding->timetable->operations;
     const struct operation *operation = &operations->items[apply];
-    const struct finish *finish = operation->of.step->finish;
+    const struct job *job = carding->timetable->job;
     struct litres litres = plan_litres(operations, apply);
     struct batch batch = {.first = operation,
                           .apply = apply,
@@ -59,10 +97,10 @@ static struct batch batch_of(const struct carding *carding, size_t apply, int64_
                           .end_min = start_min == INT64_MAX ? INT64_MAX : start_min + operation->minutes,
                           .volume_l = litres.likely + litres.thinner,
                           .laying_min = operation->detail.laying,
-                          .temperature_c = temperature_at(carding->timetable->job, start_min)};
-    batch.working_min = finish_working_min(finish, batch.temperature_c);
-    batch.mixes = mix_count(batch.laying_min, batch.working_min);
-    batch.pieces = ARENA_ARRAY(carding->arena, carding->timetable->job->piece_count, size_t);
+                          .temperature_c = temperature_at(job, start_min)};
+    batch.working_min = working_at(&batch, job, start_min);
+    batch.mixes = mixes_of(&batch, job);
+    batch.pieces = ARENA_ARRAY(carding->arena, job->piece_count, size_t);
     batch.pieces[batch.piece_count++] = (size_t)operation->piece;
     return batch;
 }
@@ -75,7 +113,7 @@ static bool shares(const struct batch *open, const struct batch *next)
         return false;
     if (open->mixes != 1 || next->mixes != 1)
         return false;
-    double alive = a->finish->induction_min + open->working_min;
+    double alive = a->finish->induction_min + finish_working_min(a->finish, open->temperature_c);
     return (double)(next->end_min - open->start_min) <= alive;
 }
 
@@ -135,9 +173,9 @@ static void warn_of_batch(struct carding *carding, const struct batch *batch)
     const char *piece = carding->timetable->job->pieces[operation->piece].name;
     if (batch->working_min <= 0) {
         carding->cards->impossible = true;
-        warn(carding, arena_textf(carding->arena,
-                                  "%s, coat %d on %s: at %.0f C the pot is dead before its induction ends",
-                                  finish->name, operation->coat, piece, batch->temperature_c));
+        warn(carding, arena_textf(carding->arena, "%s, coat %d on %s: at %.0f C the pot is dead before %s",
+                                  finish->name, operation->coat, piece, batch->temperature_c,
+                                  mix_too_late(finish, batch->temperature_c)));
     } else if (operation->detail.longest_part > batch->working_min) {
         warn(carding, arena_textf(carding->arena,
                                   "%s, coat %d on %s: one part takes %.0f min, longer than a mix can be "
@@ -147,21 +185,16 @@ static void warn_of_batch(struct carding *carding, const struct batch *batch)
     }
 }
 
-static int64_t plus(int64_t moment, double minutes)
-{
-    return moment == INT64_MAX || minutes >= (double)SPAN_NEVER ? INT64_MAX
-                                                                : moment + (int64_t)floor(minutes);
-}
-
-/* The first mix is made as the step begins; each later one when the one before is laid. */
 static struct mix_card card_of(struct carding *carding, const struct batch *batch, int number)
 {
     const struct operation *operation = batch->first;
     const struct step *step = operation->of.step;
-    double laying = batch->laying_min / batch->mixes;
-    double after = number == 1 ? 0 : operation->detail.set_up + (number - 1) * (laying + MIXING_MIN);
-    struct mix_want want = {batch->volume_l / batch->mixes, step->thin, carding->timetable->job->shop.scale_g,
-                            temperature_at(carding->timetable->job, plus(batch->start_min, after))};
+    const struct job *job = carding->timetable->job;
+    int64_t minute = mixed_at(batch, number, batch->mixes);
+    struct mix_want want = {batch->volume_l / batch->mixes, step->thin, job->shop.scale_g,
+                            temperature_at(job, minute)};
+    struct mix *mix = mix_make(carding->arena, step->finish, want);
+    mix->working_min = working_at(batch, job, minute);
     struct mix_card card = {.finish = step->finish,
                             .coat = operation->coat,
                             .pieces = batch->pieces,
@@ -170,10 +203,10 @@ static struct mix_card card_of(struct carding *carding, const struct batch *batc
                             .of = batch->mixes,
                             .volume_l = want.volume_l,
                             .by = step->by,
-                            .apply_min = laying,
+                            .mix = mix,
+                            .apply_min = batch->laying_min / batch->mixes,
+                            .mixed_at_min = minute,
                             .step_id = operation->id};
-    card.mix = mix_make(carding->arena, step->finish, want);
-    card.mixed_at_min = plus(batch->start_min, after);
     card.use_by_min = plus(card.mixed_at_min, card.mix->pot_life_min);
     return card;
 }

@@ -109,20 +109,24 @@ static void check_mix(struct arena *arena, struct lone_mix *lone)
                          want->finish->components[want->component].name, step));
     if (mix->working_min <= 0)
         warn(arena, lone,
-             arena_textf(arena, "%s: at %.0f C the pot is dead before its induction ends", name,
-                         want->temperature_c));
+             arena_textf(arena, "%s: at %.0f C the pot is dead before %s", name, want->temperature_c,
+                         mix_too_late(want->finish, want->temperature_c)));
     lone->sound = mix->within && !beyond && mix->working_min > 0;
 }
 
 struct lone_mix *lone_mix_make(struct arena *arena, const struct lone_want *want)
 {
     struct lone_mix *lone = ARENA_NEW(arena, struct lone_mix);
+    struct bench bench;
     double volume_l;
     lone->want = *want;
     if (!measure(arena, lone, &volume_l))
         return NULL;
     struct mix_want each = {volume_l / lone->count, want->thin, want->scale_g, want->temperature_c};
-    lone->mix = mix_make(arena, want->finish, each);
+    struct mix *mix = mix_make(arena, want->finish, each);
+    bench_set(&bench, want, 1);
+    mix->working_min = coat_working_min(&bench.pass, &bench.coat, want->temperature_c);
+    lone->mix = mix;
     check_mix(arena, lone);
     check_time(arena, lone, volume_l);
     const char *hot = mix_cup_warning(arena, want->finish, lone->mix);

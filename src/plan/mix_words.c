@@ -2,6 +2,12 @@
 
 #include "base/arena.h"
 #include "base/measure.h"
+#include "finish/drying.h"
+
+const char *mix_too_late(const struct finish *finish, double temperature_c)
+{
+    return finish_working_min(finish, temperature_c) > 0 ? "the gun is clean" : "its induction ends";
+}
 
 const char *mix_cup_warning(struct arena *arena, const struct finish *finish, const struct mix *mix)
 {
