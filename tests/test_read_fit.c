@@ -68,6 +68,32 @@ static void own_rules_go_ahead(void **state)
     reader_free(reader);
 }
 
+static void a_rule_is_off(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct finish_folders folders = {.shipped = "finishes"};
+    size_t shipped = fit_rules_load(&reader->reading, &folders, NULL).count;
+    folders =
+        own_rules(reader, "{\"format\": \"coatwright-rules/1\", \"rules\": [{\"rule\": \"grain-not-raised\", "
+                          "\"off\": true}]}\n");
+    struct fit_rules rules = fit_rules_load(&reader->reading, &folders, NULL);
+    check_text(HERE, reader_lines(reader, &reader->errors), "");
+    check_int(HERE, (intmax_t)rules.count, (intmax_t)shipped - 1);
+    check_true(HERE, !rule_named(rules, "grain-not-raised") && rule_named(rules, "oily-wood"),
+               "that one alone");
+    folders =
+        own_rules(reader, "{\"format\": \"coatwright-rules/1\", \"rules\": [{\"rule\": \"grain-not-razed\", "
+                          "\"off\": true}]}\n");
+    (void)fit_rules_load(&reader->reading, &folders, NULL);
+    check_true(HERE,
+               strstr(reader_lines(reader, &reader->errors),
+                      "/rules/0/rule: expected a rule of the table, found \"grain-not-razed\" (did you mean "
+                      "\"grain-not-raised\"?)") != NULL,
+               "no such rule");
+    reader_free(reader);
+}
+
 static void no_file_no_rules(void **state)
 {
     (void)state;
@@ -98,6 +124,8 @@ static const struct wrong_row wrong[] = {
      "/rules/0/resists-below: expected one mark such as {\"water\": 2}, found an object"},
     {ROW("unknown caution"), "\"caution\": \"dragons\"", "\"dragons\"",
      "/rules/0/caution: expected a caution of the finish table, found \"dragons\""},
+    {ROW("half off"), "\"off\": true", "{\"rule\"",
+     "/rules/0: expected nothing but its name of a rule that is off, found an object"},
     {ROW("top that is no truth"), "\"top\": false", "false",
      "/rules/0/top: expected true, or no such key, found false"},
 };
@@ -121,5 +149,5 @@ static void mistake_is(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(shipped_rules_are_sound), CHECK_TEST(own_rules_go_ahead),
-                     CHECK_TEST(no_file_no_rules), CHECK_ROWS(wrong, mistake_is));
+                     CHECK_TEST(a_rule_is_off), CHECK_TEST(no_file_no_rules), CHECK_ROWS(wrong, mistake_is));
 }

@@ -21,7 +21,7 @@ struct fit_reader {
 static const char *const keys[] = {
     "rule",       "over",  "under", "wood",    "place",         "use",     "between",          "without",
     "grit-above", "until", "top",   "because", "resists-below", "caution", "delivered-before", "remedy",
-    "source",
+    "source",     "off",
 };
 
 /* A list of words, each one of `known` (NULL: any text). */
@@ -132,6 +132,29 @@ static struct fit_rule *place_of(struct fit_reader *reader, const char *name)
     return &reader->rules[reader->count++];
 }
 
+/* `{"rule": "grain-not-raised", "off": true}`: a rule of an earlier file is not asked any more. */
+static void drop_rule(struct fit_reader *reader, struct json_at at, const char *name)
+{
+    const char **known = ARENA_ARRAY(reader->reading->arena, reader->count, const char *);
+    if (!json_is_true(json_member(at, "off"))) {
+        json_refuse(json_member(at, "off"), "true, or no such key");
+        return;
+    }
+    if (json_size(at) > 2) {
+        json_refuse(at, "nothing but its name of a rule that is off");
+        return;
+    }
+    for (size_t i = 0; i < reader->count; i++) {
+        known[i] = reader->rules[i].name;
+        if (strcmp(known[i], name) != 0)
+            continue;
+        memmove(&reader->rules[i], &reader->rules[i + 1], (reader->count - i - 1) * sizeof *reader->rules);
+        reader->count--;
+        return;
+    }
+    json_refuse_name(json_member(at, "rule"), "a rule of the table", known, reader->count);
+}
+
 static void read_rules(struct fit_reader *reader, struct json_at list)
 {
     for (struct json_at item = json_first(list); item.node; item = json_next(item)) {
@@ -139,6 +162,10 @@ static void read_rules(struct fit_reader *reader, struct json_at list)
         if (!json_object(item, "a rule", keys, sizeof keys / sizeof keys[0]) ||
             !json_text(json_member(item, "rule"), "the rule's name", &rule.name))
             continue;
+        if (json_has(item, "off")) {
+            drop_rule(reader, item, rule.name);
+            continue;
+        }
         read_rule(reader, item, &rule);
         *place_of(reader, rule.name) = rule;
     }

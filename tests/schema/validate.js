@@ -117,6 +117,27 @@ function finishes() {
   }
 }
 
+// The rule tables that come with the finishes, and ways to spoil them.
+const wrongRule = [
+  ['without a reason', (r) => delete r.because],
+  ['of an unknown trait', (r) => (r.wood = ['greasy'])],
+  ['of two marks', (r) => (r['resists-below'] = { water: 2, heat: 2 })],
+  ['half off', (r) => (r.off = true)],
+];
+
+function rules() {
+  const fit = read(path.join(root, 'finishes/rules/fit.json')), sundries = read(path.join(root, 'finishes/rules/sundries.json'));
+  holds('fit.json', 'rules', fit);
+  holds('sundries.json', 'sundries', sundries);
+  holds('a rule that is off', 'rules', { ...fit, rules: [{ rule: 'oily-wood', off: true }] });
+  for (const [what, spoil] of wrongRule) {
+    const rule = { ...fit.rules[0] };
+    spoil(rule);
+    check(`a rule ${what}`, faults('rules', { ...fit, rules: [rule] }), 'is accepted');
+  }
+  check('a sundry by nothing', faults('sundries', { ...sundries, sundries: [{ ...sundries.sundries[0], by: [] }] }), 'is accepted');
+}
+
 function run(args, stdin) {
   const done = spawnSync(program, args, { input: stdin || '', encoding: 'utf8', maxBuffer: 1 << 28 });
   let value = null;
@@ -223,6 +244,7 @@ function mistakes() {
 
 loadSchemas();
 finishes();
+rules();
 examples();
 alone();
 mistakes();
