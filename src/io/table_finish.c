@@ -1,6 +1,7 @@
 #include "io/table_finish.h"
 
 #include "base/arena.h"
+#include "finish/caution.h"
 #include "io/finish_figures.h"
 #include "io/table_finishes.h"
 
@@ -56,6 +57,23 @@ static void print_overrides(struct screen *screen, const struct finish_figures *
     table_print(&table, screen, 2);
 }
 
+/* What the words of `cautions` stand for, each with its source. */
+static void print_cautions(struct screen *screen, const struct finish *finish)
+{
+    static const struct column columns[] = {
+        {NULL, ALIGN_LEFT, false}, {NULL, ALIGN_LEFT, true}, {NULL, ALIGN_LEFT, true}};
+    struct table table;
+    if (finish->caution_count == 0)
+        return;
+    screen_heading(screen, arena_textf(screen->out->arena, "Take care: %s", caution_rider()));
+    table_init(&table, screen->out->arena, columns, 3);
+    for (size_t i = 0; i < finish->caution_count; i++) {
+        const struct caution *caution = caution_find(finish->cautions[i]);
+        table_row(&table, (const char *[]){caution->word, caution->text, caution->source});
+    }
+    table_print(&table, screen, 2);
+}
+
 void table_finish(struct screen *screen, const struct finish *finish, const struct finish *shipped)
 {
     struct finish_figures figures;
@@ -63,6 +81,7 @@ void table_finish(struct screen *screen, const struct finish *finish, const stru
     print_figures(screen, finish, &figures);
     if (shipped)
         print_overrides(screen, &figures, shipped);
+    print_cautions(screen, finish);
     buf_add_char(screen->out, '\n');
     table_source_count(screen, &finish, 1);
     screen_paragraph(screen, 0, 0, "The data sheet of the can in hand goes before all of this.");

@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/measure.h"
+#include "finish/caution.h"
 #include "finish/drying.h"
 
 const char *mix_too_late(const struct finish *finish, double temperature_c)
@@ -17,7 +18,7 @@ const char *mix_cup_warning(struct arena *arena, const struct finish *finish, co
     return arena_textf(
         arena,
         "%s: %s in one cup heats itself and lives about %s, not %s: pour it into a shallow tray "
-        "at once, or mix 200 g at a time",
+        "at once, or mix 200 g at a time; %s",
         finish->name, mass_format(mass, UNITS_METRIC).text, span_format((int64_t)life).text,
-        span_format((int64_t)mix->pot_life_min).text);
+        span_format((int64_t)mix->pot_life_min).text, caution_rider());
 }
