@@ -178,8 +178,31 @@ static void finishes_of_a_folder(void **state)
     coatwright_close(session);
 }
 
+/* A mix and a finish with its label, under ceilings that grow until they suffice. */
+static void memory_may_end_without_a_job(void **state)
+{
+    (void)state;
+    static const struct coatwright_mix_want want = {TWO_PART, .amount = "1.4 m2", .wood = "oak"};
+    bool done = false, sound;
+    for (size_t ceiling = 4096; !done; ceiling += ceiling < 65536 ? 1499 : 40009) {
+        struct coatwright_options options = {.memory_ceiling = ceiling};
+        struct coatwright *session = coatwright_open(&options);
+        assert_non_null(session);
+        done = coatwright_mix(session, &want, &sound) &&
+               coatwright_write(session, COATWRIGHT_MIX, COATWRIGHT_TEXT) &&
+               coatwright_finishes(session, "danish-oil", "examples/desk-finishes") &&
+               coatwright_write(session, COATWRIGHT_FINISH_TABLE, COATWRIGHT_JSON) &&
+               coatwright_write(session, COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON);
+        if (!done)
+            check_int(HERE, coatwright_error(session, 0).code, COATWRIGHT_MEMORY);
+        coatwright_close(session);
+        check_true(HERE, ceiling < (size_t)64 << 20, "64 MB suffice");
+    }
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(mixes, mix_stands_alone), CHECK_TEST(finishes_of_a_folder),
-                     CHECK_TEST(parts_are_explained), CHECK_TEST(finishes_are_explained));
+                     CHECK_TEST(memory_may_end_without_a_job), CHECK_TEST(parts_are_explained),
+                     CHECK_TEST(finishes_are_explained));
 }
