@@ -71,7 +71,7 @@ struct coatwright_outcome {
 };
 
 enum coatwright_report {
-    COATWRIGHT_ERRORS,       /* JSON: the errors of this session so far */
+    COATWRIGHT_ERRORS,       /* JSON: the errors that the session holds */
     COATWRIGHT_CHECK,        /* text, JSON: the warnings of a job without mistakes */
     COATWRIGHT_AREA,         /* text, JSON, SVG */
     COATWRIGHT_BUY,          /* text, JSON, CSV */

@@ -150,8 +150,10 @@ static void two_coats_three_flips(void **state)
     struct panel panel;
     panel_init(&panel);
     panel_add_step(&panel, 0, STEP_SAND);
-    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
     panel.finish.between_grit = 320;
+    struct step *coats = panel_add_step(&panel, 0, STEP_COAT);
+    coats->coats = 2;
+    coats->between = step_usual_between(arena, &panel.finish);
     panel_two_sides(&panel, 0);
     panel_set_hours(&panel, 0, 0.5);
     struct timetable *timetable = panel_dated(arena, &panel);

@@ -14,11 +14,6 @@ static const double end_factor = 2.0, end_factor_of_oil = 2.5;
 static const double plywood_edge_factor = 1.5, mdf_edge_factor = 2.5;
 static const double second_coat_factor = 1.4;
 
-static bool is_rim(enum region region)
-{
-    return region == REGION_EDGES || region == REGION_ENDS;
-}
-
 enum handling surface_handling(const struct part *part, enum region region)
 {
     switch (part->shape) {
@@ -35,7 +30,8 @@ enum handling surface_handling(const struct part *part, enum region region)
     }
     if (region == REGION_INSIDE)
         return HANDLING_INSIDE;
-    if (is_rim(region) || (part->shape == SHAPE_BOARD && part->size_m[DIM_WIDTH] < narrow_m * (1 - 1e-12)))
+    if (region_is_rim(region) ||
+        (part->shape == SHAPE_BOARD && part->size_m[DIM_WIDTH] < narrow_m * (1 - 1e-12)))
         return HANDLING_STICK;
     return part->shape == SHAPE_MESH ? HANDLING_MESH : HANDLING_FLAT;
 }
@@ -55,12 +51,6 @@ double handling_ease(enum handling handling)
     }
 }
 
-/* What the region is of: under a veneer the rim shows the core. */
-static const struct wood *wood_at(const struct part *part, enum region region)
-{
-    return part->core && is_rim(region) ? part->core : part->wood;
-}
-
 /* A part with a core is veneered, whatever its wood is called. */
 static double wood_factor(const struct wood *wood, bool veneered)
 {
@@ -77,7 +67,7 @@ static bool is_end_grain(const struct wood *wood, enum region region)
 
 static bool is_mdf_edge(const struct wood *wood, enum region region)
 {
-    return wood && wood->grain == GRAIN_MDF && is_rim(region);
+    return wood && wood->grain == GRAIN_MDF && region_is_rim(region);
 }
 
 static double region_factor(const struct wood *wood, enum region region, const struct finish *finish)
@@ -86,16 +76,16 @@ static double region_factor(const struct wood *wood, enum region region, const s
         return finish_is_oil(finish) ? end_factor_of_oil : end_factor;
     if (is_mdf_edge(wood, region))
         return mdf_edge_factor;
-    if (wood && wood->grain == GRAIN_PLYWOOD && is_rim(region))
+    if (wood && wood->grain == GRAIN_PLYWOOD && region_is_rim(region))
         return plywood_edge_factor;
     return wood && (wood->traits & WOOD_ROUGH) ? rough_factor : 1;
 }
 
 double surface_absorb(const struct part *part, enum region region, const struct finish *finish, int number)
 {
-    const struct wood *wood = wood_at(part, region);
+    const struct wood *wood = part_wood_at(part, region);
     if (number == 1)
-        return wood_factor(wood, part->core && !is_rim(region)) * region_factor(wood, region, finish);
+        return wood_factor(wood, part->core && !region_is_rim(region)) * region_factor(wood, region, finish);
     bool drinks_again = is_end_grain(wood, region) || is_mdf_edge(wood, region);
     return number == 2 && drinks_again ? second_coat_factor : 1;
 }

@@ -23,4 +23,10 @@ struct text_short number_format(double value);
 struct text_short number_fixed(double value, int decimals);
 struct text_short number_round(double value, int decimals);
 
+/* a / b towards minus infinity, b above 0. */
+static inline int64_t number_floor_div(int64_t a, int64_t b)
+{
+    return a / b - (a % b < 0);
+}
+
 #endif

@@ -120,17 +120,22 @@ char *text_trimmed(struct arena *arena, const char *text)
     return arena_text_n(arena, from, length);
 }
 
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
 bool text_same_n(const char *a, size_t a_length, const char *b)
 {
     for (size_t i = 0; i < a_length; i++)
-        if (b[i] == '\0' || lower(a[i]) != lower(b[i]))
+        if (b[i] == '\0' || text_lower(a[i]) != text_lower(b[i]))
             return false;
     return b[a_length] == '\0';
+}
+
+int text_order(const void *a, const void *b)
+{
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+char text_lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
 bool text_same(const char *a, const char *b)
@@ -148,7 +153,7 @@ char *text_slug(struct arena *arena, const char *text)
     char *slug = arena_alloc(arena, strlen(text) + 1, 1);
     size_t n = 0;
     for (const char *at = text; *at; at++) {
-        char c = lower(*at);
+        char c = text_lower(*at);
         if (kept_in_slug(c))
             slug[n++] = c;
         else if (n > 0 && slug[n - 1] != '-')

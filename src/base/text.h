@@ -36,6 +36,11 @@ char *text_trimmed(struct arena *arena, const char *text);
 bool text_same(const char *a, const char *b);
 bool text_same_n(const char *a, size_t a_length, const char *b);
 
+/* Order of two `const char *` by their bytes, for qsort and bsearch. */
+int text_order(const void *a, const void *b);
+/* ASCII letters in lower case; everything else as it is. */
+char text_lower(char c);
+
 /* Did you mean: the candidate with the least distance (insertion, deletion, substitution or swap of neighbours,
  * case ignored: optimal string alignment, Damerau 1964), the first of equals. NULL where none is near: the limit
  * is 1 for words up to 4 bytes, 2 up to 8, 3 beyond. */

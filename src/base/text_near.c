@@ -4,11 +4,6 @@
 
 enum { WORD_MOST = 48 };
 
-static int lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c;
-}
-
 static int least(int a, int b)
 {
     return a < b ? a : b;
@@ -24,10 +19,10 @@ static int distance(const char *a, size_t a_length, const char *b, size_t b_leng
     for (size_t i = 1; i <= a_length; i++) {
         row[0] = (int)i;
         for (size_t k = 1; k <= b_length; k++) {
-            int differ = lower(a[i - 1]) != lower(b[k - 1]);
+            int differ = text_lower(a[i - 1]) != text_lower(b[k - 1]);
             row[k] = least(last[k - 1] + differ, least(last[k], row[k - 1]) + 1);
-            if (i > 1 && k > 1 && differ && lower(a[i - 1]) == lower(b[k - 2]) &&
-                lower(a[i - 2]) == lower(b[k - 1]))
+            if (i > 1 && k > 1 && differ && text_lower(a[i - 1]) == text_lower(b[k - 2]) &&
+                text_lower(a[i - 2]) == text_lower(b[k - 1]))
                 row[k] = least(row[k], before[k - 2] + 1);
         }
         int *oldest = before;

@@ -1,5 +1,7 @@
 #include "base/zone.h"
 
+#include "base/number.h"
+
 #include <assert.h>
 
 /* The offset of change i; without changes UTC. */
@@ -30,7 +32,7 @@ int32_t zone_offset_at(const struct zone *zone, int64_t minute)
 int64_t zone_day(const struct zone *zone, int64_t minute, int *minute_of_day)
 {
     int64_t wall = minute + zone_offset_at(zone, minute);
-    int64_t days = wall / DAY_MINUTES - (wall % DAY_MINUTES < 0);
+    int64_t days = number_floor_div(wall, DAY_MINUTES);
     if (minute_of_day)
         *minute_of_day = (int)(wall - days * DAY_MINUTES);
     return days;

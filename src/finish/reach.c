@@ -1,6 +1,8 @@
 /* When a film reaches a state, on the grid of 5 minutes: sums and inverses of a drying clock, in whole numbers. */
 #include "finish/drying.h"
 
+#include "base/number.h"
+
 /* The spell that a minute lies in; a minute before the first counts to it. Looks from spell `i` on. */
 static size_t spell_on(const struct drying_clock *clock, size_t i, int64_t minute)
 {
@@ -32,14 +34,9 @@ int64_t drying_progress(const struct drying_clock *clock, int64_t minute)
     return progress_in(clock, spell_at(clock, minute), minute);
 }
 
-static int64_t floor_div(int64_t a, int64_t b)
-{
-    return a / b - (a % b < 0);
-}
-
 static int64_t ceil_div(int64_t a, int64_t b)
 {
-    return -floor_div(-a, b);
+    return -number_floor_div(-a, b);
 }
 
 static int64_t grid_up(int64_t origin_min, int64_t minute)
@@ -49,7 +46,7 @@ static int64_t grid_up(int64_t origin_min, int64_t minute)
 
 static int64_t grid_down(int64_t origin_min, int64_t minute)
 {
-    return origin_min + DRYING_SLOT_MIN * floor_div(minute - origin_min, DRYING_SLOT_MIN);
+    return origin_min + DRYING_SLOT_MIN * number_floor_div(minute - origin_min, DRYING_SLOT_MIN);
 }
 
 /* The first whole minute t whose progress, a second later, is at least `target`; *i moves to its spell. The target
@@ -71,7 +68,7 @@ static int64_t minute_within(const struct drying_clock *clock, size_t *i, int64_
         ++*i;
     if (clock->rate[*i] == 0)
         return INT64_MAX;
-    return clock->from_min[*i] + floor_div(limit - clock->progress[*i], clock->rate[*i]);
+    return clock->from_min[*i] + number_floor_div(limit - clock->progress[*i], clock->rate[*i]);
 }
 
 static int64_t on_grid(int64_t origin_min, int64_t minute, bool last)

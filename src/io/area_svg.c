@@ -4,6 +4,7 @@
 #include "base/number.h"
 #include "io/area_tint.h"
 #include "io/path.h"
+#include "io/step_words.h"
 #include "surface/sketch.h"
 
 #include <math.h>
@@ -56,11 +57,6 @@ static const char *area_words(const struct drawing *d, double area_m2)
     if (metres)
         return arena_textf(d->arena, "%s m2", number_fixed(area_m2, area_m2 < 0.1 ? 4 : 3).text);
     return arena_text(d->arena, area_format(area_m2, d->units).text);
-}
-
-static const char *schedule_words(const struct drawing *d, int schedule)
-{
-    return schedule < 0 ? "bare" : d->job->schedules[schedule].name;
 }
 
 /* An outline as a path; its hole is cut out of it by fill-rule. */
@@ -123,7 +119,7 @@ static void draw_figure(const struct drawing *d, const struct shown *shown, cons
     const char *look = arena_textf(d->arena, "fill-rule=\"evenodd\" %s", tint_look(d->arena, schedule));
     const char *text = region_words(d, surface, f->region);
     svg_path(d->out, path.text, look,
-             arena_textf(d->arena, "%s, %s: %s", shown->part->name, text, schedule_words(d, schedule)));
+             arena_textf(d->arena, "%s, %s: %s", shown->part->name, text, schedule_words(d->job, schedule)));
     draw_label(d, f, scale, text);
 }
 
@@ -185,7 +181,7 @@ static double draw_regions(const struct drawing *d, const struct shown *shown, d
         int schedule = surface ? surface->schedule : SCHEDULE_NONE;
         const char *text = region_words(d, surface, r);
         if (surface)
-            text = arena_textf(d->arena, "%s: %s", text, schedule_words(d, schedule));
+            text = arena_textf(d->arena, "%s: %s", text, schedule_words(d->job, schedule));
         svg_rect(d->out, (struct svg_box){WORDS_X, y, 20, 12}, tint_look(d->arena, schedule), NULL);
         words(d, WORDS_X + 28, y + 11, svg_fitted(d->arena, text, SIZE, WORDS_WIDTH - 28));
         y += LINE;

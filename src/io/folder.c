@@ -1,6 +1,7 @@
 #include "io/folder.h"
 
 #include "base/arena.h"
+#include "base/text.h"
 #include "io/path.h"
 
 #include <dirent.h>
@@ -11,11 +12,6 @@
 static void close_folder(void *folder)
 {
     (void)closedir(folder);
-}
-
-static int by_text(const void *a, const void *b)
-{
-    return strcmp(*(const char *const *)a, *(const char *const *)b);
 }
 
 static void list(struct arena *arena, DIR *open, const char *folder, const char *ending,
@@ -29,7 +25,7 @@ static void list(struct arena *arena, DIR *open, const char *folder, const char 
         names->paths[names->count++] = arena_textf(arena, "%s/%s", folder, entry->d_name);
     }
     if (names->count > 1)
-        qsort(names->paths, names->count, sizeof *names->paths, by_text);
+        qsort(names->paths, names->count, sizeof *names->paths, text_order);
 }
 
 bool folder_list(struct arena *arena, const char *folder, const char *ending, struct folder_names *names,

@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/buf.h"
+#include "base/err.h"
 #include "io/json_scan.h"
 #include "io/json_text.h"
 #include "io/locate.h"
@@ -65,6 +66,16 @@ struct json_at json_member(struct json_at object, const char *key)
     const struct cJSON *node =
         cJSON_IsObject(object.node) ? cJSON_GetObjectItemCaseSensitive(object.node, key) : NULL;
     return (struct json_at){object.doc, node, object.node, key};
+}
+
+bool json_load(const struct reading *reading, const char *path, struct json_at *root)
+{
+    struct file_text text;
+    struct file_fault fault;
+    if (file_load(reading->arena, path, &text, &fault))
+        return json_parse(reading, &text, root);
+    err_add(reading->errors, ERR_FILE, path, "", fault.expected, fault.found);
+    return false;
 }
 
 bool json_has(struct json_at object, const char *key)

@@ -1,5 +1,7 @@
 #include "io/mesh_source.h"
 
+#include "base/text.h"
+
 #include <string.h>
 
 static bool is_blank(int c)
@@ -82,15 +84,10 @@ bool mesh_next_line(struct mesh_source *source)
     return true;
 }
 
-static int lower(int c)
-{
-    return c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c;
-}
-
 bool mesh_word_is(struct mesh_word word, const char *keyword)
 {
     size_t i = 0;
-    while (i < word.length && keyword[i] && lower((unsigned char)word.text[i]) == keyword[i])
+    while (i < word.length && keyword[i] && text_lower(word.text[i]) == keyword[i])
         i++;
     return i == word.length && keyword[i] == '\0';
 }

@@ -162,16 +162,6 @@ static void read_file(struct json_at file, struct finish_source_file from, struc
     read_rest(file, finish);
 }
 
-static bool load(const struct reading *reading, const char *path, struct json_at *root)
-{
-    struct file_text text;
-    struct file_fault fault;
-    if (file_load(reading->arena, path, &text, &fault))
-        return json_parse(reading, &text, root);
-    err_add(reading->errors, ERR_FILE, path, "", fault.expected, fault.found);
-    return false;
-}
-
 const struct finish *finish_read(const struct reading *reading, struct finish_source_file from,
                                  const char **id)
 {
@@ -183,7 +173,7 @@ const struct finish *finish_read(const struct reading *reading, struct finish_so
     finish->name = "";
     finish->file = from.path;
     finish->shipped = from.shipped;
-    if (load(reading, from.path, &root)) {
+    if (json_load(reading, from.path, &root)) {
         read_file(root, from, finish);
         *id = finish->id;
     }

@@ -168,16 +168,6 @@ static void read_groups(struct job_draft *draft)
         takeoff_doubts(draft->job, draft->reading->warnings);
 }
 
-static bool load(const struct reading *reading, const char *path, struct json_at *root)
-{
-    struct file_text text;
-    struct file_fault fault;
-    if (file_load(reading->arena, path, &text, &fault))
-        return json_parse(reading, &text, root);
-    err_add(reading->errors, ERR_FILE, path, "", fault.expected, fault.found);
-    return false;
-}
-
 static void init_draft(struct job_draft *draft, const struct job_source *source)
 {
     struct arena *arena = draft->reading->arena;
@@ -200,7 +190,7 @@ struct job *job_read(struct arena *arena, const struct job_source *source, struc
     struct job_draft draft = {.reading = &reading};
     size_t before = reading_mistakes(&reading);
     init_draft(&draft, source);
-    if (load(&reading, source->path, &draft.root) &&
+    if (json_load(&reading, source->path, &draft.root) &&
         json_object(draft.root, "a job", keys, sizeof keys / sizeof keys[0]))
         read_groups(&draft);
     if (reading_mistakes(&reading) == before)

@@ -6,11 +6,6 @@
 
 #include <inttypes.h>
 
-static const char *cell(const struct part_reading *in, size_t column)
-{
-    return rows_cell(&in->rows, column);
-}
-
 static const char *resolve(struct part_reading *in)
 {
     struct arena *arena = in->draft->reading->arena;
@@ -18,7 +13,7 @@ static const char *resolve(struct part_reading *in)
     struct path_rule rule = {job->parts_file ? job->parts_file : in->draft->rule.from,
                              in->draft->rule.trusted};
     struct file_fault fault;
-    const char *path, *named = cell(in, COLUMN_FILE);
+    const char *path, *named = part_cell(in, COLUMN_FILE);
     if (path_resolve(arena, rule, named, &path, &fault))
         return path;
     rows_refuse_found(&in->rows, COLUMN_FILE, fault.expected,
@@ -52,7 +47,7 @@ static bool read_units(struct part_reading *in, double *unit_m)
 {
     struct fault fault;
     enum length_unit unit = LENGTH_NONE;
-    const char *text = cell(in, COLUMN_FILE_UNITS);
+    const char *text = part_cell(in, COLUMN_FILE_UNITS);
     if (!length_unit_parse(text ? text : "", &unit, &fault))
         return rows_refuse(&in->rows, COLUMN_FILE_UNITS, fault.expected);
     return length_bare(1, unit, unit_m, &fault);
@@ -63,14 +58,14 @@ void part_read_mesh(struct part_reading *in)
     static const char only[] = "nothing: only a mesh has one";
     double unit_m = 0;
     if (in->part->shape == SHAPE_MESH) {
-        if (!cell(in, COLUMN_FILE))
+        if (!part_cell(in, COLUMN_FILE))
             rows_refuse(&in->rows, COLUMN_FILE, "the name of a mesh file, STL or OBJ");
-        if (read_units(in, &unit_m) && cell(in, COLUMN_FILE))
+        if (read_units(in, &unit_m) && part_cell(in, COLUMN_FILE))
             measure(in, unit_m);
         return;
     }
-    if (cell(in, COLUMN_FILE))
+    if (part_cell(in, COLUMN_FILE))
         rows_refuse(&in->rows, COLUMN_FILE, only);
-    if (cell(in, COLUMN_FILE_UNITS))
+    if (part_cell(in, COLUMN_FILE_UNITS))
         rows_refuse(&in->rows, COLUMN_FILE_UNITS, only);
 }

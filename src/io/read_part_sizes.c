@@ -8,11 +8,6 @@
 
 enum { CORNERS_MOST = 100000, GROOVES_MOST = 1000000 };
 
-static const char *cell(const struct part_reading *in, int column)
-{
-    return rows_cell(&in->rows, (size_t)column);
-}
-
 static void refuse(struct part_reading *in, int column, const char *expected)
 {
     rows_refuse(&in->rows, (size_t)column, expected);
@@ -21,7 +16,7 @@ static void refuse(struct part_reading *in, int column, const char *expected)
 static void read_length(struct part_reading *in, int column, double *length_m)
 {
     struct fault fault;
-    if (cell(in, column) && !length_parse(cell(in, column), in->draft->units, length_m, &fault))
+    if (part_cell(in, column) && !length_parse(part_cell(in, column), in->draft->units, length_m, &fault))
         refuse(in, column, fault.expected);
 }
 
@@ -41,9 +36,9 @@ static void read_lumber(struct part_reading *in)
     struct fault fault;
     struct lumber lumber;
     double *size = in->part->size_m;
-    if (!cell(in, COLUMN_SIZE))
+    if (!part_cell(in, COLUMN_SIZE))
         return;
-    if (!lumber_parse(cell(in, COLUMN_SIZE), &lumber, &fault)) {
+    if (!lumber_parse(part_cell(in, COLUMN_SIZE), &lumber, &fault)) {
         refuse(in, COLUMN_SIZE, fault.expected);
         return;
     }
@@ -59,7 +54,7 @@ static void read_lumber(struct part_reading *in)
 
 static void read_sides(struct part_reading *in)
 {
-    const char *text = cell(in, COLUMN_SIDES);
+    const char *text = part_cell(in, COLUMN_SIDES);
     if (text && !lengths_split(text, in->draft->units, 3, &in->part->size_m[DIM_A]))
         refuse(in, COLUMN_SIDES, "three lengths with blanks between: \"300 mm 400 mm 500 mm\"");
 }
@@ -68,7 +63,7 @@ static void read_corners(struct part_reading *in)
 {
     struct fault fault;
     int64_t corners;
-    const char *text = cell(in, COLUMN_CORNERS);
+    const char *text = part_cell(in, COLUMN_CORNERS);
     if (!text)
         return;
     if (count_parse(text, CORNERS_MOST, &corners, &fault))
@@ -80,7 +75,7 @@ static void read_corners(struct part_reading *in)
 static void read_open(struct part_reading *in)
 {
     static const char *const sides[] = {"front", "back", "left", "right", "top", "bottom"};
-    const char *text = cell(in, COLUMN_OPEN);
+    const char *text = part_cell(in, COLUMN_OPEN);
     while (text && *text) {
         size_t length = strcspn(text, " ,;"), i = 0;
         while (i < sizeof sides / sizeof sides[0] && !text_same_n(text, length, sides[i]))
@@ -94,14 +89,14 @@ static void read_open(struct part_reading *in)
         text += length;
         text += strspn(text, " ,;");
     }
-    if (cell(in, COLUMN_OPEN) && in->part->shape != SHAPE_BOX)
+    if (part_cell(in, COLUMN_OPEN) && in->part->shape != SHAPE_BOX)
         refuse(in, COLUMN_OPEN, "nothing: only a box has open sides");
 }
 
 static void read_area(struct part_reading *in)
 {
     struct fault fault;
-    const char *text = cell(in, COLUMN_AREA), *region = cell(in, COLUMN_REGION);
+    const char *text = part_cell(in, COLUMN_AREA), *region = part_cell(in, COLUMN_REGION);
     if (text && !area_parse(text, in->draft->units, &in->part->area_m2, &fault))
         refuse(in, COLUMN_AREA, fault.expected);
     if (region && !region_find(region, &in->part->area_region))

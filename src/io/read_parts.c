@@ -40,21 +40,16 @@ static struct arena *arena_of(const struct part_reading *in)
     return in->draft->reading->arena;
 }
 
-static const char *cell(const struct part_reading *in, int column)
-{
-    return rows_cell(&in->rows, (size_t)column);
-}
-
 static const char *kept(const struct part_reading *in, int column)
 {
-    return cell(in, column) ? arena_text(arena_of(in), cell(in, column)) : NULL;
+    return part_cell(in, column) ? arena_text(arena_of(in), part_cell(in, column)) : NULL;
 }
 
 /* The part's name and its piece; the part's own where none is given. */
 static void read_names(struct part_reading *in)
 {
     bool added;
-    const char *name = kept(in, COLUMN_PART), *piece = cell(in, COLUMN_PIECE);
+    const char *name = kept(in, COLUMN_PART), *piece = part_cell(in, COLUMN_PIECE);
     if (!name)
         rows_refuse(&in->rows, COLUMN_PART, "the part's name");
     in->part->name = name ? name : "";
@@ -70,13 +65,13 @@ static void read_count(struct part_reading *in)
 {
     struct fault fault;
     int64_t qty = 1;
-    if (cell(in, COLUMN_QTY) && !count_parse(cell(in, COLUMN_QTY), QTY_MOST, &qty, &fault))
+    if (part_cell(in, COLUMN_QTY) && !count_parse(part_cell(in, COLUMN_QTY), QTY_MOST, &qty, &fault))
         rows_refuse(&in->rows, COLUMN_QTY, fault.expected);
     in->part->qty = (int)qty;
     in->part->work = 1;
-    if (!cell(in, COLUMN_WORK))
+    if (!part_cell(in, COLUMN_WORK))
         return;
-    if (!number_parse(cell(in, COLUMN_WORK), &in->part->work, &fault))
+    if (!number_parse(part_cell(in, COLUMN_WORK), &in->part->work, &fault))
         rows_refuse(&in->rows, COLUMN_WORK, fault.expected);
     else if (in->part->work <= 0)
         rows_refuse(&in->rows, COLUMN_WORK, "a factor above 0");
@@ -88,9 +83,9 @@ static bool read_shape(struct part_reading *in)
     for (int i = 0; i < SHAPE_COUNT; i++)
         names[i] = shape_name((enum shape)i);
     in->part->shape = SHAPE_BOARD;
-    if (!cell(in, COLUMN_SHAPE))
+    if (!part_cell(in, COLUMN_SHAPE))
         return true;
-    if (!shape_find(cell(in, COLUMN_SHAPE), &in->part->shape))
+    if (!shape_find(part_cell(in, COLUMN_SHAPE), &in->part->shape))
         return rows_refuse_name(&in->rows, COLUMN_SHAPE, words_one_of(arena_of(in), names, SHAPE_COUNT),
                                 names, SHAPE_COUNT);
     return true;

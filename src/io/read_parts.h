@@ -42,6 +42,12 @@ struct part_reading {
     struct part *part;
 };
 
+/* The row's cell; "" where it is empty. */
+static inline const char *part_cell(const struct part_reading *in, int column)
+{
+    return rows_cell(&in->rows, (size_t)column);
+}
+
 /* The dimensions and lists of the row's shape: lengths, size, sides, points, corners, profile, open, area, grooves,
  * covered. */
 void part_read_sizes(struct part_reading *in);

@@ -92,16 +92,6 @@ static void read_between(struct json_at at, struct step *coat)
     coat->between = between;
 }
 
-static const struct step *finish_between(struct arena *arena, const struct finish *finish)
-{
-    if (finish->between_grit == 0)
-        return NULL;
-    struct step *between = ARENA_NEW(arena, struct step);
-    between->kind = finish->between_scuff ? STEP_SCUFF : STEP_SAND;
-    between->grit = finish->between_grit;
-    return between;
-}
-
 static void find_finish(const struct job_draft *draft, struct json_at at, struct step *step)
 {
     const char *id;
@@ -120,7 +110,7 @@ static void read_coat(const struct job_draft *draft, struct json_at at, struct s
     if (step->finish) {
         step->coats = step->finish->coats_usual;
         step->by = step->finish->usual_tool;
-        step->between = finish_between(draft->reading->arena, step->finish);
+        step->between = step_usual_between(draft->reading->arena, step->finish);
     }
     if (json_has(at, "coats"))
         json_count(json_member(at, "coats"), COATS_MOST, &step->coats);

@@ -26,17 +26,11 @@ bool rule_file_open(const struct reading *reading, const struct finish_folders *
                     struct rule_file file, struct json_at *list)
 {
     const char *keys[] = {"format", file.list}, *path = path_of(reading, folders, own, file.name);
-    struct file_text text;
-    struct file_fault fault;
     struct json_at root;
     int format;
     if (!path)
         return false;
-    if (!file_load(reading->arena, path, &text, &fault)) {
-        err_add(reading->errors, ERR_FILE, path, "", fault.expected, fault.found);
-        return false;
-    }
-    if (!json_parse(reading, &text, &root) || !json_object(root, "a file of rules", keys, 2))
+    if (!json_load(reading, path, &root) || !json_object(root, "a file of rules", keys, 2))
         return false;
     json_choice(json_member(root, "format"), &file.format, 1, &format);
     *list = json_member(root, file.list);

@@ -57,3 +57,8 @@ const char *step_amount(struct arena *arena, const struct plan *plan, const stru
     return arena_textf(arena, "%s on %s", volume_format(litres.likely + litres.thinner, UNITS_METRIC).text,
                        area);
 }
+
+const char *schedule_words(const struct job *job, int schedule)
+{
+    return schedule < 0 ? "bare" : job->schedules[schedule].name;
+}

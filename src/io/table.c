@@ -55,6 +55,11 @@ static void tinted_lines(struct screen *screen, size_t indent, const char *text)
     } while (*text);
 }
 
+const char *screen_volume(const struct screen *screen, double volume_l)
+{
+    return arena_text(screen->out->arena, volume_format(volume_l, screen->units).text);
+}
+
 void screen_heading(struct screen *screen, const char *text)
 {
     if (screen->out->length)

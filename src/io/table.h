@@ -20,6 +20,8 @@ struct screen {
 enum tint { TINT_NONE, TINT_HEAD, TINT_GOOD, TINT_BAD, TINT_QUIET };
 
 void screen_tinted(struct screen *screen, enum tint tint, const char *text);
+/* A volume in the screen's units, in its arena. */
+const char *screen_volume(const struct screen *screen, double volume_l);
 /* A heading behind an empty line (none at the very top). */
 void screen_heading(struct screen *screen, const char *text);
 /* Words wrapped to the width; every line begins with `indent` blanks, those after the first with `hang` more. */

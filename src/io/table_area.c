@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/number.h"
+#include "io/step_words.h"
 
 static const char *area_text(const struct screen *screen, double area_m2)
 {
@@ -9,11 +10,6 @@ static const char *area_text(const struct screen *screen, double area_m2)
     if (screen->units == UNITS_METRIC && area_m2 >= 0.01)
         return arena_textf(arena, "%s m2", number_fixed(area_m2, 2).text);
     return arena_text(arena, area_format(area_m2, screen->units).text);
-}
-
-static const char *schedule_words(const struct job *job, int schedule)
-{
-    return schedule < 0 ? "bare" : job->schedules[schedule].name;
 }
 
 /* A piece is named once, a part once for all its regions. */

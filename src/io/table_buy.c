@@ -16,11 +16,6 @@ int64_t finish_first_min(const struct timetable *timetable, const struct finish 
     return INT64_MAX;
 }
 
-static const char *volume_text(const struct screen *screen, double volume_l)
-{
-    return arena_text(screen->out->arena, volume_format(volume_l, screen->units).text);
-}
-
 static const char *price_text(const struct screen *screen, const struct job *job, int64_t cents)
 {
     return cents < 0 ? "" : arena_text(screen->out->arena, money_format(cents, job->currency_digits).text);
@@ -83,7 +78,7 @@ static void add_packs(struct list *list, const struct purchase *purchase, size_t
     const struct purchase_component *bought = &purchase->components[component];
     const struct finish *finish = purchase->need.finish;
     const char *name = component_name(arena, finish, component);
-    const char *left = volume_text(screen, bought->left_l), *by = by_text(screen, list->plan, finish);
+    const char *left = screen_volume(screen, bought->left_l), *by = by_text(screen, list->plan, finish);
     for (size_t i = 0; i < bought->pack_count; i++) {
         const struct purchase_pack *pack = &bought->packs[i];
         const char *price = price_text(screen, list->plan->job, times(pack->pack->price_cents, pack->count));
@@ -91,7 +86,7 @@ static void add_packs(struct list *list, const struct purchase *purchase, size_t
                  i ? "" : left, i ? "" : by);
     }
     if (bought->short_l > 0)
-        add_line(list, name, arena_textf(arena, "%s, any pack", volume_text(screen, bought->short_l)), "",
+        add_line(list, name, arena_textf(arena, "%s, any pack", screen_volume(screen, bought->short_l)), "",
                  left, by);
     else if (bought->pack_count == 0 && purchase->kit_count == 0)
         add_line(list, name, "enough is there", "", left, by);
@@ -103,7 +98,7 @@ static const char *kit_left_text(const struct screen *screen, const struct purch
     struct buf text;
     buf_init(&text, screen->out->arena);
     for (size_t i = 0; i < purchase->need.finish->component_count; i++)
-        buf_addf(&text, "%s%s", i ? ", " : "", volume_text(screen, purchase->components[i].left_l));
+        buf_addf(&text, "%s%s", i ? ", " : "", screen_volume(screen, purchase->components[i].left_l));
     return text.text;
 }
 
@@ -160,11 +155,11 @@ static void print_needs(struct screen *screen, const struct plan *plan)
             const struct purchase_component *component = &purchase->components[k];
             double share = finish_volume_share(finish, k);
             const char *cells[] = {component_name(arena, finish, k),
-                                   volume_text(screen, component->need_l),
-                                   volume_text(screen, purchase->need.low_l * share),
-                                   volume_text(screen, purchase->need.high_l * share),
+                                   screen_volume(screen, component->need_l),
+                                   screen_volume(screen, purchase->need.low_l * share),
+                                   screen_volume(screen, purchase->need.high_l * share),
                                    arena_text(arena, mass_format(component->need_g, screen->units).text),
-                                   volume_text(screen, component->on_hand_l)};
+                                   screen_volume(screen, component->on_hand_l)};
             table_row(&table, cells);
         }
     }

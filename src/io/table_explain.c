@@ -14,11 +14,6 @@ struct explaining {
     const struct purchase *purchase;
 };
 
-static const char *volume_text(const struct explaining *e, double volume_l)
-{
-    return arena_text(e->arena, volume_format(volume_l, e->screen->units).text);
-}
-
 static const char *film_text(const struct explaining *e, double um)
 {
     return arena_text(e->arena, thickness_format(um / 1e6, e->screen->units).text);
@@ -39,7 +34,7 @@ static void add_term(const struct explaining *e, struct table *table, const stru
                            arena_textf(e->arena, "x %s", number_round(term->absorb, 3).text),
                            arena_textf(e->arena, "/ %s", coverage_format(coverage, e->screen->units).text),
                            arena_textf(e->arena, "/ %s", share_format(term->transfer).text),
-                           volume_text(e, term->litres)};
+                           screen_volume(e->screen, term->litres)};
     table_row(table, cells);
 }
 
@@ -60,8 +55,8 @@ static void note_thinning(const struct explaining *e, struct table *table, const
                          ? "by hand on bare wood, so the sum is of the mixture"
                          : "the sum is of unthinned finish";
     table_note(table, arena_textf(e->arena, "thinned by %s, %s: %s of finish and %s of thinner",
-                                  share_format(step->thin).text, by, volume_text(e, litres.likely),
-                                  volume_text(e, litres.thinner)));
+                                  share_format(step->thin).text, by, screen_volume(e->screen, litres.likely),
+                                  screen_volume(e->screen, litres.thinner)));
 }
 
 static void note_film(const struct explaining *e, struct table *table, const struct operation *operation)
@@ -94,9 +89,10 @@ static void add_coat(const struct explaining *e, struct table *table, size_t app
     bool loses = all.likely > laid.likely;
     double loss = loses ? e->plan->job->shop.loss_l[by] : 0;
     if (loses)
-        add_sum(table, arena_textf(e->arena, "stays in the tool (%s)", tool_name(by)), volume_text(e, loss));
+        add_sum(table, arena_textf(e->arena, "stays in the tool (%s)", tool_name(by)),
+                screen_volume(e->screen, loss));
     if (loses || count > 1)
-        add_sum(table, "together", volume_text(e, sum + loss));
+        add_sum(table, "together", screen_volume(e->screen, sum + loss));
     note_thinning(e, table, operation, all);
     note_film(e, table, operation);
 }
@@ -120,17 +116,19 @@ static void print_need(const struct explaining *e)
 {
     const struct need *need = &e->purchase->need;
     screen_heading(e->screen, "The need");
-    screen_paragraph(e->screen, 2, 2,
-                     arena_textf(e->arena, "likely: all coats together %s", volume_text(e, need->likely_l)));
+    screen_paragraph(
+        e->screen, 2, 2,
+        arena_textf(e->arena, "likely: all coats together %s", screen_volume(e->screen, need->likely_l)));
     screen_paragraph(e->screen, 2, 2,
                      arena_textf(e->arena, "low and high: %s less and more, %s and %s",
-                                 share_format(need->finish->spread).text, volume_text(e, need->low_l),
-                                 volume_text(e, need->high_l)));
+                                 share_format(need->finish->spread).text,
+                                 screen_volume(e->screen, need->low_l),
+                                 screen_volume(e->screen, need->high_l)));
     screen_paragraph(e->screen, 2, 2,
                      arena_textf(e->arena, "reserve: %s%s, so %s must be there; %s",
                                  share_format(e->purchase->reserve).text,
                                  e->purchase->reserve > e->plan->job->reserve ? ", as it is a colour" : "",
-                                 volume_text(e, need->likely_l * (1 + e->purchase->reserve)),
+                                 screen_volume(e->screen, need->likely_l * (1 + e->purchase->reserve)),
                                  e->purchase->high_short ? "the high figure would run short"
                                                          : "the high figure is covered"));
 }
@@ -159,22 +157,23 @@ static void print_component(const struct explaining *e, size_t i)
         screen_paragraph(e->screen, 2, 2,
                          arena_textf(e->arena, "%s: %s of %s is %s", finish->components[i].name,
                                      share_format(finish_volume_share(finish, i)).text,
-                                     volume_text(e, e->purchase->need.likely_l),
-                                     volume_text(e, component->need_l)));
+                                     screen_volume(e->screen, e->purchase->need.likely_l),
+                                     screen_volume(e->screen, component->need_l)));
     screen_paragraph(
         e->screen, finish->component_count > 1 ? 4 : 2, 2,
         arena_textf(e->arena, "%s x %s = %s, less %s on the shelf that is good until %s: %s to buy",
-                    volume_text(e, component->need_l), number_round(1 + e->purchase->reserve, 3).text,
-                    volume_text(e, want), volume_text(e, component->on_hand_l),
+                    screen_volume(e->screen, component->need_l),
+                    number_round(1 + e->purchase->reserve, 3).text, screen_volume(e->screen, want),
+                    screen_volume(e->screen, component->on_hand_l),
                     date_format(date_of(e->purchase->need.last_coat_day)).text,
-                    volume_text(e, lacking > 0 ? lacking : 0)));
-    const char *bought = component->short_l > 0
-                             ? arena_textf(e->arena, "%s, any pack", volume_text(e, component->short_l))
-                             : packs_text(e, component);
+                    screen_volume(e->screen, lacking > 0 ? lacking : 0)));
+    const char *bought = component->short_l > 0 ? arena_textf(e->arena, "%s, any pack",
+                                                              screen_volume(e->screen, component->short_l))
+                                                : packs_text(e, component);
     screen_paragraph(e->screen, finish->component_count > 1 ? 4 : 2, 2,
                      arena_textf(e->arena, "%s%s; the need itself leaves %s", bought,
                                  e->purchase->kit_count ? " beside the kits" : "",
-                                 volume_text(e, component->left_l)));
+                                 screen_volume(e->screen, component->left_l)));
 }
 
 static void print_packs(const struct explaining *e)

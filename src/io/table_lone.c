@@ -8,11 +8,6 @@
 
 #include <math.h>
 
-static const char *volume(const struct screen *screen, double volume_l)
-{
-    return arena_text(screen->out->arena, volume_format(volume_l, screen->units).text);
-}
-
 static const char *name_of(struct arena *arena, const struct lone_want *want)
 {
     if (want->cut_lb <= 0)
@@ -24,7 +19,7 @@ static void print_title(struct screen *screen, const struct lone_mix *lone)
 {
     struct arena *arena = screen->out->arena;
     const struct lone_want *want = &lone->want;
-    const char *name = name_of(arena, want), *each = volume(screen, lone->mix->volume_l);
+    const char *name = name_of(arena, want), *each = screen_volume(screen, lone->mix->volume_l);
     if (want->by == LONE_HAVE)
         screen_heading(screen, arena_textf(arena, "%s: %s, the most that %s of %s makes", name, each,
                                            mass_format(want->amount, screen->units).text,
@@ -56,7 +51,7 @@ static void print_area(struct screen *screen, const struct lone_mix *lone)
                                  tool_name(want->tool), area_format(want->amount, screen->units).text,
                                  number_round(term->absorb, 3).text,
                                  coverage_format(coverage, screen->units).text, lands,
-                                 volume(screen, term->litres), volume(screen, lone->loss_l),
+                                 screen_volume(screen, term->litres), screen_volume(screen, lone->loss_l),
                                  want->thin > 0 ? "; thinner comes on top" : ""));
     if (isfinite(lone->mix->pot_life_min))
         screen_paragraph(screen, 2, 2,

@@ -110,11 +110,6 @@ static void say(struct screen *screen, const char *text)
     screen_paragraph(screen, 4, 2, text);
 }
 
-static const char *volume(struct screen *screen, double volume_l)
-{
-    return arena_text(screen->out->arena, volume_format(volume_l, screen->units).text);
-}
-
 static void print_ratio(struct screen *screen, const struct finish *finish, const struct mix *mix)
 {
     struct arena *arena = screen->out->arena;
@@ -134,7 +129,8 @@ static void print_waste(struct screen *screen, const struct finish *finish, cons
     struct mix_want want = mix->want;
     if (mix->made_l > mix->volume_l * 1.005)
         say(screen, arena_textf(arena, "makes %s, %s more than asked: less could not be weighed in the ratio",
-                                volume(screen, mix->made_l), volume(screen, mix->made_l - mix->volume_l)));
+                                screen_volume(screen, mix->made_l),
+                                screen_volume(screen, mix->made_l - mix->volume_l)));
     if (!mix->raised && mix->within)
         return;
     want.scale_g /= finer;
@@ -152,17 +148,18 @@ static void print_smallest(struct screen *screen, const struct mix *mix, enum to
     struct arena *arena = screen->out->arena;
     double feed = tool_feed_l(by);
     const char *scale = mix->smallest_l > 0 ? arena_textf(arena, "always sound from %s up in steps of %s",
-                                                          volume(screen, mix->smallest_l),
+                                                          screen_volume(screen, mix->smallest_l),
                                                           pour_grams(arena, mix->want.scale_g))
                                             : NULL;
     const char *tool =
-        feed > 0 ? arena_textf(arena, "%s needs %s to feed", tool_name(by), volume(screen, feed)) : NULL;
+        feed > 0 ? arena_textf(arena, "%s needs %s to feed", tool_name(by), screen_volume(screen, feed))
+                 : NULL;
     if (scale || tool)
         say(screen, arena_textf(arena, "smallest mix: %s%s%s", scale ? scale : "", scale && tool ? "; " : "",
                                 tool ? tool : ""));
     if (mix->made_l < feed)
         say(screen, arena_textf(arena, "too little for %s: mix %s, or lay it by hand", tool_name(by),
-                                volume(screen, feed)));
+                                screen_volume(screen, feed)));
 }
 
 void table_pours(struct screen *screen, const struct finish *finish, const struct mix *mix, enum tool by)

@@ -3,14 +3,9 @@
 
 enum { NAME_SIZE = 11, NAME_LEAST = 13, HOURS_LEAST = 48 };
 
-static double x_of(const struct picture *picture, int64_t minute)
-{
-    return time_axis_x(&picture->axis, minute);
-}
-
 static void closed_until(const struct picture *picture, int64_t from, int64_t to)
 {
-    double x = x_of(picture, from), end = x_of(picture, to);
+    double x = picture_x(picture, from), end = picture_x(picture, to);
     if (end - x < 0.05)
         return;
     svg_rect(picture->out, (struct svg_box){x, picture->top, end - x, picture->bottom - picture->top},
@@ -39,7 +34,7 @@ static void centred(const struct picture *picture, double x, double y, int size,
 /* "Mon" over "1 Mar", as much of it as has room. */
 static void day_name(const struct picture *picture, const struct shown_day *day, bool first)
 {
-    double x = x_of(picture, day->from_min), width = x_of(picture, day->to_min) - x;
+    double x = picture_x(picture, day->from_min), width = picture_x(picture, day->to_min) - x;
     struct date date = date_of(day->day);
     const char *name = weekday_name(weekday_of(day->day));
     const char *number = arena_textf(picture->arena, "%d", date.day);
@@ -64,7 +59,7 @@ static const char *hour_text(const struct picture *picture, int64_t minute)
 static void hour(const struct picture *picture, int64_t minute, const char *anchor)
 {
     svg_text(
-        picture->out, x_of(picture, minute), picture->top - 3,
+        picture->out, picture_x(picture, minute), picture->top - 3,
         arena_textf(picture->arena, "text-anchor=\"%s\" font-size=\"9\" fill=\"" COLOUR_QUIET "\"", anchor),
         hour_text(picture, minute));
 }
@@ -72,7 +67,7 @@ static void hour(const struct picture *picture, int64_t minute, const char *anch
 /* When the shop opens and closes, where there is room. */
 static void day_hours(const struct picture *picture, const struct shown_day *day)
 {
-    if (!day->worked || x_of(picture, day->close_min) - x_of(picture, day->open_min) < HOURS_LEAST)
+    if (!day->worked || picture_x(picture, day->close_min) - picture_x(picture, day->open_min) < HOURS_LEAST)
         return;
     hour(picture, day->open_min, "start");
     hour(picture, day->close_min, "end");
@@ -82,7 +77,7 @@ void picture_days(const struct picture *picture)
 {
     for (size_t i = 0; i < picture->days.count; i++) {
         const struct shown_day *day = &picture->days.items[i];
-        double x = x_of(picture, day->from_min);
+        double x = picture_x(picture, day->from_min);
         bool monday = weekday_of(day->day) == MONDAY;
         svg_line(picture->out, (struct svg_box){x, picture->top - 38, 0, picture->bottom - picture->top + 38},
                  monday || i == 0 ? "stroke=\"" COLOUR_QUIET "\" stroke-width=\"1\""
@@ -96,7 +91,7 @@ void picture_days(const struct picture *picture)
 static void due_line(const struct picture *picture, int64_t minute, const char *words, double y,
                      const char *look)
 {
-    double x = x_of(picture, minute);
+    double x = picture_x(picture, minute);
     const char *text = arena_textf(picture->arena, "%s %s", words, picture_moment(picture, minute));
     bool before = x + 6 + svg_text_width(text, 12) > picture->width - 8;
     svg_line(picture->out, (struct svg_box){x, picture->top, 0, y - picture->top}, look);

@@ -9,15 +9,11 @@ static bool applied(const struct timetable_step *step)
     return step->operation->doing == DO_APPLY;
 }
 
-static double x_of(const struct picture *picture, int64_t minute)
-{
-    return time_axis_x(&picture->axis, minute);
-}
-
 static struct svg_box box_of(const struct picture *picture, size_t lane, int64_t from, int64_t to)
 {
-    double x = x_of(picture, from);
-    return (struct svg_box){x, picture_lane_y(picture, lane), x_of(picture, to) - x, picture->lane_height};
+    double x = picture_x(picture, from);
+    return (struct svg_box){x, picture_lane_y(picture, lane), picture_x(picture, to) - x,
+                            picture->lane_height};
 }
 
 static const char *tip_of(const struct picture *picture, const struct timetable_step *step)
@@ -49,7 +45,7 @@ static void draw_outside(const struct picture *picture, const struct drying_wait
     struct buf data;
     if (!wait->outside_limits)
         return;
-    double x = x_of(picture, wait->outside_from_min), y = box.y + box.height / 2;
+    double x = picture_x(picture, wait->outside_from_min), y = box.y + box.height / 2;
     buf_init(&data, picture->arena);
     buf_add_char(&data, 'M');
     svg_number(&data, x);

@@ -44,6 +44,11 @@ void picture_lanes(const struct picture *picture);
 /* What the signs say, from y downwards; returns where it ends. */
 double picture_key(const struct picture *picture, double y);
 
+static inline double picture_x(const struct picture *picture, int64_t minute)
+{
+    return time_axis_x(&picture->axis, minute);
+}
+
 double picture_lane_y(const struct picture *picture, size_t lane);
 const char *picture_moment(const struct picture *picture, int64_t minute);
 

@@ -1,6 +1,7 @@
 #include "io/write_finish.h"
 
 #include "io/finish_figures.h"
+#include "io/write_traits.h"
 
 #include <math.h>
 
@@ -101,12 +102,7 @@ static void write_laying(struct json_write *w, const struct finish *finish)
     json_close(w);
     put_above(w, "wet_film_um", finish->wet_film_um, 0);
     put_above(w, "solids", finish->solids, 0);
-    json_open_row(w, "by", '[');
-    json_put_text(w, NULL, tool_name(finish->usual_tool));
-    for (int i = 0; i < TOOL_COUNT; i++)
-        if (finish->by[i] && i != (int)finish->usual_tool)
-            json_put_text(w, NULL, tool_name((enum tool)i));
-    json_close(w);
+    write_tools(w, finish);
     json_put_whole(w, "coats", finish->coats_usual);
     json_put_whole(w, "coats_most", finish->coats_most);
     put_above(w, "coats_a_day", finish->coats_a_day, 0);
@@ -139,14 +135,7 @@ static void write_drying(struct json_write *w, const struct finish *finish)
 
 static void write_nature(struct json_write *w, const struct finish *finish)
 {
-    json_open_row(w, "resists", '{');
-    for (int i = 0; i < RESISTANCE_COUNT; i++)
-        json_put_whole(w, resistance_name((enum resistance)i), finish->resists[i]);
-    json_close(w);
-    json_open_row(w, "cautions", '[');
-    for (size_t i = 0; i < finish->caution_count; i++)
-        json_put_text(w, NULL, finish->cautions[i]);
-    json_close(w);
+    write_traits(w, finish);
     json_put_text(w, "solvent", finish->solvent);
     put_above(w, "voc_g_per_l", finish->voc_g_per_l, -0.5);
     json_open(w, "sources", '{');

@@ -5,6 +5,7 @@
 #include "base/measure.h"
 #include "base/money.h"
 #include "io/finish_figures.h"
+#include "io/write_traits.h"
 
 #include <string.h>
 
@@ -110,12 +111,7 @@ static void write_coverage(struct json_write *w, const struct finish *finish)
 
 static void write_laying(struct json_write *w, const struct finish *finish)
 {
-    json_open_row(w, "by", '[');
-    json_put_text(w, NULL, tool_name(finish->usual_tool));
-    for (int i = 0; i < TOOL_COUNT; i++)
-        if (finish->by[i] && i != (int)finish->usual_tool)
-            json_put_text(w, NULL, tool_name((enum tool)i));
-    json_close(w);
+    write_tools(w, finish);
     json_open_row(w, "coats", '{');
     json_put_whole(w, "usual", finish->coats_usual);
     json_put_whole(w, "most", finish->coats_most);
@@ -175,14 +171,7 @@ static void write_air(struct json_write *w, const struct finish_air *air)
 static void write_nature(struct json_write *w, const struct finish *finish)
 {
     write_air(w, &finish->air);
-    json_open_row(w, "resists", '{');
-    for (int i = 0; i < RESISTANCE_COUNT; i++)
-        json_put_whole(w, resistance_name((enum resistance)i), finish->resists[i]);
-    json_close(w);
-    json_open_row(w, "cautions", '[');
-    for (size_t i = 0; i < finish->caution_count; i++)
-        json_put_text(w, NULL, finish->cautions[i]);
-    json_close(w);
+    write_traits(w, finish);
     if (finish->solvent)
         json_put_text(w, "solvent", finish->solvent);
     if (finish->voc_g_per_l >= 0)

@@ -1,5 +1,7 @@
 #include "job/job.h"
 
+#include "base/arena.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -12,6 +14,16 @@ static const char *const step_names[STEP_KIND_COUNT] = {
 const char *step_kind_name(enum step_kind kind)
 {
     return (int)kind >= 0 && kind < STEP_KIND_COUNT ? step_names[kind] : NULL;
+}
+
+const struct step *step_usual_between(struct arena *arena, const struct finish *finish)
+{
+    if (finish->between_grit == 0)
+        return NULL;
+    struct step *between = ARENA_NEW(arena, struct step);
+    between->kind = finish->between_scuff ? STEP_SCUFF : STEP_SAND;
+    between->grit = finish->between_grit;
+    return between;
 }
 
 const char *laid_name(enum laid laid)

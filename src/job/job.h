@@ -41,8 +41,9 @@ struct step {
     const struct finish *finish; /* coat from here on */
     int coats;
     enum tool by;
-    double thin;                /* litres of thinner per litre of finish */
-    const struct step *between; /* one step between coats, NULL: none */
+    double thin; /* litres of thinner per litre of finish */
+    const struct step
+        *between; /* one step between coats: the schedule's own, else the finish's; NULL: none */
 };
 
 struct schedule {
@@ -118,6 +119,8 @@ struct job_pointer {
 };
 
 const char *step_kind_name(enum step_kind kind);
+/* What a finish asks for between its coats; NULL: nothing. */
+const struct step *step_usual_between(struct arena *arena, const struct finish *finish);
 const char *laid_name(enum laid laid);
 /* A use by its bit, "water" ...; NULL: none. The bit of a word; 0: none. */
 const char *use_name(unsigned use);

@@ -79,18 +79,12 @@ static struct fit_words use_words(unsigned uses, const char *words[USE_WORDS])
     return (struct fit_words){words, count};
 }
 
-static const struct wood *wood_at(const struct part *part, enum region region)
-{
-    bool rim = region == REGION_EDGES || region == REGION_ENDS;
-    return rim && part->core ? part->core : part->wood;
-}
-
 static bool speaks_at(const struct spot *spot, const struct fit_rule *rule, const struct part *part,
                       enum region region)
 {
     const char *woods[WOOD_WORDS_MOST], *uses[USE_WORDS], *place = region_name(region);
     struct fit_case of = spot->of;
-    of.wood = (struct fit_words){woods, wood_words(wood_at(part, region), woods)};
+    of.wood = (struct fit_words){woods, wood_words(part_wood_at(part, region), woods)};
     of.use = use_words(spot->job->pieces[part->piece].uses, uses);
     of.place = (struct fit_words){&place, 1};
     return fit_speaks(rule, &of);

@@ -71,6 +71,16 @@ bool region_find(const char *word, enum region *region)
     return false;
 }
 
+bool region_is_rim(enum region region)
+{
+    return region == REGION_EDGES || region == REGION_ENDS;
+}
+
+const struct wood *part_wood_at(const struct part *part, enum region region)
+{
+    return part->core && region_is_rim(region) ? part->core : part->wood;
+}
+
 const char *shape_name(enum shape shape)
 {
     return (int)shape >= 0 && shape < SHAPE_COUNT ? shapes[shape].name : NULL;

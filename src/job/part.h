@@ -132,6 +132,10 @@ struct part {
 
 const char *region_name(enum region region);
 bool region_find(const char *word, enum region *region);
+/* Edges and ends: where a veneered part shows its core. */
+bool region_is_rim(enum region region);
+/* What the region is of: under a veneer the rim shows the core. NULL: no wood is given. */
+const struct wood *part_wood_at(const struct part *part, enum region region);
 const char *shape_name(enum shape shape);
 bool shape_find(const char *word, enum shape *shape);
 const char *dimension_name(enum dimension dimension);

@@ -8,14 +8,6 @@
 
 enum { FOR_WEATHER = 2 }; /* the mark from which a finish is meant for outdoors */
 
-static bool laid(const struct operations *operations, const struct finish *finish)
-{
-    for (size_t i = 0; i < operations->count; i++)
-        if (operations->items[i].doing == DO_APPLY && operations->items[i].of.step->finish == finish)
-            return true;
-    return false;
-}
-
 /* In one state at least that this job waits for. */
 static bool dries_faster(const struct finish *other, const struct finish *than, enum finish_state deliver_at)
 {
@@ -36,16 +28,6 @@ static bool between_is_usual(const struct step *step)
     return step->between->kind == usual && step->between->grit == finish->between_grit;
 }
 
-static const struct step *usual_between(struct arena *arena, const struct finish *finish)
-{
-    if (finish->between_grit == 0)
-        return NULL;
-    struct step *between = ARENA_NEW(arena, struct step);
-    between->kind = finish->between_scuff ? STEP_SCUFF : STEP_SAND;
-    between->grit = finish->between_grit;
-    return between;
-}
-
 static bool same_solvent(const struct finish *a, const struct finish *b)
 {
     return a->solvent && b->solvent && strcmp(a->solvent, b->solvent) == 0;
@@ -62,7 +44,7 @@ static void swap_finish(struct arena *arena, struct step *step, const struct fin
     if (!other->by[step->by])
         step->by = other->usual_tool;
     if (between_is_usual(step))
-        step->between = usual_between(arena, other);
+        step->between = step_usual_between(arena, other);
     if (!same_solvent(finish, other))
         step->thin = 0;
     step->finish = other;
@@ -176,7 +158,7 @@ void alternatives_add_finishes(struct alternatives *all)
 {
     const struct job *job = all->job;
     for (size_t i = 0; i < job->finish_count; i++)
-        for (size_t k = 0; laid(all->operations, job->finishes[i]) && k < job->finish_count; k++)
+        for (size_t k = 0; operations_lay(all->operations, job->finishes[i]) && k < job->finish_count; k++)
             if (stands_in(job, job->finishes[i], job->finishes[k]))
                 add_finish(all, job->finishes[i], job->finishes[k]);
 }

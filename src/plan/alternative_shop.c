@@ -21,7 +21,7 @@ static void add_person(struct alternatives *all)
 static bool sprays(const struct operations *operations)
 {
     for (size_t i = 0; i < operations->count; i++)
-        if (operations->items[i].doing == DO_APPLY && tool_sprays(operations->items[i].of.step->by))
+        if (operation_sprays(&operations->items[i]))
             return true;
     return false;
 }

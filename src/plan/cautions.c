@@ -22,24 +22,15 @@ static void say(struct gathering *gathering, const char *sentence)
     gathering->sentences[gathering->count++] = sentence;
 }
 
-static bool used(const struct operations *operations, const struct finish *finish)
-{
-    for (size_t i = 0; i < operations->count; i++)
-        if (operations->items[i].doing == DO_APPLY && operations->items[i].of.step->finish == finish)
-            return true;
-    return false;
-}
-
 /* Mist is a caution of what is sprayed here, not of what could be. */
 static bool applies(const struct operations *operations, const struct finish *finish, const char *word)
 {
-    if (!finish_warns_of(finish, word) || !used(operations, finish))
+    if (!finish_warns_of(finish, word) || !operations_lay(operations, finish))
         return false;
     bool sprayed = strcmp(word, "spray-mist") != 0;
     for (size_t i = 0; i < operations->count && !sprayed; i++) {
         const struct operation *operation = &operations->items[i];
-        sprayed = operation->doing == DO_APPLY && operation->of.step->finish == finish &&
-                  tool_sprays(operation->of.step->by);
+        sprayed = operation_sprays(operation) && operation->of.step->finish == finish;
     }
     return sprayed;
 }
@@ -109,21 +100,13 @@ static void say_voc(struct gathering *gathering)
         say(gathering, arena_textf(gathering->arena, "%s; %s", words, caution_rider()));
 }
 
-static double mass_of(const struct mix *mix)
-{
-    double mass_g = 0;
-    for (size_t i = 0; i < mix->pour_count; i++)
-        mass_g += mix->pours[i].mass_g;
-    return mass_g;
-}
-
 /* The pot life of what heats itself is that of a small cup (common practice, from memory). */
 static void say_exotherm(struct gathering *gathering, const struct mix_cards *mixes)
 {
     const struct finish *finish = NULL;
     double most_g = MIX_CUP_G;
     for (size_t i = 0; mixes && i < mixes->count; i++) {
-        double mass_g = mass_of(mixes->items[i].mix);
+        double mass_g = mix_mass_g(mixes->items[i].mix);
         if (!finish_warns_of(mixes->items[i].finish, "exotherm") || mass_g <= most_g)
             continue;
         most_g = mass_g;

@@ -1,6 +1,7 @@
 #include "plan/chance_model.h"
 
 #include "base/arena.h"
+#include "timetable/hours.h"
 
 enum { WEEK_MIN = 7 * DAY_MINUTES, BEYOND_MIN = 8 * WEEK_MIN, CLOCK_BEYOND_MIN = 400 * DAY_MINUTES };
 
@@ -61,11 +62,6 @@ static int finish_index(struct chance_model *model, const struct operation *oper
     return (int)i;
 }
 
-static int32_t slots_up(int32_t minutes)
-{
-    return (minutes + SLOT_MIN - 1) / SLOT_MIN;
-}
-
 static void add_item(struct chance_model *model, const struct operation *operation, int32_t planned)
 {
     const struct problem *problem = model->problem;
@@ -83,7 +79,7 @@ static void add_item(struct chance_model *model, const struct operation *operati
     if (operation->doing == DO_APPLY)
         item->leaves.film = chance_state(model, operation, STATE_DUST_FREE);
     else
-        item->leaves.span = separate ? 0 : slots_up(model->timetable->job->shop.settle_min);
+        item->leaves.span = separate ? 0 : span_slots_up(model->timetable->job->shop.settle_min);
 }
 
 /* Which item an operation is; NET_NONE where the plan left out what may be left out for good. */
@@ -115,7 +111,7 @@ static void add_link(struct chance_model *model, const struct link *link, const 
     struct hold hold = {.from = item_of[link->from]};
     switch (link->kind) {
     case LINK_END:
-        hold.span = slots_up(link->span_min);
+        hold.span = span_slots_up(link->span_min);
         break;
     case LINK_STATE:
         hold.film = chance_state(model, from, link->state);
@@ -144,7 +140,7 @@ static void add_goals(struct chance_model *model, const int *item_of)
     model->goals = ARENA_ARRAY(model->arena, operations->line_count, struct goal);
     for (size_t i = 0; i < operations->line_count; i++) {
         const struct finish_line *line = &operations->lines[i];
-        struct hold hold = {.from = item_of[line->operation], .span = slots_up(line->span_min)};
+        struct hold hold = {.from = item_of[line->operation], .span = span_slots_up(line->span_min)};
         if (line->is_state) {
             hold.film = chance_state(model, &operations->items[line->operation], line->state);
             hold.state = line->state;

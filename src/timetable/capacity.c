@@ -19,11 +19,6 @@ static void use_while_working(struct problem *problem, size_t operation, int res
     net_add_use(&problem->net, (struct net_use){(int)operation, resource, 1, net_after(length)});
 }
 
-static bool sprays(const struct operation *operation)
-{
-    return operation->doing == DO_APPLY && tool_sprays(operation->of.step->by);
-}
-
 static void add_hands(struct problem *problem)
 {
     const struct operations *operations = problem->operations;
@@ -33,7 +28,7 @@ static void add_hands(struct problem *problem)
         shop->spray_places < shop->people ? add_resource(problem, shop->spray_places, RULE_SPRAY, 0) : -1;
     for (size_t i = 0; i < operations->count; i++) {
         use_while_working(problem, i, people);
-        if (places >= 0 && sprays(&operations->items[i]))
+        if (places >= 0 && operation_sprays(&operations->items[i]))
             use_while_working(problem, i, places);
     }
 }
@@ -117,7 +112,7 @@ static void add_dust(struct problem *problem)
 {
     const struct operations *operations = problem->operations;
     const struct shop *shop = &operations->job->shop;
-    int32_t settle = shop->dust_separate ? 0 : (shop->settle_min + SLOT_MIN - 1) / SLOT_MIN;
+    int32_t settle = shop->dust_separate ? 0 : span_slots_up(shop->settle_min);
     int rule = problem_add_rule(problem, RULE_DUST, 0);
     for (size_t d = 0; d < operations->count; d++) {
         const struct operation *dusty = &operations->items[d];

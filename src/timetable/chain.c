@@ -48,26 +48,12 @@ static int coats_of(const struct schedule *schedule)
     return coats;
 }
 
-/* The finish's own step between its coats, where the schedule says nothing. */
-static bool between_step(const struct step *coat, struct step *own)
-{
-    if (coat->between) {
-        *own = *coat->between;
-        return true;
-    }
-    const struct finish *finish = coat->finish;
-    *own =
-        (struct step){.kind = finish->between_scuff ? STEP_SCUFF : STEP_SAND, .grit = finish->between_grit};
-    return finish->between_grit > 0;
-}
-
 static void emit_leg_steps(struct builder *builder, struct chain *chain, struct track *track, size_t schedule,
                            struct leg leg)
 {
     const struct schedule *steps = &builder->job->schedules[schedule];
-    struct step between;
-    if (leg.between && between_step(leg.coat, &between))
-        emit_step(builder, chain, track, schedule, &between);
+    if (leg.between && leg.coat->between)
+        emit_step(builder, chain, track, schedule, leg.coat->between);
     for (size_t i = leg.from; i < leg.to; i++)
         if (!polishes_itself(steps, i))
             emit_step(builder, chain, track, schedule, &steps->steps[i]);

@@ -32,7 +32,7 @@ void emit_line(struct builder *builder, struct finish_line line)
 
 int32_t emit_up_to_slot(int32_t minutes)
 {
-    return (minutes + SLOT_MIN - 1) / SLOT_MIN * SLOT_MIN;
+    return span_slots_up(minutes) * SLOT_MIN;
 }
 
 void emit_state_link(struct builder *builder, int from, int to, enum finish_state state)

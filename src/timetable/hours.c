@@ -1,13 +1,9 @@
 #include "timetable/hours.h"
 
 #include "base/arena.h"
+#include "base/number.h"
 
 #include <string.h>
-
-static int64_t floor_div(int64_t a, int64_t b)
-{
-    return a / b - (a % b < 0);
-}
 
 int64_t hours_moment(const struct hours *hours, int32_t slot)
 {
@@ -16,12 +12,12 @@ int64_t hours_moment(const struct hours *hours, int32_t slot)
 
 int32_t hours_slot_down(const struct hours *hours, int64_t minute)
 {
-    return (int32_t)floor_div(minute - hours->origin_min, SLOT_MIN);
+    return (int32_t)number_floor_div(minute - hours->origin_min, SLOT_MIN);
 }
 
 int32_t hours_slot_up(const struct hours *hours, int64_t minute)
 {
-    return (int32_t)-floor_div(hours->origin_min - minute, SLOT_MIN);
+    return (int32_t)-number_floor_div(hours->origin_min - minute, SLOT_MIN);
 }
 
 static bool closed_on(const struct shop *shop, int64_t day)

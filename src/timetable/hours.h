@@ -10,6 +10,12 @@ struct arena;
 
 enum { SLOT_MIN = 5 };
 
+/* Whole slots that hold so many minutes. */
+static inline int32_t span_slots_up(int32_t minutes)
+{
+    return (minutes + SLOT_MIN - 1) / SLOT_MIN;
+}
+
 /* Slots from..to in which hands may work. */
 struct open_stretch {
     int32_t from, to;

@@ -30,3 +30,16 @@ const char *operation_state_words(enum finish_state state)
     };
     return words[state];
 }
+
+bool operation_sprays(const struct operation *operation)
+{
+    return operation->doing == DO_APPLY && tool_sprays(operation->of.step->by);
+}
+
+bool operations_lay(const struct operations *operations, const struct finish *finish)
+{
+    for (size_t i = 0; i < operations->count; i++)
+        if (operations->items[i].doing == DO_APPLY && operations->items[i].of.step->finish == finish)
+            return true;
+    return false;
+}

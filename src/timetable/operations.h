@@ -83,6 +83,11 @@ const char *doing_name(enum doing doing);
 /* "dry to handle": what a film that reaches a state is. */
 const char *operation_state_words(enum finish_state state);
 
+/* Whether it lays a coat with a gun. */
+bool operation_sprays(const struct operation *operation);
+/* Whether any of them lays the finish. */
+bool operations_lay(const struct operations *operations, const struct finish *finish);
+
 /* Reference minutes from the end of an apply to a state, and the end of its window. */
 int32_t operation_state_min(const struct operation *apply, enum finish_state state);
 int32_t operation_window_min(const struct operation *apply);

@@ -30,8 +30,6 @@ static void fill(struct attempt *last, struct timetable *timetable)
     timetable->status = status_of(result->status);
     timetable->effort = result->effort;
     timetable->nodes = result->nodes;
-    timetable->ready_min = INT64_MAX;
-    timetable->no_earlier_than_min = INT64_MAX;
     if (timetable->status != TIMETABLE_PLANNED) {
         why_impossible(last->problem, result, timetable);
         return;
@@ -54,7 +52,6 @@ static void refuse_size(struct arena *arena, struct timetable *timetable)
         "together the same piece",
         timetable->operations->count, MOST_OPERATIONS);
     timetable->status = TIMETABLE_UNKNOWN;
-    timetable->ready_min = timetable->no_earlier_than_min = INT64_MAX;
     timetable->why = why;
     timetable->why_count = 1;
 }
@@ -83,12 +80,7 @@ void timetable_solve(struct arena *arena, struct timetable *timetable, struct ti
 struct timetable *timetable_make(struct arena *arena, const struct operations *operations,
                                  struct timetable_options options)
 {
-    const struct job *job = operations->job;
-    struct timetable *timetable = ARENA_NEW(arena, struct timetable);
-    timetable->job = job;
-    timetable->operations = operations;
-    timetable->start_min = job->start_min;
-    timetable->deliver_min = job->deliver_min;
+    struct timetable *timetable = timetable_blank(arena, operations);
     struct attempt solved;
     timetable_solve(arena, timetable, options, &solved);
     return timetable;

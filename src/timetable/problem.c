@@ -18,11 +18,6 @@ static int32_t slots_of(int32_t minutes)
     return minutes / SLOT_MIN;
 }
 
-static int32_t slots_up(int32_t minutes)
-{
-    return (minutes + SLOT_MIN - 1) / SLOT_MIN;
-}
-
 static const struct operation *operation_at(const struct problem *problem, int index)
 {
     return &problem->operations->items[index];
@@ -60,7 +55,7 @@ struct net_map problem_link_map(struct problem *problem, const struct link *link
     const struct operation *from = operation_at(problem, link->from);
     switch (link->kind) {
     case LINK_END:
-        return net_after(slots_of(from->minutes) + slots_up(link->span_min));
+        return net_after(slots_of(from->minutes) + span_slots_up(link->span_min));
     case LINK_STATE:
         return problem_state_map(problem, link->from, link->state);
     case LINK_WINDOW:
@@ -77,7 +72,8 @@ struct net_map problem_line_map(struct problem *problem, const struct finish_lin
 {
     if (line->is_state)
         return problem_state_map(problem, line->operation, line->state);
-    return net_after(slots_of(operation_at(problem, line->operation)->minutes) + slots_up(line->span_min));
+    return net_after(slots_of(operation_at(problem, line->operation)->minutes) +
+                     span_slots_up(line->span_min));
 }
 
 /* next and previous allowed start by slot, from what is allowed. */

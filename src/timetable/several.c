@@ -85,21 +85,13 @@ static void date_one(const struct shared *shared, struct attempt *solved, size_t
     dates_fill(&part, &result, timetable);
 }
 
-static size_t step_of(const struct timetable *timetable, size_t operation)
-{
-    for (size_t i = 0; i < timetable->step_count; i++)
-        if (timetable->steps[i].operation == &timetable->operations->items[operation])
-            return i;
-    return SIZE_MAX;
-}
-
 /* Persons, floats and the chain can only be told with all jobs in view. */
 static void share_view(const struct shared *shared, const struct timetable *all, struct timetable **each)
 {
     for (size_t i = 0; i < all->step_count; i++) {
         size_t operation = (size_t)(all->steps[i].operation - shared->all.items),
                j = job_of(shared, operation);
-        size_t step = step_of(each[j], operation - shared->offset[j]);
+        size_t step = timetable_step_of(each[j], &shared->jobs[j]->items[operation - shared->offset[j]]);
         each[j]->steps[step].person = all->steps[i].person;
         each[j]->steps[step].float_min = all->steps[i].float_min;
     }
@@ -108,7 +100,8 @@ static void share_view(const struct shared *shared, const struct timetable *all,
         for (size_t i = 0; i < all->chain_count; i++) {
             size_t operation = (size_t)(all->steps[all->chain[i]].operation - shared->all.items);
             if (job_of(shared, operation) == j)
-                chain[each[j]->chain_count++] = step_of(each[j], operation - shared->offset[j]);
+                chain[each[j]->chain_count++] =
+                    timetable_step_of(each[j], &shared->jobs[j]->items[operation - shared->offset[j]]);
         }
         each[j]->chain = chain;
         if (each[j]->late_min > 0) {
@@ -116,17 +109,6 @@ static void share_view(const struct shared *shared, const struct timetable *all,
             each[j]->why_count = all->why_count;
         }
     }
-}
-
-static struct timetable *blank(struct arena *arena, const struct operations *operations)
-{
-    struct timetable *timetable = ARENA_NEW(arena, struct timetable);
-    timetable->job = operations->job;
-    timetable->operations = operations;
-    timetable->start_min = operations->job->start_min;
-    timetable->deliver_min = operations->job->deliver_min;
-    timetable->ready_min = timetable->no_earlier_than_min = INT64_MAX;
-    return timetable;
 }
 
 static void bound_alone(struct arena *arena, struct timetable *timetable)
@@ -145,8 +127,8 @@ struct timetable **several_make(struct arena *arena, const struct operations *co
     *shared = (struct shared){.arena = arena, .jobs = jobs, .job_count = count};
     share(shared);
     for (size_t j = 0; j < count; j++)
-        each[j] = blank(arena, jobs[j]);
-    struct timetable *all = blank(arena, &shared->all);
+        each[j] = timetable_blank(arena, jobs[j]);
+    struct timetable *all = timetable_blank(arena, &shared->all);
     struct attempt solved;
     timetable_solve(arena, all, options, &solved);
     for (size_t j = 0; j < count; j++) {

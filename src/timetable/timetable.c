@@ -1,6 +1,27 @@
 #include "timetable/timetable.h"
 
+#include "base/arena.h"
+
 #include <string.h>
+
+struct timetable *timetable_blank(struct arena *arena, const struct operations *operations)
+{
+    struct timetable *timetable = ARENA_NEW(arena, struct timetable);
+    timetable->job = operations->job;
+    timetable->operations = operations;
+    timetable->start_min = operations->job->start_min;
+    timetable->deliver_min = operations->job->deliver_min;
+    timetable->ready_min = timetable->no_earlier_than_min = INT64_MAX;
+    return timetable;
+}
+
+size_t timetable_step_of(const struct timetable *timetable, const struct operation *operation)
+{
+    for (size_t i = 0; i < timetable->step_count; i++)
+        if (timetable->steps[i].operation == operation)
+            return i;
+    return SIZE_MAX;
+}
 
 const struct timetable_step *timetable_find(const struct timetable *timetable, const char *id)
 {

@@ -69,6 +69,12 @@ struct timetable_options {
     bool late;      /* as late as the delivery allows */
 };
 
+/* A timetable of these operations in which nothing is dated yet. */
+struct timetable *timetable_blank(struct arena *arena, const struct operations *operations);
+
+/* The index of an operation's step; SIZE_MAX: it is left out. */
+size_t timetable_step_of(const struct timetable *timetable, const struct operation *operation);
+
 /* The step of an id; NULL: none. */
 const struct timetable_step *timetable_find(const struct timetable *timetable, const char *id);
 

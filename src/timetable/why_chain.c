@@ -13,15 +13,6 @@ struct chain_step {
     size_t step; /* in the timetable */
 };
 
-static size_t step_of(const struct telling *telling, int operation)
-{
-    const struct timetable *timetable = telling->timetable;
-    for (size_t i = 0; i < timetable->step_count; i++)
-        if (timetable->steps[i].operation == telling_operation(telling, operation))
-            return i;
-    return SIZE_MAX;
-}
-
 /* The links come last first; the user reads them forward. */
 static size_t split(const struct telling *telling, const struct net_link *links, size_t count,
                     struct chain_step *steps)
@@ -31,7 +22,9 @@ static size_t split(const struct telling *telling, const struct net_link *links,
         from = to - 1;
         while (from > 0 && links[from - 1].operation == links[to - 1].operation)
             from--;
-        struct chain_step step = {&links[from], to - from, step_of(telling, links[from].operation)};
+        struct chain_step step = {
+            &links[from], to - from,
+            timetable_step_of(telling->timetable, telling_operation(telling, links[from].operation))};
         if (step.step != SIZE_MAX)
             steps[found++] = step;
     }

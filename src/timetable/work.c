@@ -102,15 +102,10 @@ static void link_pieces_and_tasks(struct builder *builder, struct spans spans)
     }
 }
 
-static int by_text(const void *a, const void *b)
-{
-    return strcmp(*(const char *const *)a, *(const char *const *)b);
-}
-
 /* Ids are made of slugs: names that differ only by case or signs would share their ids. */
 static void refuse_same_slugs(struct builder *builder, const char **slugs, size_t count, const char *pointer)
 {
-    qsort(slugs, count, sizeof *slugs, by_text);
+    qsort(slugs, count, sizeof *slugs, text_order);
     for (size_t i = 1; i < count; i++)
         if (strcmp(slugs[i - 1], slugs[i]) == 0)
             err_addf(builder->errors, ERR_INPUT, builder->job->file, pointer,
