@@ -81,6 +81,9 @@ class Maker:
             step["between"] = self.chance.choice([{"sand": 320}, {"scuff": 400}])
         return step
 
+    def house_finish(self):
+        return jobs_finishes.finish(self.chance)
+
     def schedule(self):
         """Sanding, sometimes raised grain, a finish or two, sometimes wax or rubbing out behind them."""
         steps = [{"sand": grit} for grit in self.chance.choice([[120, 180], [180], [150, 180, 220]])]
@@ -211,17 +214,16 @@ def busy_calendar(maker):
     return "\r\n".join(lines + ["END:VCALENDAR", ""])
 
 
-def write(seed, features, folder):
-    """Writes the job's files below a folder and returns the path of the job."""
+def write_files(maker, folder, busy=False):
+    """Writes what a maker draws below a folder and returns the path of the job."""
     folder = Path(folder)
     folder.mkdir(parents=True, exist_ok=True)
-    maker = Maker(seed, features)
     job, shop, rows = maker.job()
-    if features == "all" and maker.maybe(0.3):
+    if busy and maker.maybe(0.3):
         shop["busy"] = ["away.ics"]
         (folder / "away.ics").write_text(busy_calendar(maker), newline="")
     (folder / "finishes").mkdir(exist_ok=True)
-    (folder / "finishes" / "house-finish.json").write_text(json.dumps(jobs_finishes.finish(maker.chance), indent=1))
+    (folder / "finishes" / "house-finish.json").write_text(json.dumps(maker.house_finish(), indent=1))
     (folder / "stock.csv").write_text("\n".join(jobs_finishes.stock(maker.chance, maker.start)) + "\n")
     names = list(dict.fromkeys(key for row in rows for key in row))
     with open(folder / "parts.csv", "w", newline="", encoding="utf-8") as file:
@@ -231,6 +233,11 @@ def write(seed, features, folder):
     (folder / "shop.json").write_text(json.dumps(shop, indent=1))
     (folder / "job.json").write_text(json.dumps(job, indent=1))
     return folder / "job.json"
+
+
+def write(seed, features, folder):
+    """Writes the job of a seed below a folder and returns its path."""
+    return write_files(Maker(seed, features), folder, busy=features == "all")
 
 
 def main(arguments):
