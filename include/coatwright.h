@@ -108,9 +108,9 @@ bool coatwright_read(struct coatwright *session, const char *path);
  * timetable and a mix that cannot be made are outcomes, not errors. Errors: input, memory. */
 bool coatwright_plan(struct coatwright *session, struct coatwright_outcome *outcome);
 
-/* Plans the jobs of several sessions that share people, rack and spray places: the first one's shop and options are
- * everyone's, each job keeps its delivery, and the worst lateness is made small. outcomes[i] is filled for each on
- * success. What the plans take lives in the first session, which must be closed last. Errors: as coatwright_plan, in the
+/* Plans the jobs of several sessions that share people, rack, spray places and room: their shops must be the same (where
+ * a later one differs from the first it is wrong input, in its own session), the first one's options are everyone's, each
+ * job keeps its delivery, and the worst lateness is made small. outcomes[i] is filled for each on success. What the plans take lives in the first session, which must be closed last. Errors: as coatwright_plan, in the
  * session of the job that they are about; memory in the first. */
 bool coatwright_plan_together(struct coatwright *const *sessions, size_t count,
                               struct coatwright_outcome *outcomes);

@@ -127,6 +127,18 @@ check 'a closed pipe' "$(cat "$there/messages")" 'standard output: expected room
 "$coatwright" finishes >&- 2>"$there/messages"
 check 'exit status without standard output' "$?" 4
 
+# Several jobs: one shop, whose descriptions may stand in files of their own.
+cp examples/desk-shop.json "$there/same-shop.json"
+sed 's/"people": 1,/"people": 2,/' examples/desk-shop.json >"$there/other-shop.json"
+for kind in same other; do
+    sed "s|desk-shop.json|$there/$kind-shop.json|; s|\"desk-|\"$PWD/examples/desk-|" examples/desk.json >"$there/$kind.json"
+done
+gives 0 'Timetable of Writing desk in oak' timetable examples/desk.json "$there/same.json" --trust-paths --now 2027-01-04
+says 3 'other-shop.json:2:13: /people: expected 1 as in examples/desk-shop.json: jobs planned together share one shop, found 2' \
+    timetable examples/desk.json "$there/other.json" --trust-paths
+says 3 'doors.json:6:11: /zone: expected Europe/London as in examples/desk.json: jobs planned together share one shop' \
+    timetable examples/desk.json examples/doors.json
+gives 3 '"expected": "1 as in examples/desk-shop.json' timetable examples/desk.json "$there/other.json" --trust-paths --json
 says 2 'expected one job with --ics, --svg or --chance, found 2' timetable examples/desk.json examples/doors.json --chance
 gives 0 'The chance to be on time' timetable examples/doors.json --now 2027-01-04 --chance
 

@@ -73,7 +73,7 @@ int run_close(struct run *run, int status)
     return EXIT_FILE;
 }
 
-static void tell_warnings(const struct run *run)
+void run_tell_warnings(const struct run *run)
 {
     for (size_t i = 0; i < coatwright_warning_count(run->session); i++) {
         struct coatwright_error warning = coatwright_warning(run->session, i);
@@ -94,7 +94,7 @@ int run_report(struct run *run, enum coatwright_report report, int status)
     if (!text)
         return run_failed(run);
     if (!tells_warnings(report, json))
-        tell_warnings(run);
+        run_tell_warnings(run);
     fputs(text, stdout);
     return status;
 }
@@ -131,7 +131,7 @@ int run_failed(struct run *run)
         fprintf(stderr, "expected memory for a session, found none\n");
         return EXIT_FILE;
     }
-    tell_warnings(run);
+    run_tell_warnings(run);
     if (run->options->json) {
         const char *text = coatwright_write(run->session, COATWRIGHT_ERRORS, COATWRIGHT_JSON);
         fputs(text ? text : "", stdout);

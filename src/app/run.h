@@ -28,6 +28,8 @@ int run_close(struct run *run, int status);
 /* Reads and plans the first operand. */
 bool run_plan(struct run *run, struct coatwright_outcome *outcome);
 
+/* Every warning of the session, on standard error. */
+void run_tell_warnings(const struct run *run);
 /* Prints the report, as JSON where asked, and the warnings on standard error; gives `status` if that went well. */
 int run_report(struct run *run, enum coatwright_report report, int status);
 /* Tells every error, on standard error or as JSON; gives the status that they mean. */

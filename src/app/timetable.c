@@ -45,6 +45,8 @@ static int print_all(struct run *run, struct coatwright **sessions, const struct
             return run_failed(&(struct run){run->options, sessions[i]});
         status = outcomes[i].in_time ? status : EXIT_MISSED;
     }
+    for (size_t i = 0; i < count; i++)
+        run_tell_warnings(&(struct run){run->options, sessions[i]});
     fputs(json ? "{\"jobs\": [\n" : "", stdout);
     for (size_t i = 0; i < count; i++)
         printf("%s%s", i == 0 ? "" : json ? ",\n" : "\n", texts[i]);

@@ -56,8 +56,8 @@ struct plan {
 struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_options options,
                        struct err_list *errors);
 
-/* Several jobs that share the first one's shop; a plan each, in their order. NULL when something was added to any job's
- * own list of errors. */
+/* Several jobs that share a shop, which each must describe alike; a plan each, in their order. NULL when something was
+ * added to any job's own list of errors. */
 struct plan **plan_several(struct arena *arena, const struct job *const *jobs, size_t count,
                            struct plan_options options, struct err_list *const *errors);
 

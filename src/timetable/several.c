@@ -12,7 +12,7 @@ struct shared {
     const struct operations *const *jobs;
     size_t job_count;
     struct job
-        shop_job; /* the first job, from the earliest start to the last delivery: whose shop is everyone's */
+        shop_job; /* the first job, from the earliest start to the last delivery: the shop is the same */
     struct operations all;
     size_t *offset; /* job_count + 1 */
 };

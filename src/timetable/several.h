@@ -5,7 +5,7 @@
 
 #include "timetable/planning.h"
 
-/* One timetable per job, in their order; the first job's shop is everyone's. no_earlier_than is that of the job alone, and
+/* One timetable per job, in their order; their shops are the same. no_earlier_than is that of the job alone, and
  * `proven` says that even alone it could not be ready earlier. */
 struct timetable **several_make(struct arena *arena, const struct operations *const *jobs, size_t count,
                                 struct timetable_options options);
