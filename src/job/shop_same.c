@@ -6,7 +6,7 @@
 #include <stdio.h>
 
 typedef bool same_of(const struct shop *a, const struct shop *b);
-typedef struct text_short words_of(const struct shop *shop);
+typedef void words_of(const struct shop *shop, struct text_short *words);
 
 static bool same_number(double a, double b)
 {
@@ -45,16 +45,16 @@ static bool same_hours(const struct shop *a, const struct shop *b)
 
 /* Spans from and until, of which it does not matter how they are cut or ordered. */
 typedef size_t count_of(const struct shop *shop);
-typedef struct busy span_of(const struct shop *shop, size_t index);
+typedef void span_of(const struct shop *shop, size_t index, struct busy *span);
 
 static size_t closed_count(const struct shop *shop)
 {
     return shop->closed_count;
 }
 
-static struct busy closed_span(const struct shop *shop, size_t index)
+static void closed_span(const struct shop *shop, size_t index, struct busy *span)
 {
-    return (struct busy){shop->closed[index].first_day, shop->closed[index].last_day + 1};
+    *span = (struct busy){shop->closed[index].first_day, shop->closed[index].last_day + 1};
 }
 
 static size_t busy_count(const struct shop *shop)
@@ -62,20 +62,21 @@ static size_t busy_count(const struct shop *shop)
     return shop->busy_count;
 }
 
-static struct busy busy_span(const struct shop *shop, size_t index)
+static void busy_span(const struct shop *shop, size_t index, struct busy *span)
 {
-    return shop->busy[index];
+    *span = shop->busy[index];
 }
 
 /* Whether every span of `a` lies within those of `b` together. */
 static bool within(const struct shop *a, const struct shop *b, count_of *count, span_of *span)
 {
     for (size_t i = 0; i < count(a); i++) {
-        struct busy left = span(a, i);
+        struct busy left, over;
+        span(a, i, &left);
         for (bool moved = true; moved && left.from_min < left.to_min;) {
             moved = false;
             for (size_t k = 0; k < count(b); k++) {
-                struct busy over = span(b, k);
+                span(b, k, &over);
                 if (over.from_min > left.from_min || over.to_min <= left.from_min)
                     continue;
                 left.from_min = over.to_min;
@@ -161,36 +162,29 @@ static bool same_rates(const struct shop *a, const struct shop *b)
     return same_numbers(a->rate_m2_per_h, b->rate_m2_per_h, WORK_COUNT);
 }
 
-static struct text_short number_words(int number)
+static void people_words(const struct shop *shop, struct text_short *words)
 {
-    struct text_short words;
-    snprintf(words.text, sizeof words.text, "%d", number);
-    return words;
+    snprintf(words->text, sizeof words->text, "%d", shop->people);
 }
 
-static struct text_short people_words(const struct shop *shop)
+static void rack_words(const struct shop *shop, struct text_short *words)
 {
-    return number_words(shop->people);
+    *words = shop->rack_m2 < 0 ? (struct text_short){"no limit"} : area_write(shop->rack_m2);
 }
 
-static struct text_short rack_words(const struct shop *shop)
+static void places_words(const struct shop *shop, struct text_short *words)
 {
-    return shop->rack_m2 < 0 ? (struct text_short){"no limit"} : area_write(shop->rack_m2);
+    snprintf(words->text, sizeof words->text, "%d", shop->spray_places);
 }
 
-static struct text_short places_words(const struct shop *shop)
+static void room_words(const struct shop *shop, struct text_short *words)
 {
-    return number_words(shop->spray_places);
+    snprintf(words->text, sizeof words->text, "%s", shop->dust_separate ? "separate" : "shared");
 }
 
-static struct text_short room_words(const struct shop *shop)
+static void settle_words(const struct shop *shop, struct text_short *words)
 {
-    return shop->dust_separate ? (struct text_short){"separate"} : (struct text_short){"shared"};
-}
-
-static struct text_short settle_words(const struct shop *shop)
-{
-    return span_format(shop->settle_min);
+    *words = span_format(shop->settle_min);
 }
 
 size_t shop_differences(const struct shop *here, const struct shop *there,
@@ -221,8 +215,8 @@ size_t shop_differences(const struct shop *here, const struct shop *there,
             continue;
         found[count] = (struct shop_difference){.key = keys[i].key};
         if (keys[i].words) {
-            found[count].here = keys[i].words(here);
-            found[count].there = keys[i].words(there);
+            keys[i].words(here, &found[count].here);
+            keys[i].words(there, &found[count].there);
         }
         count++;
     }
