@@ -75,6 +75,14 @@ static int32_t horizon_guess(struct arena *arena, const struct operations *opera
     return (int32_t)((guess < HORIZON_MOST_MIN ? guess : HORIZON_MOST_MIN) / SLOT_MIN);
 }
 
+void attempt_network(const struct network *net, struct timetable_options options, struct net_result *result)
+{
+    bool large = net->operation_count > MOST_SEARCHED || net->apart_count > MOST_PAIRS_SEARCHED;
+    net_solve(net, (struct net_options){.effort = large ? 1 : options.effort}, result);
+    if (options.late && result->status == NET_PLANNED)
+        net_right_shift(net, result, result->value > 0 ? result->value : 0);
+}
+
 static void attempt_once(struct arena *arena, const struct operations *operations,
                          struct timetable_options options, int32_t slots, struct attempt *attempt)
 {
@@ -86,11 +94,7 @@ static void attempt_once(struct arena *arena, const struct operations *operation
     attempt->result.status = NET_IMPOSSIBLE;
     if (attempt->problem->never >= 0)
         return;
-    const struct network *net = &attempt->problem->net;
-    bool large = net->operation_count > MOST_SEARCHED || net->apart_count > MOST_PAIRS_SEARCHED;
-    net_solve(net, (struct net_options){.effort = large ? 1 : options.effort}, &attempt->result);
-    if (options.late && attempt->result.status == NET_PLANNED)
-        net_right_shift(net, &attempt->result, attempt->result.value > 0 ? attempt->result.value : 0);
+    attempt_network(&attempt->problem->net, options, &attempt->result);
 }
 
 void attempt_solve(struct arena *arena, const struct operations *operations, struct timetable_options options,

@@ -21,4 +21,7 @@ struct attempt {
 void attempt_solve(struct arena *arena, const struct operations *operations, struct timetable_options options,
                    struct attempt *last);
 
+/* The same network, or one like it, within the horizon that it has. */
+void attempt_network(const struct network *net, struct timetable_options options, struct net_result *result);
+
 #endif

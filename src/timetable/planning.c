@@ -24,7 +24,7 @@ static enum timetable_status status_of(enum net_status status)
                                       : TIMETABLE_UNKNOWN;
 }
 
-static void fill(struct attempt *last, struct timetable *timetable)
+void timetable_fill(struct attempt *last, struct timetable *timetable)
 {
     const struct net_result *result = &last->result;
     timetable->status = status_of(result->status);
@@ -41,6 +41,7 @@ static void fill(struct attempt *last, struct timetable *timetable)
                                          ? hours_moment(last->problem->hours, due + result->bound)
                                          : timetable->ready_min;
     why_chain(last->problem, result, timetable);
+    why_float(last->problem, result, timetable);
 }
 
 static void refuse_size(struct arena *arena, struct timetable *timetable)
@@ -66,15 +67,15 @@ const struct operations *timetable_operations(struct arena *arena, const struct 
     return operations_make(arena, job, surfaces, limits, errors);
 }
 
-void timetable_solve(struct arena *arena, struct timetable *timetable, struct timetable_options options,
-                     struct attempt *solved)
+bool timetable_attempt(struct arena *arena, struct timetable *timetable, struct timetable_options options,
+                       struct attempt *solved)
 {
     if (timetable->operations->count > MOST_OPERATIONS) {
         refuse_size(arena, timetable);
-        return;
+        return false;
     }
     attempt_solve(arena, timetable->operations, options, solved);
-    fill(solved, timetable);
+    return true;
 }
 
 struct timetable *timetable_make(struct arena *arena, const struct operations *operations,
@@ -82,6 +83,7 @@ struct timetable *timetable_make(struct arena *arena, const struct operations *o
 {
     struct timetable *timetable = timetable_blank(arena, operations);
     struct attempt solved;
-    timetable_solve(arena, timetable, options, &solved);
+    if (timetable_attempt(arena, timetable, options, &solved))
+        timetable_fill(&solved, timetable);
     return timetable;
 }

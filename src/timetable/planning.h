@@ -17,9 +17,9 @@ const struct operations *timetable_operations(struct arena *arena, const struct 
 struct timetable *timetable_make(struct arena *arena, const struct operations *operations,
                                  struct timetable_options options);
 
-/* Solves and dates a timetable whose job, operations and moments stand; *solved is left unset where the timetable is
- * refused for its size. For several.c. */
-void timetable_solve(struct arena *arena, struct timetable *timetable, struct timetable_options options,
-                     struct attempt *solved);
+/* The two halves of timetable_make, on a blank timetable, for several.c: false where it is refused for its size. */
+bool timetable_attempt(struct arena *arena, struct timetable *timetable, struct timetable_options options,
+                       struct attempt *solved);
+void timetable_fill(struct attempt *last, struct timetable *timetable);
 
 #endif

@@ -1,10 +1,10 @@
 #include "timetable/several.h"
 
 #include "base/arena.h"
-#include "timetable/attempt.h"
+#include "network/shift.h"
 #include "timetable/dates.h"
-
-#include <string.h>
+#include "timetable/relieve.h"
+#include "timetable/why.h"
 
 /* All jobs' operations as one list; those of job j begin at offset[j]. */
 struct shared {
@@ -64,6 +64,11 @@ static void share(struct shared *shared)
         add_job(shared, shared->jobs[j]);
 }
 
+static struct job_rows rows_of(const struct shared *shared)
+{
+    return (struct job_rows){shared->offset, shared->job_count};
+}
+
 /* Which job an operation of the shared list belongs to. */
 static size_t job_of(const struct shared *shared, size_t operation)
 {
@@ -85,7 +90,7 @@ static void date_one(const struct shared *shared, struct attempt *solved, size_t
     dates_fill(&part, &result, timetable);
 }
 
-/* Persons, floats and the chain can only be told with all jobs in view. */
+/* Persons and floats can only be told with all jobs in view. */
 static void share_view(const struct shared *shared, const struct timetable *all, struct timetable **each)
 {
     for (size_t i = 0; i < all->step_count; i++) {
@@ -95,20 +100,50 @@ static void share_view(const struct shared *shared, const struct timetable *all,
         each[j]->steps[step].person = all->steps[i].person;
         each[j]->steps[step].float_min = all->steps[i].float_min;
     }
+}
+
+/* A step may slip until any job would be later than it is. */
+static void tell_float(const struct shared *shared, const struct attempt *solved, struct timetable *all)
+{
+    struct problem problem = *solved->problem;
+    struct net_result result = solved->result;
+    struct network *net = &problem.net;
+    net->goals = ARENA_ARRAY(shared->arena, net->goal_count, struct net_goal);
+    net->goal_count = 0;
     for (size_t j = 0; j < shared->job_count; j++) {
-        size_t *chain = ARENA_ARRAY(shared->arena, all->chain_count, size_t);
-        for (size_t i = 0; i < all->chain_count; i++) {
-            size_t operation = (size_t)(all->steps[all->chain[i]].operation - shared->all.items);
-            if (job_of(shared, operation) == j)
-                chain[each[j]->chain_count++] =
-                    timetable_step_of(each[j], &shared->jobs[j]->items[operation - shared->offset[j]]);
-        }
-        each[j]->chain = chain;
-        if (each[j]->late_min > 0) {
-            each[j]->why = all->why;
-            each[j]->why_count = all->why_count;
+        struct network own = relieve_goals_of(&solved->problem->net, rows_of(shared), j);
+        int32_t value = net_value(&own, result.start, result.flag);
+        for (size_t i = 0; i < own.goal_count; i++) {
+            own.goals[i].due += value;
+            net->goals[net->goal_count++] = own.goals[i];
         }
     }
+    result.value = 0;
+    why_float(&problem, &result, all);
+}
+
+/* The chain that makes one job ready when it is leads through the work of others, which its reasons name. */
+static void tell_chain(const struct shared *shared, const struct attempt *solved, size_t j,
+                       const struct timetable *all, struct timetable *timetable)
+{
+    struct problem problem = *solved->problem;
+    struct net_result result = solved->result;
+    struct timetable view = *timetable;
+    view.steps = all->steps;
+    view.step_count = all->step_count;
+    problem.net = relieve_goals_of(&solved->problem->net, rows_of(shared), j);
+    result.value = net_value(&problem.net, result.start, result.flag);
+    why_chain(&problem, &result, &view);
+    size_t *chain = ARENA_ARRAY(shared->arena, view.chain_count, size_t);
+    for (size_t i = 0; i < view.chain_count; i++) {
+        size_t operation = (size_t)(all->steps[view.chain[i]].operation - shared->all.items);
+        if (job_of(shared, operation) == j)
+            chain[timetable->chain_count++] =
+                timetable_step_of(timetable, &shared->jobs[j]->items[operation - shared->offset[j]]);
+    }
+    timetable->chain = chain;
+    timetable->why = view.why;
+    timetable->why_count = view.why_count;
 }
 
 static void bound_alone(struct arena *arena, struct timetable *timetable)
@@ -119,6 +154,18 @@ static void bound_alone(struct arena *arena, struct timetable *timetable)
     timetable->proven = timetable->ready_min == timetable->no_earlier_than_min;
 }
 
+static void date_all(const struct shared *shared, struct attempt *solved, struct timetable *all,
+                     struct timetable **each)
+{
+    tell_float(shared, solved, all);
+    for (size_t j = 0; j < shared->job_count; j++) {
+        date_one(shared, solved, j, each[j]);
+        bound_alone(shared->arena, each[j]);
+        tell_chain(shared, solved, j, all, each[j]);
+    }
+    share_view(shared, all, each);
+}
+
 struct timetable **several_make(struct arena *arena, const struct operations *const *jobs, size_t count,
                                 struct timetable_options options)
 {
@@ -126,21 +173,20 @@ struct timetable **several_make(struct arena *arena, const struct operations *co
     struct timetable **each = ARENA_ARRAY(arena, count, struct timetable *);
     *shared = (struct shared){.arena = arena, .jobs = jobs, .job_count = count};
     share(shared);
-    for (size_t j = 0; j < count; j++)
-        each[j] = timetable_blank(arena, jobs[j]);
     struct timetable *all = timetable_blank(arena, &shared->all);
     struct attempt solved;
-    timetable_solve(arena, all, options, &solved);
+    if (timetable_attempt(arena, all, options, &solved)) {
+        if (solved.result.status == NET_PLANNED)
+            relieve(&solved, rows_of(shared), options);
+        timetable_fill(&solved, all);
+    }
     for (size_t j = 0; j < count; j++) {
+        each[j] = timetable_blank(arena, jobs[j]);
         each[j]->status = all->status;
         each[j]->why = all->why;
-        each[j]->why_count = all->status == TIMETABLE_PLANNED ? 0 : all->why_count;
-        if (all->status != TIMETABLE_PLANNED)
-            continue;
-        date_one(shared, &solved, j, each[j]);
-        bound_alone(arena, each[j]);
+        each[j]->why_count = all->why_count;
     }
     if (all->status == TIMETABLE_PLANNED)
-        share_view(shared, all, each);
+        date_all(shared, &solved, all, each);
     return each;
 }

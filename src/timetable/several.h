@@ -1,5 +1,5 @@
 /* Several jobs in one shop: people, rack and spray places are shared, each job keeps its own delivery. What is made small
- * is the worst lateness; jobs that are due sooner are placed first. */
+ * is the worst lateness, then that of the others (relieve.h); so jobs that are due sooner go first where it matters. */
 #ifndef TIMETABLE_SEVERAL_H
 #define TIMETABLE_SEVERAL_H
 

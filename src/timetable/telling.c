@@ -15,7 +15,7 @@ const struct operation *telling_operation(const struct telling *telling, int ind
     return &telling->problem->operations->items[index];
 }
 
-const char *telling_name(const struct telling *telling, const struct operation *operation)
+static const char *name_of(const struct telling *telling, const struct operation *operation)
 {
     static const char *const words[DOING_COUNT] = {
         [DO_SAND] = "sanding",    [DO_SCUFF] = "scuffing", [DO_RAISE] = "raising the grain of",
@@ -36,6 +36,15 @@ const char *telling_name(const struct telling *telling, const struct operation *
     if (operation->doing == DO_FLIP)
         return arena_textf(arena, "turning %s over", piece);
     return arena_textf(arena, "%s %s%s", words[operation->doing], side, piece);
+}
+
+/* Among several jobs a piece is known by its job as well. */
+const char *telling_name(const struct telling *telling, const struct operation *operation)
+{
+    const char *name = name_of(telling, operation);
+    return operation->job == telling->timetable->job
+               ? name
+               : arena_textf(telling->problem->arena, "%s (%s)", name, operation->job->name);
 }
 
 const char *telling_when(const struct telling *telling, int32_t slot)

@@ -6,8 +6,10 @@
 #include "timetable/problem.h"
 #include "timetable/timetable.h"
 
-/* Fills chain, why and the steps' float of a dated timetable. */
+/* Fills chain and why of a dated timetable. */
 void why_chain(struct problem *problem, const struct net_result *result, struct timetable *timetable);
+/* Fills the steps' float. */
+void why_float(struct problem *problem, const struct net_result *result, struct timetable *timetable);
 /* Fills why where there is no plan. */
 void why_impossible(struct problem *problem, const struct net_result *result, struct timetable *timetable);
 

@@ -128,10 +128,14 @@ void why_chain(struct problem *problem, const struct net_result *result, struct 
         tell_steps(&telling, steps, timetable->chain_count);
         tell_ready(&telling, links[0].operation);
     }
+    timetable->why = telling.sentences;
+    timetable->why_count = telling.count;
+}
+
+void why_float(struct problem *problem, const struct net_result *result, struct timetable *timetable)
+{
     const int32_t *slack = net_float(&problem->net, result);
     for (size_t i = 0; i < timetable->step_count; i++)
         timetable->steps[i].float_min =
             (int64_t)slack[timetable->steps[i].operation - problem->operations->items] * SLOT_MIN;
-    timetable->why = telling.sentences;
-    timetable->why_count = telling.count;
 }

@@ -18,16 +18,24 @@ def peaks(intervals, limit):
     return None
 
 
+def hands_held(case):
+    return [(s.start, s.end, 1, s.id) for s in case.timetable.list]
+
+
 def no_more_hands_than_people(case):
-    found = peaks([(s.start, s.end, 1, s.id) for s in case.timetable.list], case.job.shop.people)
+    found = peaks(hands_held(case), case.job.shop.people)
     if found:
         yield Violation("no more hands than people", f"{case.show(found[0])}: {', '.join(found[1])}")
 
 
 def one_person_does_one_step_at_a_time(case):
+    yield from persons_in_order(case.timetable.list, case.job.shop.people)
+
+
+def persons_in_order(steps, people):
     last = {}
-    for step in sorted(case.timetable.list, key=lambda s: s.start):
-        if not (isinstance(step.person, int) and 1 <= step.person <= case.job.shop.people):
+    for step in sorted(steps, key=lambda s: s.start):
+        if not (isinstance(step.person, int) and 1 <= step.person <= people):
             yield Violation("each step has a person of the shop", f"{step.id}: person {step.person}")
         before = last.get(step.person)
         if before and before.end > step.start:
@@ -48,21 +56,28 @@ def merged(spans):
     return result
 
 
-def wet_pieces_fit_on_the_rack(case):
-    if case.job.shop.rack is None:
-        return
+def rack_held(case):
     held = []
     for piece in case.job.pieces.values():
         spans = [(s.start, case.reach(s.id, "handle")) for s, op in case.applies() if op.piece == piece.name]
         held += [(begin, end, case.rack_of(piece), piece.name) for begin, end in merged(spans)]
-    found = peaks(held, float(case.job.shop.rack))
+    return held
+
+
+def wet_pieces_fit_on_the_rack(case):
+    if case.job.shop.rack is None:
+        return
+    found = peaks(rack_held(case), float(case.job.shop.rack))
     if found:
         yield Violation("wet pieces fit on the rack", f"{case.show(found[0])}: {', '.join(found[1])}")
 
 
+def spray_places_held(case):
+    return [(s.start, s.end, 1, s.id) for s, op in case.applies() if op.coat.tool in finish_reader.SPRAYED]
+
+
 def no_more_spraying_than_spray_places(case):
-    spraying = [(s.start, s.end, 1, s.id) for s, op in case.applies() if op.coat.tool in finish_reader.SPRAYED]
-    found = peaks(spraying, case.job.shop.spray_places)
+    found = peaks(spray_places_held(case), case.job.shop.spray_places)
     if found:
         yield Violation("no more spraying than spray places", f"{case.show(found[0])}: {', '.join(found[1])}")
 
@@ -72,13 +87,22 @@ def dusty_steps(case):
     return [s for s in case.timetable.list if s.id in added or (s.id in case.operations and case.operations[s.id].dusty)]
 
 
+def wet_surfaces(case):
+    return [(s, case.reach(s.id, "dust-free")) for s, _ in case.applies()]
+
+
+def dust_meets(dusty, wet, free, settle):
+    """Whether dust is raised or settles while a surface is wet."""
+    return wet.start < dusty.end + settle and (free is None or dusty.start < free - drying.TOLERANCE)
+
+
 def no_dust_falls_on_a_wet_surface(case):
     """In a shared room dust also settles after the work; in a separate one only the piece itself counts."""
     settle = case.job.shop.settle if case.job.shop.dust_shared else 0
-    wet = [(s, case.reach(s.id, "dust-free")) for s, _ in case.applies()]
+    wet = wet_surfaces(case)
     for dusty in dusty_steps(case):
         for apply, free in wet:
-            meet = apply.start < dusty.end + settle and (free is None or dusty.start < free - drying.TOLERANCE)
+            meet = dust_meets(dusty, apply, free, settle)
             if meet and (case.job.shop.dust_shared or dusty.id.split("/")[0] == apply.id.split("/")[0]):
                 yield Violation("no dust falls on a wet surface",
                                 f"{dusty.id} at {case.show(dusty.start)}, {apply.id} wet until {case.show(free)}")

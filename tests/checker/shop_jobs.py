@@ -8,6 +8,7 @@ job on every machine.
 """
 import argparse
 import sys
+from pathlib import Path
 
 import jobs
 import jobs_finishes
@@ -37,6 +38,7 @@ class ShopMaker(jobs.Maker):
     def __init__(self, seed, steps):
         super().__init__(seed * 1000 + steps, "shop")
         self.hard, self.steps, self.people = seed % 5 == 0, steps, self.chance.choice([1, 2])
+        self.deliver = self.day(FAR_DELIVERY, FAR_DELIVERY)
 
     def shop(self):
         shop = {"people": self.people, "hours": self.chance.choice(WEEKS), "settle": "30 min", "spray-places": 1,
@@ -91,7 +93,7 @@ class ShopMaker(jobs.Maker):
         schedules = {finish[0]: self.layers(finish) for finish in finishes}
         rows, entries = self.pieces(schedules)
         job = {"format": "coatwright-job/1", "job": f"Shop job {self.seed}", "units": "mm", "zone": "Europe/London",
-               "currency": "EUR", "start": f"{self.start} 08:00", "deliver": str(self.day(FAR_DELIVERY, FAR_DELIVERY)),
+               "currency": "EUR", "start": f"{self.start} 08:00", "deliver": str(self.deliver),
                "deliver-at": self.chance.choice(["handle", "wrap", "light-use"]), "shop": "shop.json", "finishes": "finishes",
                "schedules": schedules, "pieces": entries, "parts": "parts.csv"}
         return job, self.shop(), rows
@@ -100,6 +102,18 @@ class ShopMaker(jobs.Maker):
 def write(seed, steps, folder):
     """Writes the job's files below a folder and returns the path of the job."""
     return jobs.write_files(ShopMaker(seed, steps), folder)
+
+
+def write_several(seed, count, steps, folder):
+    """Writes jobs of one shop, each with a copy of it, other pieces, another start and a delivery that may be missed."""
+    first, paths = ShopMaker(seed, steps), []
+    shop = first.shop()
+    for k in range(count):
+        maker = ShopMaker(seed, steps + 1000 * (k + 1))
+        maker.steps, maker.start = steps, first.day(0, 3)
+        maker.deliver, maker.shop = maker.day(8, 20), lambda: shop
+        paths.append(jobs.write_files(maker, Path(folder) / str(k + 1)))
+    return paths
 
 
 def main(arguments):

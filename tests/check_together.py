@@ -1,0 +1,121 @@
+#!/usr/bin/env -S python3 -B
+"""Jobs planned together in one shop, verified by the independent checker: worked problems cut into two jobs, which share what
+one job's pieces share, and generated jobs, of which broken copies must be rejected. SEEDS=n generated shops (10)."""
+import json
+import os
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parent / "checker"))
+
+import checker
+import job_reader
+import program
+import shop_jobs
+import together
+import together_mutants
+import worked
+
+SEEDS, STEPS = int(os.environ.get("SEEDS", "10")), 24
+
+
+def planned(paths, *options):
+    """(the jobs' timetables, None), or (None, what went wrong)."""
+    code, out, errors = program.run("timetable", *paths, "--json", *options)
+    if code not in (0, 1):
+        return None, f"exit status {code}: {(out + errors).strip()[:600]}"
+    tables = json.loads(out)["jobs"]
+    late = any(table["status"] != "planned" or table["late_min"] for table in tables)
+    return (tables, None) if code == late else (None, f"exit status {code}, late: {late}")
+
+
+def wanted(name, area, steps, **more):
+    return worked.job(name, {"s": steps}, [(name, area, "s")], **more)
+
+
+def dust_of_two_jobs():
+    """Method, section 7, problem 6, in two jobs: A coated (30 min, dust-free 2 h, handle 6 h), B sanded (1 h): ready 14:30."""
+    coat = worked.finish("v", {"dust-free": "2 h", "handle": "6 h"})
+    return ([wanted("a", "0.5 m2", [worked.coats("v")]), wanted("b", "1 m2", [{"sand": 120}])], [coat], {},
+            {"a/s/1/apply": "Mon 08:00", "b/s/0/sand-120": "Mon 10:30"})
+
+
+def rack_of_two_jobs():
+    """Problem 8 in two jobs: rack 1 m2, two pieces of 0.6 m2, apply 1 h each, handle 6 h: A 08:00, B at 15:00."""
+    jobs = [wanted(name, "1 m2", [worked.coats("v")], pieces=[{"piece": name, "rack": "0.6 m2"}]) for name in "ab"]
+    jobs[1]["deliver"] = "2027-05-03 17:00"
+    return (jobs, [worked.finish("v", {"handle": "6 h"})], {"rack": "1 m2"},
+            {"a/s/1/apply": "Mon 08:00", "b/s/1/apply": "Mon 15:00"})
+
+
+def one_spray_place_for_two_jobs():
+    """Two people and one gun: what takes an hour each is sprayed one after the other, the sooner delivery first."""
+    gun = worked.finish("v", {"handle": "1 h"}, by=["hvlp"])
+    jobs = [wanted(name, "1 m2", [worked.coats("v", by="hvlp")]) for name in "ab"]
+    jobs[0]["deliver"] = "2027-05-03 17:00"
+    return (jobs, [gun], {"people": 2, "spray-places": 1, "rates": {"hvlp": "1 m2/h"}},
+            {"b/s/1/apply": "Mon 08:00", "a/s/1/apply": "Mon 09:00"})
+
+
+def write_worked(problem, folder):
+    jobs, finishes, more, _ = problem
+    paths = []
+    for job in jobs:
+        job["shop"] = worked.shop(**{key: dict(value) if isinstance(value, dict) else value for key, value in more.items()})
+        home = folder / job["job"]
+        (home / "finishes").mkdir(parents=True)
+        for finish in finishes:
+            (home / "finishes" / f"{finish['finish']}.json").write_text(json.dumps(finish))
+        paths.append(home / "job.json")
+        paths[-1].write_text(json.dumps(job))
+    return paths
+
+
+def verify(tally, name, paths):
+    """The jobs' timetables where each rule holds."""
+    tables, error = planned(paths)
+    jobs = [job_reader.read_job(path, checker.TABLE) for path in paths]
+    tally.note(name, [error] if error else [f"{v.rule}: {v.text}" for v in together.violations(jobs, tables)])
+    return jobs, tables
+
+
+def check_worked(tally, problem, folder):
+    name = problem.__name__
+    jobs, tables = verify(tally, name, write_worked(problem(), folder / name))
+    found = {row["id"]: row["start"][:16].replace("T", " ") for table in tables or [] for row in table["steps"]}
+    starts = {step: worked.dated(text) for step, text in problem()[3].items()}
+    tally.note(f"{name}, to the minute", [] if found == starts else [f"starts {found}, not {starts}"])
+    return check_mutants(tally, name, jobs, tables, 1)
+
+
+def check_mutants(tally, name, jobs, tables, seed):
+    """The mutants that had a place, each of them rejected."""
+    places, slipped = together_mutants.slipped(jobs, tables, seed) if tables else ([], [])
+    tally.note(f"{name}, mutants", [f"slipped through: {mutant}" for mutant in slipped])
+    return set(places)
+
+
+def check_generated(tally, folder):
+    """The mutants that had a place in any of the plans."""
+    tried = set()
+    for seed in range(1, SEEDS + 1):
+        paths = shop_jobs.write_several(seed, 2 + seed % 2, STEPS, folder / str(seed))
+        jobs, tables = verify(tally, f"seed {seed}", paths)
+        tried |= check_mutants(tally, f"seed {seed}", jobs, tables, seed)
+    return tried
+
+
+def main():
+    program.need()
+    tally = program.Tally()
+    with program.scratch() as scratch:
+        tried = check_generated(tally, Path(scratch))
+        for problem in (dust_of_two_jobs, rack_of_two_jobs, one_spray_place_for_two_jobs):
+            tried |= check_worked(tally, problem, Path(scratch))
+    missing = {mutation.__name__ for mutation in together_mutants.MUTATIONS} - tried
+    tally.note("every mutant had a place", [f"{name} had none" for name in sorted(missing)])
+    return tally.close()
+
+
+if __name__ == "__main__":
+    sys.exit(main())
