@@ -1,6 +1,7 @@
 #include "plan/plan.h"
 
 #include "base/arena.h"
+#include "plan/advice_several.h"
 #include "plan/together.h"
 #include "timetable/several.h"
 
@@ -38,6 +39,17 @@ static void work_out(struct arena *arena, struct plan *plan)
     plan_add_cautions(arena, plan);
 }
 
+static void keep_advice(struct arena *arena, struct plan *plan, struct timetable *timetable,
+                        struct advice_list advice)
+{
+    const char **help = ARENA_ARRAY(arena, advice.count, const char *);
+    for (size_t i = 0; i < advice.count; i++)
+        help[i] = advice_sentence(arena, &advice.items[i], plan->job->zone);
+    plan->advice = advice;
+    timetable->help = help;
+    timetable->help_count = advice.count;
+}
+
 struct plan **plan_several(struct arena *arena, const struct job *const *jobs, size_t count,
                            struct plan_options options, struct err_list *const *errors)
 {
@@ -52,22 +64,15 @@ struct plan **plan_several(struct arena *arena, const struct job *const *jobs, s
     if (!sound)
         return NULL;
     struct timetable **each = several_make(arena, operations, count, options.timetable);
+    struct advice_list *advice =
+        options.advice ? advice_several(arena, each, count, options.timetable) : NULL;
     for (size_t j = 0; j < count; j++) {
+        if (advice)
+            keep_advice(arena, plans[j], each[j], advice[j]);
         plans[j]->timetable = each[j];
         work_out(arena, plans[j]);
     }
     return plans;
-}
-
-static void add_advice(struct arena *arena, struct plan *plan, struct timetable *timetable,
-                       struct timetable_options options)
-{
-    plan->advice = advice_make(arena, timetable, options);
-    const char **help = ARENA_ARRAY(arena, plan->advice.count, const char *);
-    for (size_t i = 0; i < plan->advice.count; i++)
-        help[i] = advice_sentence(arena, &plan->advice.items[i], plan->job->zone);
-    timetable->help = help;
-    timetable->help_count = plan->advice.count;
 }
 
 struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_options options,
@@ -78,7 +83,7 @@ struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_o
         return NULL;
     struct timetable *timetable = timetable_make(arena, plan->operations, options.timetable);
     if (options.advice)
-        add_advice(arena, plan, timetable, options.timetable);
+        keep_advice(arena, plan, timetable, advice_make(arena, timetable, options.timetable));
     plan->timetable = timetable;
     work_out(arena, plan);
     return plan;

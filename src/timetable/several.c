@@ -183,6 +183,8 @@ struct timetable **several_make(struct arena *arena, const struct operations *co
     for (size_t j = 0; j < count; j++) {
         each[j] = timetable_blank(arena, jobs[j]);
         each[j]->status = all->status;
+        each[j]->effort = all->effort;
+        each[j]->nodes = all->nodes;
         each[j]->why = all->why;
         each[j]->why_count = all->why_count;
     }

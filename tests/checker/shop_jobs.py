@@ -93,7 +93,7 @@ class ShopMaker(jobs.Maker):
         schedules = {finish[0]: self.layers(finish) for finish in finishes}
         rows, entries = self.pieces(schedules)
         job = {"format": "coatwright-job/1", "job": f"Shop job {self.seed}", "units": "mm", "zone": "Europe/London",
-               "currency": "EUR", "start": f"{self.start} 08:00", "deliver": str(self.deliver),
+               "currency": "EUR", "start": f"{self.start} 08:00", "deliver": f"{self.deliver} 16:00",
                "deliver-at": self.chance.choice(["handle", "wrap", "light-use"]), "shop": "shop.json", "finishes": "finishes",
                "schedules": schedules, "pieces": entries, "parts": "parts.csv"}
         return job, self.shop(), rows
@@ -104,14 +104,14 @@ def write(seed, steps, folder):
     return jobs.write_files(ShopMaker(seed, steps), folder)
 
 
-def write_several(seed, count, steps, folder):
+def write_several(seed, count, steps, folder, due=(8, 20)):
     """Writes jobs of one shop, each with a copy of it, other pieces, another start and a delivery that may be missed."""
     first, paths = ShopMaker(seed, steps), []
     shop = first.shop()
     for k in range(count):
         maker = ShopMaker(seed, steps + 1000 * (k + 1))
         maker.steps, maker.start = steps, first.day(0, 3)
-        maker.deliver, maker.shop = maker.day(8, 20), lambda: shop
+        maker.deliver, maker.shop = maker.day(*due), lambda: shop
         paths.append(jobs.write_files(maker, Path(folder) / str(k + 1)))
     return paths
 

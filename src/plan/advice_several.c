@@ -1,0 +1,277 @@
+#include "plan/advice_several.h"
+
+#include "base/arena.h"
+#include "base/err.h"
+#include "base/measure.h"
+#include "plan/alternative.h"
+#include "timetable/several.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { ADVICE_MOST = 8, TRIALS_MOST = 80, SCRATCH_BYTES = 1 << 29 };
+
+/* Counted work for a first look at each alternative, and for all that are planned in full; see advice.c. */
+static const int64_t look_effort = 1000000, full_effort = 400000000;
+enum { LOOK_SHARE = 240, FULL_PERCENT = 160 };
+
+/* An alternative, whose it is, and what becomes of the jobs. */
+struct trial {
+    const struct alternative *alternative;
+    size_t job; /* the job's place; the count of jobs: the shop, which is everyone's */
+    size_t number;
+    bool planned, full;
+    int64_t late_min;         /* of all jobs together; INT64_MAX: no plan */
+    const int64_t *ready_min; /* per job */
+    int64_t effort;
+};
+
+struct advising {
+    struct arena *arena;
+    struct timetable *const *now;
+    size_t count;
+    struct timetable_options options;
+    int64_t late_now_min;
+    struct trial *trials;
+    size_t trial_count;
+};
+
+static int64_t late_together(struct timetable *const *timetables, size_t count)
+{
+    int64_t late = 0;
+    for (size_t j = 0; j < count; j++) {
+        if (timetables[j]->status != TIMETABLE_PLANNED)
+            return INT64_MAX;
+        late += timetables[j]->late_min;
+    }
+    return late;
+}
+
+static bool of_shop(const struct alternative *alternative)
+{
+    return alternative->kind < ALTERNATIVE_DELIVERY;
+}
+
+static bool known(const struct advising *a, const struct alternative *alternative)
+{
+    for (size_t i = 0; i < a->trial_count; i++)
+        if (a->trials[i].job == a->count &&
+            strcmp(a->trials[i].alternative->change, alternative->change) == 0)
+            return true;
+    return false;
+}
+
+/* A change that is good for one file only where the others say the same in fewer words. */
+static bool fits_all_files(const struct advising *a, size_t job, const struct alternative *alternative)
+{
+    bool hours = alternative->kind == ALTERNATIVE_EVENING || alternative->kind == ALTERNATIVE_SATURDAY;
+    for (size_t j = 0; j < a->count; j++) {
+        if (!a->now[j]->job->shop_file != !a->now[job]->job->shop_file)
+            return false;
+        if (hours && a->now[j]->job->shop.hours_assumed && !a->now[job]->job->shop.hours_assumed)
+            return false;
+    }
+    return true;
+}
+
+static void add_trial(struct advising *a, size_t job, const struct alternative *alternative)
+{
+    bool shop = of_shop(alternative);
+    bool wanted = shop ? !known(a, alternative) && fits_all_files(a, job, alternative)
+                       : a->now[job]->status != TIMETABLE_PLANNED || a->now[job]->late_min > 0;
+    if (!wanted || a->trial_count == TRIALS_MOST)
+        return;
+    a->trials[a->trial_count] =
+        (struct trial){.alternative = alternative, .job = shop ? a->count : job, .number = a->trial_count};
+    a->trial_count++;
+}
+
+static void collect(struct advising *a)
+{
+    a->trials = ARENA_ARRAY(a->arena, TRIALS_MOST, struct trial);
+    for (size_t j = 0; j < a->count; j++) {
+        struct alternatives all;
+        alternatives_init(&all, a->arena, a->now[j]->operations);
+        for (size_t i = 0; i < all.count; i++)
+            add_trial(a, j, &all.items[i]);
+    }
+}
+
+/* No mistake, and no warning that the job has not now. */
+static bool job_sound(struct arena *arena, const struct job *now, const struct job *changed)
+{
+    struct err_list *lists = ARENA_ARRAY(arena, 3, struct err_list);
+    job_check(arena, now, &lists[0], &lists[1]);
+    lists[0] = (struct err_list){0};
+    job_check(arena, changed, &lists[0], &lists[2]);
+    return lists[0].count == 0 && lists[2].count + lists[2].dropped <= lists[1].count + lists[1].dropped;
+}
+
+/* The work of a job as the trial changes it; NULL: it cannot be. */
+static const struct operations *changed_work(struct arena *arena, const struct advising *a,
+                                             const struct trial *trial, size_t j)
+{
+    const struct operations *now = a->now[j]->operations;
+    struct job *job = ARENA_NEW(arena, struct job);
+    if (trial->job < a->count && trial->job != j)
+        return now;
+    *job = trial->job == j ? trial->alternative->job : *now->job;
+    job->shop = trial->alternative->job.shop;
+    if (!job_sound(arena, now->job, job))
+        return NULL;
+    return timetable_operations(arena, job, now->surfaces, ARENA_NEW(arena, struct err_list));
+}
+
+static void plan_trial(struct arena *arena, const struct advising *a, struct trial *trial,
+                       struct timetable_options options, int64_t *ready_min)
+{
+    const struct operations **work = ARENA_ARRAY(arena, a->count, const struct operations *);
+    trial->planned = false;
+    trial->late_min = INT64_MAX;
+    trial->effort = 0;
+    for (size_t j = 0; j < a->count; j++)
+        if (!(work[j] = changed_work(arena, a, trial, j)))
+            return;
+    struct timetable **each = several_make(arena, work, a->count, options);
+    trial->late_min = late_together(each, a->count);
+    trial->planned = trial->late_min != INT64_MAX;
+    trial->effort = each[0]->effort;
+    for (size_t j = 0; j < a->count; j++)
+        ready_min[j] = each[j]->ready_min;
+}
+
+static void try(const struct advising *a, struct trial *trial, struct timetable_options options)
+{
+    struct arena *scratch = arena_make_within(a->arena, SCRATCH_BYTES);
+    int64_t *ready_min = ARENA_ARRAY(a->arena, a->count, int64_t);
+    plan_trial(scratch, a, trial, options, ready_min);
+    trial->ready_min = ready_min;
+    arena_free_within(a->arena, scratch);
+}
+
+static int by_lateness(const void *x, const void *y)
+{
+    const struct trial *left = x, *right = y;
+    if (left->late_min != right->late_min)
+        return left->late_min < right->late_min ? -1 : 1;
+    return left->number < right->number ? -1 : left->number > right->number;
+}
+
+/* All with little effort, then the most promising ones in full as long as a fixed sum of work lasts. */
+static void plan_trials(struct advising *a)
+{
+    int64_t effort = a->options.effort, spent = 0;
+    int64_t most = effort ? effort / 100 * FULL_PERCENT : full_effort;
+    struct timetable_options quick = a->options;
+    quick.effort = !effort ? look_effort : effort < LOOK_SHARE ? 1 : effort / LOOK_SHARE;
+    for (size_t i = 0; i < a->trial_count; i++)
+        try(a, &a->trials[i], quick);
+    qsort(a->trials, a->trial_count, sizeof *a->trials, by_lateness);
+    for (size_t i = 0; i < a->trial_count && spent <= most; i++) {
+        if (!a->trials[i].planned || a->trials[i].late_min >= a->late_now_min)
+            break;
+        try(a, &a->trials[i], a->options);
+        a->trials[i].full = true;
+        spent += a->trials[i].effort;
+    }
+}
+
+static int64_t late_of(const struct advising *a, const struct trial *trial, size_t j)
+{
+    int64_t late = trial->ready_min[j] - a->now[j]->deliver_min;
+    return late > 0 ? late : 0;
+}
+
+/* "4 coats of x instead of 5 (Shelf), which makes Desk 3 h late". */
+static const char *words_of(const struct advising *a, const struct trial *trial, size_t j)
+{
+    const char *words = trial->alternative->words;
+    if (trial->job < a->count && trial->job != j)
+        words = arena_textf(a->arena, "%s (%s)", words, a->now[trial->job]->job->name);
+    for (size_t i = 0; i < a->count; i++)
+        if (i != j && a->now[i]->status == TIMETABLE_PLANNED && late_of(a, trial, i) > a->now[i]->late_min)
+            words = arena_textf(a->arena, "%s, which makes %s %s late", words, a->now[i]->job->name,
+                                span_format(late_of(a, trial, i)).text);
+    return words;
+}
+
+static const char *file_of(const struct job *job, const struct alternative *alternative)
+{
+    return of_shop(alternative) && job->shop_file ? job->shop_file : job->file;
+}
+
+/* Every file that the change is for. */
+static const char *files_of(const struct advising *a, const struct trial *trial)
+{
+    if (trial->job < a->count)
+        return a->now[trial->job]->job->file;
+    const char *files = file_of(a->now[0]->job, trial->alternative);
+    for (size_t j = 1; j < a->count; j++) {
+        const char *file = file_of(a->now[j]->job, trial->alternative);
+        bool told = false;
+        for (size_t i = 0; i < j; i++)
+            told |= strcmp(file, file_of(a->now[i]->job, trial->alternative)) == 0;
+        files = told ? files : arena_textf(a->arena, "%s and %s", files, file);
+    }
+    return files;
+}
+
+/* A lesser change of the same kind gains this job as much. */
+static bool outdone(const struct advising *a, const struct trial *trial, size_t j)
+{
+    for (size_t i = 0; i < a->trial_count && of_shop(trial->alternative); i++) {
+        const struct trial *other = &a->trials[i];
+        if (other->full && other->planned && other->alternative->kind == trial->alternative->kind &&
+            other->number < trial->number && late_of(a, other, j) <= late_of(a, trial, j))
+            return true;
+    }
+    return false;
+}
+
+/* Few enough that a sort which keeps the order of equals is an insertion. */
+static void put_in_order(struct advice *items, size_t count)
+{
+    for (size_t i = 1; i < count; i++)
+        for (size_t k = i; k > 0 && items[k].ready_min < items[k - 1].ready_min; k--) {
+            struct advice item = items[k];
+            items[k] = items[k - 1];
+            items[k - 1] = item;
+        }
+}
+
+static struct advice_list tell(const struct advising *a, size_t j)
+{
+    struct advice *items = ARENA_ARRAY(a->arena, a->trial_count, struct advice);
+    bool planned = a->now[j]->status == TIMETABLE_PLANNED;
+    size_t count = 0;
+    for (size_t i = 0; i < a->trial_count; i++) {
+        const struct trial *trial = &a->trials[i];
+        if (!trial->full || !trial->planned || trial->ready_min[j] >= a->now[j]->ready_min ||
+            outdone(a, trial, j))
+            continue;
+        items[count++] = (struct advice){.words = words_of(a, trial, j),
+                                         .ready_min = trial->ready_min[j],
+                                         .gain_min = planned ? a->now[j]->ready_min - trial->ready_min[j] : 0,
+                                         .late_min = late_of(a, trial, j),
+                                         .file = files_of(a, trial),
+                                         .change = trial->alternative->change};
+    }
+    put_in_order(items, count);
+    return (struct advice_list){items, count < ADVICE_MOST ? count : ADVICE_MOST};
+}
+
+struct advice_list *advice_several(struct arena *arena, struct timetable *const *timetables, size_t count,
+                                   struct timetable_options options)
+{
+    struct advice_list *lists = ARENA_ARRAY(arena, count, struct advice_list);
+    struct advising a = {.arena = arena, .now = timetables, .count = count, .options = options};
+    a.late_now_min = late_together(timetables, count);
+    if (a.late_now_min == 0)
+        return lists;
+    collect(&a);
+    plan_trials(&a);
+    for (size_t j = 0; j < count; j++)
+        if (timetables[j]->status != TIMETABLE_PLANNED || timetables[j]->late_min > 0)
+            lists[j] = tell(&a, j);
+    return lists;
+}
