@@ -111,14 +111,16 @@ bool coatwright_plan(struct coatwright *session, struct coatwright_outcome *outc
 /* Plans the jobs of several sessions that share people, rack, spray places and room: their shops must be the same (where
  * a later one differs from the first it is wrong input, in its own session), the first one's options are everyone's, each
  * job keeps its delivery; the worst lateness is made small, then that of the others. outcomes[i] is filled for each on
- * success. What the plans take lives in the first session, which must be closed last. Errors: as coatwright_plan, in the
- * session of the job that they are about; memory in the first. */
+ * success. The first session's calendar then holds all the jobs, whose names must differ; other reports are each job's own.
+ * What the plans take lives in the first session, which must be closed last. Errors: as coatwright_plan, in the session of
+ * the job that they are about; memory in the first. */
 bool coatwright_plan_together(struct coatwright *const *sessions, size_t count,
                               struct coatwright_outcome *outcomes);
 
 /* Draws the planned work again and again, drying and hands-on times from their spreads and the order of work fixed, so
  * that COATWRIGHT_TIMETABLE tells the chance to be on time. The answer is the same on every run and for any number of
- * `threads` (at least 1) that share in it. Of jobs planned together only the session's own is drawn. Errors: usage where no timetable was found; memory. */
+ * `threads` (at least 1) that share in it. Of jobs planned together only the session's own is drawn. Errors: usage where no
+ * timetable was found; memory. */
 bool coatwright_chance(struct coatwright *session, int threads);
 
 /* Measures the job that was read without planning it: enough for COATWRIGHT_AREA. Errors: input, memory. */

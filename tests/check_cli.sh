@@ -134,12 +134,25 @@ for kind in same other; do
     sed "s|desk-shop.json|$there/$kind-shop.json|; s|\"desk-|\"$PWD/examples/desk-|" examples/desk.json >"$there/$kind.json"
 done
 gives 0 'Timetable of Writing desk in oak' timetable examples/desk.json "$there/same.json" --trust-paths --now 2027-01-04
+says 3 'same.json: /job: expected another name than in examples/desk.json: jobs of one calendar are known by it, found Writing' \
+    timetable examples/desk.json "$there/same.json" --trust-paths --now 2027-01-04 --ics "$there/shop.ics"
+check 'no calendar of jobs of one name' "$(ls "$there/shop.ics" 2>/dev/null)" ''
+sed 's/Writing desk in oak/Second desk/' "$there/same.json" >"$there/second.json"
+gives 0 'Timetable of Second desk' timetable examples/desk.json "$there/second.json" --trust-paths --now 2027-01-04 \
+    --ics "$there/shop.ics"
+check 'events name their jobs' "$(grep -c '^SUMMARY:Second desk: top' "$there/shop.ics")" \
+    "$(grep -c '^SUMMARY:Writing desk in oak: top' "$there/shop.ics")"
+check 'a calendar of all jobs' "$(grep -c '^UID:' "$there/shop.ics")" "$(grep '^UID:' "$there/shop.ics" | sort -u | wc -l)"
+cp "$there/second.json" "$there/kept.json"
+says 2 'second.json: expected another file than those of the job' timetable examples/desk.json "$there/second.json" \
+    --trust-paths --now 2027-01-04 --ics "$there/second.json"
+check 'the second job is still there' "$(cmp "$there/kept.json" "$there/second.json" 2>&1)" ''
 says 3 'other-shop.json:2:13: /people: expected 1 as in examples/desk-shop.json: jobs planned together share one shop, found 2' \
     timetable examples/desk.json "$there/other.json" --trust-paths
 says 3 'doors.json:6:11: /zone: expected Europe/London as in examples/desk.json: jobs planned together share one shop' \
     timetable examples/desk.json examples/doors.json
 gives 3 '"expected": "1 as in examples/desk-shop.json' timetable examples/desk.json "$there/other.json" --trust-paths --json
-says 2 'expected one job with --ics, --svg or --chance, found 2' timetable examples/desk.json examples/doors.json --chance
+says 2 'expected one job with --svg or --chance, found 2' timetable examples/desk.json examples/doors.json --chance
 gives 0 'The chance to be on time' timetable examples/doors.json --now 2027-01-04 --chance
 
 # Without a timetable nothing is written beside the answer.

@@ -9,6 +9,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parent / "checker"))
 
 import checker
+import ics
 import job_reader
 import program
 import shop_jobs
@@ -16,7 +17,7 @@ import together
 import together_mutants
 import worked
 
-SEEDS, STEPS = int(os.environ.get("SEEDS", "10")), 24
+SEEDS, STEPS = int(os.environ.get("SEEDS", "10")), 18
 
 
 def planned(paths, *options):
@@ -95,13 +96,45 @@ def check_mutants(tally, name, jobs, tables, seed):
     return set(places)
 
 
+def lateness(tables):
+    return sorted((table["late_min"] for table in tables), reverse=True)
+
+
+def check_late(tally, seed, jobs, tables, paths):
+    """As late as the deliveries allow: every rule holds, and no job is later for it."""
+    late, error = planned(paths, "--late")
+    problems = [error] if error else [f"{v.rule}: {v.text}" for v in together.violations(jobs, late)]
+    if late and lateness(late) != lateness(tables):
+        problems.append(f"late by {lateness(late)}, not {lateness(tables)}")
+    tally.note(f"seed {seed}, as late as can be", problems)
+
+
+def check_calendar(tally, seed, tables, paths, calendar):
+    """One calendar of all jobs: valid, an event for every step under its job's name, and the same when written again."""
+    _, error = planned(paths, "--ics", calendar, "--now", "2027-01-04T08:00Z")
+    data = calendar.read_bytes() if not error else b""
+    problems = [error] if error else [f"line {line}: {text}" for line, text in ics.problems(data)]
+    events = [event for root in ics.Checker(data).roots for event in root.children if event.name == "VEVENT"] if data else []
+    for table in tables:
+        mine = [e for e in events if e.one("SUMMARY").value.startswith(f"{table['job']}: ")
+                and e.one("CATEGORIES").value != "drying"]
+        if len(mine) != len(table["steps"]):
+            problems.append(f"{len(mine)} events of {table['job']}, not {len(table['steps'])}")
+    planned(paths, "--ics", calendar, "--now", "2027-01-04T08:00Z")
+    problems += [] if error or calendar.read_bytes() == data else ["written again it is another"]
+    tally.note(f"seed {seed}, calendar", problems)
+
+
 def check_generated(tally, folder):
     """The mutants that had a place in any of the plans."""
     tried = set()
     for seed in range(1, SEEDS + 1):
-        paths = shop_jobs.write_several(seed, 2 + seed % 2, STEPS, folder / str(seed))
+        paths = shop_jobs.write_several(seed, 2 + seed % 2, STEPS, folder / str(seed), (3, 9) if seed % 2 else (8, 20))
         jobs, tables = verify(tally, f"seed {seed}", paths)
         tried |= check_mutants(tally, f"seed {seed}", jobs, tables, seed)
+        if tables:
+            check_late(tally, seed, jobs, tables, paths)
+            check_calendar(tally, seed, tables, paths, folder / f"{seed}.ics")
     return tried
 
 

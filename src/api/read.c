@@ -129,6 +129,8 @@ static bool make_plans(struct coatwright *first, void *call)
         errors[i] = &together->sessions[i]->errors;
     }
     struct plan **plans = plan_several(first->arena, jobs, together->count, plan_options(first), errors);
+    first->together = (const struct plan *const *)plans;
+    first->together_count = plans ? together->count : 0;
     for (size_t i = 0; i < together->count; i++) {
         struct coatwright *session = together->sessions[i];
         session->plan = plans ? plans[i] : NULL;

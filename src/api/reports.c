@@ -131,7 +131,9 @@ static bool timetable_calendar(struct writing *w)
     struct coatwright *session = w->session;
     struct ical_options options = {session->now_min, w->previous ? w->previous->text : NULL,
                                    w->previous ? w->previous->length : 0};
-    return ical_write(session->arena, session->plan, options, w->out, &session->errors);
+    bool several = session->together_count > 1;
+    return ical_write(session->arena, several ? session->together : &session->plan,
+                      several ? session->together_count : 1, options, w->out, &session->errors);
 }
 
 static bool timetable_drawing(struct writing *w)

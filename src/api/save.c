@@ -36,18 +36,25 @@ static bool same_file(const char *path, const char *other)
            a.st_ino == b.st_ino;
 }
 
+static bool is_input(const struct job *job, const char *path)
+{
+    const char *const inputs[] = {job->file, job->parts_file, job->shop_file};
+    for (size_t i = 0; i < sizeof inputs / sizeof inputs[0]; i++)
+        if (same_file(path, inputs[i]))
+            return true;
+    return false;
+}
+
 /* A slip of the hand must not cost the maker the job: what was read is not written over. */
 static bool may_replace(struct coatwright *session, const char *path)
 {
-    const struct job *job = session->job;
-    const char *const inputs[] = {job->file, job->parts_file, job->shop_file};
-    for (size_t i = 0; i < sizeof inputs / sizeof inputs[0]; i++)
-        if (same_file(path, inputs[i])) {
-            err_add(&session->errors, ERR_USAGE, path, NULL, "another file than those of the job",
-                    "one that was read");
-            return false;
-        }
-    return true;
+    bool read = is_input(session->job, path);
+    for (size_t i = 0; i < session->together_count; i++)
+        read |= is_input(session->together[i]->job, path);
+    if (read)
+        err_add(&session->errors, ERR_USAGE, path, NULL, "another file than those of the job",
+                "one that was read");
+    return !read;
 }
 
 static bool put(struct coatwright *session, const char *path, const struct buf *text)

@@ -19,6 +19,8 @@ struct coatwright {
     const struct job *job;
     const struct surfaces *surfaces;
     const struct plan *plan;
+    const struct plan *const *together; /* of the first of several jobs: all their plans; NULL: one job */
+    size_t together_count;
     const struct chance *chance; /* NULL: not asked for */
     int64_t now_min;
     const struct finish *const *finishes; /* to be shown; NULL: none were read */

@@ -11,9 +11,9 @@ static const struct command_entry commands[COMMAND_COUNT] = {
          "AMOUNT is a volume such as 350 ml, a mass, or the area to be covered, such as 1.4 m2; with\n"
          "--have it is how much there is of that component. --at to --from are for a mix without a "
          "job."},
-    [COMMAND_TIMETABLE] = {"timetable", "JOB ...", "coat by coat, each with its day and hour", 1,
-                           OPERANDS_MOST,
-                           "Several jobs share the first one's shop; --ics and --svg are for one."},
+    [COMMAND_TIMETABLE] =
+        {"timetable", "JOB ...", "coat by coat, each with its day and hour", 1, OPERANDS_MOST,
+         "Several jobs share one shop, and one calendar; --svg and --chance are for one job."},
     [COMMAND_PLAN] = {"plan", "JOB", "all of it on one page", 1, 1,
                       "In DIR come plan.json, timetable.ics and shopping.csv."},
     [COMMAND_FINISHES] = {"finishes", "[FINISH]", "the finish table, or one finish with its sources", 0, 1,

@@ -26,10 +26,10 @@ static bool read_all(struct run *run, struct coatwright **sessions, struct coatw
 
 static bool fits_several(const struct options *options, struct misuse *misuse)
 {
-    if (!options->ics && !options->svg && !options->chance)
+    if (!options->svg && !options->chance)
         return true;
     snprintf(misuse->found, sizeof misuse->found, "%zu", options->operand_count);
-    return fault_say(&misuse->fault, "one job with --ics, --svg or --chance");
+    return fault_say(&misuse->fault, "one job with --svg or --chance");
 }
 
 static int print_all(struct run *run, struct coatwright **sessions, const struct coatwright_outcome *outcomes)
@@ -68,6 +68,10 @@ static int run_several(struct run *run)
         done = false;
         for (size_t i = count; i-- > 0;)
             failed = coatwright_error_count(sessions[i]) ? sessions[i] : failed;
+    }
+    if (done) {
+        failed = run->session;
+        done = save_timetable(run, COATWRIGHT_ICALENDAR, run->options->ics, outcomes[0].planned);
     }
     status = done ? print_all(run, sessions, outcomes) : run_failed(&(struct run){run->options, failed});
     for (size_t i = count; i-- > 1;)

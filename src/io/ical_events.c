@@ -42,7 +42,8 @@ static const char *summary_of(const struct ical_scene *scene, const struct opera
                               const char *words)
 {
     const char *piece = step_piece(scene->arena, operation);
-    return piece[0] ? arena_textf(scene->arena, "%s: %s", piece, words) : words;
+    const char *summary = piece[0] ? arena_textf(scene->arena, "%s: %s", piece, words) : words;
+    return scene->several ? arena_textf(scene->arena, "%s: %s", scene->plan->job->name, summary) : summary;
 }
 
 static const char *description_of(const struct ical_scene *scene, const struct timetable_step *step)

@@ -11,6 +11,7 @@ struct ical_scene {
     const struct plan *plan;
     int64_t now_min;
     const char *job_slug;
+    bool several; /* among the plans of other jobs */
     icalcomponent *calendar;
 };
 

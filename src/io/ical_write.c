@@ -4,6 +4,7 @@
 #include "base/buf.h"
 #include "base/err.h"
 #include "base/text.h"
+#include "io/ical_fold.h"
 #include "io/ical_parts.h"
 
 #include <stdlib.h>
@@ -101,8 +102,8 @@ static icalcomponent *read_previous(struct arena *arena, struct ical_options opt
 static void span_of(const struct plan *plan, int64_t span[2])
 {
     const struct timetable *timetable = plan->timetable;
-    span[0] = timetable->start_min;
-    span[1] = timetable->deliver_min;
+    span[0] = timetable->start_min < span[0] ? timetable->start_min : span[0];
+    span[1] = timetable->deliver_min > span[1] ? timetable->deliver_min : span[1];
     for (size_t i = 0; i < timetable->step_count; i++)
         span[1] = timetable->steps[i].end_min > span[1] ? timetable->steps[i].end_min : span[1];
     for (size_t i = 0; i < timetable->wait_count; i++)
@@ -110,42 +111,72 @@ static void span_of(const struct plan *plan, int64_t span[2])
             span[1] = timetable->waits[i].until_min;
 }
 
-static void fill(const struct ical_scene *scene, icalcomponent *previous)
+static void add_plan(struct ical_scene scene, const struct plan *plan)
 {
-    icalcomponent_add_property(scene->calendar, icalproperty_new_version("2.0"));
-    icalcomponent_add_property(scene->calendar, icalproperty_new_prodid("-//Coatwright//Coatwright//EN"));
-    ical_add_steps(scene);
-    ical_add_waits(scene);
-    ical_add_shopping(scene);
-    ical_number(scene, previous);
+    scene.plan = plan;
+    scene.job_slug = text_slug(scene.arena, plan->job->name);
+    ical_add_steps(&scene);
+    ical_add_waits(&scene);
+    ical_add_shopping(&scene);
+}
+
+static bool names_differ(struct arena *arena, const struct plan *const *plans, size_t count,
+                         struct err_list *errors)
+{
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = 0; k < i; k++) {
+            const struct job *job = plans[i]->job, *other = plans[k]->job;
+            if (strcmp(text_slug(arena, job->name), text_slug(arena, other->name)) != 0)
+                continue;
+            err_add(errors, ERR_INPUT, job->file, "/job",
+                    arena_textf(arena, "another name than in %s: jobs of one calendar are known by it",
+                                other->file),
+                    job->name);
+            return false;
+        }
+    return true;
 }
 
 static void print(struct arena *arena, icalcomponent *calendar, struct buf *out)
 {
     char *text = icalcomponent_as_ical_string_r(calendar);
     arena_own(arena, text, free);
-    buf_add(out, text);
+    ical_fold(text, out);
     arena_disown(arena, text);
     free(text);
 }
 
-bool ical_write(struct arena *arena, const struct plan *plan, struct ical_options options, struct buf *out,
-                struct err_list *errors)
+static bool add_zone(const struct ical_scene *scene, const struct plan *const *plans, size_t count,
+                     struct err_list *errors)
+{
+    int64_t span[2] = {INT64_MAX, INT64_MIN};
+    for (size_t i = 0; i < count; i++)
+        span_of(plans[i], span);
+    if (ical_add_zone(scene, span[0] - YEAR_MIN, span[1] + YEAR_MIN))
+        return true;
+    err_add(errors, ERR_INPUT, plans[0]->job->file, "/zone", "a time zone that this system knows",
+            plans[0]->job->zone->name);
+    return false;
+}
+
+bool ical_write(struct arena *arena, const struct plan *const *plans, size_t count,
+                struct ical_options options, struct buf *out, struct err_list *errors)
 {
     icaltimezone_set_builtin_tzdata(0);
-    struct ical_scene scene = {arena, plan, options.now_min, text_slug(arena, plan->job->name),
-                               icalcomponent_new(ICAL_VCALENDAR_COMPONENT)};
+    struct ical_scene scene = {.arena = arena,
+                               .plan = plans[0],
+                               .now_min = options.now_min,
+                               .several = count > 1,
+                               .calendar = icalcomponent_new(ICAL_VCALENDAR_COMPONENT)};
     arena_own(arena, scene.calendar, release_component);
-    int64_t span[2];
-    span_of(plan, span);
-    bool known = ical_add_zone(&scene, span[0] - YEAR_MIN, span[1] + YEAR_MIN);
-    if (known) {
-        icalcomponent *previous = read_previous(arena, options);
-        fill(&scene, previous);
-        print(arena, scene.calendar, out);
-    } else {
-        err_add(errors, ERR_INPUT, plan->job->file, "/zone", "a time zone that this system knows",
-                plan->job->zone->name);
-    }
-    return known;
+    if (!names_differ(arena, plans, count, errors) || !add_zone(&scene, plans, count, errors))
+        return false;
+    icalcomponent *previous = read_previous(arena, options);
+    icalcomponent_add_property(scene.calendar, icalproperty_new_version("2.0"));
+    icalcomponent_add_property(scene.calendar, icalproperty_new_prodid("-//Coatwright//Coatwright//EN"));
+    for (size_t i = 0; i < count; i++)
+        add_plan(scene, plans[i]);
+    ical_number(&scene, previous);
+    print(arena, scene.calendar, out);
+    return true;
 }

@@ -13,10 +13,11 @@ struct ical_options {
     size_t previous_length;
 };
 
-/* Appends the calendar to `out`. False, with an entry in `errors`, when the zone is not known to the system. The text
- * has CRLF line ends and folded lines. Events that stand in `previous` unchanged keep their SEQUENCE and
+/* Appends the calendar of a plan, or of several of one zone, whose events then name their jobs, to `out`. False, with an
+ * entry in `errors`, when the zone is not known to the system, or when two jobs have one name, by which events are told
+ * apart. The text has CRLF line ends and folded lines. Events that stand in `previous` unchanged keep their SEQUENCE and
  * LAST-MODIFIED, changed ones get the next number. */
-bool ical_write(struct arena *arena, const struct plan *plan, struct ical_options options, struct buf *out,
-                struct err_list *errors);
+bool ical_write(struct arena *arena, const struct plan *const *plans, size_t count,
+                struct ical_options options, struct buf *out, struct err_list *errors);
 
 #endif
