@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "base/arena.h"
+#include "network/phase.h"
 
 /* Units that are free from a moment on, and the use that gave them up (NET_NONE: never used). */
 struct units {
@@ -75,8 +76,8 @@ static void add_resource(struct model *model, const struct usage *usage, int res
     for (size_t i = 0; i < net->use_count; i++) {
         const struct net_use *use = &net->uses[i];
         int32_t start = usage->start[use->operation];
-        if (use->resource == resource && use->amount > 0 && usage_present(usage, use->operation) &&
-            net_map_at(net, use->until, start) > start)
+        if (use->resource == resource && use->amount > 0 && start != NET_NONE &&
+            usage_present(usage, use->operation) && net_map_at(net, use->until, start) > start)
             turns[count++] = (struct turn){start, (int)i};
     }
     qsort(turns, count, sizeof *turns, by_start);
@@ -89,8 +90,7 @@ static void add_resource(struct model *model, const struct usage *usage, int res
 static void add_apart(struct model *model, const struct usage *usage, int index)
 {
     const struct net_apart *apart = &model->net->aparts[index];
-    int32_t a = usage->start[apart->a], b = usage->start[apart->b];
-    bool a_first = net_map_at(model->net, apart->until_a, a) <= b;
+    bool a_first = phase_first(model->net, apart, usage->start);
     model_add_order(model, (struct edge){.from = a_first ? apart->a : apart->b,
                                          .to = a_first ? apart->b : apart->a,
                                          .map = a_first ? apart->until_a : apart->until_b,
@@ -98,14 +98,19 @@ static void add_apart(struct model *model, const struct usage *usage, int index)
                                          .index = index});
 }
 
-void order_add(struct model *model, const struct usage *usage, struct arena *arena)
+void order_add_resources(struct model *model, const struct usage *usage, struct arena *arena)
 {
     const struct network *net = model->net;
     struct turn *turns = ARENA_ARRAY(arena, net->use_count, struct turn);
     struct pool pool = {ARENA_ARRAY(arena, net->use_count + 1, struct units), 0};
     for (size_t r = 0; r < net->resource_count; r++)
         add_resource(model, usage, (int)r, turns, &pool);
-    for (size_t i = 0; i < net->apart_count; i++)
+}
+
+void order_add(struct model *model, const struct usage *usage, struct arena *arena)
+{
+    order_add_resources(model, usage, arena);
+    for (size_t i = 0; i < model->net->apart_count; i++)
         add_apart(model, usage, (int)i);
 }
 

@@ -13,6 +13,9 @@
 /* Adds the order of the plan in `usage` (every operation placed) to a model made without the pairs. */
 void order_add(struct model *model, const struct usage *usage, struct arena *arena);
 
+/* The same for the resources alone, and for the operations that are placed. */
+void order_add_resources(struct model *model, const struct usage *usage, struct arena *arena);
+
 /* On a new level: the flags of the plan, and the value at most `most`. False on a clash. */
 bool order_hold(const struct model *model, struct trail *trail, const unsigned char *flag, int32_t most);
 

@@ -27,12 +27,37 @@ int plan_flags(const struct plan *plan)
     return count_flags(plan, plan->result->flag);
 }
 
+static int64_t excess(const struct plan *plan, const int32_t *start, const unsigned char *flag)
+{
+    int64_t sum = 0;
+    for (size_t i = 0; i < plan->net->goal_count; i++) {
+        const struct net_goal *goal = &plan->net->goals[i];
+        struct net_guard presence = plan->net->operations[goal->operation].presence;
+        int64_t over =
+            net_map_at(plan->net, goal->map, start[goal->operation]) - goal->due - plan->result->bound;
+        if (over > 0 && (presence.flag == NET_NONE || flag[presence.flag] == presence.value))
+            sum += over * over;
+    }
+    return sum;
+}
+
+/* Below 0: the plan is better than the one at hand. */
+static int64_t compare(const struct plan *plan, int32_t value, const int32_t *start,
+                       const unsigned char *flag)
+{
+    if (value != plan->result->value)
+        return (int64_t)value - plan->result->value;
+    int more = count_flags(plan, flag) - plan_flags(plan);
+    if (more != 0)
+        return more;
+    return excess(plan, start, flag) - excess(plan, plan->result->start, plan->result->flag);
+}
+
 bool plan_keep(struct plan *plan, const int32_t *start, const unsigned char *flag)
 {
     struct net_result *result = plan->result;
     int32_t value = net_value(plan->net, start, flag);
-    if (plan_found(plan) &&
-        (value > result->value || (value == result->value && count_flags(plan, flag) >= plan_flags(plan))))
+    if (plan_found(plan) && compare(plan, value, start, flag) >= 0)
         return false;
     if (!result->start) {
         result->start = ARENA_ARRAY(plan->net->arena, plan->net->operation_count, int32_t);

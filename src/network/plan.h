@@ -13,7 +13,8 @@ struct plan {
 /* Pseudo-random, uniform below `below` (at least 1): the same numbers everywhere. */
 uint32_t plan_draw(struct plan *plan, uint32_t below);
 
-/* Takes over a plan that has a smaller value, or the same with fewer flags; whether it did. */
+/* Takes over a plan that has a smaller value, or the same with fewer flags, or the same of both with goals that lie
+ * less above the bound (their squares added up); whether it did. */
 bool plan_keep(struct plan *plan, const int32_t *start, const unsigned char *flag);
 
 void plan_raise_bound(struct plan *plan, int32_t bound);

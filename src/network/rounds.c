@@ -1,46 +1,23 @@
 #include "network/rounds.h"
 
 #include "base/arena.h"
-#include "network/shift.h"
+#include "network/phase.h"
 
-enum { ROUND_CONFLICTS = 100, FLAG_SHARE = 8 };
+enum { ROUND_CONFLICTS = 100, FLAG_SHARE = 8, PRICE_ROUNDS = 16, PRICE_SHARE = 12 };
+/* Neighbourhoods get one part in so many of the work: fewer parts while they find better plans. A network of few
+ * operations is searched whole. */
+enum { NEAR_OPERATIONS = 50, NEAR_IDLE = 40, NEAR_SHARE = 2, NEAR_SHARE_IDLE = 8 };
 
-/* The best plan as values of all variables: the side on which decisions fall. */
 static void set_phases(struct rounds *rounds)
 {
-    const struct model *model = rounds->search.engine.model;
-    const struct network *net = model->net;
-    const struct net_result *result = rounds->plan->result;
-    for (int i = 0; i < model->value; i++)
-        rounds->best[i] = result->start[i];
-    rounds->best[model->value] = result->bound;
-    for (int f = 0; f < net->flag_count; f++)
-        rounds->best[model->first_flag + f] = result->flag[f];
-    for (size_t i = 0; model->first_order + (int)i < model->first_rule; i++) {
-        const struct net_apart *apart = &net->aparts[i];
-        bool a_first = net_map_at(net, apart->until_a, result->start[apart->a]) <= result->start[apart->b];
-        rounds->best[(size_t)model->first_order + i] = !a_first;
-    }
-    rounds->best[model->tally] = 0;
+    phase_fill(rounds->search.engine.model, rounds->plan->result, rounds->best);
     rounds->search.best = rounds->best;
 }
 
 static void take_plan(struct rounds *rounds)
 {
-    const struct trail *trail = &rounds->search.engine.trail;
-    const struct model *model = rounds->search.engine.model;
-    size_t count = model->net->operation_count;
-    int32_t *start = ARENA_ARRAY(rounds->search.engine.arena, count, int32_t);
-    unsigned char *flag =
-        ARENA_ARRAY(rounds->search.engine.arena, (size_t)model->net->flag_count, unsigned char);
-    for (size_t i = 0; i < count; i++)
-        start[i] = trail_low(trail, (int)i);
-    for (int f = 0; f < model->net->flag_count; f++)
-        flag[f] = (unsigned char)trail_low(trail, model->first_flag + f);
-    if (plan_keep(rounds->plan, start, flag)) {
-        net_left_shift(model->net, rounds->plan->result);
+    if (search_take(&rounds->search, rounds->plan))
         set_phases(rounds);
-    }
 }
 
 static void assume(struct rounds *rounds, struct literal literal)
@@ -80,37 +57,6 @@ static void raise_bound(struct rounds *rounds, int64_t conflicts)
     rounds->search.engine.weigh = false;
 }
 
-/* Whether plain propagation refutes a value of at most `most`. */
-static bool refutes(struct rounds *rounds, int32_t most)
-{
-    struct engine *engine = &rounds->search.engine;
-    trail_deeper(&engine->trail);
-    bool refuted = !trail_set(&engine->trail, at_most(engine->model->value, most),
-                              (struct reason){REASON_DECISION, 0}) ||
-                   !engine_propagate(engine);
-    engine_back(engine, 0);
-    return refuted;
-}
-
-/* The bound that propagation alone can prove, by bisection below the best plan. */
-static void bound_by_work(struct rounds *rounds)
-{
-    struct engine *engine = &rounds->search.engine;
-    int32_t low = rounds->plan->result->bound, high = rounds->plan->result->value;
-    if (!plan_found(rounds->plan))
-        return;
-    engine->weigh = true;
-    while (low < high) {
-        int32_t middle = low + (high - low) / 2;
-        if (refutes(rounds, middle))
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    engine->weigh = false;
-    plan_raise_bound(rounds->plan, low);
-}
-
 /* With the value frozen, fewer flags until there are none to spare. */
 static void fewer_flags(struct rounds *rounds)
 {
@@ -130,20 +76,44 @@ static bool over(const struct rounds *rounds)
            rounds->search.engine.trail.work >= rounds->effort;
 }
 
-static void find_value(struct rounds *rounds)
+static void search_near(struct rounds *rounds)
+{
+    int64_t *work = &rounds->search.engine.trail.work;
+    if (!plan_found(rounds->plan) || rounds->plan->net->operation_count < NEAR_OPERATIONS)
+        return;
+    while (!over(rounds)) {
+        int64_t share = rounds->neighbour.idle < NEAR_IDLE ? NEAR_SHARE : NEAR_SHARE_IDLE, used = 0;
+        if (rounds->near_work * share > *work)
+            return;
+        if (neighbour_try(&rounds->neighbour, rounds->effort - *work, &used))
+            set_phases(rounds);
+        rounds->near_work += used;
+        *work += used;
+    }
+}
+
+static void search_whole(struct rounds *rounds)
 {
     const struct trail *trail = &rounds->search.engine.trail;
-    int value = rounds->search.engine.model->value;
-    plan_raise_bound(rounds->plan, trail_low(trail, value));
-    bound_by_work(rounds);
+    int64_t conflicts = ROUND_CONFLICTS * luby(1 + rounds->number);
+    if (rounds->number++ % 4 != 3)
+        improve(rounds, conflicts);
+    else
+        raise_bound(rounds, conflicts);
+    engine_back(&rounds->search.engine, 0);
+    plan_raise_bound(rounds->plan, trail_low(trail, rounds->search.engine.model->value));
+}
+
+static void find_value(struct rounds *rounds)
+{
+    struct engine *engine = &rounds->search.engine;
+    plan_raise_bound(rounds->plan, trail_low(&engine->trail, engine->model->value));
+    lift_by_work(&rounds->lift);
     while (!over(rounds)) {
-        int64_t conflicts = ROUND_CONFLICTS * luby(1 + rounds->number);
-        if (rounds->number++ % 4 != 3)
-            improve(rounds, conflicts);
-        else
-            raise_bound(rounds, conflicts);
-        engine_back(&rounds->search.engine, 0);
-        plan_raise_bound(rounds->plan, trail_low(trail, value));
+        search_whole(rounds);
+        search_near(rounds);
+        if (rounds->number % PRICE_ROUNDS == 0 && !over(rounds))
+            lift_by_prices(&rounds->lift, rounds->effort / PRICE_SHARE);
     }
 }
 
@@ -156,6 +126,8 @@ void rounds_run(struct rounds *rounds, struct plan *plan, const struct model *mo
         plan->result->status = NET_IMPOSSIBLE;
         return;
     }
+    lift_init(&rounds->lift, &rounds->search.engine, plan);
+    neighbour_init(&rounds->neighbour, plan, arena);
     rounds->best = ARENA_ARRAY(arena, model->variables, int32_t);
     if (plan_found(plan))
         set_phases(rounds);

@@ -6,15 +6,20 @@
 #ifndef NETWORK_ROUNDS_H
 #define NETWORK_ROUNDS_H
 
+#include "network/lift.h"
+#include "network/neighbour.h"
 #include "network/plan.h"
 #include "network/search.h"
 
 struct rounds {
     struct plan *plan;
     struct search search;
+    struct lift lift;
+    struct neighbour neighbour;
     int32_t *best; /* per variable */
     int64_t effort;
-    int64_t number; /* rounds so far */
+    int64_t number;    /* rounds so far */
+    int64_t near_work; /* of the effort, for neighbourhoods */
 };
 
 /* Searches until the plan is proven best, impossible, or the effort (in trail.work) is spent; a share of it is kept

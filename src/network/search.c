@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "network/analyse.h"
+#include "network/shift.h"
 
 enum { CLAUSES_FIRST = 2000, CLAUSES_MORE = 300 };
 
@@ -120,4 +121,22 @@ enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_l
             return outcome;
     }
     return SEARCH_REFUTED;
+}
+
+bool search_take(const struct search *search, struct plan *plan)
+{
+    const struct trail *trail = &search->engine.trail;
+    const struct model *model = search->engine.model;
+    const struct network *net = model->net;
+    struct arena *arena = search->engine.arena;
+    struct net_result found = {.status = NET_PLANNED, .bound = plan->result->bound};
+    found.start = ARENA_ARRAY(arena, net->operation_count, int32_t);
+    found.flag = ARENA_ARRAY(arena, (size_t)net->flag_count, unsigned char);
+    for (int i = 0; i < model->value; i++)
+        found.start[i] = trail_low(trail, i);
+    for (int f = 0; f < net->flag_count; f++)
+        found.flag[f] = (unsigned char)trail_low(trail, model->first_flag + f);
+    found.value = net_value(net, found.start, found.flag);
+    net_left_shift(net, &found);
+    return plan_keep(plan, found.start, found.flag);
 }

@@ -8,6 +8,13 @@
 enum { SCRATCH_BYTES = 1 << 29, ATTEMPTS = 40, REASON_SHARE = 4 };
 
 static const int64_t DEFAULT_EFFORT = 240000000;
+enum { USUAL_OPERATIONS = 60 }; /* larger networks get more, by their number of operations */
+
+static int64_t default_effort(const struct network *net)
+{
+    int64_t count = (int64_t)net->operation_count;
+    return count > USUAL_OPERATIONS ? DEFAULT_EFFORT / USUAL_OPERATIONS * count : DEFAULT_EFFORT;
+}
 
 /* Every attempt after the first shuffles the keys by up to a share of their spread, and puts first what could not
  * be placed in the attempt before. */
@@ -76,7 +83,7 @@ void net_solve(const struct network *net, struct net_options options, struct net
     *result = (struct net_result){.status = NET_UNKNOWN};
     struct plan plan = {.net = net, .result = result};
     struct arena *arena = arena_make_within(net->arena, SCRATCH_BYTES);
-    int64_t effort = options.effort ? options.effort : DEFAULT_EFFORT;
+    int64_t effort = options.effort ? options.effort : default_effort(net);
     if (!first_plans(&plan, arena, effort))
         result->status = NET_IMPOSSIBLE;
     net_left_shift(net, result);
