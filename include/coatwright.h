@@ -111,7 +111,8 @@ bool coatwright_plan(struct coatwright *session, struct coatwright_outcome *outc
 /* Plans the jobs of several sessions that share people, rack, spray places and room: their shops must be the same (where
  * a later one differs from the first it is wrong input, in its own session), the first one's options are everyone's, each
  * job keeps its delivery; the worst lateness is made small, then that of the others. outcomes[i] is filled for each on
- * success. The first session's calendar then holds all the jobs, whose names must differ; other reports are each job's own.
+ * success. The first session's calendar then holds all the jobs, whose names must differ, and its timetable for people
+ * begins with how they all stand; other reports are each job's own.
  * What the plans take lives in the first session, which must be closed last. Errors: as coatwright_plan, in the session of
  * the job that they are about; memory in the first. */
 bool coatwright_plan_together(struct coatwright *const *sessions, size_t count,

@@ -14,6 +14,7 @@
 #include "io/table_mix.h"
 #include "io/table_plan.h"
 #include "io/table_timetable.h"
+#include "io/table_together.h"
 #include "io/timetable_svg.h"
 #include "io/write_area.h"
 #include "io/write_buy.h"
@@ -114,6 +115,8 @@ static bool mix_json(struct writing *w)
 static bool timetable_text(struct writing *w)
 {
     const struct coatwright *session = w->session;
+    if (session->together_count > 1)
+        table_together(&w->screen, session->together, session->together_count);
     table_timetable(&w->screen, session->plan);
     if (session->chance)
         table_chance(&w->screen, session->plan->timetable, session->chance);

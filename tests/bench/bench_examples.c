@@ -1,6 +1,6 @@
 /* bench-examples [--effort N] JOB...: the timetable of each job, at the default effort unless told. Prints whether no
  * quicker one exists, the bound against the ready moment, and what it took: nodes of the search, effort (counted work, the
- * same on every machine), seconds of planning without the reading. */
+ * same on every machine), seconds of building and searching the network. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -11,6 +11,7 @@
 #include "base/moment.h"
 #include "io/read_job.h"
 #include "surface/takeoff.h"
+#include "timetable/attempt.h"
 #include "timetable/planning.h"
 
 static double seconds(void)
@@ -55,10 +56,15 @@ static bool plan_one(const char *path, int64_t effort)
     struct err_list *errors = ARENA_NEW(arena, struct err_list);
     const struct operations *operations = work_of(arena, path, errors);
     if (operations) {
+        struct timetable *timetable = timetable_blank(arena, operations);
+        struct attempt solved;
         double before = seconds();
-        const struct timetable *timetable =
-            timetable_make(arena, operations, (struct timetable_options){.effort = effort});
-        tell(path, timetable, seconds() - before);
+        bool tried =
+            timetable_attempt(arena, timetable, (struct timetable_options){.effort = effort}, &solved);
+        double spent = seconds() - before;
+        if (tried)
+            timetable_fill(&solved, timetable);
+        tell(path, timetable, spent);
     }
     for (size_t i = 0; i < errors->count; i++) {
         char line[ERR_LINE_SIZE];

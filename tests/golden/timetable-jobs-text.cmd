@@ -1,0 +1,1 @@
+sed 's/Writing desk in oak/Second desk/; s/"deliver": "2027-03-16 14:00"/"deliver": "2027-03-11 14:00"/; s|"desk-|"examples/desk-|' examples/desk.json | coatwright timetable examples/desk.json - --now 2027-01-04T08:00Z | sed '/^Timetable/,/^Delivery/!{/^Jobs/,/^$/!{/^What would help/,/^$/!d}}'
