@@ -12,6 +12,7 @@
 #define FT2 (FT * FT)
 
 enum { OIL, PAINT, SCHEDULES };
+enum { PIECES = 3 };
 
 static const struct schedule schedules[SCHEDULES] = {{.name = "oil"}, {.name = "paint"}};
 
@@ -23,6 +24,7 @@ static struct surfaces *take(struct arena *arena, const struct part *parts, size
 {
     struct job job = {.file = "job.json",
                       .parts_file = "parts.csv",
+                      .piece_count = PIECES,
                       .schedules = schedules,
                       .schedule_count = SCHEDULES,
                       .parts = parts,
@@ -230,10 +232,35 @@ static void splitting_adds_the_cut_faces(void **state)
     }
 }
 
+/* Parts of two pieces in turn, and one piece that has none. */
+static void each_piece_is_walked_alone(void **state)
+{
+    (void)state;
+    static const struct part parts[] = {
+        {.shape = SHAPE_BOARD, .qty = 1, .size_m = {LWT(1, 0.5, 0.02)}, .piece = 1, ALL(OIL)},
+        {.shape = SHAPE_BOARD, .qty = 1, .size_m = {LWT(1, 0.5, 0.02)}, .piece = 0, .row = 1, ALL(OIL)},
+        {.shape = SHAPE_BOARD, .qty = 1, .size_m = {LWT(1, 0.5, 0.02)}, .piece = 1, .row = 2, ALL(PAINT)},
+    };
+    struct arena *arena = arena_make(0);
+    struct err_list errors = {0};
+    const struct surfaces *s = take(arena, parts, 3, &errors);
+    static const size_t walk[] = {0, 1, 2, 3, 8, 9, 10, 11};
+    size_t step = 0;
+    for (size_t i = surfaces_first(s, 1); i < s->count; i = surfaces_next(s, i))
+        check_int(HERE, (intmax_t)i, (intmax_t)walk[step++]);
+    check_int(HERE, (intmax_t)step, 8);
+    for (size_t i = surfaces_first(s, 0); i < s->count; i = surfaces_next(s, i))
+        check_int(HERE, (intmax_t)i, (intmax_t)(4 + step++ - 8));
+    check_int(HERE, (intmax_t)step, 12);
+    check_int(HERE, (intmax_t)surfaces_first(s, 2), (intmax_t)s->count);
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(regions_go_to_their_schedules), CHECK_TEST(covered_is_taken_off),
                      CHECK_TEST(too_much_covered_is_told), CHECK_TEST(mistakes_in_the_job_are_pointed_at),
                      CHECK_TEST(house_is_3020_square_feet), CHECK_TEST(qty_is_rows),
-                     CHECK_TEST(order_of_rows_does_not_matter), CHECK_TEST(splitting_adds_the_cut_faces));
+                     CHECK_TEST(order_of_rows_does_not_matter), CHECK_TEST(splitting_adds_the_cut_faces),
+                     CHECK_TEST(each_piece_is_walked_alone));
 }

@@ -10,8 +10,11 @@ static bool on_side(enum side side, enum region region)
 
 const struct surface *pass_next(const struct pass *pass, size_t *i)
 {
+    if (*i == 0)
+        *i = surfaces_first(pass->surfaces, pass->piece);
     while (*i < pass->surfaces->count) {
-        const struct surface *surface = &pass->surfaces->items[(*i)++];
+        const struct surface *surface = &pass->surfaces->items[*i];
+        *i = surfaces_next(pass->surfaces, *i);
         if (surface->schedule == (int)pass->schedule &&
             pass->job->parts[surface->part].piece == pass->piece && on_side(pass->side, surface->region))
             return surface;
@@ -45,7 +48,7 @@ bool piece_has_two_sides(const struct job *job, const struct surfaces *surfaces,
     bool back = false, face = false;
     if (job->pieces[piece].laid != LAID_FLAT)
         return false;
-    for (size_t i = 0; i < surfaces->count; i++) {
+    for (size_t i = surfaces_first(surfaces, piece); i < surfaces->count; i = surfaces_next(surfaces, i)) {
         const struct surface *surface = &surfaces->items[i];
         if (surface->schedule < 0 || job->parts[surface->part].piece != piece)
             continue;

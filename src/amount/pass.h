@@ -13,7 +13,7 @@ struct pass {
     enum side side; /* SIDE_BACK: back only; SIDE_FACE: everything else; SIDE_ALL: all of the schedule */
 };
 
-/* The next surface of a pass from items[*i] on, *i behind it; NULL: no more. Surfaces of one part follow each other. */
+/* The next surface of a pass, *i (0 at first) behind it; NULL: no more. Surfaces of one part follow each other. */
 const struct surface *pass_next(const struct pass *pass, size_t *i);
 
 /* m2 of a pass; the number of parts (qty counted) that it touches. */

@@ -74,6 +74,30 @@ static void take_part(struct takeoff *t, const struct measuring *m, size_t index
     }
 }
 
+/* From the last to the first, so that each finds the one behind it. */
+static void thread_pieces(struct arena *arena, const struct job *job, struct surfaces *surfaces)
+{
+    surfaces->first = ARENA_ARRAY(arena, job->piece_count, size_t);
+    surfaces->next = ARENA_ARRAY(arena, surfaces->count, size_t);
+    for (size_t i = 0; i < job->piece_count; i++)
+        surfaces->first[i] = surfaces->count;
+    for (size_t i = surfaces->count; i > 0; i--) {
+        size_t *first = &surfaces->first[job->parts[surfaces->items[i - 1].part].piece];
+        surfaces->next[i - 1] = *first;
+        *first = i - 1;
+    }
+}
+
+size_t surfaces_first(const struct surfaces *surfaces, size_t piece)
+{
+    return surfaces->first ? surfaces->first[piece] : 0;
+}
+
+size_t surfaces_next(const struct surfaces *surfaces, size_t i)
+{
+    return surfaces->next ? surfaces->next[i] : i + 1;
+}
+
 struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struct err_list *errors)
 {
     struct takeoff t = {.by_schedule = ARENA_ARRAY(arena, job->schedule_count, struct sum)};
@@ -92,5 +116,6 @@ struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struc
         surfaces->by_schedule_m2[i] = sum_value(&t.by_schedule[i]);
     surfaces->finished_m2 = sum_value(&t.finished);
     surfaces->bare_m2 = sum_value(&t.bare);
+    thread_pieces(arena, job, surfaces);
     return surfaces;
 }

@@ -18,6 +18,8 @@ struct surface {
 struct surfaces {
     const struct surface *items; /* in file order, then by region */
     size_t count;
+    size_t *first,
+        *next; /* per piece and per item: the piece's next one, `count` behind the last; may be left out */
     double *by_schedule_m2; /* per job schedule */
     double finished_m2, bare_m2;
 };
@@ -30,5 +32,10 @@ bool part_areas(struct arena *arena, const struct job *job, const struct part *p
 /* The whole take-off; NULL when something was added to `errors`. Sums are compensated: the order of rows does not
  * change the printed digits. */
 struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struct err_list *errors);
+
+/* A walk over the surfaces of one piece in file order: the first, and the one behind items[i]. Thousands of pieces are
+ * walked in the time of their parts. Without `next` every surface comes by, the piece's own among them. */
+size_t surfaces_first(const struct surfaces *surfaces, size_t piece);
+size_t surfaces_next(const struct surfaces *surfaces, size_t i);
 
 #endif

@@ -41,14 +41,16 @@ double problem_rack_m2(const struct operation *operation)
     if (job->pieces[piece].rack_m2 >= 0)
         return job->pieces[piece].rack_m2;
     double total = 0, largest = 0;
-    for (size_t i = 0; i < surfaces->count; i++) {
+    size_t part = SIZE_MAX;
+    for (size_t i = surfaces_first(surfaces, piece); i < surfaces->count; i = surfaces_next(surfaces, i)) {
         const struct surface *surface = &surfaces->items[i];
         if (job->parts[surface->part].piece != piece)
             continue;
-        if (i == 0 || surfaces->items[i - 1].part != surface->part) {
+        if (surface->part != part) {
             total += largest;
             largest = 0;
         }
+        part = surface->part;
         largest = fmax(largest, surface->area_m2);
     }
     return total + largest;

@@ -131,7 +131,7 @@ static unsigned regions_with(const struct builder *builder, size_t piece, size_t
 {
     const struct surfaces *surfaces = builder->out->surfaces;
     unsigned regions = 0;
-    for (size_t i = 0; i < surfaces->count; i++) {
+    for (size_t i = surfaces_first(surfaces, piece); i < surfaces->count; i = surfaces_next(surfaces, i)) {
         const struct surface *surface = &surfaces->items[i];
         if (builder->job->parts[surface->part].piece == piece && surface->schedule == (int)schedule)
             regions |= 1u << surface->region;
