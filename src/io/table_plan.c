@@ -50,7 +50,7 @@ static void print_days(struct screen *screen, const struct plan *plan, const int
 {
     const struct zone *zone = plan->job->zone;
     struct table table;
-    table_steps_init(&table, screen->out->arena, plan->job);
+    table_steps_init(&table, screen->out->arena, plan->job, false);
     for (size_t i = 0; i < count; i++)
         table_steps_add(&table, screen, plan,
                         (struct step_range){.from_min = zone_moment_on(zone, days[i], 0),

@@ -4,6 +4,8 @@
 #include "base/moment.h"
 #include "io/step_words.h"
 
+#include <string.h>
+
 enum { WATCHED_MIN = 7 * DAY_MINUTES }; /* what ends within a week is worth a look at the clock */
 
 /* Finish for a coat, area for other work on a surface. */
@@ -61,12 +63,30 @@ static const char *drying_note(struct arena *arena, const struct timetable *time
                        watched ? day_time(arena, job, wait->window_min) : "");
 }
 
-void table_steps_init(struct table *table, struct arena *arena, const struct job *job)
+void table_steps_init(struct table *table, struct arena *arena, const struct job *job, bool slips)
 {
-    static const struct column columns[] = {{NULL, ALIGN_LEFT, false},  {NULL, ALIGN_LEFT, true},
-                                            {NULL, ALIGN_LEFT, true},   {NULL, ALIGN_RIGHT, false},
-                                            {NULL, ALIGN_RIGHT, false}, {NULL, ALIGN_LEFT, false}};
-    table_init(table, arena, columns, job->shop.people > 1 ? 6 : 5);
+    static const struct column first[] = {{NULL, ALIGN_LEFT, false},
+                                          {NULL, ALIGN_LEFT, true},
+                                          {NULL, ALIGN_LEFT, true},
+                                          {NULL, ALIGN_RIGHT, false},
+                                          {NULL, ALIGN_RIGHT, false}};
+    struct column *columns = ARENA_ARRAY(arena, TABLE_COLUMNS, struct column);
+    size_t count = sizeof first / sizeof first[0];
+    memcpy(columns, first, sizeof first);
+    if (job->shop.people > 1)
+        columns[count++] = (struct column){NULL, ALIGN_LEFT, false};
+    if (slips)
+        columns[count++] = (struct column){"may slip", ALIGN_RIGHT, false};
+    table_init(table, arena, columns, count);
+}
+
+/* In whole days, hours or minutes, never more than it is; "" where the step may not slip at all. */
+static const char *slip_words(struct arena *arena, int64_t float_min)
+{
+    if (float_min <= 0)
+        return "";
+    int64_t unit = float_min >= DAY_MINUTES ? DAY_MINUTES : float_min >= 60 ? 60 : 1;
+    return arena_text(arena, span_format(float_min / unit * unit).text);
 }
 
 static void add_step(struct table *table, const struct screen *screen, const struct plan *plan, size_t index)
@@ -74,14 +94,18 @@ static void add_step(struct table *table, const struct screen *screen, const str
     const struct timetable_step *step = &plan->timetable->steps[index];
     const struct operation *operation = step->operation;
     struct arena *arena = screen->out->arena;
-    const char *cells[] = {
+    const char *cells[TABLE_COLUMNS] = {
         arena_text(arena, moment_format(plan->job->zone, step->start_min, MOMENT_TIME).text),
         step_words(arena, operation),
         step_piece(arena, operation),
         step_much(screen, plan, operation),
         arena_text(arena, span_format(step->end_min - step->start_min).text),
-        arena_textf(arena, "hand %d", step->person),
     };
+    size_t count = 5;
+    if (plan->job->shop.people > 1)
+        cells[count++] = arena_textf(arena, "hand %d", step->person);
+    if (count < table->column_count)
+        cells[count] = slip_words(arena, step->float_min);
     table_row(table, cells);
     table_note(table, step->note);
     table_note(table, window_note(arena, plan->job, step));

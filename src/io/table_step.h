@@ -13,8 +13,9 @@ struct step_range {
     bool drying;
 };
 
-/* Begins a table with the columns of step lines; with several people a column names the hand. */
-void table_steps_init(struct table *table, struct arena *arena, const struct job *job);
+/* Begins a table with the columns of step lines; with several people a column names the hand, and where `slips` the last
+ * one tells how long a step may slip. */
+void table_steps_init(struct table *table, struct arena *arena, const struct job *job, bool slips);
 
 /* The moment before which a step must begin because something ends by itself; INT64_MAX: nothing does, or only in some
  * weeks, which nobody has to watch. */

@@ -16,7 +16,7 @@ static const char *moment_text(struct arena *arena, const struct timetable *time
     return arena_text(arena, moment_format(timetable->job->zone, minute, MOMENT_DAY_TIME).text);
 }
 
-/* Late: sentences. In time: the steps that nothing may delay. */
+/* What each step of the chain waits for. Of jobs that share a shop those in time have no sentences: their steps are told. */
 static void print_chain(struct screen *screen, const struct timetable *timetable)
 {
     struct arena *arena = screen->out->arena;
@@ -34,6 +34,14 @@ static void print_chain(struct screen *screen, const struct timetable *timetable
     }
 }
 
+static bool any_slips(const struct timetable *timetable)
+{
+    for (size_t i = 0; i < timetable->step_count; i++)
+        if (timetable->steps[i].float_min > 0)
+            return true;
+    return false;
+}
+
 void table_timetable(struct screen *screen, const struct plan *plan)
 {
     const struct timetable *timetable = plan->timetable;
@@ -45,7 +53,7 @@ void table_timetable(struct screen *screen, const struct plan *plan)
         return;
     }
     buf_add_char(screen->out, '\n');
-    table_steps_init(&table, screen->out->arena, plan->job);
+    table_steps_init(&table, screen->out->arena, plan->job, any_slips(timetable));
     table_steps_add(&table, screen, plan, (struct step_range){INT64_MIN, INT64_MAX, SIZE_MAX, true});
     table_print(&table, screen, 2);
     screen_heading(screen, "Day by day");

@@ -50,6 +50,7 @@ static void write_step(struct json_write *w, const struct timetable *timetable,
     json_put_moment(w, "start", timetable->job->zone, step->start_min);
     json_put_moment(w, "end", timetable->job->zone, step->end_min);
     json_put_whole(w, "person", step->person);
+    json_put_whole(w, "float_min", step->float_min);
     write_after(w, timetable, step);
     json_put_text(w, "note", step->note);
     json_close(w);

@@ -83,6 +83,54 @@ void attempt_network(const struct network *net, struct timetable_options options
         net_right_shift(net, result, result->value > 0 ? result->value : 0);
 }
 
+/* Whether one of the windows that a scuff opens would be missed without it. */
+static bool scuff_needed(struct problem *problem, const struct net_result *result, int scuff)
+{
+    const struct operations *operations = problem->operations;
+    for (size_t i = 0; i < operations->link_count; i++) {
+        const struct link *link = &operations->links[i];
+        if (link->kind == LINK_WINDOW && link->unless == scuff &&
+            result->start[link->to] >
+                net_map_at(&problem->net, problem_link_map(problem, link), result->start[link->from]))
+            return true;
+    }
+    return false;
+}
+
+static bool drop_scuffs(struct problem *problem, struct net_result *result)
+{
+    bool dropped = false;
+    for (size_t i = 0; i < problem->operations->count; i++) {
+        int flag = problem->flag[i];
+        if (!problem->operations->items[i].late_scuff || flag == NET_NONE || !result->flag[flag] ||
+            scuff_needed(problem, result, (int)i))
+            continue;
+        result->flag[flag] = 0;
+        dropped = true;
+    }
+    return dropped;
+}
+
+struct net_result attempt_copy(const struct network *net, const struct net_result *result)
+{
+    struct net_result copy = *result;
+    copy.start = ARENA_ARRAY(net->arena, net->operation_count, int32_t);
+    copy.flag = ARENA_ARRAY(net->arena, (size_t)net->flag_count, unsigned char);
+    memcpy(copy.start, result->start, net->operation_count * sizeof *copy.start);
+    memcpy(copy.flag, result->flag, (size_t)net->flag_count * sizeof *copy.flag);
+    return copy;
+}
+
+/* Later coats may come close enough to those beneath them that no window is missed any more: then nothing is scuffed
+ * for, and the place of the scuff is free for the others. */
+static void make_late(struct problem *problem, struct net_result *result)
+{
+    int32_t most = result->value > 0 ? result->value : 0;
+    do
+        net_right_shift(&problem->net, result, most);
+    while (drop_scuffs(problem, result));
+}
+
 static void attempt_once(struct arena *arena, const struct operations *operations,
                          struct timetable_options options, int32_t slots, struct attempt *attempt)
 {
@@ -92,9 +140,18 @@ static void attempt_once(struct arena *arena, const struct operations *operation
     attempt->problem = problem_make(arena, operations, hours);
     memset(&attempt->result, 0, sizeof attempt->result);
     attempt->result.status = NET_IMPOSSIBLE;
+    attempt->early = attempt->result;
     if (attempt->problem->never >= 0)
         return;
-    attempt_network(&attempt->problem->net, options, &attempt->result);
+    struct timetable_options soon = options;
+    soon.late = false;
+    const struct network *net = &attempt->problem->net;
+    attempt_network(net, soon, &attempt->result);
+    attempt->early = attempt->result;
+    if (options.late && attempt->result.status == NET_PLANNED) {
+        attempt->early = attempt_copy(net, &attempt->result);
+        make_late(attempt->problem, &attempt->result);
+    }
 }
 
 void attempt_solve(struct arena *arena, const struct operations *operations, struct timetable_options options,

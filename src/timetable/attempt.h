@@ -15,6 +15,7 @@ enum {
 struct attempt {
     struct problem *problem;
     struct net_result result;
+    struct net_result early; /* as it was before it was shifted right */
 };
 
 /* The last attempt: with a plan, or at the longest horizon. */
@@ -23,5 +24,7 @@ void attempt_solve(struct arena *arena, const struct operations *operations, str
 
 /* The same network, or one like it, within the horizon that it has. */
 void attempt_network(const struct network *net, struct timetable_options options, struct net_result *result);
+/* A result of its own, in the network's arena. */
+struct net_result attempt_copy(const struct network *net, const struct net_result *result);
 
 #endif

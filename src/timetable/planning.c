@@ -24,7 +24,15 @@ static enum timetable_status status_of(enum net_status status)
                                       : TIMETABLE_UNKNOWN;
 }
 
-void timetable_fill(struct attempt *last, struct timetable *timetable)
+/* In time and as late as the delivery allows, a plan hangs on nothing but the delivery. */
+static void fill_why(struct attempt *last, struct timetable *timetable, bool late)
+{
+    why_float(last->problem, &last->result, timetable);
+    if (!late || timetable->late_min > 0)
+        why_chain(last->problem, &last->early, timetable);
+}
+
+void timetable_fill(struct attempt *last, struct timetable *timetable, bool late)
 {
     const struct net_result *result = &last->result;
     timetable->status = status_of(result->status);
@@ -40,8 +48,7 @@ void timetable_fill(struct attempt *last, struct timetable *timetable)
     timetable->no_earlier_than_min = last->problem->net.goal_count
                                          ? hours_moment(last->problem->hours, due + result->bound)
                                          : timetable->ready_min;
-    why_chain(last->problem, result, timetable);
-    why_float(last->problem, result, timetable);
+    fill_why(last, timetable, late);
 }
 
 static void refuse_size(struct arena *arena, struct timetable *timetable)
@@ -84,6 +91,6 @@ struct timetable *timetable_make(struct arena *arena, const struct operations *o
     struct timetable *timetable = timetable_blank(arena, operations);
     struct attempt solved;
     if (timetable_attempt(arena, timetable, options, &solved))
-        timetable_fill(&solved, timetable);
+        timetable_fill(&solved, timetable, options.late);
     return timetable;
 }

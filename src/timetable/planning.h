@@ -20,6 +20,6 @@ struct timetable *timetable_make(struct arena *arena, const struct operations *o
 /* The two halves of timetable_make, on a blank timetable, for several.c: false where it is refused for its size. */
 bool timetable_attempt(struct arena *arena, struct timetable *timetable, struct timetable_options options,
                        struct attempt *solved);
-void timetable_fill(struct attempt *last, struct timetable *timetable);
+void timetable_fill(struct attempt *last, struct timetable *timetable, bool late);
 
 #endif

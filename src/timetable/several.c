@@ -124,11 +124,13 @@ static void tell_float(const struct shared *shared, const struct attempt *solved
 
 /* The chain that makes one job ready when it is leads through the work of others, which its reasons name. */
 static void tell_chain(const struct shared *shared, const struct attempt *solved, size_t j,
-                       const struct timetable *all, struct timetable *timetable)
+                       const struct timetable *all, struct timetable *timetable, bool late)
 {
     struct problem problem = *solved->problem;
-    struct net_result result = solved->result;
+    struct net_result result = attempt_copy(&problem.net, &solved->result);
     struct timetable view = *timetable;
+    if (late) /* late steps wait for nothing: reasons are read off early ones */
+        net_left_shift(&problem.net, &result);
     view.steps = all->steps;
     view.step_count = all->step_count;
     problem.net = relieve_goals_of(&solved->problem->net, rows_of(shared), j);
@@ -155,13 +157,14 @@ static void bound_alone(struct arena *arena, struct timetable *timetable)
 }
 
 static void date_all(const struct shared *shared, struct attempt *solved, struct timetable *all,
-                     struct timetable **each)
+                     struct timetable **each, bool late)
 {
     tell_float(shared, solved, all);
     for (size_t j = 0; j < shared->job_count; j++) {
         date_one(shared, solved, j, each[j]);
         bound_alone(shared->arena, each[j]);
-        tell_chain(shared, solved, j, all, each[j]);
+        if (!late || each[j]->late_min > 0)
+            tell_chain(shared, solved, j, all, each[j], late);
     }
     share_view(shared, all, each);
 }
@@ -178,7 +181,7 @@ struct timetable **several_make(struct arena *arena, const struct operations *co
     if (timetable_attempt(arena, all, options, &solved)) {
         if (solved.result.status == NET_PLANNED)
             relieve(&solved, rows_of(shared), options);
-        timetable_fill(&solved, all);
+        timetable_fill(&solved, all, options.late);
     }
     for (size_t j = 0; j < count; j++) {
         each[j] = timetable_blank(arena, jobs[j]);
@@ -189,6 +192,6 @@ struct timetable **several_make(struct arena *arena, const struct operations *co
         each[j]->why_count = all->why_count;
     }
     if (all->status == TIMETABLE_PLANNED)
-        date_all(shared, &solved, all, each);
+        date_all(shared, &solved, all, each, options.late);
     return each;
 }

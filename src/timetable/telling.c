@@ -15,6 +15,28 @@ const struct operation *telling_operation(const struct telling *telling, int ind
     return &telling->problem->operations->items[index];
 }
 
+/* " (varnish)" where the piece is worked on by more than one schedule. */
+static const char *schedule_words(const struct telling *telling, const struct operation *operation)
+{
+    const struct operations *all = telling->problem->operations;
+    for (size_t i = 0; i < all->count; i++) {
+        const struct operation *other = &all->items[i];
+        if (other->job == operation->job && other->piece == operation->piece &&
+            other->schedule != operation->schedule)
+            return arena_textf(telling->problem->arena, " (%s)",
+                               operation->job->schedules[operation->schedule].name);
+    }
+    return "";
+}
+
+/* " to 180": how far the wood is sanded. */
+static const char *grit_words(struct arena *arena, const struct operation *operation)
+{
+    if (operation->grit <= 0)
+        return "";
+    return arena_textf(arena, operation->doing == DO_SCUFF ? " with %d" : " to %d", operation->grit);
+}
+
 static const char *name_of(const struct telling *telling, const struct operation *operation)
 {
     static const char *const words[DOING_COUNT] = {
@@ -29,13 +51,15 @@ static const char *name_of(const struct telling *telling, const struct operation
     const char *side = operation->side == SIDE_BACK   ? "the back of "
                        : operation->side == SIDE_FACE ? "the face of "
                                                       : "";
+    const char *schedule = schedule_words(telling, operation);
     if (operation->doing == DO_APPLY)
-        return arena_textf(arena, "coat %d on %s%s", operation->coat, side, piece);
+        return arena_textf(arena, "coat %d on %s%s%s", operation->coat, side, piece, schedule);
     if (operation->doing == DO_TASK)
         return arena_textf(arena, "%s (%s)", operation->words, piece);
     if (operation->doing == DO_FLIP)
         return arena_textf(arena, "turning %s over", piece);
-    return arena_textf(arena, "%s %s%s", words[operation->doing], side, piece);
+    return arena_textf(arena, "%s %s%s%s%s", words[operation->doing], side, piece,
+                       grit_words(arena, operation), schedule);
 }
 
 /* Among several jobs a piece is known by its job as well. */

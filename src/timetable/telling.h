@@ -16,7 +16,8 @@ struct telling {
 
 void telling_say(struct telling *telling, const char *sentence);
 const struct operation *telling_operation(const struct telling *telling, int index);
-/* "coat 2 on top", "sanding case", "fit hinges"; of another job than the timetable's: "coat 2 on top (Desk)". */
+/* "coat 2 on top", "coat 1 on case (varnish)", "sanding case to 180", "fit hinges"; of another job than the timetable's:
+ * "coat 2 on top (Desk)". */
 const char *telling_name(const struct telling *telling, const struct operation *operation);
 /* "Fri 5 Mar 08:00". */
 const char *telling_when(const struct telling *telling, int32_t slot);

@@ -29,7 +29,8 @@ static const char *rule_words(struct telling *telling, const struct rule *rule)
     case RULE_PEOPLE:
         return "there are not hands enough";
     case RULE_SPRAY:
-        return "the spray places are taken";
+        return telling->problem->operations->job->shop.spray_places > 0 ? "the spray places are taken"
+                                                                        : "the shop has no place to spray";
     case RULE_RACK:
         return rack_words(telling);
     case RULE_PIECE:

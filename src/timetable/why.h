@@ -6,7 +6,8 @@
 #include "timetable/problem.h"
 #include "timetable/timetable.h"
 
-/* Fills chain and why of a dated timetable. */
+/* Fills chain and why of a dated timetable. The result is one that is shifted left: of a plan made as late as the delivery
+ * allows, that from which it was made. */
 void why_chain(struct problem *problem, const struct net_result *result, struct timetable *timetable);
 /* Fills the steps' float. */
 void why_float(struct problem *problem, const struct net_result *result, struct timetable *timetable);

@@ -83,10 +83,12 @@ static const struct finish_line *last_line(struct telling *telling, int operatio
     return NULL;
 }
 
-/* When the last step would have to end for the delivery; "" where even the start of the job is too late. */
+/* When the last step would have to end for a delivery that is missed; "" where even the start of the job is too late. */
 static const char *end_for_delivery(struct telling *telling, const struct finish_line *line)
 {
     const struct problem *problem = telling->problem;
+    if (telling->timetable->late_min == 0)
+        return "";
     int32_t due = hours_slot_down(problem->hours, telling->timetable->deliver_min);
     int32_t start = net_map_last(&problem->net, problem_line_map(telling->problem, line), due);
     int32_t end = start + problem->net.operations[line->operation].duration;
@@ -124,7 +126,7 @@ void why_chain(struct problem *problem, const struct net_result *result, struct 
     for (size_t i = 0; i < timetable->chain_count; i++)
         chain[i] = steps[i].step;
     timetable->chain = chain;
-    if (timetable->late_min > 0) {
+    if (timetable->chain_count > 0) {
         tell_steps(&telling, steps, timetable->chain_count);
         tell_ready(&telling, links[0].operation);
     }

@@ -36,6 +36,8 @@ static struct net_map use_until(const struct network *net, const struct net_link
 static int32_t over_at(const struct telling *telling, const struct net_link *link)
 {
     const struct network *net = &telling->problem->net;
+    if (link->kind == NET_LINK_RELEASE)
+        return net->operations[link->operation].earliest;
     if (link->earlier < 0)
         return -1;
     int32_t start = telling->result->start[link->earlier];
@@ -67,14 +69,21 @@ static const char *lag_words(const struct telling *telling, const struct net_lin
     return arena_textf(arena, "%s lasts until %s", earlier, moment);
 }
 
+/* The moment is told where the step stands later than that. */
 static const char *release_words(const struct telling *telling, const struct net_link *link)
 {
+    struct arena *arena = telling->problem->arena;
     const struct operation *operation = telling_operation(telling, link->operation);
     const struct job *job = operation->job;
-    if (operation->piece >= 0 && job->pieces[operation->piece].ready_min > job->start_min)
-        return arena_textf(telling->problem->arena, "%s is not there earlier",
-                           job->pieces[operation->piece].name);
-    return "the job begins then";
+    int32_t from = over_at(telling, link);
+    bool waits = from < telling->result->start[link->operation];
+    if (operation->piece >= 0 && job->pieces[operation->piece].ready_min > job->start_min) {
+        const char *piece = job->pieces[operation->piece].name;
+        return waits ? arena_textf(arena, "%s is there on %s", piece, telling_when(telling, from))
+                     : arena_textf(arena, "%s is not there earlier", piece);
+    }
+    return waits ? arena_textf(arena, "the job begins on %s", telling_when(telling, from))
+                 : "the job begins then";
 }
 
 static const char *words_of(const struct telling *telling, const struct net_link *link)
@@ -92,6 +101,8 @@ static const char *words_of(const struct telling *telling, const struct net_link
         return arena_textf(arena, "%s holds the spray place", earlier);
     case RULE_RACK:
         return arena_textf(arena, "%s holds the rack", earlier);
+    case RULE_PIECE:
+        return arena_textf(arena, "%s comes first: one person at a time works on a piece", earlier);
     default:
         return arena_textf(arena, "%s comes first: no hand is free", earlier);
     }

@@ -2,8 +2,10 @@
 import datetime as dt
 
 import case
+import drying
 import hours
 import plan_reader
+import rules_float
 import rules_report
 
 
@@ -25,7 +27,7 @@ def step_row(job, op, start, length):
     return {"id": op.id, "piece": op.piece, "schedule": op.schedule, "coat": coat.number if coat else op.number,
             "coats": coat.coats if coat else op.number, "side": op.side or None, "do": op.do,
             "finish": coat.finish.id if coat else None, "start": text_of(start, job.zone), "end": text_of(end, job.zone),
-            "person": 1, "after": [], "note": None}
+            "person": 1, "float_min": 0, "after": [], "note": None}
 
 
 def scuff_row(job, checked, name, start):
@@ -61,7 +63,7 @@ def timetable(job, starts):
 
 
 def finished(job, data):
-    """Adds links, states, ready, late and spare minutes."""
+    """Adds links, states, ready, late and spare minutes, floats."""
     checked = case.Case(job, plan_reader.Timetable(data, job.zone))
     for row in data["steps"]:
         row["after"] = links(job, checked, row["id"])
@@ -71,7 +73,16 @@ def finished(job, data):
     data["ready"] = text_of(ready, job.zone)
     if ready is not None:
         data["late_min"], data["spare_min"] = max(0, ready - job.deliver), max(0, job.deliver - ready)
+        for step in checked.timetable.list:
+            step.row["float_min"] = slip(checked, step, ready)
     return data
+
+
+def slip(checked, step, ready):
+    """The farthest that the waits bear."""
+    behind = rules_float.waits_behind(checked)
+    return next(m for m in range(max(ready - step.end, 0), -1, -drying.SLOT)
+                if m == 0 or rules_float.bears(checked, behind, step, m))
 
 
 def links(job, checked, name):

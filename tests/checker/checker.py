@@ -14,6 +14,7 @@ import job_reader
 import left_shift
 import plan_reader
 import rules_amounts
+import rules_float
 import rules_report
 import rules_shop
 import rules_time
@@ -26,7 +27,7 @@ def timetable_violations(checked):
     found = list(rules_time.every_operation_stands_exactly_once(checked))
     if any("missing" in v.text for v in found):
         return found
-    rules = rules_time.RULES[1:] + rules_shop.RULES + rules_report.RULES
+    rules = rules_time.RULES[1:] + rules_shop.RULES + rules_report.RULES + rules_float.RULES
     return found + [v for rule in rules for v in rule(checked)]
 
 
@@ -53,7 +54,7 @@ def violations(job, plan, amounts=True):
 
 def summary(job, plan):
     steps = plan["timetable"]["steps"]
-    rules = len(rules_time.RULES) + len(rules_shop.RULES) + len(rules_report.RULES) + len(rules_amounts.RULES)
+    rules = sum(len(r.RULES) for r in (rules_time, rules_shop, rules_report, rules_float, rules_amounts))
     return (f"{job.name}: {len(steps)} steps of {len(job.pieces)} pieces, {len(plan['area']['surfaces'])} surfaces, "
             f"{len(plan['mix']['mixes'])} mixes, {len(plan['buy']['finishes'])} finishes keep {rules} rules")
 

@@ -5,6 +5,10 @@ has no place in this plan: no polish, no flip, no rack.
 import copy
 import datetime as dt
 
+import case
+import plan_reader
+import rules_float
+
 FIVE = dt.timedelta(minutes=5)
 TOO_EARLY = ("a step follows the one before", "a film is at", "polish windows hold", "pieces and tasks keep their order",
              "no dust falls", "no more hands than people", "wet pieces fit", "no more spraying", "each step lies inside",
@@ -193,6 +197,20 @@ def state_misreported(plan, job, chance):
     state["at"] = (when(state["at"]) - FIVE).isoformat()
 
 
+@breaks("a step slips no farther")
+def slips_beyond_ready(plan, job, chance):
+    step = chance.choice(steps_of(plan))
+    step["float_min"] = round((when(plan["timetable"]["ready"]) - when(step["end"])).total_seconds() / 60) + 5
+
+
+@breaks("a step that can be moved alone")
+def slips_not_at_all(plan, job, chance):
+    """Steps that stand as well five minutes later are said to stand where they are for ever."""
+    checked = case.Case(job, plan_reader.Timetable(plan["timetable"], job.zone))
+    loose = [s for s in checked.timetable.list if s.row["float_min"] > 0 and rules_float.moves_alone(checked, s)]
+    chance.choice(loose).row["float_min"] = 0
+
+
 @breaks("links name steps")
 def link_to_nowhere(plan, job, chance):
     step = chance.choice([s for s in steps_of(plan) if s["after"]])
@@ -269,6 +287,6 @@ def a_short_component(plan, job, chance):
 TIMETABLE = [five_minutes_early, five_minutes_longer, off_the_five_minutes, over_a_break, on_a_closed_night, two_at_once,
              same_person_twice, a_step_dropped, a_step_twice, a_flip_dropped, before_the_start, drying_wait_ignored,
              coats_in_wrong_order, polish_window_missed, recoat_window_missed, ready_misreported, spare_misreported,
-             state_misreported, link_to_nowhere, link_later_than_its_step, chain_to_nowhere, wet_in_dust, rack_overfull,
-             wrong_finish, a_step_of_nothing]
+             state_misreported, slips_beyond_ready, slips_not_at_all, link_to_nowhere, link_later_than_its_step,
+             chain_to_nowhere, wet_in_dust, rack_overfull, wrong_finish, a_step_of_nothing]
 AMOUNTS = [a_square_metre_more, a_litre_less, a_short_component]

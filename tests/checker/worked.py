@@ -166,17 +166,31 @@ def nights():
 
 
 # The weekend's problem begins on a Friday: days of the week after it are meant.
-def weekend(name="weekend against the window", starts=None, ready="2027-03-09 02:00", **more):
-    v = finish("v", {"handle": "4 h", "recoat": ["4 h", "24 h"], "cured": "12 h"})
+def weekend(name="weekend against the window", starts=None, ready="2027-03-09 02:00", missed="refuse", **more):
+    v = finish("v", {"handle": "4 h", "recoat": ["4 h", "24 h"], "cured": "12 h"}, **{"late-recoat": missed})
     starts = starts or {"a/s/1/apply": "2027-03-08 08:00", "a/s/2/apply": "2027-03-08 13:00"}
     two = job("weekend", {"s": [coats("v", 2)]}, [("a", "1 m2", "s")], start="2027-03-05 13:00", **{"deliver-at": "cured"},
               shop=shop(hours=WORKDAYS), **{k: v for k, v in more.items() if k == "deliver"})
     return Problem(name, two, [v], starts, ready, **{k: v for k, v in more.items() if k != "deliver"})
 
 
+LATE = {"starts": {"a/s/1/apply": "2027-03-08 11:00", "a/s/2/apply": "2027-03-08 16:00"}, "ready": "2027-03-09 05:00",
+        "deliver": "2027-03-09 08:00", "whole_model": True, "options": ["--late"]}
+
+
 def weekend_late():
-    return weekend("weekend, as late as possible", {"a/s/1/apply": "2027-03-08 11:00", "a/s/2/apply": "2027-03-08 16:00"},
-                   "2027-03-09 05:00", deliver="2027-03-09 08:00", whole_model=True, options=["--late"])
+    return weekend("weekend, as late as possible", **LATE)
+
+
+def weekend_scuffed():
+    """Where a scuff opens the window, Friday can do: 15 minutes of it on Monday are quicker than both coats."""
+    starts = {"a/s/1/apply": "2027-03-05 13:00", "a/s/1/scuff-320": "2027-03-08 08:00", "a/s/2/apply": "2027-03-08 08:15"}
+    return weekend("weekend, scuffed", starts, "2027-03-08 21:15", missed="scuff")
+
+
+def weekend_late_unscuffed():
+    """As late as possible both coats are on Monday, inside the window: there is nothing left to scuff for."""
+    return weekend("weekend, as late as possible, no scuff left", missed="scuff", **LATE)
 
 
 def three_on_two_places():
@@ -213,7 +227,7 @@ def late():
 
 PROBLEMS = [one_coat(), recoat_overnight(), window_makes_late_start(), window_never_opens(), window_scuffed(),
             polish_in_the_wait(), both_faces(), sand_in_the_room(), cold_night(), rack_of_one(), lunch_break(), nights(),
-            weekend(), weekend_late(), three_on_two_places(), dust_alone(), dust_together(), late()]
+            weekend(), weekend_late(), weekend_scuffed(), weekend_late_unscuffed(), three_on_two_places(), dust_alone(), dust_together(), late()]
 
 
 def dated(text):
