@@ -108,7 +108,8 @@ static void reasons_name_the_other_job(void **state)
     struct timetable **each = several_make(arena, jobs, 2, (struct timetable_options){0});
     check_int(HERE, each[0]->late_min, 0);
     check_int(HERE, (intmax_t)each[0]->chain_count, 1);
-    check_int(HERE, (intmax_t)each[0]->why_count, 0);
+    check_int(HERE, (intmax_t)each[0]->why_count, 2);
+    check_text(HERE, each[0]->why[1], "coat 1 on A is not dry to handle until Mon 1 Mar 12:00");
     check_int(HERE, each[1]->late_min, 60);
     check_int(HERE, (intmax_t)each[1]->chain_count, 1);
     check_text(

@@ -63,6 +63,16 @@ static const char *drawing_of(struct arena *arena, const struct drawn *drawn, st
     return out->text;
 }
 
+/* Whether words stand left of their line. */
+static bool stands_before(const char *svg, const char *words)
+{
+    const char *at = strstr(svg, words), *tag = NULL;
+    for (const char *open = strstr(svg, "<text"); open && open < at; open = strstr(open + 1, "<text"))
+        tag = open;
+    const char *end = tag ? strstr(tag, "text-anchor=\"end\"") : NULL;
+    return end && end < at;
+}
+
 /* Two coats with a window, a last coat, one further sign of each in the key; the words that a maker looks for. */
 static void every_part_is_there(void **state)
 {
@@ -80,6 +90,7 @@ static void every_part_is_there(void **state)
     drawn_step(d, DO_TASK, -1, drawn_at(4, 10, 0), 60);
     d->timetable.spare_min = 60;
     const char *svg = drawing_of(arena, d, seen);
+    check_true(HERE, !stands_before(svg, ">ready Thu 4 Mar 11:00<"), "there is room behind the line");
     static const char *const words[] = {
         ">A<",
         ">a &amp; b &lt;small&gt;<",
@@ -103,6 +114,9 @@ static void every_part_is_there(void **state)
     check_int(HERE, (intmax_t)seen->styles, 0);
     check_true(HERE, seen->coat_x[0] < seen->coat_x[1] && seen->coat_x[1] < seen->coat_x[2],
                "later coats stand further to the right");
+    /* Behind its line it would be struck through by that of the delivery, an hour later. */
+    d->timetable.deliver_min = drawn_at(4, 12, 0);
+    check_true(HERE, stands_before(drawing_of(arena, d, seen), ">ready Thu 4 Mar 11:00<"), "out of the way");
     arena_free(arena);
 }
 

@@ -87,13 +87,17 @@ void picture_days(const struct picture *picture)
     }
 }
 
-/* A line from the days to below the lanes with its words beside its foot, on the side that has the room. */
-static void due_line(const struct picture *picture, int64_t minute, const char *words, double y,
+struct due_place {
+    double y, free_until;
+};
+
+/* A line from the days to below the lanes with its words beside its foot: behind it where they end before `free_until`. */
+static void due_line(const struct picture *picture, int64_t minute, const char *words, struct due_place place,
                      const char *look)
 {
-    double x = picture_x(picture, minute);
+    double x = picture_x(picture, minute), y = place.y;
     const char *text = arena_textf(picture->arena, "%s %s", words, picture_moment(picture, minute));
-    bool before = x + 6 + svg_text_width(text, 12) > picture->width - 8;
+    bool before = x + 6 + svg_text_width(text, 12) > place.free_until;
     svg_line(picture->out, (struct svg_box){x, picture->top, 0, y - picture->top}, look);
     svg_text(picture->out, before ? x - 5 : x + 5, y,
              arena_textf(picture->arena,
@@ -106,10 +110,14 @@ void picture_due(const struct picture *picture)
 {
     const struct timetable *timetable = picture->timetable;
     int64_t end = picture->days.items[picture->days.count - 1].to_min;
-    due_line(picture, timetable->ready_min, "ready", picture->bottom + 15,
+    double edge = picture->width - 8, due = edge;
+    if (timetable->deliver_min <= end && timetable->deliver_min > timetable->ready_min)
+        due = picture_x(picture, timetable->deliver_min) -
+              2; /* its line passes by the words for the ready moment */
+    due_line(picture, timetable->ready_min, "ready", (struct due_place){picture->bottom + 15, due},
              "stroke=\"" COLOUR_INK "\" stroke-width=\"1.5\" stroke-dasharray=\"5 3\"");
     if (timetable->deliver_min <= end)
-        due_line(picture, timetable->deliver_min, "delivery", picture->bottom + 31,
+        due_line(picture, timetable->deliver_min, "delivery", (struct due_place){picture->bottom + 31, edge},
                  "stroke=\"" COLOUR_DUE "\" stroke-width=\"2.5\"");
     else
         svg_text(picture->out, picture->right, picture->bottom + 31,
