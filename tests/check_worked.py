@@ -21,7 +21,7 @@ ALL = os.environ.get("WORKED", "all") == "all"
 
 def moments(problem):
     """{step id: minute} as worked by hand."""
-    return {plan_reader.key_of(k): hours.from_text(worked.dated(v), worked.ZONE) for k, v in problem.starts.items()}
+    return {plan_reader.key_of(k): hours.from_text(worked.dated(v), problem.job["zone"]) for k, v in problem.starts.items()}
 
 
 def kinds(starts):
@@ -36,15 +36,16 @@ def differences(problem, timetable):
         return
     for name in sorted(set(wanted) | set(got)):
         if wanted.get(name) != got.get(name):
-            shown = [hours.show(t[name], worked.ZONE) if name in t else "not there" for t in (got, wanted)]
+            shown = [hours.show(t[name], problem.job["zone"]) if name in t else "not there" for t in (got, wanted)]
             yield f"{name}: {shown[0]}, by hand {shown[1]}"
 
 
 def reported(problem, timetable):
     """Ready, lateness and chain."""
-    ready = hours.from_text(worked.dated(problem.ready), worked.ZONE)
+    zone = problem.job["zone"]
+    ready = hours.from_text(worked.dated(problem.ready), zone)
     if timetable.ready != ready:
-        yield f"ready {hours.show(timetable.ready, worked.ZONE)}, by hand {hours.show(ready, worked.ZONE)}"
+        yield f"ready {hours.show(timetable.ready, zone)}, by hand {hours.show(ready, zone)}"
     if timetable.data["late_min"] != problem.late_min:
         yield f"late {timetable.data['late_min']} min, by hand {problem.late_min}"
     for name in problem.chain:

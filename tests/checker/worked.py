@@ -16,7 +16,7 @@ WEEK = {"Mon": "2027-03-01", "Tue": "2027-03-02", "Wed": "2027-03-03", "Thu": "2
         "Sat": "2027-03-06", "Sun": "2027-03-07"}
 DAILY = {day: ["08:00-17:00"] for day in ("mon", "tue", "wed", "thu", "fri", "sat", "sun")}
 WORKDAYS = {day: ["08:00-12:00", "13:00-17:00"] for day in ("mon", "tue", "wed", "thu", "fri")}
-ZONE = "UTC"  # no clock change may lend a night an hour
+ZONE = "UTC"  # no clock change may lend a night an hour, but where it is the problem
 FOREVER = "300 d"
 
 
@@ -225,9 +225,47 @@ def late():
     return Problem("late, with its chain", three, [v], starts, "Sat 09:30", whole_model=True, late_min=990, chain=list(starts))
 
 
+def air_turns(name, **spell):
+    """The air turns at 08:40, in the middle of an hour's coat, and is good again at 10:00: on that day alone."""
+    good = {"temperature": "23 C", "humidity": "50 %"}
+    day = [{"on": MONDAY, "from": clock, **air} for clock, air in (("00:00", good), ("08:40", spell), ("10:00", good))]
+    one = job("turn", {"s": [coats("v")]}, [("a", "1 m2", "s")], shop=shop(air=[{"from": "00:00", **good}, *day]))
+    return Problem(name, one, [finish("v", {"handle": "6 h"})], {"a/s/1/apply": "Mon 10:00"}, "Mon 17:00")
+
+
+def cold_in_the_middle():
+    return air_turns("too cold in the middle of a coat", temperature="2 C", humidity="50 %")
+
+
+def dew_in_the_middle():
+    """23 C and 88 % have their dew point at 20.9 C, less than 3 C below, and are inside the finish's 90 %."""
+    return air_turns("dew in the middle of a coat", temperature="23 C", humidity="88 %")
+
+
+def clock_change(name, day, recoat, starts, ready):
+    """Two coats of an hour, the first on Saturday from 16:00; London's clocks change in the night to Sunday."""
+    v = finish("v", {"handle": "6 h", "recoat": [recoat, FOREVER]})
+    two = job("clocks", {"s": [coats("v", 2)]}, [("a", "1 m2", "s")], zone="Europe/London", start=f"{day} 16:00",
+              deliver="2027-12-17 17:00")
+    return Problem(name, two, [v], starts, ready)
+
+
+def spring_forward():
+    """15 hours from 17:00 GMT are over at 08:00 GMT, which is 09:00: the shop has been open since 08:00."""
+    return clock_change("clocks go forward", "2027-03-27", "15 h",
+                        {"a/s/1/apply": "2027-03-27 16:00", "a/s/2/apply": "2027-03-28 09:00"}, "2027-03-28 16:00")
+
+
+def fall_back():
+    """16 hours from 17:00 BST are over at 08:00 GMT, when the shop opens."""
+    return clock_change("clocks go back", "2027-10-30", "16 h",
+                        {"a/s/1/apply": "2027-10-30 16:00", "a/s/2/apply": "2027-10-31 08:00"}, "2027-10-31 15:00")
+
+
 PROBLEMS = [one_coat(), recoat_overnight(), window_makes_late_start(), window_never_opens(), window_scuffed(),
             polish_in_the_wait(), both_faces(), sand_in_the_room(), cold_night(), rack_of_one(), lunch_break(), nights(),
-            weekend(), weekend_late(), weekend_scuffed(), weekend_late_unscuffed(), three_on_two_places(), dust_alone(), dust_together(), late()]
+            weekend(), weekend_late(), weekend_scuffed(), weekend_late_unscuffed(), three_on_two_places(), dust_alone(),
+            dust_together(), late(), cold_in_the_middle(), dew_in_the_middle(), spring_forward(), fall_back()]
 
 
 def dated(text):
