@@ -107,12 +107,10 @@ static void print_drying_air(struct screen *screen, const struct plan *plan)
     for (size_t i = 0; i < plan->timetable->wait_count; i++) {
         const struct drying_wait *wait = &plan->timetable->waits[i];
         const struct timetable_step *step = &plan->timetable->steps[wait->step];
-        if (wait->outside_limits)
-            screen_paragraph(
-                screen, 2, 2,
-                arena_textf(arena, "%s on %s dries in air outside its limits from %s on",
-                            step_words(arena, step->operation), step_piece(arena, step->operation),
-                            moment_format(plan->job->zone, wait->outside_from_min, MOMENT_DAY_TIME).text));
+        if (wait->outside)
+            screen_paragraph(screen, 2, 2,
+                             arena_textf(arena, "%s on %s %s", step_words(arena, step->operation),
+                                         step_piece(arena, step->operation), wait->outside));
     }
 }
 

@@ -43,7 +43,7 @@ static struct svg_box half(const struct picture *picture, const struct operation
 static void draw_outside(const struct picture *picture, const struct drying_wait *wait, struct svg_box box)
 {
     struct buf data;
-    if (!wait->outside_limits)
+    if (wait->outside_from_min == INT64_MAX)
         return;
     double x = picture_x(picture, wait->outside_from_min), y = box.y + box.height / 2;
     buf_init(&data, picture->arena);

@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/measure.h"
+#include "base/moment.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -177,13 +178,29 @@ static enum finish_state next_state(const struct dating *dating, size_t operatio
     return last || state == STATE_COUNT ? operations->items[operation].job->deliver_at : state;
 }
 
+/* Its hours, behind what is noted of the coat. */
+static const char *warn_of_air(const struct dating *dating, struct timetable_step *step,
+                               struct air_outside outside)
+{
+    struct arena *arena = dating->problem->arena;
+    const struct zone *zone = dating->problem->hours->zone;
+    struct text_short from = moment_format(zone, outside.from_min, MOMENT_DAY_TIME);
+    struct text_short until = moment_format(zone, outside.until_min, MOMENT_DAY_TIME);
+    bool again = outside.minutes > outside.until_min - outside.from_min;
+    const char *words = arena_textf(arena, "dries in air outside its limits from %s to %s%s%s%s", from.text,
+                                    until.text, again ? " and again, " : "",
+                                    again ? span_format(outside.minutes).text : "", again ? " in all" : "");
+    step->note = step->note ? arena_textf(arena, "%s; %s", step->note, words) : words;
+    return words;
+}
+
 static void make_waits(struct dating *dating)
 {
     struct timetable *timetable = dating->timetable;
     const struct operations *operations = dating->problem->operations;
     timetable->waits = ARENA_ARRAY(dating->problem->arena, timetable->step_count, struct drying_wait);
     for (size_t i = 0; i < timetable->step_count; i++) {
-        const struct timetable_step *step = &timetable->steps[i];
+        struct timetable_step *step = &timetable->steps[i];
         if (step->operation->doing != DO_APPLY)
             continue;
         size_t operation = (size_t)(step->operation - operations->items);
@@ -191,9 +208,11 @@ static void make_waits(struct dating *dating)
         wait.state = next_state(dating, operation, &wait.window_min);
         wait.until_min =
             moment_of(dating, problem_state_map(dating->problem, (int)operation, wait.state), (int)operation);
-        wait.outside_from_min = films_outside(&dating->problem->films, step->operation->of.step->finish,
-                                              step->end_min, wait.until_min);
-        wait.outside_limits = wait.outside_from_min != INT64_MAX;
+        struct air_outside outside = films_outside(&dating->problem->films, step->operation->of.step->finish,
+                                                   step->end_min, wait.until_min);
+        wait.outside_from_min = outside.from_min;
+        if (outside.minutes > 0)
+            wait.outside = warn_of_air(dating, step, outside);
         timetable->waits[timetable->wait_count++] = wait;
     }
 }

@@ -2,7 +2,10 @@
 
 #include "base/arena.h"
 
-enum { CLOCK_BEYOND_MIN = 400 * DAY_MINUTES }; /* long cures end beyond the horizon */
+enum {
+    CLOCK_BEYOND_MIN = 400 * DAY_MINUTES, /* long cures end beyond the horizon */
+    WATCHED_MIN = 56 * DAY_MINUTES,
+};
 
 static const double ABOVE_DEW_POINT_C = 3.0; /* ISO 8502-4, as reported */
 
@@ -102,14 +105,21 @@ void films_allowed(struct films *films, const struct operation *apply, bool *all
     }
 }
 
-int64_t films_outside(const struct films *films, const struct finish *finish, int64_t from_min,
-                      int64_t until_min)
+struct air_outside films_outside(const struct films *films, const struct finish *finish, int64_t from_min,
+                                 int64_t until_min)
 {
-    int64_t next;
-    for (int64_t at = from_min; at < until_min; at = next) {
+    struct air_outside outside = {INT64_MAX, INT64_MAX, 0};
+    int64_t next, last = until_min < INT64_MAX ? until_min : from_min + WATCHED_MIN;
+    for (int64_t at = from_min; at < last; at = next) {
         struct air air = air_at(&films->shop->air, films->hours->zone, at, &next);
-        if (!suits(finish, air))
-            return at;
+        next = next < last ? next : last;
+        if (suits(finish, air))
+            continue;
+        if (outside.from_min == INT64_MAX)
+            outside.from_min = outside.until_min = at;
+        if (outside.until_min == at)
+            outside.until_min = next;
+        outside.minutes += next - at;
     }
-    return INT64_MAX;
+    return outside;
 }

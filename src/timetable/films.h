@@ -35,8 +35,14 @@ const int32_t *films_window(struct films *films, const struct operation *apply);
  * reported) for the whole application, and until `handle` for what dries by water or reaction. allowed[0..horizon]. */
 void films_allowed(struct films *films, const struct operation *apply, bool *allowed);
 
-/* The first moment in from..until at which the air is outside the finish's limits; INT64_MAX: never. */
-int64_t films_outside(const struct films *films, const struct finish *finish, int64_t from_min,
-                      int64_t until_min);
+/* When the air is outside a finish's limits: the first time, and for how long in all. */
+struct air_outside {
+    int64_t from_min, until_min; /* INT64_MAX: never */
+    int64_t minutes;
+};
+
+/* Of a film that dries from..until; of one that never does, in its first eight weeks. */
+struct air_outside films_outside(const struct films *films, const struct finish *finish, int64_t from_min,
+                                 int64_t until_min);
 
 #endif

@@ -30,8 +30,8 @@ struct drying_wait {
     enum finish_state state;
     int64_t from_min, until_min; /* INT64_MAX: never */
     int64_t window_min;          /* the recoat window's end; INT64_MAX: none, or nothing follows */
-    bool outside_limits;         /* the air leaves the finish's limits while it dries */
-    int64_t outside_from_min;
+    int64_t outside_from_min; /* the air leaves the finish's limits while it dries; INT64_MAX: it does not */
+    const char *outside;      /* that in words, with its hours; NULL */
 };
 
 struct piece_state {

@@ -5,6 +5,7 @@ import case
 import drying
 import hours
 import plan_reader
+import rules_air
 import rules_float
 import rules_report
 
@@ -75,6 +76,9 @@ def finished(job, data):
         data["late_min"], data["spare_min"] = max(0, ready - job.deliver), max(0, job.deliver - ready)
         for step in checked.timetable.list:
             step.row["float_min"] = slip(checked, step, ready)
+        for step, op in checked.applies():
+            stretches = rules_air.outside(checked, step, op)
+            step.row["note"] = rules_air.words(checked, stretches) if stretches else None
     return data
 
 

@@ -13,6 +13,7 @@ import case
 import job_reader
 import left_shift
 import plan_reader
+import rules_air
 import rules_amounts
 import rules_float
 import rules_report
@@ -27,7 +28,7 @@ def timetable_violations(checked):
     found = list(rules_time.every_operation_stands_exactly_once(checked))
     if any("missing" in v.text for v in found):
         return found
-    rules = rules_time.RULES[1:] + rules_shop.RULES + rules_report.RULES + rules_float.RULES
+    rules = rules_time.RULES[1:] + rules_shop.RULES + rules_report.RULES + rules_float.RULES + rules_air.RULES
     return found + [v for rule in rules for v in rule(checked)]
 
 
@@ -54,7 +55,7 @@ def violations(job, plan, amounts=True):
 
 def summary(job, plan):
     steps = plan["timetable"]["steps"]
-    rules = sum(len(r.RULES) for r in (rules_time, rules_shop, rules_report, rules_float, rules_amounts))
+    rules = sum(len(r.RULES) for r in (rules_time, rules_shop, rules_report, rules_float, rules_air, rules_amounts))
     return (f"{job.name}: {len(steps)} steps of {len(job.pieces)} pieces, {len(plan['area']['surfaces'])} surfaces, "
             f"{len(plan['mix']['mixes'])} mixes, {len(plan['buy']['finishes'])} finishes keep {rules} rules")
 

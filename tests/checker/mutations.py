@@ -211,6 +211,14 @@ def slips_not_at_all(plan, job, chance):
     chance.choice(loose).row["float_min"] = 0
 
 
+@breaks("air outside the limits")
+def air_untold(plan, job, chance):
+    """A warning is kept back, or given where all is well."""
+    step = chance.choice([s for s in steps_of(plan) if s["do"] == "apply"])
+    bad = "outside its limits" in (step["note"] or "")
+    step["note"] = None if bad else "dries in air outside its limits from Mon 1 Mar 18:00 to Tue 2 Mar 07:00"
+
+
 @breaks("links name steps")
 def link_to_nowhere(plan, job, chance):
     step = chance.choice([s for s in steps_of(plan) if s["after"]])
@@ -287,6 +295,6 @@ def a_short_component(plan, job, chance):
 TIMETABLE = [five_minutes_early, five_minutes_longer, off_the_five_minutes, over_a_break, on_a_closed_night, two_at_once,
              same_person_twice, a_step_dropped, a_step_twice, a_flip_dropped, before_the_start, drying_wait_ignored,
              coats_in_wrong_order, polish_window_missed, recoat_window_missed, ready_misreported, spare_misreported,
-             state_misreported, slips_beyond_ready, slips_not_at_all, link_to_nowhere, link_later_than_its_step,
+             state_misreported, slips_beyond_ready, slips_not_at_all, air_untold, link_to_nowhere, link_later_than_its_step,
              chain_to_nowhere, wet_in_dust, rack_overfull, wrong_finish, a_step_of_nothing]
 AMOUNTS = [a_square_metre_more, a_litre_less, a_short_component]
