@@ -41,13 +41,16 @@ def differences(problem, timetable):
 
 
 def reported(problem, timetable):
-    """Ready, lateness and chain."""
+    """Ready, lateness, notes and chain."""
     zone = problem.job["zone"]
     ready = hours.from_text(worked.dated(problem.ready), zone)
     if timetable.ready != ready:
         yield f"ready {hours.show(timetable.ready, zone)}, by hand {hours.show(ready, zone)}"
     if timetable.data["late_min"] != problem.late_min:
         yield f"late {timetable.data['late_min']} min, by hand {problem.late_min}"
+    for name, note in problem.notes.items():
+        if timetable.steps[name].row["note"] != note:
+            yield f"{name} notes {timetable.steps[name].row['note']!r}, by hand {note!r}"
     for name in problem.chain:
         if name not in map(plan_reader.key_of, timetable.data["chain"]):
             yield f"the chain leaves out {name}: {timetable.data['chain']}"

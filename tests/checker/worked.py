@@ -32,6 +32,7 @@ class Problem:
     late_min: int = 0
     chain: list = field(default_factory=list)  # steps that the chain must name
     options: list = field(default_factory=list)
+    notes: dict = field(default_factory=dict)  # step id -> what it must note
 
 
 def moment(text):
@@ -141,6 +142,16 @@ def cold_night():
     air = [{"from": "08:00", "temperature": "23 C", "humidity": "50 %"}, {"from": "18:00", "temperature": "13 C", "humidity": "50 %"}]
     cold = job("night", {"s": [coats("v")]}, [("a", "2 m2", "s")], shop=shop(air=air))
     return Problem("drying into a cold night", cold, [finish("v", {"handle": "12 h"})], {"a/s/1/apply": "Mon 08:00"}, "Tue 02:00")
+
+
+def too_cold_a_night():
+    """Problem 7 with a finish for 15 C and more: 8 h by 18:00, nothing in the night, which is told, the other 4 h by noon."""
+    air = [{"from": "08:00", "temperature": "23 C", "humidity": "50 %"}, {"from": "18:00", "temperature": "13 C", "humidity": "50 %"}]
+    oil = finish("v", {"handle": "12 h"}, air={"temperature": ["15 C", "35 C"], "humidity": ["0 %", "90 %"]},
+                 **{"dries-by": "oxidation"})
+    cold = job("night", {"s": [coats("v")]}, [("a", "2 m2", "s")], shop=shop(air=air))
+    return Problem("no drying in too cold a night", cold, [oil], {"a/s/1/apply": "Mon 08:00"}, "Tue 12:00",
+                   notes={"a/s/1/apply": "dries in air outside its limits from Mon 1 Mar 18:00 to Tue 2 Mar 08:00"})
 
 
 def rack_of_one():
@@ -263,8 +274,8 @@ def fall_back():
 
 
 PROBLEMS = [one_coat(), recoat_overnight(), window_makes_late_start(), window_never_opens(), window_scuffed(),
-            polish_in_the_wait(), both_faces(), sand_in_the_room(), cold_night(), rack_of_one(), lunch_break(), nights(),
-            weekend(), weekend_late(), weekend_scuffed(), weekend_late_unscuffed(), three_on_two_places(), dust_alone(),
+            polish_in_the_wait(), both_faces(), sand_in_the_room(), cold_night(), too_cold_a_night(), rack_of_one(),
+            lunch_break(), nights(), weekend(), weekend_late(), weekend_scuffed(), weekend_late_unscuffed(), three_on_two_places(), dust_alone(),
             dust_together(), late(), cold_in_the_middle(), dew_in_the_middle(), spring_forward(), fall_back()]
 
 
