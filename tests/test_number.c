@@ -116,6 +116,9 @@ static void counts_are_whole(void **state)
     (void)state;
     int64_t count = -1;
     struct fault fault;
+    check_true(HERE,
+               count_parse("123456789012345678", INT64_MAX, &count, NULL) && count == 123456789012345678,
+               "eighteen digits");
     check_true(HERE, count_parse(" 12 ", 100, &count, NULL), "read");
     check_int(HERE, count, 12);
     static const char *const bad[] = {"0", "101", "-1", "1.5", "", "x", "12 x", "99999999999999999999"};

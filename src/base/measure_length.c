@@ -160,7 +160,7 @@ bool counted_area_parse(const char *text, enum length_unit bare, int64_t *count,
     if (factors == FACTORS) {
         uint64_t value = 0;
         const char *at = factor[0];
-        if (!whole_scan(&at, &value) || *at != '\0' || value == 0 || value > 1000000)
+        if (!whole_scan(&at, FRACTION_DIGITS, &value) || *at != '\0' || value == 0 || value > 1000000)
             return fault_say(fault, "a count before the lengths, such as \"2 x 40 mm x 600 mm\"");
         times = (int64_t)value;
     }

@@ -30,7 +30,7 @@ bool count_parse(const char *text, int64_t most, int64_t *count, struct fault *f
     struct folded folded;
     uint64_t value = 0;
     const char *at = folded.text;
-    if (!text_fold(text, &folded) || !whole_scan(&at, &value) || *at != '\0' || value == 0 ||
+    if (!text_fold(text, &folded) || !whole_scan(&at, COUNT_DIGITS, &value) || *at != '\0' || value == 0 ||
         value > (uint64_t)most)
         return fault_say(fault, "a whole number from 1 to %lld", (long long)most);
     *count = (int64_t)value;

@@ -15,10 +15,10 @@ static size_t digits_at(const char *at)
     return n;
 }
 
-bool whole_scan(const char **at, uint64_t *value)
+bool whole_scan(const char **at, size_t most_digits, uint64_t *value)
 {
     size_t n = digits_at(*at);
-    if (n == 0 || n > FRACTION_DIGITS)
+    if (n == 0 || n > most_digits)
         return false;
     *value = 0;
     for (size_t i = 0; i < n; i++)
@@ -31,10 +31,10 @@ bool whole_scan(const char **at, uint64_t *value)
 static bool fraction_scan(const char **at, uint64_t *top, uint64_t *bottom)
 {
     const char *p = *at;
-    if (!whole_scan(&p, top) || *p != '/' || !digit(p[1]))
+    if (!whole_scan(&p, FRACTION_DIGITS, top) || *p != '/' || !digit(p[1]))
         return false;
     p++;
-    if (!whole_scan(&p, bottom) || *bottom == 0)
+    if (!whole_scan(&p, FRACTION_DIGITS, bottom) || *bottom == 0)
         return false;
     *at = p;
     return true;
@@ -67,7 +67,7 @@ static bool fractional_scan(const char **at, struct exact *number)
         *at = p;
         return true;
     }
-    if (!whole_scan(&p, &whole) || !rest_scan(&p, &top, &bottom))
+    if (!whole_scan(&p, FRACTION_DIGITS, &whole) || !rest_scan(&p, &top, &bottom))
         return false;
     *number = exact_of(whole * bottom + top, bottom);
     *at = p;

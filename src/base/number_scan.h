@@ -27,10 +27,10 @@ enum scan {
     SCAN_LONG,     /* too many digits */
 };
 
-enum { NUMBER_DIGITS = 48, FRACTION_DIGITS = 9 };
+enum { NUMBER_DIGITS = 48, FRACTION_DIGITS = 9, COUNT_DIGITS = 18 };
 
-/* Digits alone, at most FRACTION_DIGITS: a count, or whole feet. */
-bool whole_scan(const char **at, uint64_t *value);
+/* Digits alone, at most so many (COUNT_DIGITS suit any): a count, or whole feet. */
+bool whole_scan(const char **at, size_t most_digits, uint64_t *value);
 
 /* Every form of a number. *at moves only when it was read. */
 enum scan number_scan(const char **at, struct exact *number);
