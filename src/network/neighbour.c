@@ -182,10 +182,11 @@ bool neighbour_try(struct neighbour *n, int64_t work, int64_t *used)
         search.best = best;
         outcome = search_run(&search, CONFLICTS, work);
     }
+    int32_t value = plan->result->value;
     bool better = outcome == SEARCH_FOUND && search_take(&search, plan);
     fit_size(n, outcome);
     n->tries++;
-    n->idle = better ? 0 : n->idle + 1;
+    n->idle = plan->result->value < value ? 0 : n->idle + 1;
     *used += search.engine.trail.work + MODEL_WORK * (int64_t)model.edges.count;
     arena_free_within(plan->net->arena, arena);
     return better;

@@ -17,7 +17,7 @@ struct neighbour {
     const int *piece;     /* per operation the least one that lags bind it to */
     unsigned char *loose; /* set free in this try */
     size_t size;          /* how many to set free, in parts of NEIGHBOUR_PARTS */
-    int64_t tries, idle;  /* all; since the last better plan */
+    int64_t tries, idle;  /* all; since the last smaller value */
 };
 
 enum { NEIGHBOUR_PARTS = 64 };

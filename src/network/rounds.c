@@ -6,7 +6,7 @@
 enum { ROUND_CONFLICTS = 100, FLAG_SHARE = 8, PRICE_ROUNDS = 16, PRICE_SHARE = 12 };
 /* Neighbourhoods get one part in so many of the work: fewer parts while they find better plans. A network of few
  * operations is searched whole. */
-enum { NEAR_OPERATIONS = 50, NEAR_IDLE = 40, NEAR_SHARE = 2, NEAR_SHARE_IDLE = 8 };
+enum { NEAR_OPERATIONS = 50, NEAR_IDLE = 16, NEAR_SHARE = 2, NEAR_SHARE_IDLE = 8 };
 
 static void set_phases(struct rounds *rounds)
 {
