@@ -55,15 +55,13 @@ static void offer_lags(const struct tracing *tr, struct block *best, int operati
 static void offer_aparts(const struct tracing *tr, struct block *best, int operation, int32_t t)
 {
     const struct usage *usage = &tr->usage;
-    for (int32_t i = usage->apart_from[operation]; i < usage->apart_from[operation + 1]; i++) {
-        const struct net_apart *apart = &tr->net->aparts[usage->apart_list[i]];
-        bool is_a = apart->a == operation;
-        int other = is_a ? apart->b : apart->a;
-        if (!usage_present(usage, other) ||
-            net_map_at(tr->net, is_a ? apart->until_a : apart->until_b, t) <= usage->start[other])
+    for (int32_t i = usage->meeting_from[operation]; i < usage->meeting_from[operation + 1]; i++) {
+        const struct meeting *pair = &usage->meetings[i];
+        if (!usage_present(usage, pair->other) ||
+            net_map_at(tr->net, pair->until, t) <= usage->start[pair->other])
             continue;
-        int32_t first = net_map_at(tr->net, is_a ? apart->until_b : apart->until_a, usage->start[other]);
-        offer(tr, best, (struct block){{operation, other, NET_LINK_APART, usage->apart_list[i]}, first}, t);
+        int32_t first = net_map_at(tr->net, pair->other_until, usage->start[pair->other]);
+        offer(tr, best, (struct block){{operation, pair->other, NET_LINK_APART, pair->pair}, first}, t);
     }
 }
 

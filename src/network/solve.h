@@ -1,6 +1,6 @@
-/* Solving a network: a first plan by insertion, exact search, bounds, and the reason where there is no plan.
- * Deterministic: effort is counted work, the same input gives the same plan on every machine. The
- * plan is shifted left (shift.h). */
+/* Solving a network: a first plan by insertion (insert.h), then in turn exact search, better plans near the best one
+ * and higher bounds (rounds.h), and the reason where there is no plan. Deterministic: effort is counted work, the same
+ * input gives the same plan on every machine. The plan is shifted left (shift.h). */
 #ifndef NETWORK_SOLVE_H
 #define NETWORK_SOLVE_H
 

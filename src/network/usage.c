@@ -21,20 +21,23 @@ static void index_uses(struct usage *usage, struct arena *arena)
                 assert(net->uses[usage->use_list[k]].resource != net->uses[usage->use_list[other]].resource);
 }
 
-static void index_aparts(struct usage *usage, struct arena *arena)
+static void index_meetings(struct usage *usage, struct arena *arena)
 {
     const struct network *net = usage->net;
-    usage->apart_from = ARENA_ARRAY(arena, net->operation_count + 1, int32_t);
-    usage->apart_list = ARENA_ARRAY(arena, 2 * net->apart_count, int32_t);
+    usage->meeting_from = ARENA_ARRAY(arena, net->operation_count + 1, int32_t);
+    usage->meetings = ARENA_ARRAY(arena, 2 * net->apart_count, struct meeting);
     for (size_t i = 0; i < net->apart_count; i++) {
-        usage->apart_from[net->aparts[i].a]++;
-        usage->apart_from[net->aparts[i].b]++;
+        usage->meeting_from[net->aparts[i].a]++;
+        usage->meeting_from[net->aparts[i].b]++;
     }
     for (size_t i = 0; i < net->operation_count; i++)
-        usage->apart_from[i + 1] += usage->apart_from[i];
+        usage->meeting_from[i + 1] += usage->meeting_from[i];
     for (size_t i = net->apart_count; i-- > 0;) {
-        usage->apart_list[--usage->apart_from[net->aparts[i].a]] = (int32_t)i;
-        usage->apart_list[--usage->apart_from[net->aparts[i].b]] = (int32_t)i;
+        const struct net_apart *pair = &net->aparts[i];
+        usage->meetings[--usage->meeting_from[pair->a]] =
+            (struct meeting){(int)i, pair->b, pair->until_a, pair->until_b};
+        usage->meetings[--usage->meeting_from[pair->b]] =
+            (struct meeting){(int)i, pair->a, pair->until_b, pair->until_a};
     }
 }
 
@@ -49,7 +52,7 @@ void usage_init(struct usage *usage, const struct network *net, struct arena *ar
     for (size_t i = 0; i < net->operation_count; i++)
         usage->start[i] = NET_NONE;
     index_uses(usage, arena);
-    index_aparts(usage, arena);
+    index_meetings(usage, arena);
 }
 
 bool usage_present(const struct usage *usage, int operation)
@@ -119,30 +122,16 @@ static int32_t use_last(struct usage *usage, const struct net_use *use, int32_t 
     return at < end ? net_map_last(usage->net, use->until, at) : t;
 }
 
-struct meeting {
-    int other;
-    struct net_map until, other_until;
-};
-
-static struct meeting meeting_of(const struct net_apart *apart, int operation)
-{
-    if (apart->a == operation)
-        return (struct meeting){apart->b, apart->until_a, apart->until_b};
-    return (struct meeting){apart->a, apart->until_b, apart->until_a};
-}
-
 /* The nearest start from t on (before: down from t) that keeps this pair apart; t where it does already. */
-static int32_t apart_move(const struct usage *usage, const struct net_apart *apart, int operation, int32_t t,
-                          bool before)
+static int32_t apart_move(const struct usage *usage, const struct meeting *pair, int32_t t, bool before)
 {
-    struct meeting pair = meeting_of(apart, operation);
-    int32_t other = usage->start[pair.other];
-    if (other == NET_NONE || !usage_present(usage, pair.other))
+    int32_t other = usage->start[pair->other];
+    if (other == NET_NONE || !usage_present(usage, pair->other))
         return t;
-    int32_t other_end = net_map_at(usage->net, pair.other_until, other);
-    if (t >= other_end || net_map_at(usage->net, pair.until, t) <= other)
+    int32_t other_end = net_map_at(usage->net, pair->other_until, other);
+    if (t >= other_end || net_map_at(usage->net, pair->until, t) <= other)
         return t;
-    return before ? net_map_last(usage->net, pair.until, other) : other_end;
+    return before ? net_map_last(usage->net, pair->until, other) : other_end;
 }
 
 static int32_t next_step(struct usage *usage, int operation, int32_t t)
@@ -153,9 +142,9 @@ static int32_t next_step(struct usage *usage, int operation, int32_t t)
     for (int32_t i = usage->use_from[operation];
          t <= usage->net->horizon && i < usage->use_from[operation + 1]; i++)
         t = use_first(usage, &usage->net->uses[usage->use_list[i]], t);
-    for (int32_t i = usage->apart_from[operation];
-         t <= usage->net->horizon && i < usage->apart_from[operation + 1]; i++)
-        t = apart_move(usage, &usage->net->aparts[usage->apart_list[i]], operation, t, false);
+    for (int32_t i = usage->meeting_from[operation];
+         t <= usage->net->horizon && i < usage->meeting_from[operation + 1]; i++)
+        t = apart_move(usage, &usage->meetings[i], t, false);
     return t;
 }
 
@@ -166,8 +155,8 @@ static int32_t previous_step(struct usage *usage, int operation, int32_t t)
         t = usage->net->calendars[o->calendar].previous[t];
     for (int32_t i = usage->use_from[operation]; t >= 0 && i < usage->use_from[operation + 1]; i++)
         t = use_last(usage, &usage->net->uses[usage->use_list[i]], t);
-    for (int32_t i = usage->apart_from[operation]; t >= 0 && i < usage->apart_from[operation + 1]; i++)
-        t = apart_move(usage, &usage->net->aparts[usage->apart_list[i]], operation, t, true);
+    for (int32_t i = usage->meeting_from[operation]; t >= 0 && i < usage->meeting_from[operation + 1]; i++)
+        t = apart_move(usage, &usage->meetings[i], t, true);
     return t;
 }
 

@@ -7,13 +7,20 @@
 
 #include "network/network.h"
 
+/* A pair that may not meet, as one of the two sees it. */
+struct meeting {
+    int pair, other; /* which pair; the other one */
+    struct net_map until, other_until;
+};
+
 struct usage {
     const struct network *net;
-    int32_t **held;                   /* per resource and slot 0..horizon */
-    int32_t *use_from, *use_list;     /* uses by operation */
-    int32_t *apart_from, *apart_list; /* pairs by operation */
-    int32_t *start;                   /* per operation, NET_NONE: not placed */
-    const unsigned char *flag;        /* the caller's, per flag */
+    int32_t **held;               /* per resource and slot 0..horizon */
+    int32_t *use_from, *use_list; /* uses by operation */
+    int32_t *meeting_from;        /* by operation */
+    struct meeting *meetings;
+    int32_t *start;            /* per operation, NET_NONE: not placed */
+    const unsigned char *flag; /* the caller's, per flag */
     int64_t work;
 };
 
