@@ -151,7 +151,8 @@ static const struct mistake_row mistakes[] = {
     {ROW("hours that overlap"), "13:00-17:00", "12:00-17:00", "\"12:00-17:00\"",
      "/hours/mon/1: expected working hours that begin after the ones before, found \"12:00-17:00\""},
     {ROW("hours backwards"), "13:00-17:00", "17:00-13:00", "\"17:00-13:00\"",
-     "/hours/mon/1: expected an end after the beginning, in the same day, found \"17:00-13:00\""},
+     "/hours/mon/1: expected an end after the beginning, in the same day (a night is 22:00-24:00, and "
+     "00:00-06:00 of the next day), found \"17:00-13:00\""},
     {ROW("hours past midnight"), "09:00-24:00", "09:00-25:00", "\"09:00-25:00\"",
      "/hours/sat/0: expected working hours such as \"08:00-12:30\", found \"09:00-25:00\""},
     {ROW("a day that does not exist"), "\"2027-03-08\"", "\"2027-02-30\"", "\"2027-02-30\"",

@@ -134,7 +134,8 @@ bool time_range_parse(const char *text, int *from, int *to, struct fault *fault)
     if (!read)
         return fault_say(fault, "working hours such as \"08:00-12:30\"");
     if (end <= begin)
-        return fault_say(fault, "an end after the beginning, in the same day");
+        return fault_say(fault, "an end after the beginning, in the same day (a night is 22:00-24:00, and "
+                                "00:00-06:00 of the next day)");
     *from = begin;
     *to = end;
     return true;

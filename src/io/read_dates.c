@@ -38,7 +38,9 @@ bool job_read_moment(const struct job_draft *draft, struct json_at at, bool clos
     if (!moment.date_only)
         *minute = moment.minute;
     else if (!nearest_hours(draft->job, date_days(moment.date), closing, minute))
-        return json_refuse(at, "a day near one on which the shop is open");
+        /* Where hours could not be read, it is they that must be mended. */
+        return reading_mistakes(draft->reading) == 0 &&
+               json_refuse(at, "a day near one on which the shop is open");
     return true;
 }
 

@@ -5,7 +5,8 @@
 #include "io/table.h"
 #include "plan/plan.h"
 
-/* A heading and one line each, the first `most` of them; nothing where there is no advice. */
+/* A heading and one line each, the first `most` of them; nothing where there is no advice. Where all are told the change
+ * stands below, in one line, however long: it is there to be copied. */
 void table_advice(struct screen *screen, const struct plan *plan, size_t most);
 
 #endif
