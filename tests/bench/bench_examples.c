@@ -63,7 +63,7 @@ static bool plan_one(const char *path, int64_t effort)
             timetable_attempt(arena, timetable, (struct timetable_options){.effort = effort}, &solved);
         double spent = seconds() - before;
         if (tried)
-            timetable_fill(&solved, timetable);
+            timetable_fill(&solved, timetable, false);
         tell(path, timetable, spent);
     }
     for (size_t i = 0; i < errors->count; i++) {
