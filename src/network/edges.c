@@ -203,9 +203,12 @@ bool edges_start(const struct edges *edges, struct trail *trail)
 
 bool edges_run(const struct edges *edges, struct trail *trail, size_t *head)
 {
-    while (*head < trail->count)
-        if (!edges_wake(edges, trail, trail->entries[(*head)++].bound))
+    while (*head < trail->count) {
+        const struct trail_entry *entry = &trail->entries[(*head)++];
+        bool newest = trail->now[entry->bound] == entry->now; /* else a later entry wakes the same arcs */
+        if (newest && !edges_wake(edges, trail, entry->bound))
             return false;
+    }
     return true;
 }
 

@@ -185,7 +185,7 @@ static bool start_operation(const struct model *model, struct trail *trail, int 
     return true;
 }
 
-bool model_start(const struct model *model, struct trail *trail, struct arena *arena)
+bool model_domains(const struct model *model, struct trail *trail, struct arena *arena)
 {
     trail_init(trail, arena, model->variables);
     trail_domain(trail, model->value, least_value(model->net), model->net->goal_count ? VALUE_MOST : 0);
@@ -194,6 +194,16 @@ bool model_start(const struct model *model, struct trail *trail, struct arena *a
     for (int i = 0; i < model->value; i++)
         if (!start_operation(model, trail, i))
             return false;
+    return true;
+}
+
+bool model_settle(const struct model *model, struct trail *trail)
+{
     size_t head = 0;
     return edges_start(&model->edges, trail) && edges_run(&model->edges, trail, &head);
+}
+
+bool model_start(const struct model *model, struct trail *trail, struct arena *arena)
+{
+    return model_domains(model, trail, arena) && model_settle(model, trail);
 }

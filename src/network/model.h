@@ -24,6 +24,10 @@ void model_init(struct model *model, const struct network *net, struct arena *ar
 /* The trail with every domain, and propagation on level 0; false where that proves that there is no plan. */
 bool model_start(const struct model *model, struct trail *trail, struct arena *arena);
 
+/* The two halves of it, between which trail_domain may narrow what is known to be narrower. */
+bool model_domains(const struct model *model, struct trail *trail, struct arena *arena);
+bool model_settle(const struct model *model, struct trail *trail);
+
 /* The literal of a guard; NET_ALWAYS has none (bound -1). */
 struct literal model_guard(const struct model *model, struct net_guard guard);
 

@@ -144,6 +144,20 @@ static void replace_all(struct usage *usage, const int32_t *start)
     }
 }
 
+/* Propagates the order of the plan; nothing has to be looked for beyond where it stands now. */
+static bool settle(const struct shifting *s, const struct model *model, struct trail *trail, bool left)
+{
+    if (!model_domains(model, trail, s->arena))
+        return false;
+    for (size_t i = 0; i < s->net->operation_count; i++) {
+        int32_t start = s->usage.start[i];
+        if (usage_present(&s->usage, (int)i))
+            trail_domain(trail, (int)i, left ? trail_low(trail, (int)i) : start,
+                         left ? start : trail_high(trail, (int)i));
+    }
+    return model_settle(model, trail) && order_hold(model, trail, s->flag, s->most);
+}
+
 /* All at once in the order of the plan. An interval that had no length may get one: then the plan stays. */
 static bool move_together(struct shifting *s, bool left)
 {
@@ -154,7 +168,7 @@ static bool move_together(struct shifting *s, bool left)
     model_init(&model, s->net, s->arena, MODEL_MAXIMUM);
     order_add(&model, &s->usage, s->arena);
     edges_index(&model.edges);
-    if (!model_start(&model, &trail, s->arena) || !order_hold(&model, &trail, s->flag, s->most))
+    if (!settle(s, &model, &trail, left))
         return false;
     bool moved = false;
     for (size_t i = 0; i < count; i++) {
