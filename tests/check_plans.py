@@ -44,6 +44,21 @@ def verify(tally, path, seed):
     return plan["timetable"]["status"]
 
 
+def verify_late(tally, path):
+    """The same as late as the delivery allows: no rule broken, and no later than the delivery or than it must be."""
+    early, error = program.plan(path)
+    late, _ = program.plan(path, "--late")
+    if error or early["timetable"]["status"] != "planned":
+        return
+    job = job_reader.read_job(path, checker.TABLE)
+    found = [f"{v.rule}: {v.text}" for v in checker.violations(job, late)]
+    before, after = ({s["id"]: s["start"] for s in plan["timetable"]["steps"]} for plan in (early, late))
+    found += [f"{name} is earlier" for name in after if name in before and after[name] < before[name]]
+    if early["timetable"]["late_min"] != late["timetable"]["late_min"]:
+        found.append(f"late by {late['timetable']['late_min']} min, not {early['timetable']['late_min']}")
+    tally.note(f"{path} late", found)
+
+
 def main():
     program.need()
     tally, statuses = program.Tally(), []
@@ -52,7 +67,9 @@ def main():
     with program.scratch() as scratch:
         for kind in FEATURES:
             for seed in range(FIRST_SEED, FIRST_SEED + PLANS):
-                statuses.append(verify(tally, jobs.write(seed, kind, Path(scratch) / f"{kind}-{seed}"), seed))
+                path = jobs.write(seed, kind, Path(scratch) / f"{kind}-{seed}")
+                statuses.append(verify(tally, path, seed))
+                verify_late(tally, path)
     planned = statuses.count("planned")
     tally.note("generated jobs", [] if planned * 10 >= len(statuses) * 8 else [f"only {planned} of {len(statuses)} planned"])
     return tally.close()

@@ -85,7 +85,10 @@ def meets_own_hand(case, step):
 
 
 def moves_alone(case, step):
-    """Whether a step stands as well 5 minutes later, all others and their hands where they are."""
+    """Whether a step stands as well 5 minutes later, all others and their hands where they are. Not asked where the rack is
+    limited: there the plan gives every wet coat a place, the checker every piece."""
+    if case.job.shop.rack is not None:
+        return False
     ready = rules_report.true_ready(case)
     waits = [w for w in case.expected.waits if w.source == step.id and w.to in case.steps]
     move(step, step.start + drying.SLOT)
