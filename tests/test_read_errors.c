@@ -184,7 +184,7 @@ static void not_a_job(void **state)
     (void)job_read(reader->arena, &missing, &reader->errors, &reader->warnings);
     check_text(HERE, reader_lines(reader, &reader->errors),
                "job.json:1:1: expected JSON text, found an empty file\n"
-               "job.json:1:1: expected a job as an object in braces, found a list\n"
+               "job.json:1:1: expected a job as an object in braces, found an empty list\n"
                "job.json:1:13: expected UTF-8 text, found byte 0xe9\n"
                "folder: expected a readable file, found a directory\n"
                "missing.json: expected a readable file, found no such file");

@@ -36,9 +36,9 @@ const char *json_found(struct json_at at)
     case cJSON_Number:
         return number_found(at);
     case cJSON_Object:
-        return "an object";
+        return at.node->child ? "an object" : "an empty object";
     case cJSON_Array:
-        return "a list";
+        return at.node->child ? "a list" : "an empty list";
     case cJSON_NULL:
         return "null";
     default:

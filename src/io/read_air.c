@@ -6,6 +6,8 @@
 #include <stdlib.h>
 
 /* An entry as written. */
+enum { COLDEST_C = -40, HOTTEST_C = 60 };
+
 struct entry {
     bool dated;
     int64_t day;
@@ -35,6 +37,15 @@ static bool read_time(struct json_at at, int *minute)
     return time_parse(text, false, minute, &fault) || json_refuse(at, fault.expected);
 }
 
+/* Far beyond what a finish bears either way: what is outside is a slip of the pen. */
+static bool read_temperature(struct json_at at, double *celsius)
+{
+    if (!json_quantity(at, temperature_parse, celsius))
+        return false;
+    return (*celsius >= COLDEST_C && *celsius <= HOTTEST_C) ||
+           json_refuse(at, "the temperature of a workshop, -40 C to 60 C");
+}
+
 static bool read_humidity(struct json_at at, double *humidity)
 {
     if (!json_quantity(at, share_parse, humidity))
@@ -51,7 +62,7 @@ static bool read_entry(struct json_at at, struct entry *entry)
     entry->dated = json_has(at, "on");
     bool good = !entry->dated || read_date(json_member(at, "on"), &entry->day);
     good &= read_time(json_member(at, "from"), &entry->spell.from_min);
-    good &= json_quantity(json_member(at, "temperature"), temperature_parse, &entry->spell.air.temperature_c);
+    good &= read_temperature(json_member(at, "temperature"), &entry->spell.air.temperature_c);
     good &= read_humidity(json_member(at, "humidity"), &entry->spell.air.humidity);
     return good;
 }
