@@ -27,7 +27,8 @@ struct net_link {
 const struct net_link *net_chain(const struct network *net, const struct net_result *result, size_t *count);
 
 /* Per operation how many slots it can slip, the others following in the same order, before the value moves or a
- * maximum lag is broken (those that open a maximum lag do not move along). NULL without a plan; 0 where absent. */
+ * maximum lag is broken (those that open a maximum lag do not move along); not 0 where it can slip while all others
+ * stay. NULL without a plan; 0 where absent. */
 const int32_t *net_float(const struct network *net, const struct net_result *result);
 
 #endif

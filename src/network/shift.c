@@ -6,6 +6,7 @@
 
 #include "base/arena.h"
 #include "network/order.h"
+#include "network/room.h"
 #include "network/usage.h"
 
 enum { SCRATCH_BYTES = 1 << 28 };
@@ -40,61 +41,12 @@ struct shifting {
     int *order; /* operations in the order in which they are moved */
 };
 
-static bool guarded_off(const struct shifting *s, const struct net_lag *lag)
-{
-    if (!usage_present(&s->usage, lag->from) || !usage_present(&s->usage, lag->to))
-        return true;
-    return lag->guard.flag != NET_NONE && s->flag[lag->guard.flag] != lag->guard.value;
-}
-
-static void raise(int32_t *low, int32_t value)
-{
-    if (value > *low)
-        *low = value;
-}
-
-static void lower(int32_t *high, int32_t value)
-{
-    if (value < *high)
-        *high = value;
-}
-
-/* What the lags leave an operation while the others stay. */
-static void lag_window(const struct shifting *s, int operation, int32_t *low, int32_t *high)
-{
-    for (size_t i = 0; i < s->net->lag_count; i++) {
-        const struct net_lag *lag = &s->net->lags[i];
-        if ((lag->from != operation && lag->to != operation) || guarded_off(s, lag))
-            continue;
-        int32_t from = s->usage.start[lag->from], to = s->usage.start[lag->to];
-        if (lag->to == operation && lag->maximum)
-            lower(high, net_map_at(s->net, lag->map, from));
-        else if (lag->to == operation)
-            raise(low, net_map_at(s->net, lag->map, from));
-        else if (lag->maximum)
-            raise(low, net_map_first(s->net, lag->map, to));
-        else
-            lower(high, net_map_last(s->net, lag->map, to));
-    }
-}
-
-static void goal_window(const struct shifting *s, int operation, int32_t *high)
-{
-    for (size_t i = 0; i < s->net->goal_count; i++) {
-        const struct net_goal *goal = &s->net->goals[i];
-        if (goal->operation == operation)
-            lower(high, net_map_last(s->net, goal->map, s->most + goal->due));
-    }
-}
-
 static bool move_one(struct shifting *s, int operation, bool left)
 {
-    const struct net_operation *o = &s->net->operations[operation];
     if (!usage_present(&s->usage, operation))
         return false;
-    int32_t low = o->earliest, high = o->latest, start = s->usage.start[operation];
-    lag_window(s, operation, &low, &high);
-    goal_window(s, operation, &high);
+    int32_t low, high, start = s->usage.start[operation];
+    room_among(&s->usage, operation, s->most, &low, &high);
     usage_lift(&s->usage, operation);
     int32_t to =
         left ? usage_first(&s->usage, operation, low, start) : usage_last(&s->usage, operation, start, high);

@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "network/order.h"
+#include "network/room.h"
 
 enum { SCRATCH_BYTES = 1 << 28 };
 
@@ -51,6 +52,28 @@ static int32_t slip(struct slipping *s, int operation)
     return (calendar ? calendar->previous[low] : low) - start;
 }
 
+/* As far as it may slip while all others stay: the order hands units on in one of several ways, and another may leave
+ * it room. */
+static int32_t slip_alone(struct slipping *s, int operation, int32_t most)
+{
+    const struct net_calendar *calendar = s->model.edges.calendars[operation];
+    int32_t start = s->usage.start[operation], low, high, at = start;
+    room_among(&s->usage, operation, most, &low, &high);
+    usage_lift(&s->usage, operation);
+    for (int32_t next = start; next <= high && usage_first(&s->usage, operation, next, next) == next;) {
+        at = next;
+        next = calendar && at < high ? calendar->next[at + 1] : at + 1;
+    }
+    usage_place(&s->usage, operation, start);
+    return at - start;
+}
+
+static int32_t farthest(struct slipping *s, int operation, int32_t most)
+{
+    int32_t slack = slip(s, operation);
+    return slack > 0 ? slack : slip_alone(s, operation, most);
+}
+
 static bool stand_as_planned(struct slipping *s, const struct net_result *result)
 {
     size_t head = s->trail.count;
@@ -77,7 +100,7 @@ const int32_t *net_float(const struct network *net, const struct net_result *res
     if (model_start(&s.model, &s.trail, arena) &&
         order_hold(&s.model, &s.trail, result->flag, result->value) && stand_as_planned(&s, result))
         for (size_t i = 0; i < net->operation_count; i++)
-            slack[i] = usage_present(&s.usage, (int)i) ? slip(&s, (int)i) : 0;
+            slack[i] = usage_present(&s.usage, (int)i) ? farthest(&s, (int)i, result->value) : 0;
     arena_free_within(net->arena, arena);
     return slack;
 }
