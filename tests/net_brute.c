@@ -5,6 +5,7 @@
 #include "base/arena.h"
 #include "check.h"
 #include "net_verify.h"
+#include "network/own.h"
 
 enum { MOST_OPERATIONS = 7, MOST_FLAGS = 2, MOST_SLOTS = 14 };
 
@@ -87,16 +88,32 @@ static void random_lags(struct network *net, uint64_t *seed)
     }
 }
 
+/* Some uses are of one thing, all with the amount of its first. */
+static int random_holder(const struct network *net, int resource, int32_t *amount, uint64_t *seed)
+{
+    int holder = check_random_int(seed, -1, 2);
+    if (holder > 0)
+        *amount = check_random_int(seed, 1, net->resources[resource].capacity);
+    for (size_t i = 0; i < net->use_count && holder > 0; i++)
+        if (net->uses[i].resource == resource && net->uses[i].holder == holder)
+            *amount = net->uses[i].amount;
+    return holder > 0 ? holder : 0;
+}
+
 static void random_uses(struct network *net, uint64_t *seed)
 {
     for (int r = check_random_int(seed, 0, 2); r > 0; r--) {
         int resource = net_add_resource(net, (struct net_resource){check_random_int(seed, 1, 3), 100 + r});
-        for (size_t i = 0; i < net->operation_count; i++)
-            if (check_random_int(seed, 0, 3))
-                net_add_use(net, (struct net_use){(int)i, resource, check_random_int(seed, 0, 2),
-                                                  check_random_int(seed, 0, 2)
-                                                      ? net_after(net->operations[i].duration)
-                                                      : random_map(net, 0, 3, seed)});
+        bool things = !check_random_int(seed, 0, 2);
+        for (size_t i = 0; i < net->operation_count; i++) {
+            if (!check_random_int(seed, 0, 3))
+                continue;
+            int32_t amount = check_random_int(seed, 0, 2);
+            int holder = things ? random_holder(net, resource, &amount, seed) : 0;
+            struct net_map until = check_random_int(seed, 0, 2) ? net_after(net->operations[i].duration)
+                                                                : random_map(net, 0, 3, seed);
+            net_add_use(net, (struct net_use){(int)i, resource, amount, until, holder, 0});
+        }
     }
 }
 
@@ -124,6 +141,7 @@ void net_random(struct network *net, struct arena *arena, uint64_t *seed)
     random_operations(net, seed);
     random_lags(net, seed);
     random_uses(net, seed);
+    net_find_own(net);
     random_pairs(net, seed);
 }
 
@@ -181,6 +199,7 @@ static bool present(const struct trying *t, int operation)
 static bool keeps_capacity(const struct trying *t, int last, const struct net_resource *resource,
                            int32_t *held)
 {
+    unsigned holds[MOST_SLOTS + 1] = {0}; /* per slot the holders, as bits */
     for (int32_t slot = 0; slot <= t->net->horizon; slot++)
         held[slot] = 0;
     for (size_t i = 0; i < t->net->use_count; i++) {
@@ -189,9 +208,13 @@ static bool keeps_capacity(const struct trying *t, int last, const struct net_re
             !present(t, use->operation))
             continue;
         int32_t start = t->start[use->operation], end = net_verify_map(t->net, use->until, start);
-        for (int32_t slot = start; slot < end && slot <= t->net->horizon; slot++)
-            if ((held[slot] += use->amount) > resource->capacity && use->amount > 0)
+        for (int32_t slot = start; slot < end && slot <= t->net->horizon; slot++) {
+            bool again = use->holder > 0 && (holds[slot] & 1u << use->holder);
+            holds[slot] |= 1u << use->holder;
+            held[slot] += again ? 0 : use->amount;
+            if (held[slot] > resource->capacity && use->amount > 0)
                 return false;
+        }
     }
     return true;
 }

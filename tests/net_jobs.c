@@ -49,7 +49,7 @@ static int add_step(struct making *m, enum what what, int32_t duration)
     int piece = m->pieces, calendar = calendar_for(m, duration);
     int operation =
         net_add_operation(m->net, (struct net_operation){duration, calendar, 0, m->net->horizon, NET_ALWAYS});
-    net_add_use(m->net, (struct net_use){operation, PEOPLE, 1, net_after(duration)});
+    net_add_use(m->net, (struct net_use){operation, PEOPLE, 1, net_after(duration), 0, 0});
     m->what[piece][m->steps[piece]] = what;
     m->operation[piece][m->steps[piece]++] = operation;
     return operation;
@@ -80,7 +80,7 @@ static void add_piece(struct making *m, int room)
         bool opens = window && k > 0 && wait > 0;
         lag(m, before, coat, wait, opens ? wait + 30 * HOUR : 0);
         net_add_use(m->net, (struct net_use){coat, RACK, area,
-                                             net_after(m->net->operations[coat].duration + dry / 2)});
+                                             net_after(m->net->operations[coat].duration + dry / 2), 0, 0});
         last = coat;
         if (polish) {
             last = add_step(m, POLISH, draw(m, 2, 5));

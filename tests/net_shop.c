@@ -54,7 +54,7 @@ int shop_work(struct shop *shop, int32_t minutes)
                               .latest = HORIZON,
                               .presence = NET_ALWAYS};
     int operation = net_add_operation(&shop->net, o);
-    net_add_use(&shop->net, (struct net_use){operation, 0, 1, net_after(minutes / 5)});
+    net_add_use(&shop->net, (struct net_use){operation, 0, 1, net_after(minutes / 5), 0, 0});
     return operation;
 }
 

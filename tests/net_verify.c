@@ -57,6 +57,25 @@ static void judge_lags(const struct network *net, const int32_t *start, const un
     }
 }
 
+static bool holds_at(const struct network *net, const struct net_use *use, const int32_t *start,
+                     const unsigned char *flag, int32_t t)
+{
+    int32_t s = start[use->operation];
+    return here(net, use->operation, flag) && s <= t && net_verify_map(net, use->until, s) > t;
+}
+
+/* Whether an earlier use of the same thing holds it then: it counts once. */
+static bool counted(const struct network *net, size_t k, const int32_t *start, const unsigned char *flag,
+                    int32_t t)
+{
+    const struct net_use *use = &net->uses[k];
+    for (size_t i = 0; i < k && use->holder > 0; i++)
+        if (net->uses[i].holder == use->holder && net->uses[i].resource == use->resource &&
+            holds_at(net, &net->uses[i], start, flag, t))
+            return true;
+    return false;
+}
+
 static void judge_resources(const struct network *net, const int32_t *start, const unsigned char *flag,
                             char *broken)
 {
@@ -69,9 +88,8 @@ static void judge_resources(const struct network *net, const int32_t *start, con
             continue;
         for (size_t k = 0; k < net->use_count; k++) {
             const struct net_use *u = &net->uses[k];
-            int32_t s = start[u->operation];
-            if (u->resource == at->resource && here(net, u->operation, flag) && s <= t &&
-                net_verify_map(net, u->until, s) > t)
+            if (u->resource == at->resource && holds_at(net, u, start, flag, t) &&
+                !counted(net, k, start, flag, t))
                 sum += u->amount;
         }
         if (at->amount > 0 && sum > net->resources[at->resource].capacity)

@@ -139,7 +139,7 @@ static void build(struct reading *r, const int *capacity)
         net_add_operation(net, (struct net_operation){duration, NET_NONE, 0, net->horizon, NET_ALWAYS});
         for (int k = 0; k < r->resources; k++)
             if (r->amount[i][k] > 0)
-                net_add_use(net, (struct net_use){i, k, r->amount[i][k], net_after(duration)});
+                net_add_use(net, (struct net_use){i, k, r->amount[i][k], net_after(duration), 0, 0});
     }
     for (size_t k = 0; k < r->links; k++) {
         int from = r->link[k][0], lag = r->link[k][2] == NET_NEVER ? r->duration[from] : r->link[k][2];

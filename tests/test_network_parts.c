@@ -51,7 +51,7 @@ static void nights_are_no_room(void **state)
     int rack = net_add_resource(&shop.net, (struct net_resource){1, NET_NONE});
     for (int i = 0; i < 4; i++) {
         int coat = shop_work(&shop, 30);
-        net_add_use(&shop.net, (struct net_use){coat, rack, 1, net_after(8 * HOUR)});
+        net_add_use(&shop.net, (struct net_use){coat, rack, 1, net_after(8 * HOUR), 0, 0});
         shop_ready(&shop, coat, 0);
     }
     struct net_result result = {.status = NET_PLANNED, .value = at(THU, 12, 0)};

@@ -125,7 +125,7 @@ static void rack_too_small(void **state)
     struct net_result result;
     shop_init(&shop, &daily, 1, at(MON, 8, 0));
     int rack = net_add_resource(&shop.net, (struct net_resource){50, 7});
-    net_add_use(&shop.net, (struct net_use){shop_work(&shop, 60), rack, 60, net_after(84)});
+    net_add_use(&shop.net, (struct net_use){shop_work(&shop, 60), rack, 60, net_after(84), 0, 0});
     net_solve(&shop.net, (struct net_options){0}, &result);
     check_int(HERE, result.status, NET_IMPOSSIBLE);
     check_int(HERE, (intmax_t)result.rule_count, 1);

@@ -154,7 +154,7 @@ static void small_rack(void **state)
     int rack = net_add_resource(&shop.net, (struct net_resource){100, 2});
     for (int piece = 0; piece < 2; piece++) {
         int coat = shop_work(&shop, 60);
-        net_add_use(&shop.net, (struct net_use){coat, rack, 60, net_after(420 / 5)});
+        net_add_use(&shop.net, (struct net_use){coat, rack, 60, net_after(420 / 5), 0, 0});
         shop_ready(&shop, coat, 360);
     }
     shop_solve(HERE, &shop, &result);
@@ -215,7 +215,7 @@ static void rack_of_two(void **state)
     int rack = net_add_resource(&shop.net, (struct net_resource){2, 2});
     for (int piece = 0; piece < 3; piece++) {
         int coat = shop_work(&shop, 30);
-        net_add_use(&shop.net, (struct net_use){coat, rack, 1, net_after(150 / 5)});
+        net_add_use(&shop.net, (struct net_use){coat, rack, 1, net_after(150 / 5), 0, 0});
         shop_ready(&shop, coat, 120);
     }
     shop_solve(HERE, &shop, &result);

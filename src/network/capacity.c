@@ -2,6 +2,12 @@
 
 #include <assert.h>
 
+/* Task k is `own`, or counts as one with it. */
+static bool is_own(const struct profile *profile, size_t k, size_t own)
+{
+    return k == own || (own != SIZE_MAX && same_holder(&profile->tasks[k], &profile->tasks[own]));
+}
+
 /* Literals: sure holders at moment t, but for `but`, until more than `spare` is held. Returns the count. */
 static size_t holders(struct profiles *profiles, const struct profile *profile, size_t but, int32_t t,
                       int32_t spare)
@@ -9,12 +15,12 @@ static size_t holders(struct profiles *profiles, const struct profile *profile, 
     int32_t total = -spare;
     size_t count = 0;
     for (size_t k = 0; k < profile->count; k++)
-        if (k != but && profile->begin[k] <= t && t < profile->end[k])
+        if (!is_own(profile, k, but) && profile->begin[k] <= t && t < profile->end[k])
             total += profile->tasks[k].amount;
     assert(total > 0);
     for (size_t k = 0; k < profile->count; k++) {
         const struct task *task = &profile->tasks[k];
-        if (k == but || profile->begin[k] > t || t >= profile->end[k])
+        if (is_own(profile, k, but) || profile->begin[k] > t || t >= profile->end[k])
             continue;
         if (total - task->amount > 0) {
             total -= task->amount;
@@ -78,6 +84,9 @@ static int32_t others(const struct profile *profile, size_t i, size_t k)
 {
     int32_t from = profile->steps[i].from;
     bool own = profile->begin[k] <= from && from < profile->end[k];
+    for (size_t j = 0; !own && profile->tasks[k].holder > 0 && j < profile->count; j++)
+        own = same_holder(&profile->tasks[j], &profile->tasks[k]) && profile->begin[j] <= from &&
+              from < profile->end[j];
     return profile->steps[i].height - (own ? profile->tasks[k].amount : 0);
 }
 
@@ -143,7 +152,7 @@ static bool rule_out(struct profiles *profiles, struct profile *profile, struct 
     int32_t end = profile_until(profiles, task, trail_low(trail, task->operation));
     for (size_t i = step_after(profile, begin);
          begin < end && i < profile->step_count && profile->steps[i].from < end; i++) {
-        if (step_end(profile, i) <= begin || profile->steps[i].height + task->amount <= profile->capacity)
+        if (step_end(profile, i) <= begin || others(profile, i, k) + task->amount <= profile->capacity)
             continue;
         int32_t t = profile->steps[i].from > begin ? profile->steps[i].from : begin;
         size_t count = holders(profiles, profile, k, t, profile->capacity - task->amount);

@@ -75,7 +75,7 @@ static int32_t overloaded(const struct tracing *tr, const struct net_use *use, i
     int32_t end = net_map_at(net, use->until, t), own_end = net_map_at(net, use->until, own);
     for (int32_t q = (end > net->horizon ? net->horizon + 1 : end) - 1; q >= t; q--) {
         int32_t mine = q >= own && q < own_end ? use->amount : 0;
-        if (tr->usage.held[use->resource][q] - mine > room)
+        if (tr->usage.held[use->resource][q] - mine > room && !usage_shared(&tr->usage, use, q))
             return q;
     }
     return NET_NONE;

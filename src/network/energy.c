@@ -16,6 +16,7 @@ static int32_t shortest(const struct energies *energies, const struct task *task
         int32_t lasts = net_map_at(net, task->until, t) - t;
         length = lasts < length ? lasts : length;
     }
+    length = length < task->own ? length : task->own;
     return length < 0 ? 0 : length;
 }
 

@@ -69,8 +69,16 @@ void net_add_lag(struct network *net, struct net_lag lag)
 void net_add_use(struct network *net, struct net_use use)
 {
     check_operation(net, use.operation);
-    assert(use.resource >= 0 && (size_t)use.resource < net->resource_count && use.amount >= 0);
+    assert(use.resource >= 0 && (size_t)use.resource < net->resource_count && use.amount >= 0 &&
+           use.holder >= 0);
+    for (size_t i = 0; use.holder > 0 && i < net->use_count; i++)
+        assert(!net_same_holder(&net->uses[i], &use) || net->uses[i].amount == use.amount);
     ADD(net, uses, use_count, use_room, use);
+}
+
+bool net_same_holder(const struct net_use *a, const struct net_use *b)
+{
+    return a->holder > 0 && a->holder == b->holder && a->resource == b->resource;
 }
 
 void net_add_apart(struct network *net, struct net_apart apart)

@@ -66,11 +66,15 @@ struct net_lag {
 };
 
 /* From its start until map(start) the operation holds `amount` of a resource (nothing where that is not later).
- * It names a resource at most once. */
+ * It names a resource at most once. Uses of one resource with the same holder, all of one amount, are of the same
+ * thing: where they overlap they count once. */
 struct net_use {
     int operation, resource;
     int32_t amount;
     struct net_map until;
+    int holder; /* above 0; 0: by itself */
+    int32_t
+        own; /* with a holder: no other use of it begins within so many slots from the start (net_find_own) */
 };
 
 /* [start a, until_a) and [start b, until_b) may not meet: start b >= until_a(start a) or start a >= until_b(start b). */
@@ -120,6 +124,8 @@ int net_add_resource(struct network *net, struct net_resource resource);
 
 void net_add_lag(struct network *net, struct net_lag lag);
 void net_add_use(struct network *net, struct net_use use);
+/* Whether two uses count once where they overlap. */
+bool net_same_holder(const struct net_use *a, const struct net_use *b);
 void net_add_apart(struct network *net, struct net_apart apart);
 void net_add_goal(struct network *net, struct net_goal goal);
 

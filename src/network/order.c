@@ -5,7 +5,8 @@
 #include "base/arena.h"
 #include "network/phase.h"
 
-/* Units that are free from a moment on, and the use that gave them up (NET_NONE: never used). */
+/* Units that are free from a moment on, and the use that gave them up (NET_NONE: never used). Where uses of one holder
+ * overlap it is the last to begin, and `before` leads to the others. */
 struct units {
     int use;
     int32_t amount, free_at;
@@ -14,6 +15,7 @@ struct units {
 struct pool {
     struct units *items;
     size_t count;
+    int *before; /* per use the one of the same holder whose units it shares, NET_NONE */
 };
 
 struct turn {
@@ -40,6 +42,30 @@ static void follow(struct model *model, const struct net_use *before, const stru
                                          .index = before->resource});
 }
 
+static void follow_all(struct model *model, const struct pool *pool, int before, const struct net_use *after)
+{
+    for (; before != NET_NONE; before = pool->before[before])
+        follow(model, &model->net->uses[before], after);
+}
+
+/* Begins while its holder has the units already: then it shares them, and stays behind the one that took them. */
+static bool join(struct model *model, struct pool *pool, struct turn turn, int32_t end)
+{
+    const struct net_use *uses = model->net->uses;
+    bool joined = false;
+    for (size_t i = 0; i < pool->count; i++) {
+        struct units *units = &pool->items[i];
+        if (units->use == NET_NONE || units->free_at <= turn.start ||
+            !net_same_holder(&uses[units->use], &uses[turn.use]))
+            continue;
+        pool->before[turn.use] = units->use;
+        units->use = turn.use;
+        units->free_at = end > units->free_at ? end : units->free_at;
+        joined = true;
+    }
+    return joined;
+}
+
 static struct units *longest_free(struct pool *pool)
 {
     struct units *best = NULL;
@@ -49,11 +75,27 @@ static struct units *longest_free(struct pool *pool)
     return best;
 }
 
+static void stay_behind(struct model *model, const struct pool *pool, int use)
+{
+    const struct net_use *uses = model->net->uses;
+    if (pool->before[use] != NET_NONE)
+        model_add_order(model, (struct edge){.from = uses[pool->before[use]].operation,
+                                             .to = uses[use].operation,
+                                             .origin = EDGE_RESOURCE,
+                                             .index = uses[use].resource});
+}
+
 /* Gives a use its units, those free for longest first. */
 static void serve(struct model *model, struct pool *pool, struct turn turn)
 {
     const struct network *net = model->net;
     const struct net_use *use = &net->uses[turn.use];
+    int32_t end = net_map_at(net, use->until, turn.start);
+    pool->before[turn.use] = NET_NONE;
+    if (join(model, pool, turn, end)) {
+        stay_behind(model, pool, turn.use);
+        return;
+    }
     for (int32_t wanted = use->amount; wanted > 0;) {
         struct units *from = longest_free(pool);
         if (!from || from->free_at > turn.start)
@@ -61,10 +103,8 @@ static void serve(struct model *model, struct pool *pool, struct turn turn)
         int32_t taken = from->amount < wanted ? from->amount : wanted;
         from->amount -= taken;
         wanted -= taken;
-        if (from->use != NET_NONE)
-            follow(model, &net->uses[from->use], use);
+        follow_all(model, pool, from->use, use);
     }
-    int32_t end = net_map_at(net, use->until, turn.start);
     pool->items[pool->count++] = (struct units){turn.use, use->amount, end};
 }
 
@@ -102,7 +142,8 @@ void order_add_resources(struct model *model, const struct usage *usage, struct 
 {
     const struct network *net = model->net;
     struct turn *turns = ARENA_ARRAY(arena, net->use_count, struct turn);
-    struct pool pool = {ARENA_ARRAY(arena, net->use_count + 1, struct units), 0};
+    struct pool pool = {ARENA_ARRAY(arena, net->use_count + 1, struct units), 0,
+                        ARENA_ARRAY(arena, net->use_count, int)};
     for (size_t r = 0; r < net->resource_count; r++)
         add_resource(model, usage, (int)r, turns, &pool);
 }

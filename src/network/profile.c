@@ -23,9 +23,11 @@ static void add_tasks(struct profiles *profiles, int resource, struct arena *are
             continue;
         size_t k = profile->count++;
         profile->by_begin[k] = profile->by_end[k] = (int32_t)k;
-        profile->tasks[k] =
-            (struct task){use->operation, use->amount, use->until,
-                          model_guard(profiles->model, net->operations[use->operation].presence)};
+        profile->tasks[k] = (struct task){
+            use->operation, use->amount,
+            use->until,     model_guard(profiles->model, net->operations[use->operation].presence),
+            use->holder,    use->holder > 0 ? use->own : NET_NEVER};
+        profile->holders = profile->holders || use->holder > 0;
     }
 }
 
@@ -106,6 +108,25 @@ static void sort(int32_t *order, size_t count, const int32_t *key)
     }
 }
 
+/* Sure parts of one holder made disjoint: each loses what those that begin before it cover. From the last one to
+ * begin back, so that the others are still whole. */
+static void part_holders(struct profile *profile)
+{
+    for (size_t i = profile->count; i-- > 0;) {
+        int32_t k = profile->by_begin[i];
+        for (size_t j = 0; j < i && profile->tasks[k].holder > 0 && profile->begin[k] < NET_NEVER; j++) {
+            int32_t before = profile->by_begin[j];
+            if (!same_holder(&profile->tasks[k], &profile->tasks[before]) ||
+                profile->end[before] <= profile->begin[k])
+                continue;
+            bool covered = profile->end[before] >= profile->end[k];
+            profile->begin[k] = covered ? NET_NEVER : profile->end[before];
+            profile->end[k] = covered ? NET_NEVER : profile->end[k];
+        }
+    }
+    sort(profile->by_begin, profile->count, profile->begin);
+}
+
 /* The sure parts, and the steps of their sum. */
 static void build(struct profiles *profiles, struct profile *profile, const struct trail *trail)
 {
@@ -120,6 +141,8 @@ static void build(struct profiles *profiles, struct profile *profile, const stru
         profile->end[k] = sure ? end : NET_NEVER;
     }
     sort(profile->by_begin, profile->count, profile->begin);
+    if (profile->holders)
+        part_holders(profile);
     sort(profile->by_end, profile->count, profile->end);
     size_t b = 0, e = 0, count = 0;
     int32_t height = 0;

@@ -12,6 +12,8 @@ struct task {
     int32_t amount;
     struct net_map until;
     struct literal presence; /* bound -1: always */
+    int holder;              /* as in struct net_use */
+    int32_t own;             /* the same; NET_NEVER without a holder */
 };
 
 /* Between `from` and the next step's `from` the sure holders hold `height`. */
@@ -25,7 +27,9 @@ struct profile {
     size_t count;
     struct step *steps;
     size_t step_count;
-    int32_t *begin, *end;       /* per task its sure part; begin >= end: none */
+    int32_t *begin, *end; /* per task its sure part, but for what the same holder holds by a task that begins
+                                   before; begin >= end: none */
+    bool holders;         /* some tasks have one */
     int32_t *by_begin, *by_end; /* orders of tasks, kept between calls: they change little */
     struct literal selector;    /* bound -1: always in force */
     bool dirty;                 /* its steps and conclusions are old */
@@ -52,6 +56,12 @@ struct profile *profiles_next(struct profiles *profiles, struct trail *trail);
 static inline int32_t profile_until(const struct profiles *profiles, const struct task *task, int32_t start)
 {
     return net_map_at(profiles->model->net, task->until, start);
+}
+
+/* Whether two tasks of a profile count once where they overlap. */
+static inline bool same_holder(const struct task *a, const struct task *b)
+{
+    return a->holder > 0 && a->holder == b->holder;
 }
 
 /* A presence: it holds or there is none. */

@@ -72,6 +72,7 @@ static void list_starts(const struct profiles *profiles, const struct trail *tra
 int32_t share_end(const struct seekers *seekers, const struct share *share, int32_t start)
 {
     int32_t end = net_map_at(seekers->net, share->until, start), most = seekers->net->horizon + 1;
+    end = end - start > share->own ? start + share->own : end;
     return end < start ? start : end < most ? end : most;
 }
 
@@ -87,7 +88,7 @@ static void add_shares(struct seekers *seekers, const struct profiles *profiles,
         if (use->operation != seeker->operation || profile->capacity == 0 || profile->selector.bound >= 0)
             continue;
         struct share share = {use->resource, (int64_t)use->amount * SHARE_WHOLE / profile->capacity,
-                              use->until};
+                              use->until, use->holder > 0 ? use->own : NET_NEVER};
         int32_t end = share_end(seekers, &share, latest);
         seekers->span = end > seekers->span ? end : seekers->span;
         seeker->shares[seeker->share_count++] = share;

@@ -12,6 +12,7 @@ struct share {
     int resource;
     int64_t part;
     struct net_map until;
+    int32_t own; /* slots that no other use of the same holder shares */
 };
 
 /* An operation that looks for its start. Arrays are per allowed start. */

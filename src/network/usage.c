@@ -21,6 +21,22 @@ static void index_uses(struct usage *usage, struct arena *arena)
                 assert(net->uses[usage->use_list[k]].resource != net->uses[usage->use_list[other]].resource);
 }
 
+/* Rings of the uses that count once where they overlap. */
+static void index_mates(struct usage *usage, struct arena *arena)
+{
+    const struct network *net = usage->net;
+    usage->mate = ARENA_ARRAY(arena, net->use_count, int32_t);
+    for (size_t i = 0; i < net->use_count; i++) {
+        usage->mate[i] = (int32_t)i;
+        for (size_t k = i; net->uses[i].holder > 0 && k-- > 0;)
+            if (net_same_holder(&net->uses[i], &net->uses[k])) {
+                usage->mate[i] = usage->mate[k];
+                usage->mate[k] = (int32_t)i;
+                break;
+            }
+    }
+}
+
 static void index_meetings(struct usage *usage, struct arena *arena)
 {
     const struct network *net = usage->net;
@@ -52,6 +68,7 @@ void usage_init(struct usage *usage, const struct network *net, struct arena *ar
     for (size_t i = 0; i < net->operation_count; i++)
         usage->start[i] = NET_NONE;
     index_uses(usage, arena);
+    index_mates(usage, arena);
     index_meetings(usage, arena);
 }
 
@@ -68,6 +85,19 @@ static int32_t end_of(const struct usage *usage, struct net_map until, int32_t s
     return end > usage->net->horizon ? usage->net->horizon + 1 : end;
 }
 
+bool usage_shared(const struct usage *usage, const struct net_use *use, int32_t t)
+{
+    int32_t own = (int32_t)(use - usage->net->uses);
+    for (int32_t i = usage->mate[own]; i != own; i = usage->mate[i]) {
+        const struct net_use *other = &usage->net->uses[i];
+        int32_t start = usage->start[other->operation];
+        if (start != NET_NONE && start <= t && usage_present(usage, other->operation) &&
+            end_of(usage, other->until, start) > t)
+            return true;
+    }
+    return false;
+}
+
 static void hold(struct usage *usage, int operation, int sign)
 {
     if (!usage_present(usage, operation))
@@ -77,7 +107,8 @@ static void hold(struct usage *usage, int operation, int sign)
         const struct net_use *use = &usage->net->uses[usage->use_list[i]];
         int32_t end = end_of(usage, use->until, start);
         for (int32_t t = start; t < end; t++)
-            usage->held[use->resource][t] += sign * use->amount;
+            if (!usage_shared(usage, use, t))
+                usage->held[use->resource][t] += sign * use->amount;
     }
 }
 
@@ -95,29 +126,31 @@ void usage_lift(struct usage *usage, int operation)
     usage->start[operation] = NET_NONE;
 }
 
+static bool has_room(const struct usage *usage, const struct net_use *use, int32_t t)
+{
+    int32_t room = usage->net->resources[use->resource].capacity - use->amount;
+    return usage->held[use->resource][t] <= room || usage_shared(usage, use, t);
+}
+
 /* The first start at or after t that clears the last overloaded slot of this use; t itself where none is. */
 static int32_t use_first(struct usage *usage, const struct net_use *use, int32_t t)
 {
-    const int32_t *held = usage->held[use->resource];
-    int32_t room = usage->net->resources[use->resource].capacity - use->amount;
     if (use->amount == 0)
         return t;
     int32_t end = end_of(usage, use->until, t);
     usage->work += 1 + (end - t) / 8;
-    while (end > t && held[end - 1] <= room)
+    while (end > t && has_room(usage, use, end - 1))
         end--;
     return end > t ? end : t;
 }
 
 static int32_t use_last(struct usage *usage, const struct net_use *use, int32_t t)
 {
-    const int32_t *held = usage->held[use->resource];
-    int32_t room = usage->net->resources[use->resource].capacity - use->amount;
     if (use->amount == 0)
         return t;
     int32_t end = end_of(usage, use->until, t), at = t;
     usage->work += 1 + (end - t) / 8;
-    while (at < end && held[at] <= room)
+    while (at < end && has_room(usage, use, at))
         at++;
     return at < end ? net_map_last(usage->net, use->until, at) : t;
 }

@@ -16,7 +16,7 @@ static int add_resource(struct problem *problem, int32_t capacity, enum rule_kin
 static void use_while_working(struct problem *problem, size_t operation, int resource)
 {
     int32_t length = problem->operations->items[operation].minutes / SLOT_MIN;
-    net_add_use(&problem->net, (struct net_use){(int)operation, resource, 1, net_after(length)});
+    net_add_use(&problem->net, (struct net_use){(int)operation, resource, 1, net_after(length), 0, 0});
 }
 
 static void add_hands(struct problem *problem)
@@ -57,6 +57,16 @@ double problem_rack_m2(const struct operation *operation)
 }
 
 /* From the start of a coat until its film may be handled the piece lies on the rack. */
+/* From 1, one for every piece of every job: it lies on the rack once, however many of its films are wet. */
+static int piece_number(const struct operations *operations, const struct operation *operation)
+{
+    int number = 1 + operation->piece;
+    for (size_t i = 0; operations->items[i].job != operation->job; i++)
+        if (i == 0 || operations->items[i].job != operations->items[i - 1].job)
+            number += (int)operations->items[i].job->piece_count;
+    return number;
+}
+
 static void add_rack(struct problem *problem)
 {
     const struct operations *operations = problem->operations;
@@ -72,7 +82,8 @@ static void add_rack(struct problem *problem)
         double area_m2 = problem_rack_m2(operation);
         net_add_use(&problem->net,
                     (struct net_use){(int)i, rack, (int32_t)ceil(area_m2 * RACK_UNITS_PER_M2 - 1e-6),
-                                     problem_state_map(problem, (int)i, STATE_HANDLE)});
+                                     problem_state_map(problem, (int)i, STATE_HANDLE),
+                                     piece_number(operations, operation), 0});
     }
 }
 

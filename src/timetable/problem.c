@@ -1,6 +1,7 @@
 #include "timetable/problem.h"
 
 #include "base/arena.h"
+#include "network/own.h"
 
 #include <math.h>
 #include <string.h>
@@ -218,5 +219,6 @@ struct problem *problem_make(struct arena *arena, const struct operations *opera
     add_operations(problem);
     add_links(problem);
     problem_add_capacities(problem);
+    net_find_own(&problem->net);
     return problem;
 }

@@ -85,16 +85,13 @@ def meets_own_hand(case, step):
 
 
 def moves_alone(case, step):
-    """Whether a step stands as well 5 minutes later, all others and their hands where they are. Not asked where the rack is
-    limited: there the plan gives every wet coat a place, the checker every piece."""
-    if case.job.shop.rack is not None:
-        return False
+    """Whether a step stands as well 5 minutes later, all others and their hands where they are."""
     ready = rules_report.true_ready(case)
     waits = [w for w in case.expected.waits if w.source == step.id and w.to in case.steps]
     move(step, step.start + drying.SLOT)
     cheap = case.job.hours.holds(step.start, step.end) and not meets_own_hand(case, step) and all(
         least(case, w) is not None and least(case, w) <= case.steps[w.to].start for w in waits)
-    rules = rules_time.RULES[1:] + rules_shop.RULES[:1] + rules_shop.RULES[2:]
+    rules = rules_time.RULES[1:] + rules_shop.RULES
     good = cheap and rules_report.true_ready(case) == ready and not any(True for rule in rules for _ in rule(case))
     move(step, step.start - drying.SLOT)
     return good

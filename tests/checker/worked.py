@@ -161,6 +161,17 @@ def rack_of_one():
                    {"a/s/1/apply": "Mon 08:00", "b/s/1/apply": "Mon 15:00"}, "Mon 22:00", whole_model=True, same=True)
 
 
+def a_piece_lies_there_once():
+    """Two coats within a window that closes before the first can be handled, on a rack that holds the piece once: coat 2 at
+    13:00, 4 h after the end of coat 1. A second piece has to wait until both films bear handling, at 02:00."""
+    twice = job("once", {"s": [coats("v", 2)], "t": [coats("v")]}, [("a", "1 m2", "s"), ("b", "1 m2", "t")],
+                shop=shop(rack="1 m2"), pieces=[{"piece": "a", "rack": "0.6 m2"}, {"piece": "b", "rack": "0.6 m2", "after": ["a"]}])
+    varnish = finish("v", {"dust-free": "1 h", "handle": "12 h", "recoat": ["4 h", "6 h"]})
+    return Problem("a piece lies on the rack once", twice, [varnish],
+                   {"a/s/1/apply": "Mon 08:00", "a/s/2/apply": "Mon 13:00", "b/t/1/apply": "Tue 08:00"}, "Tue 21:00",
+                   whole_model=True)
+
+
 def lunch_break():
     steps = {"s": [{"sand": 120}, coats("v")]}
     day = job("break", steps, [("a", "0.5 m2", "s")], start=f"{MONDAY} 11:30", **{"deliver-at": "cured"},
@@ -275,8 +286,9 @@ def fall_back():
 
 PROBLEMS = [one_coat(), recoat_overnight(), window_makes_late_start(), window_never_opens(), window_scuffed(),
             polish_in_the_wait(), both_faces(), sand_in_the_room(), cold_night(), too_cold_a_night(), rack_of_one(),
-            lunch_break(), nights(), weekend(), weekend_late(), weekend_scuffed(), weekend_late_unscuffed(), three_on_two_places(), dust_alone(),
-            dust_together(), late(), cold_in_the_middle(), dew_in_the_middle(), spring_forward(), fall_back()]
+            a_piece_lies_there_once(), lunch_break(), nights(), weekend(), weekend_late(), weekend_scuffed(),
+            weekend_late_unscuffed(), three_on_two_places(), dust_alone(), dust_together(), late(), cold_in_the_middle(),
+            dew_in_the_middle(), spring_forward(), fall_back()]
 
 
 def dated(text):
