@@ -45,7 +45,8 @@ static bool hardwood_parse(const char *text, struct lumber *lumber, struct fault
 {
     const char *at = text;
     uint64_t quarters;
-    if (!whole_scan(&at, FRACTION_DIGITS, &quarters) || at[0] != '/' || at[1] != '4' || (at[2] != '\0' && at[2] != ' '))
+    if (!whole_scan(&at, FRACTION_DIGITS, &quarters) || at[0] != '/' || at[1] != '4' ||
+        (at[2] != '\0' && at[2] != ' '))
         return fault_say(fault, "a size such as \"1x4\", \"4/4\" or \"5/4 rough\"");
     at += 2 + strspn(at + 2, " ");
     bool rough = text_same(at, "rough");
