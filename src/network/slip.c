@@ -1,5 +1,5 @@
 /* net_float: each operation is pushed later under the plan's order of work, and whatever it pushes on with it; the
- * farthest push that keeps value, ends and windows is found by bisection and is itself a plan that was checked. */
+ * farthest push that keeps value, ends and windows is found by doubling and bisection and is itself a plan that was checked. */
 #include "network/chain.h"
 
 #include "base/arena.h"
@@ -42,6 +42,12 @@ static int32_t slip(struct slipping *s, int operation)
 {
     int32_t start = trail_low(&s->trail, operation), low = start, high = trail_high(&s->trail, operation);
     const struct net_calendar *calendar = s->model.edges.calendars[operation];
+    for (int32_t step = 1; low + step <= high;
+         step *= 2) /* most slip little, and a long push moves many others */
+        if (push(s, operation, low + step))
+            low += step;
+        else
+            high = low + step - 1;
     while (low < high) {
         int32_t middle = high - (high - low) / 2;
         if (push(s, operation, middle))

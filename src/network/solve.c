@@ -8,12 +8,14 @@
 enum { SCRATCH_BYTES = 1 << 29, ATTEMPTS = 40, REASON_SHARE = 4 };
 
 static const int64_t DEFAULT_EFFORT = 240000000;
-enum { USUAL_OPERATIONS = 60 }; /* larger networks get more, by their number of operations */
+/* Larger networks get more, by their number of operations, up to an end. */
+enum { USUAL_OPERATIONS = 60, LARGEST_OPERATIONS = 200 };
 
 static int64_t default_effort(const struct network *net)
 {
     int64_t count = (int64_t)net->operation_count;
-    return count > USUAL_OPERATIONS ? DEFAULT_EFFORT / USUAL_OPERATIONS * count : DEFAULT_EFFORT;
+    count = count < USUAL_OPERATIONS ? USUAL_OPERATIONS : count;
+    return DEFAULT_EFFORT / USUAL_OPERATIONS * (count < LARGEST_OPERATIONS ? count : LARGEST_OPERATIONS);
 }
 
 /* Every attempt after the first shuffles the keys by up to a share of their spread, and puts first what could not
