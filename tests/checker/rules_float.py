@@ -104,9 +104,14 @@ def waits_behind(case):
         if wait.source in case.steps and wait.to in case.steps:
             behind[wait.source].append(wait)
     for scuff in case.scuffs:
-        following = rules_time.scuffed_film(case, scuff)[1]
-        if following in case.steps:
-            behind[scuff.id].append(expected.Wait(scuff.id, following, expected.SETTLED, None))
+        under, following = rules_time.scuffed_film(case, scuff)
+        if following not in case.steps:
+            continue
+        behind[scuff.id].append(expected.Wait(scuff.id, following, expected.SETTLED, None))
+        behind[under.id].append(expected.Wait(under.id, scuff.id, expected.STATE, "sand"))
+        for wait in case.expected.waits:
+            if wait.to == following and case.operations[wait.source].do == "flip":
+                behind[wait.source].append(expected.Wait(wait.source, scuff.id, expected.END, None))
     return behind
 
 
