@@ -22,7 +22,8 @@ SEEDS, SENTENCES = int(os.environ.get("SEEDS", "6")), int(os.environ.get("SENTEN
 FIRST_SEED = 20270400
 SENTENCE = re.compile(r"^(?P<words>.+?): ready (?P<ready>\d{4}-\d\d-\d\d \d\d:\d\d)(?P<latest> at the latest)?"
                       r"(?:, (?P<gain>[^,;]+?) sooner(?: or more)?)?(?:, (?P<when>in time|[^,;]+ late))?; in (?P<file>.+?): "
-                      r"`(?P<change>\{.*\})`$")
+                      r"`(?P<change>\{.*?\})`(?P<also>(?:; in [^`]+?: `\{[^`]*\}`)*)$")
+ALSO = re.compile(r"; in (?P<file>[^`]+?): `(?P<change>\{[^`]*\})`")
 SPAN = {"d": 1440, "h": 60, "min": 1}
 
 
@@ -62,14 +63,20 @@ def clock(moment):
     return int(naive) - sign * (int(offset[1:3]) * 60 + int(offset[4:6])), wall
 
 
+def take(folder, away, found):
+    """Makes the changes of a sentence in the copies of the files that it names."""
+    for match in (found, *ALSO.finditer(found["also"])):
+        for told in match["file"].split(" and "):
+            file = away / Path(told).relative_to(folder)
+            file.write_text(json.dumps(merged(json.loads(file.read_text(encoding="utf-8")), json.loads(match["change"]))))
+
+
 def try_one(job, number, now, found, effort):
     """What is wrong with one sentence."""
     folder = job.parent
     away = folder.parent / f"{folder.name}-{number}"
     shutil.copytree(folder, away)
-    told = Path(found["file"])
-    file = away / told.relative_to(folder)
-    file.write_text(json.dumps(merged(json.loads(file.read_text(encoding="utf-8")), json.loads(found["change"]))))
+    take(folder, away, found)
     then = timetable(away / job.name, effort)
     if then["status"] != "planned":
         return [f"{found['words']}: {then['status']} after the change"]
@@ -83,6 +90,8 @@ def try_one(job, number, now, found, effort):
             problems.append(f"told {found['gain']} sooner, is {gain} min")
     if (found["when"] == "in time") != (then["late_min"] == 0) and not found["latest"]:
         problems.append(f"told {found['when']}, is late by {then['late_min']} min")
+    if then["deliver"] != now["deliver"]:
+        problems.append(f"was promised for {now['deliver']}, now for {then['deliver']}")
     return [f"{found['words']}: {problem}" for problem in problems]
 
 
@@ -141,6 +150,7 @@ def drawer(name, size="2 m2"):
 
 DRAWERS = [drawer(f"drawer {n}") for n in range(1, 5)]
 WINDOW = {"by": "brush", "between": {"sand": 320}}
+EVENING = {"schedules": coats("shellac-dewaxed", 3), "parts": DRAWERS, "deliver-at": "handle"}
 # The words that must be told, and the job. A shop of its own file, in the job, or none at all.
 CASES = [
     ("shop in the job", ["light use", "warm"], job("2027-03-26")),
@@ -164,6 +174,11 @@ CASES = [
     ("too small a rack", ["a rack of"], job("2027-03-26", parts=DRAWERS, shop=shop(rack="1.5 m2"))),
     ("too cold", ["20 C"], job("2027-03-26", schedules=coats("waterborne-polyurethane", 2),
                                shop=shop(air=[{"from": "00:00", "temperature": "8 C", "humidity": "60 %"}]))),
+    # The closing at 17:00 was promised: neither a longer evening nor a worked Saturday moves it.
+    ("evening", ["an hour more every evening"], job("2027-03-23", **EVENING)),
+    ("evening, shop apart", ["an hour more every evening"], job("2027-03-23", **EVENING)),
+    ("delivery on a closed day", ["Saturdays"], job("2027-03-27", start="2027-03-25 08:00", schedules=coats("danish-oil", 4),
+                                                    parts=[drawer("drawer")], **{"deliver-at": "handle"})),
     ("window over the night", [], job("2027-03-26", schedules=coats("brushing-varnish", 3, **WINDOW))),
 ]
 

@@ -107,7 +107,7 @@ static void hours_that_were_assumed_are_all_named(void **state)
     desk->panel.job.shop.hours_assumed = true;
     struct advice_list list = desk_asked(desk);
     check_int(HERE, (intmax_t)list.count, 1);
-    check_text(HERE, list.items[0].change,
+    check_text(HERE, list.items[0].changes[0].patch,
                "{\"shop\": {\"hours\": {\"mon\": [\"08:00-17:00\"], \"tue\": [\"08:00-17:00\"], \"wed\": "
                "[\"08:00-17:00\"], \"thu\": [\"08:00-17:00\"], \"fri\": [\"08:00-17:00\"], \"sat\": "
                "[\"08:00-17:00\"]}}}");
@@ -127,6 +127,41 @@ static void a_longer_evening(void **state)
     check_told(HERE, desk,
                "an hour more every evening: ready 2027-03-01 18:00, 19 h sooner; in test.json: `{\"shop\": "
                "{\"hours\": {\"mon\": [\"08:00-18:00\"], \"tue\": [\"08:00-18:00\"]}}}`\n");
+}
+
+/* The same, promised for Monday alone, whose closing was 17:00: an hour late, not in time for a closing at 18:00. */
+static struct desk *promised_for_monday(void)
+{
+    struct desk *desk = desk_make();
+    panel_add_step(&desk->panel, 0, STEP_SAND);
+    panel_set_hours(&desk->panel, 0, 5);
+    desk_coat(desk, 0, 1);
+    desk->panel.job.deliver_is_day = true;
+    desk->panel.job.deliver_day = zone_day(desk->panel.job.zone, march(1, 0, 0), NULL);
+    desk->panel.job.deliver_min = march(1, 17, 0);
+    for (int day = 0; day < 7; day++)
+        desk->panel.job.shop.hours[day].count = day < 2 ? 1 : 0;
+    return desk;
+}
+
+static void a_promise_is_held_in_the_same_patch(void **state)
+{
+    (void)state;
+    check_told(HERE, promised_for_monday(),
+               "an hour more every evening: ready 2027-03-01 18:00, 19 h sooner; in test.json: "
+               "`{\"deliver\": \"2027-03-01 17:00\", \"shop\": {\"hours\": {\"mon\": [\"08:00-18:00\"], "
+               "\"tue\": [\"08:00-18:00\"]}}}`\n");
+}
+
+static void a_promise_is_held_beside_the_shop(void **state)
+{
+    (void)state;
+    struct desk *desk = promised_for_monday();
+    desk->panel.job.shop_file = "shop.json";
+    check_told(HERE, desk,
+               "an hour more every evening: ready 2027-03-01 18:00, 19 h sooner; in shop.json: `{\"hours\": "
+               "{\"mon\": [\"08:00-18:00\"], \"tue\": [\"08:00-18:00\"]}}`; in test.json: `{\"deliver\": "
+               "\"2027-03-01 17:00\"}`\n");
 }
 
 /* method.md 7, 7: 12 h at reference from 10:00, 23 C by day (08:00-18:00), 13 C at night: 02:00. With the night at 23 C
@@ -156,8 +191,9 @@ static void warmer_air(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(a_second_person), CHECK_TEST(a_second_spray_place),
-                     CHECK_TEST(a_room_for_sanding), CHECK_TEST(a_larger_rack), CHECK_TEST(a_saturday),
-                     CHECK_TEST(hours_that_were_assumed_are_all_named), CHECK_TEST(a_longer_evening),
-                     CHECK_TEST(warmer_air));
+    return CHECK_ALL(
+        CHECK_TEST(a_second_person), CHECK_TEST(a_second_spray_place), CHECK_TEST(a_room_for_sanding),
+        CHECK_TEST(a_larger_rack), CHECK_TEST(a_saturday), CHECK_TEST(hours_that_were_assumed_are_all_named),
+        CHECK_TEST(a_promise_is_held_in_the_same_patch), CHECK_TEST(a_promise_is_held_beside_the_shop),
+        CHECK_TEST(a_longer_evening), CHECK_TEST(warmer_air));
 }

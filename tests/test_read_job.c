@@ -208,6 +208,8 @@ static void defaults(void **state)
     check_text(HERE, job->parts[0].wood->name, "oak");
     check_text(HERE, moment_format(job->zone, job->start_min, MOMENT_PLAIN).text, "2027-03-01 08:00");
     check_text(HERE, moment_format(job->zone, job->deliver_min, MOMENT_PLAIN).text, "2027-03-19 17:00");
+    check_true(HERE, job->deliver_is_day && job->deliver_day == date_days((struct date){2027, 3, 19}),
+               "the day that was promised");
     reader_free(reader);
 }
 

@@ -2,51 +2,48 @@
 
 #include "base/moment.h"
 
-enum { DAYS_SOUGHT = 4000 };
-
-/* The day's hours, none where the shop is closed. */
-static struct shop_day day_hours(const struct shop *shop, int64_t day)
-{
-    if (shop_closed_on(shop, day))
-        return (struct shop_day){NULL, 0};
-    return shop->hours[weekday_of(day)];
-}
-
-/* The first opening from a day on, or the last closing up to it. False: the shop stays closed for years. */
-static bool nearest_hours(const struct job *job, int64_t day, bool closing, int64_t *minute)
-{
-    for (int n = 0; n < DAYS_SOUGHT; n++, day += closing ? -1 : 1) {
-        struct shop_day hours = day_hours(&job->shop, day);
-        if (hours.count == 0)
-            continue;
-        int at = closing ? hours.stretches[hours.count - 1].to_min : hours.stretches[0].from_min;
-        *minute = zone_moment_on(job->zone, day, at);
-        return true;
-    }
-    return false;
-}
-
-bool job_read_moment(const struct job_draft *draft, struct json_at at, bool closing, int64_t *minute)
+static bool read_written(const struct job_draft *draft, struct json_at at, struct moment_text *moment)
 {
     struct fault fault;
-    struct moment_text moment;
     const char *text;
     if (!json_text(at, "a moment such as \"2027-03-01 08:00\"", &text))
         return false;
-    if (!moment_parse(text, draft->job->zone, &moment, &fault))
-        return json_refuse(at, fault.expected);
-    if (!moment.date_only)
-        *minute = moment.minute;
-    else if (!nearest_hours(draft->job, date_days(moment.date), closing, minute))
+    return moment_parse(text, draft->job->zone, moment, &fault) || json_refuse(at, fault.expected);
+}
+
+/* A day alone is completed with its hours. */
+static bool complete(const struct job_draft *draft, struct json_at at, const struct moment_text *moment,
+                     bool closing, int64_t *minute)
+{
+    const struct job *job = draft->job;
+    if (!moment->date_only)
+        *minute = moment->minute;
+    else if (!shop_nearest_hours(&job->shop, job->zone, date_days(moment->date), closing, minute))
         /* Where hours could not be read, it is they that must be mended. */
         return reading_mistakes(draft->reading) == 0 &&
                json_refuse(at, "a day near one on which the shop is open");
     return true;
 }
 
-void job_read_dates(struct job_draft *draft)
+bool job_read_moment(const struct job_draft *draft, struct json_at at, int64_t *minute)
+{
+    struct moment_text moment;
+    return read_written(draft, at, &moment) && complete(draft, at, &moment, false, minute);
+}
+
+static void read_deliver(struct job_draft *draft)
 {
     struct job *job = draft->job;
-    job_read_moment(draft, json_member(draft->root, "start"), false, &job->start_min);
-    job_read_moment(draft, json_member(draft->root, "deliver"), true, &job->deliver_min);
+    struct json_at at = json_member(draft->root, "deliver");
+    struct moment_text moment;
+    if (!read_written(draft, at, &moment) || !complete(draft, at, &moment, true, &job->deliver_min))
+        return;
+    job->deliver_is_day = moment.date_only;
+    job->deliver_day = moment.date_only ? date_days(moment.date) : 0;
+}
+
+void job_read_dates(struct job_draft *draft)
+{
+    job_read_moment(draft, json_member(draft->root, "start"), &draft->job->start_min);
+    read_deliver(draft);
 }

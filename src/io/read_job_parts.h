@@ -32,8 +32,8 @@ void job_read_shop(struct job_draft *draft);
 void job_read_dates(struct job_draft *draft);
 /* The shop's busy times, after the dates. */
 void job_read_busy(struct job_draft *draft);
-/* A moment of a value; a date alone is that day's opening or (`closing`) its closing. */
-bool job_read_moment(const struct job_draft *draft, struct json_at at, bool closing, int64_t *minute);
+/* A moment of a value; a date alone is that day's opening. */
+bool job_read_moment(const struct job_draft *draft, struct json_at at, int64_t *minute);
 /* The finishes that the job can name. */
 void job_read_finishes(struct job_draft *draft);
 /* The schedules, after the finishes. */

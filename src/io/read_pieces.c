@@ -34,7 +34,7 @@ static void fill_piece(const struct job_draft *draft, struct json_at at, struct 
     if (json_has(at, "after"))
         piece->after_count = job_read_after(draft, json_member(at, "after"), &piece->after);
     if (json_has(at, "ready"))
-        job_read_moment(draft, json_member(at, "ready"), false, &piece->ready_min);
+        job_read_moment(draft, json_member(at, "ready"), &piece->ready_min);
     if (json_has(at, "rack"))
         read_area(json_member(at, "rack"), &piece->rack_m2);
     if (json_has(at, "use"))

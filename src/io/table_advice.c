@@ -12,7 +12,7 @@ void table_advice(struct screen *screen, const struct plan *plan, size_t most)
         screen_paragraph(screen, 2, 4,
                          arena_textf(arena, "%s: %s", advice->words,
                                      advice_effect(arena, advice, plan->job->zone, MOMENT_DAY_TIME)));
-        if (most == SIZE_MAX)
-            buf_addf(screen->out, "    in %s: %s\n", advice->file, advice->change);
+        for (size_t k = 0; most == SIZE_MAX && k < advice->change_count; k++)
+            buf_addf(screen->out, "    in %s: %s\n", advice->changes[k].file, advice->changes[k].patch);
     }
 }

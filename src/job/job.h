@@ -93,6 +93,8 @@ struct job {
     const char *currency;
     int currency_digits;
     int64_t start_min, deliver_min;
+    bool deliver_is_day; /* `deliver` names a day alone: its last closing is meant, or the last before */
+    int64_t deliver_day;
     enum finish_state deliver_at;
     double reserve;
 

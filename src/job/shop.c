@@ -11,7 +11,7 @@ static const struct stretch working_day[] = {{8 * 60, 12 * 60}, {13 * 60, 17 * 6
 
 static const struct air_spell usual_air[] = {{8 * 60, {18, 0.55}}, {18 * 60, {13, 0.62}}};
 
-enum { WORKING_DAYS = 5 };
+enum { WORKING_DAYS = 5, DAYS_SOUGHT = 4000 };
 
 /* What a tool takes: m2/h, litres that stay in it, share that lands, minutes. */
 static const struct {
@@ -101,6 +101,28 @@ bool shop_closed_on(const struct shop *shop, int64_t day)
     for (size_t i = 0; i < shop->closed_count; i++)
         if (day >= shop->closed[i].first_day && day <= shop->closed[i].last_day)
             return true;
+    return false;
+}
+
+/* The day's hours, none where the shop is closed. */
+static struct shop_day day_hours(const struct shop *shop, int64_t day)
+{
+    if (shop_closed_on(shop, day))
+        return (struct shop_day){NULL, 0};
+    return shop->hours[weekday_of(day)];
+}
+
+bool shop_nearest_hours(const struct shop *shop, const struct zone *zone, int64_t day, bool closing,
+                        int64_t *minute)
+{
+    for (int n = 0; n < DAYS_SOUGHT; n++, day += closing ? -1 : 1) {
+        struct shop_day hours = day_hours(shop, day);
+        if (hours.count == 0)
+            continue;
+        int at = closing ? hours.stretches[hours.count - 1].to_min : hours.stretches[0].from_min;
+        *minute = zone_moment_on(zone, day, at);
+        return true;
+    }
     return false;
 }
 

@@ -72,6 +72,10 @@ bool work_find(const char *word, int *work);
 
 bool shop_closed_on(const struct shop *shop, int64_t day);
 
+/* The first opening from a day on, or the last closing up to it. False: the shop stays closed for years. */
+bool shop_nearest_hours(const struct shop *shop, const struct zone *zone, int64_t day, bool closing,
+                        int64_t *minute);
+
 /* The highest temperature of the air in any working hour between two moments, for cautious pot lives; of the whole time
  * where the shop never opens in it. Busy times count as working hours. */
 double shop_warmest_c(const struct shop *shop, const struct zone *zone, int64_t from_min, int64_t to_min);

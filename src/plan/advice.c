@@ -3,9 +3,11 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "plan/alternative.h"
+#include "plan/promise.h"
 #include "timetable/planning.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 enum { ADVICE_MOST = 8, SCRATCH_BYTES = 1 << 29 };
 
@@ -135,18 +137,33 @@ static bool outdone(const struct advising *advising, const struct trial *trial)
     return false;
 }
 
+/* One patch where both are for the job's file. */
+static void tell_changes(struct arena *arena, const struct job *job, const struct alternative *alternative,
+                         struct advice *advice)
+{
+    struct advice_change *changes = ARENA_ARRAY(arena, 2, struct advice_change);
+    const char *patch = alternative->change, *hold = promise_patch(arena, job, &alternative->job.shop);
+    if (hold && alternative->in_shop)
+        changes[1] = (struct advice_change){job->file, hold};
+    else if (hold)
+        patch = arena_textf(arena, "%.*s, %s", (int)strlen(hold) - 1, hold, patch + 1);
+    changes[0] = (struct advice_change){alternative->in_shop ? job->shop_file : job->file, patch};
+    advice->changes = changes;
+    advice->change_count = changes[1].patch ? 2 : 1;
+}
+
 static struct advice tell(const struct advising *advising, const struct trial *trial)
 {
     const struct job *job = advising->now->job;
     bool planned = advising->now->status == TIMETABLE_PLANNED;
     int64_t late = trial->ready_min - advising->now->deliver_min;
-    return (struct advice){.words = trial->alternative->words,
-                           .ready_min = trial->ready_min,
-                           .gain_min = planned ? advising->now->ready_min - trial->ready_min : 0,
-                           .late_min = late > 0 ? late : 0,
-                           .at_latest = !trial->exact,
-                           .file = trial->alternative->in_shop ? job->shop_file : job->file,
-                           .change = trial->alternative->change};
+    struct advice advice = {.words = trial->alternative->words,
+                            .ready_min = trial->ready_min,
+                            .gain_min = planned ? advising->now->ready_min - trial->ready_min : 0,
+                            .late_min = late > 0 ? late : 0,
+                            .at_latest = !trial->exact};
+    tell_changes(advising->arena, job, trial->alternative, &advice);
+    return advice;
 }
 
 static struct advice_list tell_all(const struct advising *advising)

@@ -4,6 +4,7 @@
 #include "base/err.h"
 #include "base/measure.h"
 #include "plan/alternative.h"
+#include "plan/promise.h"
 #include "timetable/several.h"
 
 #include <stdlib.h>
@@ -216,6 +217,20 @@ static const char *files_of(const struct advising *a, const struct trial *trial)
     return files;
 }
 
+/* Other hours hold the delivery of every job. */
+static void tell_changes(const struct advising *a, const struct trial *trial, struct advice *advice)
+{
+    struct advice_change *changes = ARENA_ARRAY(a->arena, a->count + 1, struct advice_change);
+    advice->changes = changes;
+    changes[advice->change_count++] = (struct advice_change){files_of(a, trial), trial->alternative->change};
+    for (size_t j = 0; trial->job == a->count && j < a->count; j++) {
+        const struct job *job = a->now[j]->job;
+        const char *hold = promise_patch(a->arena, job, &trial->alternative->job.shop);
+        if (hold)
+            changes[advice->change_count++] = (struct advice_change){job->file, hold};
+    }
+}
+
 /* A lesser change of the same kind gains this job as much. */
 static bool outdone(const struct advising *a, const struct trial *trial, size_t j)
 {
@@ -249,12 +264,11 @@ static struct advice_list tell(const struct advising *a, size_t j)
         if (!trial->full || !trial->planned || trial->ready_min[j] >= a->now[j]->ready_min ||
             outdone(a, trial, j))
             continue;
-        items[count++] = (struct advice){.words = words_of(a, trial, j),
-                                         .ready_min = trial->ready_min[j],
-                                         .gain_min = planned ? a->now[j]->ready_min - trial->ready_min[j] : 0,
-                                         .late_min = late_of(a, trial, j),
-                                         .file = files_of(a, trial),
-                                         .change = trial->alternative->change};
+        items[count] = (struct advice){.words = words_of(a, trial, j),
+                                       .ready_min = trial->ready_min[j],
+                                       .gain_min = planned ? a->now[j]->ready_min - trial->ready_min[j] : 0,
+                                       .late_min = late_of(a, trial, j)};
+        tell_changes(a, trial, &items[count++]);
     }
     put_in_order(items, count);
     return (struct advice_list){items, count < ADVICE_MOST ? count : ADVICE_MOST};

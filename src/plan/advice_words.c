@@ -24,6 +24,10 @@ const char *advice_effect(struct arena *arena, const struct advice *advice, cons
 
 const char *advice_sentence(struct arena *arena, const struct advice *advice, const struct zone *zone)
 {
-    return arena_textf(arena, "%s: %s; in %s: `%s`", advice->words,
-                       advice_effect(arena, advice, zone, MOMENT_PLAIN), advice->file, advice->change);
+    const char *sentence =
+        arena_textf(arena, "%s: %s", advice->words, advice_effect(arena, advice, zone, MOMENT_PLAIN));
+    for (size_t i = 0; i < advice->change_count; i++)
+        sentence = arena_textf(arena, "%s; in %s: `%s`", sentence, advice->changes[i].file,
+                               advice->changes[i].patch);
+    return sentence;
 }
