@@ -101,7 +101,8 @@ static void finds_the_better_order(void **state)
     shop_ready(&shop, b, 60);
     net_add_apart(&shop.net, (struct net_apart){a, sand, net_after(18), net_after(12), NET_NONE});
     int32_t start[] = {at(MON, 8, 0), at(MON, 9, 30), at(MON, 10, 30)};
-    struct net_result result = {.status = NET_PLANNED, .start = start, .value = at(MON, 12, 0)};
+    unsigned char flag[1] = {0};
+    struct net_result result = {.status = NET_PLANNED, .start = start, .flag = flag, .value = at(MON, 12, 0)};
     struct plan plan = {.net = &shop.net, .result = &result};
     struct neighbour neighbour;
     int64_t used = 0;
