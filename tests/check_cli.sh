@@ -134,7 +134,7 @@ for kind in same other; do
     sed "s|desk-shop.json|$there/$kind-shop.json|; s|\"desk-|\"$PWD/examples/desk-|" examples/desk.json >"$there/$kind.json"
 done
 gives 0 'Timetable of Writing desk in oak' timetable examples/desk.json "$there/same.json" --trust-paths --now 2027-01-04
-says 3 'same.json: /job: expected another name than in examples/desk.json: jobs of one calendar are known by it, found Writing' \
+says 3 'same.json:3:10: /job: expected another name than in examples/desk.json: jobs of one calendar are known by it, found Writing' \
     timetable examples/desk.json "$there/same.json" --trust-paths --now 2027-01-04 --ics "$there/shop.ics"
 check 'no calendar of jobs of one name' "$(ls "$there/shop.ics" 2>/dev/null)" ''
 sed 's/Writing desk in oak/Second desk/' "$there/same.json" >"$there/second.json"

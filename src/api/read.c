@@ -122,14 +122,17 @@ static bool make_plans(struct coatwright *first, void *call)
     const struct together *together = call;
     const struct job **jobs = ARENA_ARRAY(first->arena, together->count, const struct job *);
     struct err_list **errors = ARENA_ARRAY(first->arena, together->count, struct err_list *);
+    const struct texts **texts = ARENA_ARRAY(first->arena, together->count, const struct texts *);
     for (size_t i = 0; i < together->count; i++) {
         if (!has_job(together->sessions[i]))
             return false;
+        texts[i] = together->sessions[i]->reading.texts;
         jobs[i] = together->sessions[i]->job;
         errors[i] = &together->sessions[i]->errors;
     }
     struct plan **plans = plan_several(first->arena, jobs, together->count, plan_options(first), errors);
     first->together = (const struct plan *const *)plans;
+    first->together_texts = texts;
     first->together_count = plans ? together->count : 0;
     for (size_t i = 0; i < together->count; i++) {
         struct coatwright *session = together->sessions[i];

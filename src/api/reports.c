@@ -135,8 +135,11 @@ static bool timetable_calendar(struct writing *w)
     struct ical_options options = {session->now_min, w->previous ? w->previous->text : NULL,
                                    w->previous ? w->previous->length : 0};
     bool several = session->together_count > 1;
-    return ical_write(session->arena, several ? session->together : &session->plan,
-                      several ? session->together_count : 1, options, w->out, &session->errors);
+    bool written = ical_write(session->arena, several ? session->together : &session->plan,
+                              several ? session->together_count : 1, options, w->out, &session->errors);
+    for (size_t i = 0; !written && i < session->together_count; i++)
+        texts_locate(session->together_texts[i], &session->errors);
+    return written;
 }
 
 static bool timetable_drawing(struct writing *w)

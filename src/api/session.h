@@ -20,6 +20,7 @@ struct coatwright {
     const struct surfaces *surfaces;
     const struct plan *plan;
     const struct plan *const *together; /* of the first of several jobs: all their plans; NULL: one job */
+    const struct texts *const *together_texts; /* what was read for each */
     size_t together_count;
     const struct chance *chance; /* NULL: not asked for */
     int64_t now_min;
