@@ -121,13 +121,11 @@ struct net_result attempt_copy(const struct network *net, const struct net_resul
     return copy;
 }
 
-/* Later coats may come close enough to those beneath them that no window is missed any more: then nothing is scuffed
- * for, and the place of the scuff is free for the others. */
-static void make_late(struct problem *problem, struct net_result *result)
+void attempt_make_late(struct problem *problem, const struct network *net, struct net_result *result)
 {
     int32_t most = result->value > 0 ? result->value : 0;
     do
-        net_right_shift(&problem->net, result, most);
+        net_right_shift(net, result, most);
     while (drop_scuffs(problem, result));
 }
 
@@ -150,7 +148,7 @@ static void attempt_once(struct arena *arena, const struct operations *operation
     attempt->early = attempt->result;
     if (options.late && attempt->result.status == NET_PLANNED) {
         attempt->early = attempt_copy(net, &attempt->result);
-        make_late(attempt->problem, &attempt->result);
+        attempt_make_late(attempt->problem, net, &attempt->result);
     }
 }
 

@@ -24,6 +24,10 @@ void attempt_solve(struct arena *arena, const struct operations *operations, str
 
 /* The same network, or one like it, within the horizon that it has. */
 void attempt_network(const struct network *net, struct timetable_options options, struct net_result *result);
+/* As late as the goals of a network allow, which is the problem's but for them. Later coats may come close enough to those
+ * beneath them that no window is missed any more: then nothing is scuffed for, and the place of the scuff is free for the
+ * others. */
+void attempt_make_late(struct problem *problem, const struct network *net, struct net_result *result);
 /* A result of its own, in the network's arena. */
 struct net_result attempt_copy(const struct network *net, const struct net_result *result);
 

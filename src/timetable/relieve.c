@@ -18,6 +18,23 @@ struct network relieve_goals_of(const struct network *net, struct job_rows rows,
     return part;
 }
 
+struct network relieve_due_when_ready(const struct network *net, struct job_rows rows,
+                                      const struct net_result *result, int32_t least)
+{
+    struct network due = *net;
+    due.goals = ARENA_ARRAY(net->arena, net->goal_count, struct net_goal);
+    due.goal_count = 0;
+    for (size_t j = 0; j < rows.count; j++) {
+        struct network own = relieve_goals_of(net, rows, j);
+        int32_t value = net_value(&own, result->start, result->flag);
+        for (size_t i = 0; i < own.goal_count; i++) {
+            own.goals[i].due += value > least ? value : least;
+            due.goals[due.goal_count++] = own.goals[i];
+        }
+    }
+    return due;
+}
+
 /* Counted work of a round, shared by its trials, where the user chose none. */
 static const int64_t round_effort = 240000000;
 
@@ -126,6 +143,15 @@ static void relieve_round(struct relieving *r, struct timetable_options options,
     hold(r, chosen, most);
 }
 
+/* What the rounds left: a job that is late less than the worst has its own place to shift to, and scuffs to lose. */
+static void make_late(struct attempt *solved, struct job_rows rows)
+{
+    struct net_result *result = &solved->result;
+    struct network due = relieve_due_when_ready(&solved->problem->net, rows, result, 0);
+    result->value = net_value(&due, result->start, result->flag);
+    attempt_make_late(solved->problem, &due, result);
+}
+
 void relieve(struct attempt *solved, struct job_rows rows, struct timetable_options options)
 {
     const struct network *net = &solved->problem->net;
@@ -142,5 +168,7 @@ void relieve(struct attempt *solved, struct job_rows rows, struct timetable_opti
         share.effort = each > 0 ? each : 1;
         relieve_round(&r, share, &solved->result);
     }
+    if (options.late)
+        make_late(solved, rows);
     solved->result.value = net_value(net, solved->result.start, solved->result.flag);
 }

@@ -16,7 +16,10 @@ struct job_rows {
 
 /* The same network with the goals of one job only. */
 struct network relieve_goals_of(const struct network *net, struct job_rows rows, size_t job);
-/* Changes a plan; its value stays that of the worst job. */
+/* The same network with every job due when it is ready in a plan, so many slots after its delivery at the least. */
+struct network relieve_due_when_ready(const struct network *net, struct job_rows rows,
+                                      const struct net_result *result, int32_t least);
+/* Changes a plan; its value stays that of the worst job. As late as may be, each job is as late as it then must. */
 void relieve(struct attempt *solved, struct job_rows rows, struct timetable_options options);
 
 #endif

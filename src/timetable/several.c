@@ -107,17 +107,7 @@ static void tell_float(const struct shared *shared, const struct attempt *solved
 {
     struct problem problem = *solved->problem;
     struct net_result result = solved->result;
-    struct network *net = &problem.net;
-    net->goals = ARENA_ARRAY(shared->arena, net->goal_count, struct net_goal);
-    net->goal_count = 0;
-    for (size_t j = 0; j < shared->job_count; j++) {
-        struct network own = relieve_goals_of(&solved->problem->net, rows_of(shared), j);
-        int32_t value = net_value(&own, result.start, result.flag);
-        for (size_t i = 0; i < own.goal_count; i++) {
-            own.goals[i].due += value;
-            net->goals[net->goal_count++] = own.goals[i];
-        }
-    }
+    problem.net = relieve_due_when_ready(&solved->problem->net, rows_of(shared), &result, INT32_MIN);
     result.value = 0;
     why_float(&problem, &result, all);
 }
