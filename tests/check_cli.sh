@@ -98,6 +98,14 @@ END
 gives 0 'no mistakes' check "$there/mine.json"
 gives 0 'own' finishes --own "$there/mine"
 
+# A delivery on a Saturday is one by Friday's closing, and both are said.
+sed 's/2027-03-29/2027-03-27/' "$there/mine.json" >"$there/saturday.json"
+gives 0 'Delivery Sat 27 Mar (closed; last open moment Fri 26 Mar 2027 17:00); ' timetable "$there/saturday.json"
+gives 0 'Delivery Mon 29 Mar 2027 17:00; ' timetable "$there/mine.json"
+sed 's/2027-03-29/2027-02-28/' "$there/mine.json" >"$there/over.json"
+says 3 'over.json:1:127: /deliver: expected a moment not before the start, 2027-03-01 08:00, found 2027-02-28 (closed; last open moment 2027-02-26 17:00)' \
+    timetable "$there/over.json"
+
 # Standard input; paths are then relative to the folder of the run.
 (cd examples && "$coatwright" area - <desk.json) >"$there/out" 2>&1
 check 'a job on standard input' "$(cat "$there/out")" 'Surfaces of'

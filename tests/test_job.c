@@ -43,6 +43,14 @@ static void early_delivery(struct sample_job *b)
 {
     b->job.start_min = 20 * 1440 + 480;
 }
+/* For Thursday 22 January 1970, a closed day, and from Friday on. */
+static void early_closed_delivery(struct sample_job *b)
+{
+    b->job.start_min = 22 * 1440 + 480;
+    b->job.deliver_min = 20 * 1440 + 1020;
+    b->job.deliver_is_day = true;
+    b->job.deliver_day = 21;
+}
 static void wrong_tool(struct sample_job *b)
 {
     b->case_steps[0].by = TOOL_ROLLER;
@@ -76,6 +84,9 @@ static const struct wrong_row wrong[] = {
      "no circle in `after`", "case -> top -> case"},
     {ROW("delivery before start"), early_delivery, "/deliver",
      "a moment not before the start, 1970-01-21 08:00", "1970-01-15 00:00"},
+    {ROW("the last closing before start"), early_closed_delivery, "/deliver",
+     "a moment not before the start, 1970-01-23 08:00",
+     "1970-01-22 (closed; last open moment 1970-01-21 17:00)"},
     {ROW("a tool that the finish does not take"), wrong_tool, "/schedules/case~1inside/0/by",
      "one of cloth, brush", "roller"},
     {ROW("impossible thinning"), much_thinner, "/schedules/top/1/thin",

@@ -20,14 +20,24 @@ static const char *ready_for(enum finish_state state)
     return words[state];
 }
 
+/* With the day that the customer named where that is another. */
+static const char *delivery_text(struct arena *arena, const struct timetable *timetable)
+{
+    const struct job *job = timetable->job;
+    int64_t day_min;
+    struct text_short moment = moment_format(job->zone, timetable->deliver_min, MOMENT_LONG);
+    if (!job_delivers_closed(job, &day_min))
+        return arena_text(arena, moment.text);
+    return arena_textf(arena, "%s (closed; last open moment %s)",
+                       moment_format(job->zone, day_min, MOMENT_DAY).text, moment.text);
+}
+
 static void verdict_planned(struct screen *screen, const struct timetable *timetable)
 {
     struct arena *arena = screen->out->arena;
     bool late = timetable->late_min > 0;
     const char *ready = moment_text(arena, timetable, timetable->ready_min);
     const char *best = moment_text(arena, timetable, timetable->no_earlier_than_min);
-    const char *deliver =
-        arena_text(arena, moment_format(timetable->job->zone, timetable->deliver_min, MOMENT_LONG).text);
     struct text_short by = span_format(late ? timetable->late_min : timetable->spare_min);
     const char *sentence = late ? arena_textf(arena, "LATE by %s: ready %s %s", by.text,
                                               ready_for(timetable->job->deliver_at), ready)
@@ -36,7 +46,7 @@ static void verdict_planned(struct screen *screen, const struct timetable *timet
     screen_tinted(screen, late ? TINT_BAD : TINT_GOOD, sentence);
     buf_add_char(screen->out, '\n');
     screen_paragraph(screen, 0, 2,
-                     arena_textf(arena, "Delivery %s; %s", deliver,
+                     arena_textf(arena, "Delivery %s; %s", delivery_text(arena, timetable),
                                  timetable->proven
                                      ? "no quicker way exists"
                                      : arena_textf(arena, "nothing sooner than %s is possible", best)));

@@ -51,6 +51,13 @@ unsigned use_find(const char *word)
     return 0;
 }
 
+/* A closing of the day itself lies behind the day's first moment, if only at the end of it. */
+bool job_delivers_closed(const struct job *job, int64_t *day_min)
+{
+    *day_min = job->deliver_is_day ? zone_moment_on(job->zone, job->deliver_day, 0) : job->deliver_min;
+    return job->deliver_min < *day_min;
+}
+
 int job_piece_find(const struct job *job, const char *name)
 {
     for (size_t i = 0; i < job->piece_count; i++)

@@ -115,6 +115,10 @@ struct job {
     struct sundry_rules sundries;
 };
 
+/* Whether `deliver` names a day on which the shop is closed, so that the last closing before it is meant; then *day_min is
+ * a moment of that day. */
+bool job_delivers_closed(const struct job *job, int64_t *day_min);
+
 /* A JSON pointer by value. */
 struct job_pointer {
     char text[160];

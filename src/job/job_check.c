@@ -11,13 +11,18 @@ static const double thin_most = 10;
 
 static void check_moments(const struct job *job, struct err_list *errors)
 {
-    char expected[160];
+    char expected[160], found[160];
+    int64_t day_min;
     if (job->deliver_min >= job->start_min)
         return;
+    struct text_short moment = moment_format(job->zone, job->deliver_min, MOMENT_PLAIN);
+    snprintf(found, sizeof found, "%s", moment.text);
+    if (job_delivers_closed(job, &day_min))
+        snprintf(found, sizeof found, "%s (closed; last open moment %s)",
+                 moment_format(job->zone, day_min, MOMENT_DATE).text, moment.text);
     snprintf(expected, sizeof expected, "a moment not before the start, %s",
              moment_format(job->zone, job->start_min, MOMENT_PLAIN).text);
-    err_add(errors, ERR_INPUT, job->file, "/deliver", expected,
-            moment_format(job->zone, job->deliver_min, MOMENT_PLAIN).text);
+    err_add(errors, ERR_INPUT, job->file, "/deliver", expected, found);
 }
 
 static void check_ready(const struct job *job, struct err_list *warnings)
