@@ -4,9 +4,9 @@
 #include "network/phase.h"
 
 enum { ROUND_CONFLICTS = 100, FLAG_SHARE = 8, PRICE_ROUNDS = 16, PRICE_SHARE = 12 };
-/* Neighbourhoods get one part in so many of the work: fewer parts while they find better plans. A network of few
- * operations is searched whole. */
-enum { NEAR_OPERATIONS = 50, NEAR_IDLE = 16, NEAR_SHARE = 2, NEAR_SHARE_IDLE = 8 };
+/* Neighbourhoods get one part in so many of the work, a larger part while they find smaller values. A network of few
+ * operations is searched whole, and its bound raised step by step. */
+enum { LARGE_OPERATIONS = 50, NEAR_IDLE = 16, NEAR_SHARE = 2, NEAR_SHARE_IDLE = 8 };
 
 static void set_phases(struct rounds *rounds)
 {
@@ -45,15 +45,16 @@ static void improve(struct rounds *rounds, int64_t conflicts)
         plan_raise_bound(rounds->plan, result->value);
 }
 
-static void raise_bound(struct rounds *rounds, int64_t conflicts)
+/* Supposes a value of at most `most`, below the best plan's: that of the bound, or one halfway to the plan, which a
+ * night or a weekend may make no harder to refute than the next slot. */
+static void raise_bound(struct rounds *rounds, int32_t most, int64_t conflicts)
 {
     const struct model *model = rounds->search.engine.model;
-    struct net_result *result = rounds->plan->result;
     rounds->search.assumptions.count = 0;
-    assume(rounds, at_most(model->value, result->bound));
+    assume(rounds, at_most(model->value, most));
     rounds->search.engine.weigh = true;
     if (search(rounds, conflicts) == SEARCH_REFUTED && !rounds->search.engine.refuted)
-        plan_raise_bound(rounds->plan, result->bound + 1);
+        plan_raise_bound(rounds->plan, most + 1);
     rounds->search.engine.weigh = false;
 }
 
@@ -76,10 +77,15 @@ static bool over(const struct rounds *rounds)
            rounds->search.engine.trail.work >= rounds->effort;
 }
 
+static bool is_large(const struct rounds *rounds)
+{
+    return rounds->plan->net->operation_count >= LARGE_OPERATIONS;
+}
+
 static void search_near(struct rounds *rounds)
 {
     int64_t *work = &rounds->search.engine.trail.work;
-    if (!plan_found(rounds->plan) || rounds->plan->net->operation_count < NEAR_OPERATIONS)
+    if (!plan_found(rounds->plan) || !is_large(rounds))
         return;
     while (!over(rounds)) {
         int64_t share = rounds->neighbour.idle < NEAR_IDLE ? NEAR_SHARE : NEAR_SHARE_IDLE, used = 0;
@@ -96,10 +102,14 @@ static void search_whole(struct rounds *rounds)
 {
     const struct trail *trail = &rounds->search.engine.trail;
     int64_t conflicts = ROUND_CONFLICTS * luby(1 + rounds->number);
-    if (rounds->number++ % 4 != 3)
-        improve(rounds, conflicts);
+    const struct net_result *result = rounds->plan->result;
+    int64_t turn = rounds->number++ % 4;
+    if (turn == 3)
+        raise_bound(rounds, result->bound, conflicts);
+    else if (turn == 1 && plan_found(rounds->plan) && is_large(rounds))
+        raise_bound(rounds, result->bound + (result->value - 1 - result->bound) / 2, conflicts);
     else
-        raise_bound(rounds, conflicts);
+        improve(rounds, conflicts);
     engine_back(&rounds->search.engine, 0);
     plan_raise_bound(rounds->plan, trail_low(trail, rounds->search.engine.model->value));
 }

@@ -7,15 +7,15 @@
 
 enum { SCRATCH_BYTES = 1 << 29, ATTEMPTS = 40, REASON_SHARE = 4 };
 
-static const int64_t DEFAULT_EFFORT = 240000000;
-/* Larger networks get more, by their number of operations, up to an end. */
+/* By default larger networks get more work, up to an end. */
+static const int64_t DEFAULT_EFFORT = 240000000, OPERATION_EFFORT = 6000000;
 enum { USUAL_OPERATIONS = 60, LARGEST_OPERATIONS = 200 };
 
 static int64_t default_effort(const struct network *net)
 {
     int64_t count = (int64_t)net->operation_count;
-    count = count < USUAL_OPERATIONS ? USUAL_OPERATIONS : count;
-    return DEFAULT_EFFORT / USUAL_OPERATIONS * (count < LARGEST_OPERATIONS ? count : LARGEST_OPERATIONS);
+    count = count < LARGEST_OPERATIONS ? count : LARGEST_OPERATIONS;
+    return DEFAULT_EFFORT + (count > USUAL_OPERATIONS ? OPERATION_EFFORT * (count - USUAL_OPERATIONS) : 0);
 }
 
 /* Every attempt after the first shuffles the keys by up to a share of their spread, and puts first what could not
