@@ -1,5 +1,6 @@
 #include "net_brute.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 
 #include "base/arena.h"
@@ -143,6 +144,19 @@ void net_random(struct network *net, struct arena *arena, uint64_t *seed)
     random_uses(net, seed);
     net_find_own(net);
     random_pairs(net, seed);
+}
+
+void net_draw(struct net_draw *draw, const struct row *where, uint64_t seed)
+{
+    snprintf(draw->name, sizeof draw->name, "seed %llu", (unsigned long long)seed);
+    draw->row = (struct row){draw->name, where->file, where->line};
+    draw->arena = arena_make(0);
+    net_random(&draw->net, draw->arena, &seed);
+}
+
+void net_draw_release(struct net_draw *draw)
+{
+    arena_free(draw->arena);
 }
 
 struct trying {

@@ -2,9 +2,6 @@
  * it makes the same one again. */
 #include "check.h"
 
-#include <stdio.h>
-
-#include "base/arena.h"
 #include "net_brute.h"
 #include "net_verify.h"
 #include "network/chain.h"
@@ -38,19 +35,14 @@ static void agrees(void **state)
     (void)state;
     int possible = 0;
     for (int i = 0; i < NETWORKS; i++) {
-        char name[60];
-        uint64_t seed = 1000 + (uint64_t)i;
-        snprintf(name, sizeof name, "seed %llu", (unsigned long long)seed);
-        struct row row = {name, __FILE__, __LINE__};
-        struct arena *arena = arena_make(0);
-        struct network net;
+        struct net_draw draw;
         struct net_result result;
-        net_random(&net, arena, &seed);
-        struct net_brute want = net_brute_solve(&net);
-        net_solve(&net, (struct net_options){0}, &result);
-        compare(&row, &net, &result, want);
+        net_draw(&draw, HERE, 1000 + (uint64_t)i);
+        struct net_brute want = net_brute_solve(&draw.net);
+        net_solve(&draw.net, (struct net_options){0}, &result);
+        compare(&draw.row, &draw.net, &result, want);
         possible += want.possible;
-        arena_free(arena);
+        net_draw_release(&draw);
     }
     check_true(HERE, possible > NETWORKS / 4 && possible < NETWORKS - NETWORKS / 10, "both kinds are tried");
 }

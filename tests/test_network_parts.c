@@ -2,8 +2,6 @@
  * one at hand. */
 #include "net_shop.h"
 
-#include <stdio.h>
-
 #include "base/arena.h"
 #include "net_brute.h"
 #include "net_verify.h"
@@ -67,22 +65,17 @@ static void no_bound_is_above_the_best(void **state)
     (void)state;
     int sharp = 0, lifted = 0;
     for (int i = 0; i < NETWORKS; i++) {
-        char name[60];
-        uint64_t seed = 90000 + (uint64_t)i;
-        snprintf(name, sizeof name, "seed %llu", (unsigned long long)seed);
-        struct row row = {name, __FILE__, __LINE__};
-        struct arena *arena = arena_make(0);
-        struct network net;
-        net_random(&net, arena, &seed);
-        struct net_brute want = net_brute_solve(&net);
+        struct net_draw draw;
+        net_draw(&draw, HERE, 90000 + (uint64_t)i);
+        struct net_brute want = net_brute_solve(&draw.net);
         struct net_result result = {.status = NET_PLANNED, .value = want.value + 1 + i % 4};
         if (want.possible) {
-            struct bounds bounds = lift(&net, &result, false);
-            check_true(&row, bounds.prices <= want.value, "the bound is no greater than the best");
+            struct bounds bounds = lift(&draw.net, &result, false);
+            check_true(&draw.row, bounds.prices <= want.value, "the bound is no greater than the best");
             sharp += bounds.prices == want.value;
             lifted += bounds.prices > bounds.before;
         }
-        arena_free(arena);
+        net_draw_release(&draw);
     }
     check_true(HERE, sharp > NETWORKS / 4 && lifted > NETWORKS / 100,
                "bounds are sharp often, and prices lift some");
@@ -121,28 +114,23 @@ static void stays_a_plan(void **state)
     (void)state;
     int better = 0;
     for (int i = 0; i < NETWORKS; i++) {
-        char name[60];
-        uint64_t seed = 70000 + (uint64_t)i;
-        snprintf(name, sizeof name, "seed %llu", (unsigned long long)seed);
-        struct row row = {name, __FILE__, __LINE__};
-        struct arena *arena = arena_make(0);
-        struct network net;
+        struct net_draw draw;
         struct net_result result;
-        net_random(&net, arena, &seed);
-        net_solve(&net, (struct net_options){1}, &result);
-        struct plan plan = {.net = &net, .result = &result};
+        net_draw(&draw, HERE, 70000 + (uint64_t)i);
+        net_solve(&draw.net, (struct net_options){1}, &result);
+        struct plan plan = {.net = &draw.net, .result = &result};
         struct neighbour neighbour;
-        neighbour_init(&neighbour, &plan, arena);
+        neighbour_init(&neighbour, &plan, draw.arena);
         neighbour.size = 3 * NEIGHBOUR_PARTS;
         for (int try = 0; try < 8 && plan_found(&plan); try++) {
             int64_t used = 0;
             int32_t before = result.value;
             better += neighbour_try(&neighbour, MUCH, &used);
-            check_true(&row, result.value <= before, "not worse");
+            check_true(&draw.row, result.value <= before, "not worse");
             result.proven = result.value == result.bound;
-            net_verify(&row, &net, &result);
+            net_verify(&draw.row, &draw.net, &result);
         }
-        arena_free(arena);
+        net_draw_release(&draw);
     }
     check_true(HERE, better > NETWORKS / 50, "some first plans are bettered");
 }

@@ -2,9 +2,6 @@
  * where the reason is said to be minimal, without any one of them there is. */
 #include "net_shop.h"
 
-#include <stdio.h>
-
-#include "base/arena.h"
 #include "net_brute.h"
 #include "network/reasons.h"
 
@@ -63,16 +60,11 @@ static void tried_out(void **state)
 {
     (void)state;
     for (int i = 0; i < NETWORKS; i++) {
-        char name[60];
-        uint64_t seed = 90000 + (uint64_t)i;
-        snprintf(name, sizeof name, "seed %llu", (unsigned long long)seed);
-        struct row row = {name, __FILE__, __LINE__};
-        struct arena *arena = arena_make(0);
-        struct network net;
-        net_random(&net, arena, &seed);
-        struct net_brute best = net_brute_solve(&net);
-        try_out(&row, &net, best.possible ? best.value - 1 : NET_NEVER);
-        arena_free(arena);
+        struct net_draw draw;
+        net_draw(&draw, HERE, 90000 + (uint64_t)i);
+        struct net_brute best = net_brute_solve(&draw.net);
+        try_out(&draw.row, &draw.net, best.possible ? best.value - 1 : NET_NEVER);
+        net_draw_release(&draw);
     }
 }
 

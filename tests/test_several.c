@@ -15,16 +15,22 @@ static const struct operations *work_of(struct arena *arena, struct panel *panel
     return timetable_operations(arena, &panel->job, &panel->surfaces, &errors);
 }
 
+/* One coat each. */
+static void desk_and_shelf(struct panel *desk, struct panel *shelf)
+{
+    panel_init(desk);
+    panel_init(shelf);
+    panel_add_step(desk, 0, STEP_COAT);
+    panel_add_step(shelf, 0, STEP_COAT);
+}
+
 /* Each coat takes 4 h: the job that is due on Monday 13:00 goes first, though it is named second. */
 static void the_sooner_delivery_goes_first(void **state)
 {
     (void)state;
     struct arena *arena = arena_make(0);
     struct panel desk, shelf;
-    panel_init(&desk);
-    panel_init(&shelf);
-    panel_add_step(&desk, 0, STEP_COAT);
-    panel_add_step(&shelf, 0, STEP_COAT);
+    desk_and_shelf(&desk, &shelf);
     panel_set_hours(&desk, 0, 4);
     panel_set_hours(&shelf, 0, 4);
     desk.job.deliver_min = march(1, 17, 0);
@@ -47,11 +53,8 @@ static void people_are_shared(void **state)
     (void)state;
     struct arena *arena = arena_make(0);
     struct panel desk, shelf;
-    panel_init(&desk);
-    panel_init(&shelf);
+    desk_and_shelf(&desk, &shelf);
     desk.job.shop.people = 2;
-    panel_add_step(&desk, 0, STEP_COAT);
-    panel_add_step(&shelf, 0, STEP_COAT);
     const struct operations *jobs[] = {work_of(arena, &desk), work_of(arena, &shelf)};
     struct timetable **each = several_make(arena, jobs, 2, (struct timetable_options){0});
     check_int(HERE, each[0]->steps[0].start_min, march(1, 8, 0));
@@ -95,10 +98,7 @@ static void reasons_name_the_other_job(void **state)
     (void)state;
     struct arena *arena = arena_make(0);
     struct panel desk, shelf;
-    panel_init(&desk);
-    panel_init(&shelf);
-    panel_add_step(&desk, 0, STEP_COAT);
-    panel_add_step(&shelf, 0, STEP_COAT);
+    desk_and_shelf(&desk, &shelf);
     panel_set_hours(&desk, 0, 4);
     panel_set_hours(&shelf, 0, 4);
     desk.job.name = "Desk";

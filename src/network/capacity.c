@@ -8,6 +8,11 @@ static bool is_own(const struct profile *profile, size_t k, size_t own)
     return k == own || (own != SIZE_MAX && same_holder(&profile->tasks[k], &profile->tasks[own]));
 }
 
+static bool holds_at(const struct profile *profile, size_t k, int32_t t)
+{
+    return profile->begin[k] <= t && t < profile->end[k];
+}
+
 /* Literals: sure holders at moment t, but for `but`, until more than `spare` is held. Returns the count. */
 static size_t holders(struct profiles *profiles, const struct profile *profile, size_t but, int32_t t,
                       int32_t spare)
@@ -15,12 +20,12 @@ static size_t holders(struct profiles *profiles, const struct profile *profile, 
     int32_t total = -spare;
     size_t count = 0;
     for (size_t k = 0; k < profile->count; k++)
-        if (!is_own(profile, k, but) && profile->begin[k] <= t && t < profile->end[k])
+        if (!is_own(profile, k, but) && holds_at(profile, k, t))
             total += profile->tasks[k].amount;
     assert(total > 0);
     for (size_t k = 0; k < profile->count; k++) {
         const struct task *task = &profile->tasks[k];
-        if (is_own(profile, k, but) || profile->begin[k] > t || t >= profile->end[k])
+        if (is_own(profile, k, but) || !holds_at(profile, k, t))
             continue;
         if (total - task->amount > 0) {
             total -= task->amount;
@@ -83,10 +88,9 @@ static size_t step_after(const struct profile *profile, int32_t t)
 static int32_t others(const struct profile *profile, size_t i, size_t k)
 {
     int32_t from = profile->steps[i].from;
-    bool own = profile->begin[k] <= from && from < profile->end[k];
+    bool own = holds_at(profile, k, from);
     for (size_t j = 0; !own && profile->tasks[k].holder > 0 && j < profile->count; j++)
-        own = same_holder(&profile->tasks[j], &profile->tasks[k]) && profile->begin[j] <= from &&
-              from < profile->end[j];
+        own = is_own(profile, j, k) && holds_at(profile, j, from);
     return profile->steps[i].height - (own ? profile->tasks[k].amount : 0);
 }
 

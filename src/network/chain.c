@@ -116,7 +116,7 @@ static int last_goal(const struct tracing *tr, const struct net_result *result)
     for (size_t i = 0; i < tr->net->goal_count; i++) {
         const struct net_goal *goal = &tr->net->goals[i];
         if (usage_present(&tr->usage, goal->operation) &&
-            net_map_at(tr->net, goal->map, result->start[goal->operation]) - goal->due == result->value)
+            net_goal_value(tr->net, goal, result->start) == result->value)
             return goal->operation;
     }
     return NET_NONE;

@@ -19,9 +19,12 @@ bool engine_init(struct engine *engine, const struct model *model, struct arena 
     branch_init(&engine->branch, arena);
     engine->tally_why = ARENA_ARRAY(arena, (size_t)model->net->flag_count + 1, struct literal);
     engine->refuted = !model_start(model, &engine->trail, arena) || !engine_propagate(engine);
-    if (!engine->refuted)
-        energies_init(&engine->energies, &engine->profiles, &engine->trail, arena);
     return !engine->refuted;
+}
+
+void engine_prepare_weighing(struct engine *engine)
+{
+    energies_init(&engine->energies, &engine->profiles, &engine->trail, engine->arena);
 }
 
 static bool is_flag(const struct model *model, int32_t bound)

@@ -35,7 +35,7 @@ struct engine {
     struct clauses clauses;
     struct profiles profiles;
     struct energies energies;
-    bool weigh; /* check energies too */
+    bool weigh; /* check energies too: after engine_prepare_weighing */
     struct branch branch;
     struct analysis analysis;
     struct literal *tally_why;
@@ -45,6 +45,9 @@ struct engine {
 
 /* False (and refuted): propagation on level 0 proves that there is no solution. */
 bool engine_init(struct engine *engine, const struct model *model, struct arena *arena);
+
+/* On level 0; not part of engine_init, as most searches never weigh. */
+void engine_prepare_weighing(struct engine *engine);
 
 /* Propagates to the end. False on a clash (in the trail). */
 bool engine_propagate(struct engine *engine);

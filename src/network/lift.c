@@ -8,6 +8,7 @@ enum { WATCH = 50, HOPE = 8 };
 
 void lift_init(struct lift *lift, struct engine *engine, struct plan *plan)
 {
+    engine_prepare_weighing(engine);
     *lift = (struct lift){.engine = engine, .plan = plan, .hopeless = NET_NEVER, .supposed = NET_NEVER};
 }
 

@@ -18,6 +18,7 @@ struct lift {
     int32_t best_then; /* relax.best a while ago */
 };
 
+/* On level 0. */
 void lift_init(struct lift *lift, struct engine *engine, struct plan *plan);
 
 /* The greatest bound that work alone proves, by bisection below the best plan. Needs level 0, stays there. */

@@ -160,7 +160,7 @@ bool net_window(const struct network *net, int operation, int32_t *low, int32_t 
 static int32_t least_value(const struct network *net)
 {
     for (size_t i = 0; i < net->goal_count; i++)
-        if (net->operations[net->goals[i].operation].presence.flag == NET_NONE)
+        if (net_certain(net, net->goals[i].operation))
             return -VALUE_MOST;
     return 0;
 }

@@ -88,19 +88,14 @@ static void choose_loose(struct neighbour *n)
         count += loosen_piece(n, plan_draw(plan, (uint32_t)operations));
 }
 
-static int32_t goal_value(const struct plan *plan, const struct net_goal *goal)
-{
-    return net_map_at(plan->net, goal->map, plan->result->start[goal->operation]) - goal->due;
-}
-
 /* A goal above the bound, drawn; NULL: the draws met none. */
 static const struct net_goal *late_goal(struct plan *plan)
 {
     const struct network *net = plan->net;
     for (size_t draw = 0; draw < net->goal_count; draw++) {
         const struct net_goal *goal = &net->goals[plan_draw(plan, (uint32_t)net->goal_count)];
-        if (net->operations[goal->operation].presence.flag == NET_NONE &&
-            goal_value(plan, goal) > plan->result->bound)
+        if (net_certain(net, goal->operation) &&
+            net_goal_value(net, goal, plan->result->start) > plan->result->bound)
             return goal;
     }
     return NULL;
@@ -109,10 +104,11 @@ static const struct net_goal *late_goal(struct plan *plan)
 /* What the operation of a late goal must not start after, to end some slots sooner. */
 static int32_t sooner(struct plan *plan, const struct net_goal *goal)
 {
-    int32_t late = goal_value(plan, goal) - plan->result->bound;
+    int32_t value = net_goal_value(plan->net, goal, plan->result->start);
+    int32_t late = value - plan->result->bound;
     int32_t less = 1 + (int32_t)plan_draw(plan, plan_draw(plan, 2) ? PULL_MOST : PULL_MOST / 16);
     less = less < late ? less : late;
-    return net_map_last(plan->net, goal->map, goal_value(plan, goal) - less + goal->due);
+    return net_map_last(plan->net, goal->map, value - less + goal->due);
 }
 
 /* The order that is kept, for what is not loose; the other pairs stay open. */

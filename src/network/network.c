@@ -95,6 +95,22 @@ void net_add_goal(struct network *net, struct net_goal goal)
     ADD(net, goals, goal_count, goal_room, goal);
 }
 
+bool net_certain(const struct network *net, int operation)
+{
+    return net->operations[operation].presence.flag == NET_NONE;
+}
+
+bool net_present(const struct network *net, int operation, const unsigned char *flag)
+{
+    struct net_guard presence = net->operations[operation].presence;
+    return net_certain(net, operation) || flag[presence.flag] == presence.value;
+}
+
+int32_t net_goal_value(const struct network *net, const struct net_goal *goal, const int32_t *start)
+{
+    return net_map_at(net, goal->map, start[goal->operation]) - goal->due;
+}
+
 int32_t net_map_at(const struct network *net, struct net_map map, int32_t t)
 {
     if (t > net->horizon)

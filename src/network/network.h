@@ -129,6 +129,13 @@ bool net_same_holder(const struct net_use *a, const struct net_use *b);
 void net_add_apart(struct network *net, struct net_apart apart);
 void net_add_goal(struct network *net, struct net_goal goal);
 
+/* Whether an operation is there with these flags; whether it is with any. */
+bool net_present(const struct network *net, int operation, const unsigned char *flag);
+bool net_certain(const struct network *net, int operation);
+
+/* What a goal gives in a plan: map(start) - due. */
+int32_t net_goal_value(const struct network *net, const struct net_goal *goal, const int32_t *start);
+
 /* map(t); NET_NEVER for t beyond the horizon. An offset map may well give a time beyond it. */
 int32_t net_map_at(const struct network *net, struct net_map map, int32_t t);
 /* The first t in 0..horizon with map(t) >= value (horizon + 1: none); the last with map(t) <= value (-1: none). */

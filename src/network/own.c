@@ -6,9 +6,8 @@ static const int32_t NO_WAY = -NET_NEVER;
 
 static bool certain(const struct network *net, const struct net_lag *lag)
 {
-    return !lag->maximum && lag->guard.flag == NET_NONE &&
-           net->operations[lag->from].presence.flag == NET_NONE &&
-           net->operations[lag->to].presence.flag == NET_NONE;
+    return !lag->maximum && lag->guard.flag == NET_NONE && net_certain(net, lag->from) &&
+           net_certain(net, lag->to);
 }
 
 /* The least that a lag keeps between two starts, whenever the first is. */

@@ -32,10 +32,8 @@ static int64_t excess(const struct plan *plan, const int32_t *start, const unsig
     int64_t sum = 0;
     for (size_t i = 0; i < plan->net->goal_count; i++) {
         const struct net_goal *goal = &plan->net->goals[i];
-        struct net_guard presence = plan->net->operations[goal->operation].presence;
-        int64_t over =
-            net_map_at(plan->net, goal->map, start[goal->operation]) - goal->due - plan->result->bound;
-        if (over > 0 && (presence.flag == NET_NONE || flag[presence.flag] == presence.value))
+        int64_t over = (int64_t)net_goal_value(plan->net, goal, start) - plan->result->bound;
+        if (over > 0 && net_present(plan->net, goal->operation, flag))
             sum += over * over;
     }
     return sum;

@@ -95,6 +95,7 @@ void net_explain(const struct network *net, int32_t most, int64_t effort, struct
     ex.in = ARENA_ARRAY(arena, model.rule_count, unsigned char);
     ex.core = ARENA_ARRAY(arena, model.rule_count, unsigned char);
     if (search_init(&ex.search, &model, arena)) {
+        engine_prepare_weighing(&ex.search.engine);
         ex.search.engine.weigh = true;
         explain(&ex, reasons);
     } else {

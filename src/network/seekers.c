@@ -6,15 +6,10 @@
 
 enum { STARTS_MOST = 2000000 };
 
-static bool certain(const struct network *net, int operation)
-{
-    return net->operations[operation].presence.flag == NET_NONE;
-}
-
 static bool may_bind(const struct model *model, const struct net_lag *lag)
 {
     return !lag->maximum && lag->guard.flag == NET_NONE && model_rule(model, lag->rule).bound < 0 &&
-           certain(model->net, lag->from) && certain(model->net, lag->to);
+           net_certain(model->net, lag->from) && net_certain(model->net, lag->to);
 }
 
 /* Per operation the lag out of it that asks for most, so that no circle closes; NET_NONE: none. */
@@ -109,11 +104,11 @@ static void add_seekers(struct seekers *seekers, const int *out, int *place, str
     const struct network *net = seekers->net;
     size_t left = 0;
     for (size_t i = 0; i < net->operation_count; i++)
-        left += certain(net, (int)i);
+        left += net_certain(net, (int)i);
     seekers->items = ARENA_ARRAY(arena, left, struct seeker);
     for (int depth = (int)net->operation_count; depth >= 0 && seekers->count < left; depth--)
         for (size_t i = 0; i < net->operation_count; i++)
-            if (certain(net, (int)i) && depth_of(net, out, (int)i) == depth) {
+            if (net_certain(net, (int)i) && depth_of(net, out, (int)i) == depth) {
                 place[i] = (int)seekers->count;
                 seekers->items[seekers->count++] = (struct seeker){.operation = (int)i, .next = NET_NONE};
             }

@@ -11,22 +11,16 @@
 
 enum { SCRATCH_BYTES = 1 << 28 };
 
-static bool present(const struct network *net, int operation, const unsigned char *flag)
-{
-    struct net_guard presence = net->operations[operation].presence;
-    return presence.flag == NET_NONE || flag[presence.flag] == presence.value;
-}
-
 int32_t net_value(const struct network *net, const int32_t *start, const unsigned char *flag)
 {
     int32_t value = net->goal_count ? -NET_NEVER / 2 : 0;
     bool sure = false;
     for (size_t i = 0; i < net->goal_count; i++) {
         const struct net_goal *goal = &net->goals[i];
-        sure = sure || net->operations[goal->operation].presence.flag == NET_NONE;
-        if (!present(net, goal->operation, flag))
+        sure = sure || net_certain(net, goal->operation);
+        if (!net_present(net, goal->operation, flag))
             continue;
-        int32_t at = net_map_at(net, goal->map, start[goal->operation]) - goal->due;
+        int32_t at = net_goal_value(net, goal, start);
         value = at > value ? at : value;
     }
     return !sure && value < 0 ? 0 : value;

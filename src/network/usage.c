@@ -74,8 +74,7 @@ void usage_init(struct usage *usage, const struct network *net, struct arena *ar
 
 bool usage_present(const struct usage *usage, int operation)
 {
-    struct net_guard presence = usage->net->operations[operation].presence;
-    return presence.flag == NET_NONE || usage->flag[presence.flag] == presence.value;
+    return net_present(usage->net, operation, usage->flag);
 }
 
 /* The end of an interval, cut at the horizon. */

@@ -34,27 +34,12 @@ struct advising {
     size_t trial_count;
 };
 
-/* Warnings of a job, and whether it may be planned at all. */
-static bool job_sound(struct arena *arena, const struct job *job, size_t *warnings)
-{
-    struct err_list *lists = ARENA_ARRAY(arena, 2, struct err_list);
-    job_check(arena, job, &lists[0], &lists[1]);
-    *warnings = lists[1].count + lists[1].dropped;
-    return lists[0].count == 0;
-}
-
 static void plan_trial(struct arena *arena, struct advising *advising, struct trial *trial,
                        struct timetable_options options)
 {
-    const struct job *job = &trial->alternative->job;
-    struct err_list *errors = ARENA_NEW(arena, struct err_list);
-    size_t warnings;
     *trial = (struct trial){.alternative = trial->alternative, .number = trial->number, .exact = true};
-    if (!job_sound(arena, job, &warnings) || warnings > advising->warnings_now)
-        return;
-    /* No alternative touches a part: the take-off stands. */
     const struct operations *operations =
-        timetable_operations(arena, job, advising->now->operations->surfaces, errors);
+        alternative_work(arena, advising->now->operations, &trial->alternative->job, advising->warnings_now);
     if (!operations)
         return;
     const struct timetable *timetable = timetable_make(arena, operations, options);
@@ -187,7 +172,7 @@ struct advice_list advice_make(struct arena *arena, const struct timetable *time
     if (timetable->status == TIMETABLE_PLANNED && timetable->late_min == 0)
         return (struct advice_list){NULL, 0};
     share_effort(&advising);
-    job_sound(arena, timetable->job, &advising.warnings_now);
+    advising.warnings_now = alternative_warnings(arena, timetable->job);
     alternatives_init(&all, arena, timetable->operations);
     look(&advising, &all);
     sort(&advising);

@@ -33,6 +33,7 @@ struct advising {
     size_t count;
     struct timetable_options options;
     int64_t late_now_min;
+    size_t *warnings_now; /* per job */
     struct trial *trials;
     size_t trial_count;
 };
@@ -98,16 +99,6 @@ static void collect(struct advising *a)
     }
 }
 
-/* No mistake, and no warning that the job has not now. */
-static bool job_sound(struct arena *arena, const struct job *now, const struct job *changed)
-{
-    struct err_list *lists = ARENA_ARRAY(arena, 3, struct err_list);
-    job_check(arena, now, &lists[0], &lists[1]);
-    lists[0] = (struct err_list){0};
-    job_check(arena, changed, &lists[0], &lists[2]);
-    return lists[0].count == 0 && lists[2].count + lists[2].dropped <= lists[1].count + lists[1].dropped;
-}
-
 /* The work of a job as the trial changes it; NULL: it cannot be. */
 static const struct operations *changed_work(struct arena *arena, const struct advising *a,
                                              const struct trial *trial, size_t j)
@@ -118,9 +109,7 @@ static const struct operations *changed_work(struct arena *arena, const struct a
         return now;
     *job = trial->job == j ? trial->alternative->job : *now->job;
     job->shop = trial->alternative->job.shop;
-    if (!job_sound(arena, now->job, job))
-        return NULL;
-    return timetable_operations(arena, job, now->surfaces, ARENA_NEW(arena, struct err_list));
+    return alternative_work(arena, now, job, a->warnings_now[j]);
 }
 
 static void plan_trial(struct arena *arena, const struct advising *a, struct trial *trial,
@@ -282,6 +271,9 @@ struct advice_list *advice_several(struct arena *arena, struct timetable *const 
     a.late_now_min = late_together(timetables, count);
     if (a.late_now_min == 0)
         return lists;
+    a.warnings_now = ARENA_ARRAY(arena, count, size_t);
+    for (size_t j = 0; j < count; j++)
+        a.warnings_now[j] = alternative_warnings(arena, timetables[j]->job);
     collect(&a);
     plan_trials(&a);
     for (size_t j = 0; j < count; j++)

@@ -1,6 +1,8 @@
 #include "plan/alternative.h"
 
 #include "base/arena.h"
+#include "base/err.h"
+#include "timetable/planning.h"
 
 void alternatives_add_job(struct alternatives *all, enum alternative_kind kind, const char *words,
                           const struct job *job, const char *change)
@@ -33,4 +35,28 @@ void alternatives_init(struct alternatives *all, struct arena *arena, const stru
     alternatives_add_coats(all);
     alternatives_add_delivery(all);
     alternatives_add_finishes(all);
+}
+
+static bool job_sound(struct arena *arena, const struct job *job, size_t *warnings)
+{
+    struct err_list *lists = ARENA_ARRAY(arena, 2, struct err_list);
+    job_check(arena, job, &lists[0], &lists[1]);
+    *warnings = lists[1].count + lists[1].dropped;
+    return lists[0].count == 0;
+}
+
+size_t alternative_warnings(struct arena *arena, const struct job *job)
+{
+    size_t warnings;
+    job_sound(arena, job, &warnings);
+    return warnings;
+}
+
+const struct operations *alternative_work(struct arena *arena, const struct operations *now,
+                                          const struct job *changed, size_t warnings_now)
+{
+    size_t warnings;
+    if (!job_sound(arena, changed, &warnings) || warnings > warnings_now)
+        return NULL;
+    return timetable_operations(arena, changed, now->surfaces, ARENA_NEW(arena, struct err_list));
 }

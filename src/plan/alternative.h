@@ -44,6 +44,14 @@ struct alternatives {
 /* All that can be thought of, ALTERNATIVES_MOST at most. */
 void alternatives_init(struct alternatives *all, struct arena *arena, const struct operations *operations);
 
+/* What a job that can be planned is warned of. */
+size_t alternative_warnings(struct arena *arena, const struct job *job);
+
+/* The work of a job as it was changed: no alternative touches a part, so the take-off of `now` stands. NULL: the changed
+ * job has a mistake, or more warnings than it had. */
+const struct operations *alternative_work(struct arena *arena, const struct operations *now,
+                                          const struct job *changed, size_t warnings_now);
+
 /* The parts of alternatives_init. */
 void alternatives_add_shop(struct alternatives *all);
 void alternatives_add_air(struct alternatives *all);

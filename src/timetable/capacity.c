@@ -57,14 +57,18 @@ double problem_rack_m2(const struct operation *operation)
 }
 
 /* From the start of a coat until its film may be handled the piece lies on the rack. */
-/* From 1, one for every piece of every job: it lies on the rack once, however many of its films are wet. */
+static bool same_piece(const struct operation *a, const struct operation *b)
+{
+    return a->job == b->job && a->piece >= 0 && a->piece == b->piece;
+}
+
+/* A number above 0 for the piece: it lies on the rack once, however many of its films are wet. */
 static int piece_number(const struct operations *operations, const struct operation *operation)
 {
-    int number = 1 + operation->piece;
-    for (size_t i = 0; operations->items[i].job != operation->job; i++)
-        if (i == 0 || operations->items[i].job != operations->items[i - 1].job)
-            number += (int)operations->items[i].job->piece_count;
-    return number;
+    int first = 0;
+    while (!same_piece(&operations->items[first], operation))
+        first++;
+    return first + 1;
 }
 
 static void add_rack(struct problem *problem)
@@ -85,11 +89,6 @@ static void add_rack(struct problem *problem)
                                      problem_state_map(problem, (int)i, STATE_HANDLE),
                                      piece_number(operations, operation), 0});
     }
-}
-
-static bool same_piece(const struct operation *a, const struct operation *b)
-{
-    return a->job == b->job && a->piece >= 0 && a->piece == b->piece;
 }
 
 /* Two people do not work on one piece at a time; the operations of one row follow each other anyway. */
