@@ -1,8 +1,7 @@
-/* Small random networks and their solution by trying every start; shares no code with src/network. */
+/* The solution of a small network (net_draw.h) by trying every start; shares no code with src/network. */
 #ifndef TESTS_NET_BRUTE_H
 #define TESTS_NET_BRUTE_H
 
-#include "check.h"
 #include "network/network.h"
 
 struct net_brute {
@@ -10,20 +9,6 @@ struct net_brute {
     int32_t value;
     int flags; /* the fewest with this value */
 };
-
-/* Up to 7 operations, 14 slots, 2 resources, calendars with up to 3 holes, lags of both kinds, flags, pairs. */
-void net_random(struct network *net, struct arena *arena, uint64_t *seed);
-
-/* A random network in an arena of its own, and the row that tells its seed where a check of it fails. */
-struct net_draw {
-    char name[60];
-    struct row row;
-    struct arena *arena;
-    struct network net;
-};
-
-void net_draw(struct net_draw *draw, const struct row *where, uint64_t seed);
-void net_draw_release(struct net_draw *draw);
 
 struct net_brute net_brute_solve(const struct network *net);
 

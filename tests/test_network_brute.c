@@ -3,6 +3,7 @@
 #include "check.h"
 
 #include "net_brute.h"
+#include "net_draw.h"
 #include "net_verify.h"
 #include "network/chain.h"
 #include "network/shift.h"

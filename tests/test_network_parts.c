@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "net_brute.h"
+#include "net_draw.h"
 #include "net_verify.h"
 #include "network/lift.h"
 #include "network/neighbour.h"

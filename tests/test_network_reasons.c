@@ -3,6 +3,7 @@
 #include "net_shop.h"
 
 #include "net_brute.h"
+#include "net_draw.h"
 #include "network/reasons.h"
 
 enum { NETWORKS = 800 };
