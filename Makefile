@@ -37,7 +37,7 @@ PKG_coverage := $(PKG_check) gcovr
 PKG_deps     := $(PKG_check)
 NEED := $(sort $(foreach goal,$(MAKECMDGOALS),$(PKG_$(goal))))
 
-SRC     := $(wildcard src/*/*.c)
+SRC     := $(wildcard src/*/*.c src/*/*/*.c)
 APP     := $(filter src/app/% src/base/%,$(SRC))
 HOUSE   := $(filter-out src/app/%,$(SRC))
 TIDY    := $(SRC:%.c=$(BUILD)/lint/%.tidy)
@@ -64,7 +64,7 @@ bench: all $(BENCHES) ## measure, and compare with the time of doing nothing
 lint: all $(TESTS) $(TIDY) ## prove the layers, the sizes and the style
 	@tests/lint/run $(BUILD)/obj/src
 format: need ## lay out every C file with clang-format
-	clang-format -i $(wildcard include/*.h src/*/*.[ch] tests/*.[ch] tests/*/*.[ch])
+	clang-format -i $(wildcard include/*.h src/*/*.[ch] src/*/*/*.[ch] tests/*.[ch] tests/*/*.[ch])
 coverage: need ## run the tests and print the lines that none reaches
 	@rm -rf build-cov && $(MAKE) --no-print-directory COV=1 CFLAGS=-g check
 	gcovr --root . --filter src/ --object-directory build-cov --txt build-cov/coverage.txt && tail -n 3 build-cov/coverage.txt

@@ -53,7 +53,7 @@ int day_next(int day)
     return day + names[day % 2][0];
 }
 END
-    lay src/network/network.c <<'END'
+    lay src/solver/model/network.c <<'END'
 #include "base/day.h"
 
 int network_next(int day);
@@ -81,7 +81,7 @@ int coatwright_day(void);
 END
     cp "$rules/../../.clang-format" "$tree/"
     compile base/day
-    compile network/network
+    compile solver/model/network
 }
 
 fresh
@@ -95,9 +95,9 @@ echo '#include "plan/plan.h"' >>"$tree/src/base/day.c"
 echo 'int plan(void);' | lay src/plan/plan.h
 says rule_layers.py 'src/base/day.c:9: base includes "plan/plan.h", but plan is not above it'
 fresh
-echo '#include "amount/mix.h"' >>"$tree/src/network/network.c"
+echo '#include "amount/mix.h"' >>"$tree/src/solver/model/network.c"
 echo 'int mix(void);' | lay src/amount/mix.h
-says rule_layers.py 'src/network/network.c:9: network includes "amount/mix.h"'
+says rule_layers.py 'src/solver/model/network.c:9: solver includes "amount/mix.h"'
 fresh
 echo '#include "amount/mix.h"' >>"$tree/src/app/main.c"
 echo 'int mix(void);' | lay src/amount/mix.h
@@ -106,14 +106,14 @@ fresh
 echo '#include "base/day.h"' >>"$tree/include/coatwright.h"
 says rule_layers.py 'include/coatwright.h:6: the public header includes no file of the project'
 fresh
-echo '#include "coatwright.h"' | lay src/io/file.c
-says rule_layers.py 'src/io/file.c:1: only api and app include the public header'
+echo '#include "coatwright.h"' | lay src/format/file.c
+says rule_layers.py 'src/format/file.c:1: only api and app include the public header'
 fresh
-printf '\n#include <cjson/cJSON.h>\n' | lay src/io/csv.c
-says rule_layers.py 'src/io/csv.c:2: cjson/cJSON.h belongs to src/io/json* only'
+printf '\n#include <cjson/cJSON.h>\n' | lay src/format/csv.c
+says rule_layers.py 'src/format/csv.c:2: cjson/cJSON.h belongs to src/format/json* only'
 fresh
-printf '#include <libical/ical.h>\n' | lay src/io/json.c
-says rule_layers.py 'src/io/json.c:1: libical/ical.h belongs to src/io/ical* only'
+printf '#include <libical/ical.h>\n' | lay src/format/json.c
+says rule_layers.py 'src/format/json.c:1: libical/ical.h belongs to src/(?:format|source|report)/ical* only'
 fresh
 echo '#include "day.h"' >>"$tree/src/base/day.c"
 says rule_layers.py 'src/base/day.c:9: "day.h" is not a path below src'
@@ -127,7 +127,7 @@ echo '#include "base/text.h"' | lay src/base/err.h
 printf '\n\n#include "base/day.h"\n' | lay src/base/text.c
 says rule_layers.py 'src/base/day.h:6: modules need each other: base/day -> base/err -> base/text -> base/day'
 
-# The sizes: 60 lines pass, 61 do not; likewise 300 and 301.
+# The sizes: 60 lines pass, 61 do not; likewise 500 and 501.
 long() { # long LINES: a function of that many lines
     echo 'int long_one(int x);'
     printf 'int long_one(int x)\n{\n'
@@ -139,10 +139,10 @@ long 60 | lay src/base/long.c
 keeps rule_sizes.py
 long 61 | lay src/base/long.c
 says rule_sizes.py 'src/base/long.c:2: long_one has 61 lines'
-yes 'struct a;' | head -n 300 | lay src/base/long.c
+yes 'struct a;' | head -n 500 | lay src/base/long.c
 keeps rule_sizes.py
-yes 'struct a;' | head -n 301 | lay src/base/long.c
-says rule_sizes.py 'src/base/long.c:301: 301 lines'
+yes 'struct a;' | head -n 501 | lay src/base/long.c
+says rule_sizes.py 'src/base/long.c:501: 501 lines'
 
 # The words.
 for call in strcpy strcat sprintf gets atoi atof strtok localtime gmtime; do
@@ -154,8 +154,8 @@ fresh
 printf '\n\nint x = setlocale(0, 0);\n' | lay src/app/bad.c
 says rule_words.py 'src/app/bad.c:3: setlocale'
 fresh
-echo 'static double x;' | lay src/network/bad.h
-says rule_words.py 'src/network/bad.h:1: double: the solver computes in whole numbers'
+echo 'static double x;' | lay src/solver/engine/bad.h
+says rule_words.py 'src/solver/engine/bad.h:1: double: the solver computes in whole numbers'
 fresh
 echo 'typedef struct day { int x; } day;' | lay src/base/bad.h
 says rule_words.py 'src/base/bad.h:1: typedef struct'
@@ -166,8 +166,8 @@ fresh
 printf '\nsee %s/me/x\n' /hom''e | lay README.md
 says rule_words.py 'README.md:2: /hom''e/: a path of one machine'
 fresh
-printf '"%s/x"\n' /tm''p | lay src/io/bad.h
-says rule_words.py 'src/io/bad.h:1: /tm''p: a path of one machine'
+printf '"%s/x"\n' /tm''p | lay src/format/bad.h
+says rule_words.py 'src/format/bad.h:1: /tm''p: a path of one machine'
 
 # The objects.
 bad_object() { # bad_object ROOM WANT: standard input is the source
@@ -176,12 +176,12 @@ bad_object() { # bad_object ROOM WANT: standard input is the source
     compile "$1/bad"
     says rule_objects.py "$2"
 }
-bad_object io 'src/io/bad.c:2: seen is a variable outside any call' <<'END'
+bad_object format 'src/format/bad.c:2: seen is a variable outside any call' <<'END'
 int f(void);
 int seen;
 int f(void) { return seen++; }
 END
-bad_object io 'src/io/bad.c:4: calls is a variable outside any call' <<'END'
+bad_object format 'src/format/bad.c:4: calls is a variable outside any call' <<'END'
 int f(void);
 int f(void)
 {

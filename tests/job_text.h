@@ -2,7 +2,7 @@
 #ifndef TESTS_JOB_TEXT_H
 #define TESTS_JOB_TEXT_H
 
-#include "io/read_job.h"
+#include "source/read_job.h"
 #include "reader.h"
 
 enum job_text { NOTHING, JOB, PARTS };

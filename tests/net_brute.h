@@ -1,8 +1,8 @@
-/* The solution of a small network (net_draw.h) by trying every start; shares no code with src/network. */
+/* The solution of a small network (net_draw.h) by trying every start; shares no code with src/solver. */
 #ifndef TESTS_NET_BRUTE_H
 #define TESTS_NET_BRUTE_H
 
-#include "network/network.h"
+#include "solver/model/network.h"
 
 struct net_brute {
     bool possible;

@@ -3,7 +3,7 @@
 #include <stdio.h>
 
 #include "base/arena.h"
-#include "network/own.h"
+#include "solver/model/own.h"
 
 static struct net_calendar random_calendar(struct arena *arena, int32_t horizon, uint64_t *seed)
 {

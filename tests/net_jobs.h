@@ -3,7 +3,7 @@
 #ifndef TESTS_NET_JOBS_H
 #define TESTS_NET_JOBS_H
 
-#include "network/network.h"
+#include "solver/model/network.h"
 
 void net_jobs_make(struct network *net, struct arena *arena, int operations, uint64_t seed);
 

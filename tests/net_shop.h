@@ -3,7 +3,7 @@
 #define TESTS_NET_SHOP_H
 
 #include "check.h"
-#include "network/solve.h"
+#include "solver/solve.h"
 
 enum { HOUR = 12, DAY = 24 * HOUR, HORIZON = 9 * DAY, MON = 0, TUE = DAY, WED = 2 * DAY, THU = 3 * DAY };
 enum { FRI = 4 * DAY, SAT = 5 * DAY, NEXT_MON = 7 * DAY };

@@ -1,9 +1,9 @@
-/* An independent judge of solved networks: it shares no code with src/network and reads only its structs. */
+/* An independent judge of solved networks: it shares no code with src/solver and reads only its structs. */
 #ifndef TESTS_NET_VERIFY_H
 #define TESTS_NET_VERIFY_H
 
 #include "check.h"
-#include "network/solve.h"
+#include "solver/solve.h"
 
 /* map(t) by the header's words. */
 int32_t net_verify_map(const struct network *net, struct net_map map, int32_t t);

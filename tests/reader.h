@@ -5,7 +5,7 @@
 #include "check.h"
 
 #include "base/arena.h"
-#include "io/texts.h"
+#include "format/texts.h"
 
 struct reader {
     struct arena *arena;

@@ -5,7 +5,7 @@
 
 #include "finish/caution.h"
 #include "finish/solvent.h"
-#include "io/finish_table.h"
+#include "source/finish_table.h"
 
 #include <string.h>
 

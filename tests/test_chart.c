@@ -3,7 +3,7 @@
 
 #include "base/arena.h"
 #include "base/text.h"
-#include "io/chart.h"
+#include "report/chart.h"
 
 #include <string.h>
 

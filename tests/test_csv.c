@@ -2,8 +2,8 @@
 #include "reader.h"
 
 #include "base/buf.h"
-#include "io/csv.h"
-#include "io/locate.h"
+#include "format/csv.h"
+#include "format/locate.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 #include "check.h"
 #include "reader.h"
 
-#include "io/path.h"
+#include "format/path.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,8 +1,8 @@
 #include "check.h"
 #include "reader.h"
 
-#include "io/file.h"
-#include "io/finish_table.h"
+#include "format/file.h"
+#include "source/finish_table.h"
 
 #include <string.h>
 #include <sys/stat.h>

@@ -5,7 +5,7 @@
 #include "sample.h"
 
 #include "base/arena.h"
-#include "io/read_fit.h"
+#include "source/read_fit.h"
 #include "job/job_check.h"
 
 #include <string.h>

@@ -4,8 +4,8 @@
 
 #include "base/buf.h"
 #include "base/moment.h"
-#include "io/ical_busy.h"
-#include "io/ical_zone.h"
+#include "source/ical_busy.h"
+#include "format/ical_zone.h"
 
 #include <string.h>
 

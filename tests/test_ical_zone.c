@@ -4,7 +4,7 @@
 
 #include "base/moment.h"
 #include "base/text.h"
-#include "io/ical_zone.h"
+#include "format/ical_zone.h"
 
 #include <string.h>
 

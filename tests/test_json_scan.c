@@ -1,7 +1,7 @@
 #include "check.h"
 #include "reader.h"
 
-#include "io/json_scan.h"
+#include "format/json_scan.h"
 
 #include <stdio.h>
 #include <string.h>

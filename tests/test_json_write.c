@@ -1,7 +1,7 @@
 #include "check.h"
 
 #include "base/arena.h"
-#include "io/json_write.h"
+#include "format/json_write.h"
 
 #include <math.h>
 #include <stdlib.h>

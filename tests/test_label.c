@@ -4,10 +4,10 @@
 #include "reader.h"
 #include "sample.h"
 
-#include "io/finish_figures.h"
-#include "io/finish_table.h"
-#include "io/read_finish.h"
-#include "io/write_label.h"
+#include "report/finish_figures.h"
+#include "source/finish_table.h"
+#include "source/read_finish.h"
+#include "report/write_label.h"
 
 #include <string.h>
 

@@ -2,8 +2,8 @@
 #include "reader.h"
 
 #include "base/buf.h"
-#include "io/json_text.h"
-#include "io/locate.h"
+#include "format/json_text.h"
+#include "format/locate.h"
 
 #include <string.h>
 

@@ -3,8 +3,8 @@
 
 #include "base/arena.h"
 #include "base/err.h"
-#include "io/mesh_file.h"
-#include "io/mesh_source.h"
+#include "source/mesh_file.h"
+#include "source/mesh_source.h"
 
 #include <fcntl.h>
 #include <inttypes.h>

@@ -2,7 +2,7 @@
 #include "net_shop.h"
 
 #include "base/arena.h"
-#include "network/chain.h"
+#include "solver/explain/chain.h"
 
 static void check_link(const struct row *row, struct net_link got, struct net_link want)
 {

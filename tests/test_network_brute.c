@@ -5,8 +5,8 @@
 #include "net_brute.h"
 #include "net_draw.h"
 #include "net_verify.h"
-#include "network/chain.h"
-#include "network/shift.h"
+#include "solver/explain/chain.h"
+#include "solver/improve/shift.h"
 
 enum { NETWORKS = 3000 };
 

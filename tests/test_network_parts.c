@@ -6,8 +6,8 @@
 #include "net_brute.h"
 #include "net_draw.h"
 #include "net_verify.h"
-#include "network/lift.h"
-#include "network/neighbour.h"
+#include "solver/bounds/lift.h"
+#include "solver/improve/neighbour.h"
 
 enum { NETWORKS = 1000, MUCH = 1 << 24 };
 

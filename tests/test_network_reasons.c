@@ -4,7 +4,7 @@
 
 #include "net_brute.h"
 #include "net_draw.h"
-#include "network/reasons.h"
+#include "solver/explain/reasons.h"
 
 enum { NETWORKS = 800 };
 

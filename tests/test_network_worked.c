@@ -4,7 +4,7 @@
 
 #include "base/arena.h"
 #include "net_verify.h"
-#include "network/shift.h"
+#include "solver/improve/shift.h"
 
 struct want {
     int count;

@@ -3,7 +3,7 @@
 #include "job_text.h"
 
 #include "base/moment.h"
-#include "io/read_job.h"
+#include "source/read_job.h"
 
 #include <sys/stat.h>
 #include <unistd.h>

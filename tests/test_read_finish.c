@@ -1,7 +1,7 @@
 #include "check.h"
 #include "reader.h"
 
-#include "io/read_finish.h"
+#include "source/read_finish.h"
 
 #include <string.h>
 

@@ -3,7 +3,7 @@
 #include "check.h"
 #include "job_text.h"
 
-#include "io/file.h"
+#include "format/file.h"
 
 #include <string.h>
 

@@ -3,7 +3,7 @@
 
 #include "base/buf.h"
 #include "base/text.h"
-#include "io/read_parts.h"
+#include "source/read_parts.h"
 #include "surface/takeoff.h"
 
 #include <string.h>

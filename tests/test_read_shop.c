@@ -2,7 +2,7 @@
 #include "reader.h"
 
 #include "base/measure.h"
-#include "io/read_shop.h"
+#include "source/read_shop.h"
 
 #include <string.h>
 

@@ -2,7 +2,7 @@
 #include "check.h"
 #include "job_text.h"
 
-#include "io/read_job.h"
+#include "source/read_job.h"
 
 #include <string.h>
 #include <sys/stat.h>

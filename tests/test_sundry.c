@@ -4,7 +4,7 @@
 #include "sample.h"
 
 #include "amount/sundry.h"
-#include "io/read_sundries.h"
+#include "source/read_sundries.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -3,7 +3,7 @@
 
 #include "base/arena.h"
 #include "base/text.h"
-#include "io/svg.h"
+#include "format/svg.h"
 
 #include <math.h>
 #include <string.h>

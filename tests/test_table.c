@@ -2,7 +2,7 @@
 
 #include "base/arena.h"
 #include "base/text.h"
-#include "io/table.h"
+#include "report/table.h"
 
 #include <string.h>
 

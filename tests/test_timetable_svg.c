@@ -4,8 +4,8 @@
 
 #include "base/arena.h"
 #include "base/buf.h"
-#include "io/time_axis.h"
-#include "io/timetable_svg.h"
+#include "report/time_axis.h"
+#include "report/timetable_svg.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,7 +1,7 @@
 #include "api/errors.h"
 
 #include "api/session.h"
-#include "io/write_errors.h"
+#include "report/write_errors.h"
 
 #include <assert.h>
 #include <stdio.h>

@@ -2,8 +2,8 @@
 
 #include "api/session.h"
 #include "base/buf.h"
-#include "io/table_explain.h"
-#include "io/words.h"
+#include "report/table_explain.h"
+#include "format/words.h"
 
 #include <string.h>
 

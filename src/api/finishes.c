@@ -1,7 +1,7 @@
 /* The finish table without a job. */
 #include "api/session.h"
 
-#include "io/words.h"
+#include "format/words.h"
 
 struct finish_table *session_table(struct coatwright *session, const char *own)
 {

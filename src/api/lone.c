@@ -5,7 +5,7 @@
 #include "base/coverage.h"
 #include "base/measure.h"
 #include "base/number.h"
-#include "io/words.h"
+#include "format/words.h"
 
 #include <math.h>
 #include <string.h>

@@ -3,8 +3,8 @@
 #include "base/measure.h"
 #include "base/moment.h"
 #include "finish/drying.h"
-#include "io/read_job.h"
-#include "io/words.h"
+#include "source/read_job.h"
+#include "format/words.h"
 
 /* Without `now` the job's own start. */
 static bool set_now(struct coatwright *session)

@@ -3,8 +3,8 @@
 #define API_REPORTS_H
 
 #include "api/session.h"
-#include "io/json_write.h"
-#include "io/table.h"
+#include "format/json_write.h"
+#include "report/table.h"
 
 enum needs { NEEDS_SURFACES, NEEDS_PLAN, NEEDS_PLAN_OR_MIX, NEEDS_FINISHES };
 

@@ -1,6 +1,6 @@
 #include "api/session.h"
 
-#include "io/words.h"
+#include "format/words.h"
 
 #include <setjmp.h>
 #include <stdlib.h>

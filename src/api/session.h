@@ -5,7 +5,7 @@
 #include "base/arena.h"
 #include "base/measure.h"
 #include "coatwright.h"
-#include "io/finish_table.h"
+#include "source/finish_table.h"
 #include "plan/chance.h"
 #include "plan/lone.h"
 #include "plan/plan.h"

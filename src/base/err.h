@@ -44,7 +44,7 @@ struct err_list {
     struct err items[ERR_MOST];
 };
 
-/* Adds a mistake with neither line nor column (io finds them from file and pointer). Any text may be NULL.
+/* Adds a mistake with neither line nor column (format finds them from file and pointer). Any text may be NULL.
  * Over-long text is cut at a character boundary and ends in "...". Returns the stored item to be refined
  * (line, column), or NULL when the list is full. Cannot fail otherwise. */
 struct err *err_add(struct err_list *list, enum err_code code, const char *file, const char *pointer,

@@ -1,5 +1,5 @@
 /* Moments and what the clock on the wall shows. A moment is int64_t whole real minutes since 1970-01-01T00:00Z. The
- * table of a zone is filled by io; here it is only data. */
+ * table of a zone is filled by format; here it is only data. */
 #ifndef BASE_ZONE_H
 #define BASE_ZONE_H
 

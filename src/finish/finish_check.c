@@ -1,4 +1,4 @@
-/* What no single figure of a finish can break by itself; io has read each of them already. */
+/* What no single figure of a finish can break by itself; source has read each of them already. */
 #include "finish/finish_check.h"
 
 #include "base/err.h"

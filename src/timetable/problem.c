@@ -1,7 +1,7 @@
 #include "timetable/problem.h"
 
 #include "base/arena.h"
-#include "network/own.h"
+#include "solver/model/own.h"
 
 #include <math.h>
 #include <string.h>

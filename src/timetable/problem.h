@@ -3,7 +3,7 @@
 #ifndef TIMETABLE_PROBLEM_H
 #define TIMETABLE_PROBLEM_H
 
-#include "network/network.h"
+#include "solver/model/network.h"
 #include "timetable/films.h"
 
 enum rule_kind {

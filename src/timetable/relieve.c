@@ -1,7 +1,7 @@
 #include "timetable/relieve.h"
 
 #include "base/arena.h"
-#include "network/shift.h"
+#include "solver/improve/shift.h"
 
 #include <string.h>
 

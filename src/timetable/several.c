@@ -1,7 +1,7 @@
 #include "timetable/several.h"
 
 #include "base/arena.h"
-#include "network/shift.h"
+#include "solver/improve/shift.h"
 #include "timetable/dates.h"
 #include "timetable/relieve.h"
 #include "timetable/why.h"

@@ -2,7 +2,7 @@
 #ifndef TIMETABLE_TELLING_H
 #define TIMETABLE_TELLING_H
 
-#include "network/chain.h"
+#include "solver/explain/chain.h"
 #include "timetable/problem.h"
 #include "timetable/timetable.h"
 

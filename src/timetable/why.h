@@ -2,7 +2,7 @@
 #ifndef TIMETABLE_WHY_H
 #define TIMETABLE_WHY_H
 
-#include "network/solve.h"
+#include "solver/solve.h"
 #include "timetable/problem.h"
 #include "timetable/timetable.h"
 

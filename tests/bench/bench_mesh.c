@@ -5,7 +5,7 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "check.h"
-#include "io/mesh_file.h"
+#include "source/mesh_file.h"
 
 #include <fcntl.h>
 #include <stdio.h>

@@ -8,7 +8,7 @@
 #include <time.h>
 
 #include "base/arena.h"
-#include "network/solve.h"
+#include "solver/solve.h"
 #include "psplib.h"
 
 static double seconds(void)

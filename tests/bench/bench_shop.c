@@ -7,7 +7,7 @@
 
 #include "base/arena.h"
 #include "net_jobs.h"
-#include "network/solve.h"
+#include "solver/solve.h"
 
 static double seconds(void)
 {

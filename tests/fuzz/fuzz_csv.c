@@ -2,8 +2,8 @@
  * from them reads back the same; a fault has its place inside the text. */
 #include "base/arena.h"
 #include "base/buf.h"
-#include "io/csv.h"
-#include "io/locate.h"
+#include "format/csv.h"
+#include "format/locate.h"
 
 #include <assert.h>
 #include <stdint.h>

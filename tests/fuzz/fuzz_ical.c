@@ -1,8 +1,8 @@
 /* Whatever a calendar holds, reading it ends: with busy times in order inside the window, or with mistakes that have
  * their place in the text. */
 #include "base/arena.h"
-#include "io/ical_busy.h"
-#include "io/locate.h"
+#include "source/ical_busy.h"
+#include "format/locate.h"
 
 #include <assert.h>
 

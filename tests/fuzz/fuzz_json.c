@@ -1,9 +1,9 @@
 /* What the scanner accepts the parser takes whole, prints, and reads back the same; every value is found again by its
  * pointer; every mistake has its place inside the text. */
 #include "base/arena.h"
-#include "io/json.h"
-#include "io/json_scan.h"
-#include "io/locate.h"
+#include "format/json.h"
+#include "format/json_scan.h"
+#include "format/locate.h"
 
 #include <assert.h>
 #include <cjson/cJSON.h>

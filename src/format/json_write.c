@@ -1,0 +1,144 @@
+#include "format/json_write.h"
+
+#include "base/moment.h"
+#include "base/money.h"
+#include "base/number.h"
+
+#include <assert.h>
+#include <inttypes.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+void json_write_init(struct json_write *w, struct buf *out)
+{
+    *w = (struct json_write){.out = out};
+}
+
+static void line_break(struct json_write *w)
+{
+    buf_add_char(w->out, '\n');
+    buf_add_repeat(w->out, ' ', 2 * (size_t)w->depth);
+}
+
+static void quoted(struct buf *out, const char *text)
+{
+    buf_add_char(out, '"');
+    for (const char *p = text; *p; p++)
+        if (*p == '"' || *p == '\\')
+            buf_addf(out, "\\%c", *p);
+        else if (*p == '\n')
+            buf_add(out, "\\n");
+        else if (*p == '\t')
+            buf_add(out, "\\t");
+        else if ((unsigned char)*p < 0x20 || *p == 0x7F)
+            buf_addf(out, "\\u%04x", (unsigned)(unsigned char)*p);
+        else
+            buf_add_char(out, *p);
+    buf_add_char(out, '"');
+}
+
+/* What stands before a value: the comma after the one before, its line, its key. */
+static void lead_in(struct json_write *w, const char *key)
+{
+    if (w->depth) {
+        bool *filled = &w->filled[w->depth - 1];
+        assert((w->closing[w->depth - 1] == '}') == (key != NULL));
+        if (*filled)
+            buf_add(w->out, w->row ? ", " : ",");
+        if (!w->row)
+            line_break(w);
+        *filled = true;
+    }
+    if (key) {
+        quoted(w->out, key);
+        buf_add(w->out, ": ");
+    }
+}
+
+void json_open(struct json_write *w, const char *key, char bracket)
+{
+    assert(w->depth < JSON_WRITE_DEEPEST && (bracket == '{' || bracket == '['));
+    lead_in(w, key);
+    buf_add_char(w->out, bracket);
+    w->closing[w->depth] = bracket == '{' ? '}' : ']';
+    w->filled[w->depth++] = false;
+    if (w->row)
+        w->row++;
+}
+
+void json_open_row(struct json_write *w, const char *key, char bracket)
+{
+    json_open(w, key, bracket);
+    if (!w->row)
+        w->row = 1;
+}
+
+void json_close(struct json_write *w)
+{
+    assert(w->depth > 0);
+    w->depth--;
+    if (w->row)
+        w->row--;
+    else if (w->filled[w->depth])
+        line_break(w);
+    buf_add_char(w->out, w->closing[w->depth]);
+    if (w->depth == 0)
+        buf_add_char(w->out, '\n');
+}
+
+void json_put_text(struct json_write *w, const char *key, const char *text)
+{
+    lead_in(w, key);
+    if (text)
+        quoted(w->out, text);
+    else
+        buf_add(w->out, "null");
+}
+
+/* The noise of the last bits would differ from machine to machine and says nothing. */
+static double without_noise(double number)
+{
+    char digits[40];
+    snprintf(digits, sizeof digits, "%.14e", number);
+    return strtod(digits, NULL);
+}
+
+void json_put_number(struct json_write *w, const char *key, double number)
+{
+    lead_in(w, key);
+    buf_add(w->out, isfinite(number) ? number_format(without_noise(number)).text : "null");
+}
+
+void json_put_whole(struct json_write *w, const char *key, int64_t number)
+{
+    lead_in(w, key);
+    buf_addf(w->out, "%" PRId64, number);
+}
+
+void json_put_flag(struct json_write *w, const char *key, bool flag)
+{
+    lead_in(w, key);
+    buf_add(w->out, flag ? "true" : "false");
+}
+
+void json_put_null(struct json_write *w, const char *key)
+{
+    json_put_text(w, key, NULL);
+}
+
+void json_put_moment(struct json_write *w, const char *key, const struct zone *zone, int64_t minute)
+{
+    if (minute == INT64_MIN || minute == INT64_MAX)
+        json_put_null(w, key);
+    else
+        json_put_text(w, key, moment_format(zone, minute, MOMENT_RFC3339).text);
+}
+
+void json_put_money(struct json_write *w, const char *key, int64_t cents, int digits)
+{
+    if (cents < 0)
+        json_put_null(w, key);
+    else
+        json_put_text(w, key, money_format(cents, digits).text);
+}

@@ -1,0 +1,136 @@
+#include "format/texts.h"
+
+#include "base/arena.h"
+#include "base/text.h"
+#include "format/locate.h"
+
+#include <stdio.h>
+#include <string.h>
+
+struct entry {
+    struct file_text file;
+    enum text_kind kind;
+};
+
+struct texts {
+    struct arena *arena;
+    struct entry *entries;
+    size_t count, capacity;
+};
+
+struct texts *texts_make(struct arena *arena)
+{
+    struct texts *texts = ARENA_NEW(arena, struct texts);
+    texts->arena = arena;
+    return texts;
+}
+
+size_t reading_mistakes(const struct reading *reading)
+{
+    return reading->errors->count + reading->errors->dropped;
+}
+
+/* Newest first: a name read again is the later text. */
+static const struct entry *find(const struct texts *texts, const char *name)
+{
+    for (size_t i = texts->count; i > 0; i--)
+        if (strcmp(texts->entries[i - 1].file.name, name) == 0)
+            return &texts->entries[i - 1];
+    return NULL;
+}
+
+void texts_add(struct texts *texts, const struct file_text *file, enum text_kind kind)
+{
+    texts->entries =
+        arena_grow(texts->arena, texts->entries, texts->count, &texts->capacity, sizeof *texts->entries);
+    texts->entries[texts->count++] = (struct entry){*file, kind};
+}
+
+static void set_place(struct err *err, const struct file_text *file, size_t at)
+{
+    struct place place = place_of(file->text, file->length, at);
+    err->line = place.line;
+    err->column = place.column;
+}
+
+void texts_locate(const struct texts *texts, struct err_list *list)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        struct err *err = &list->items[i];
+        const struct entry *entry = err->line ? NULL : find(texts, err->file);
+        if (!entry)
+            continue;
+        const struct file_text *file = &entry->file;
+        set_place(err, file,
+                  entry->kind == TEXT_CSV ? locate_csv(texts->arena, file->text, file->length, err->pointer)
+                                          : locate_json(file->text, file->length, err->pointer, false));
+    }
+}
+
+bool list_full(struct err_list *list)
+{
+    if (list->count < ERR_MOST)
+        return false;
+    list->dropped++;
+    return true;
+}
+
+static size_t first_of_file(const struct err_list *list, const char *file)
+{
+    size_t i = 0;
+    while (strcmp(list->items[i].file, file) != 0)
+        i++;
+    return i;
+}
+
+static bool stands_before(const struct err *a, const struct err *b)
+{
+    return a->line != b->line ? a->line < b->line : a->column < b->column;
+}
+
+/* By insertion: there are ERR_MOST at most, and equals keep their order. An entry moves only inside its file's group,
+ * so that the files' own order stays what it was when the entry came. */
+void texts_order(struct err_list *list)
+{
+    for (size_t i = 1; i < list->count; i++) {
+        struct err err = list->items[i];
+        size_t first = first_of_file(list, err.file), k = i;
+        while (k > first &&
+               (strcmp(list->items[k - 1].file, err.file) != 0 || stands_before(&err, &list->items[k - 1]))) {
+            list->items[k] = list->items[k - 1];
+            k--;
+        }
+        list->items[k] = err;
+    }
+}
+
+struct err *text_wrong(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
+                       const char *expected, const char *found)
+{
+    struct err *err = err_add(list, ERR_INPUT, file->name, pointer, expected, found);
+    if (err)
+        set_place(err, file, at);
+    return err;
+}
+
+bool text_check(struct err_list *list, const struct file_text *file, const char *expected)
+{
+    size_t bad;
+    char found[32];
+    const char *nul = memchr(file->text, '\0', file->length);
+    if (nul)
+        bad = (size_t)(nul - file->text);
+    else if (text_valid(file->text, file->length, &bad))
+        return true;
+    snprintf(found, sizeof found, "byte 0x%02x", (unsigned)(unsigned char)file->text[bad]);
+    (void)text_wrong(list, file, bad, "", expected, found);
+    return false;
+}
+
+void text_warn(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
+               const char *sentence)
+{
+    struct err *err = err_add(list, ERR_WARNING, file->name, pointer, NULL, sentence);
+    if (err)
+        set_place(err, file, at);
+}

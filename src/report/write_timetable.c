@@ -1,0 +1,114 @@
+#include "report/write_timetable.h"
+
+#include "report/write_chance.h"
+
+static const char *side_name(enum side side)
+{
+    return side == SIDE_BACK ? "back" : side == SIDE_FACE ? "face" : NULL;
+}
+
+static void write_what(struct json_write *w, const struct job *job, const struct operation *operation)
+{
+    bool task = operation->piece < 0;
+    bool finish = operation->of.step && (operation->doing == DO_APPLY || operation->doing == DO_POLISH);
+    json_put_text(w, "piece", task ? NULL : job->pieces[operation->piece].name);
+    json_put_text(w, "schedule", task ? NULL : job->schedules[operation->schedule].name);
+    if (task) {
+        json_put_null(w, "coat");
+        json_put_null(w, "coats");
+    } else {
+        json_put_whole(w, "coat", operation->coat);
+        json_put_whole(w, "coats", operation->coats);
+    }
+    json_put_text(w, "side", task ? NULL : side_name(operation->side));
+    json_put_text(w, "do", doing_name(operation->doing));
+    json_put_text(w, "finish", finish ? operation->of.step->finish->id : NULL);
+}
+
+static void write_after(struct json_write *w, const struct timetable *timetable,
+                        const struct timetable_step *step)
+{
+    json_open(w, "after", '[');
+    for (size_t i = 0; i < step->after_count; i++) {
+        const struct waited *waited = &step->after[i];
+        json_open_row(w, NULL, '{');
+        json_put_text(w, "id", timetable->steps[waited->step].operation->id);
+        json_put_text(w, "what", waited->what);
+        json_put_moment(w, "min_until", timetable->job->zone, waited->min_until);
+        json_put_moment(w, "max_until", timetable->job->zone, waited->max_until);
+        json_close(w);
+    }
+    json_close(w);
+}
+
+static void write_step(struct json_write *w, const struct timetable *timetable,
+                       const struct timetable_step *step)
+{
+    json_open(w, NULL, '{');
+    json_put_text(w, "id", step->operation->id);
+    write_what(w, timetable->job, step->operation);
+    json_put_moment(w, "start", timetable->job->zone, step->start_min);
+    json_put_moment(w, "end", timetable->job->zone, step->end_min);
+    json_put_whole(w, "person", step->person);
+    json_put_whole(w, "float_min", step->float_min);
+    write_after(w, timetable, step);
+    json_put_text(w, "note", step->note);
+    json_close(w);
+}
+
+static void write_head(struct json_write *w, const struct timetable *timetable)
+{
+    static const char *const statuses[] = {[TIMETABLE_PLANNED] = "planned",
+                                           [TIMETABLE_IMPOSSIBLE] = "impossible",
+                                           [TIMETABLE_UNKNOWN] = "unknown"};
+    const struct zone *zone = timetable->job->zone;
+    json_put_text(w, "job", timetable->job->name);
+    json_put_text(w, "zone", zone->name);
+    json_put_text(w, "status", statuses[timetable->status]);
+    json_put_moment(w, "start", zone, timetable->start_min);
+    json_put_moment(w, "ready", zone, timetable->ready_min);
+    json_put_moment(w, "deliver", zone, timetable->deliver_min);
+    json_put_whole(w, "late_min", timetable->late_min);
+    json_put_whole(w, "spare_min", timetable->spare_min);
+    json_put_flag(w, "proven", timetable->proven);
+    json_put_moment(w, "no_earlier_than", zone, timetable->no_earlier_than_min);
+}
+
+static void write_states(struct json_write *w, const struct timetable *timetable)
+{
+    json_open(w, "states", '[');
+    for (size_t i = 0; i < timetable->state_count; i++) {
+        const struct piece_state *state = &timetable->states[i];
+        json_open_row(w, NULL, '{');
+        json_put_text(w, "piece", timetable->job->pieces[state->piece].name);
+        json_put_text(w, "state", finish_state_name(state->state));
+        json_put_moment(w, "at", timetable->job->zone, state->at_min);
+        json_close(w);
+    }
+    json_close(w);
+}
+
+void write_timetable(struct json_write *w, const char *key, const struct timetable *timetable,
+                     const struct chance *chance)
+{
+    json_open(w, key, '{');
+    write_head(w, timetable);
+    json_open(w, "steps", '[');
+    for (size_t i = 0; i < timetable->step_count; i++)
+        write_step(w, timetable, &timetable->steps[i]);
+    json_close(w);
+    write_states(w, timetable);
+    json_open(w, "chain", '[');
+    for (size_t i = 0; i < timetable->chain_count; i++)
+        json_put_text(w, NULL, timetable->steps[timetable->chain[i]].operation->id);
+    json_close(w);
+    json_open(w, "why", '[');
+    for (size_t i = 0; i < timetable->why_count; i++)
+        json_put_text(w, NULL, timetable->why[i]);
+    for (size_t i = 0; i < timetable->help_count; i++)
+        json_put_text(w, NULL, timetable->help[i]);
+    json_close(w);
+    if (chance)
+        write_chance(w, "chance", timetable, chance);
+    json_close(w);
+}

@@ -1,0 +1,49 @@
+/* Where to decide next: cuts of variables (x >= k or not) that learned clauses speak of, the most active first.
+ *
+ * A cut's activity rises whenever it helps a conflict and fades against later ones. Cuts that are decided leave the
+ * heap and come back when the search returns above the level at which they left. Integers only; ties by age.
+ * Literature: Moskewicz and others, Chaff, DAC 2001; on bounds: Schutt and others, Constraints 16 (2011). */
+#ifndef SOLVER_ENGINE_BRANCH_H
+#define SOLVER_ENGINE_BRANCH_H
+
+#include "solver/engine/trail.h"
+
+struct cut {
+    int32_t variable, value; /* variable >= value, or not */
+    int64_t activity;
+    int32_t place; /* in the heap, -1: taken out */
+    int32_t next;  /* cut in the same hash slot, -1 */
+};
+
+struct taken {
+    int32_t cut, level;
+};
+
+struct branch {
+    struct arena *arena;
+    struct cut *cuts;
+    size_t count, room;
+    int32_t *slots; /* hash */
+    size_t slot_count;
+    int32_t *heap;
+    size_t heap_count, heap_room;
+    struct taken *taken;
+    size_t taken_count, taken_room;
+    int64_t bump;
+};
+
+void branch_init(struct branch *branch, struct arena *arena);
+
+/* The cut of a literal was of use. */
+void branch_used(struct branch *branch, struct literal literal);
+/* Once a conflict: older uses fade. */
+void branch_fade(struct branch *branch);
+
+/* The most active cut that the trail leaves open, as literal "at least"; false: none. */
+bool branch_next(struct branch *branch, const struct trail *trail, struct literal *cut);
+/* The search went back to this level. */
+void branch_back(struct branch *branch, size_t level);
+/* On level 0: forgets cuts that have long been of no use. */
+void branch_tidy(struct branch *branch, const struct trail *trail);
+
+#endif

@@ -1,0 +1,98 @@
+#include "solver/engine/engine.h"
+
+#include "base/arena.h"
+#include "solver/propagators/capacity.h"
+#include "solver/model/tally.h"
+
+void literals_add(struct literals *literals, struct arena *arena, struct literal literal)
+{
+    literals->items =
+        arena_grow(arena, literals->items, literals->count, &literals->room, sizeof *literals->items);
+    literals->items[literals->count++] = literal;
+}
+
+bool engine_init(struct engine *engine, const struct model *model, struct arena *arena)
+{
+    *engine = (struct engine){.model = model, .arena = arena};
+    clauses_init(&engine->clauses, arena, 2 * model->variables);
+    profiles_init(&engine->profiles, model, arena);
+    branch_init(&engine->branch, arena);
+    engine->tally_why = ARENA_ARRAY(arena, (size_t)model->net->flag_count + 1, struct literal);
+    engine->refuted = !model_start(model, &engine->trail, arena) || !engine_propagate(engine);
+    return !engine->refuted;
+}
+
+void engine_prepare_weighing(struct engine *engine)
+{
+    energies_init(&engine->energies, &engine->profiles, &engine->trail, engine->arena);
+}
+
+static bool is_flag(const struct model *model, int32_t bound)
+{
+    return bound / 2 >= model->first_flag && bound / 2 <= model->tally;
+}
+
+static bool wake(struct engine *engine)
+{
+    struct trail *trail = &engine->trail;
+    while (engine->head < trail->count) {
+        struct trail_entry entry = trail->entries[engine->head++];
+        profiles_touch(&engine->profiles, entry.bound);
+        if (trail->now[entry.bound] == entry.now && !edges_wake(&engine->model->edges, trail, entry.bound))
+            return false;
+        if (is_flag(engine->model, entry.bound) && !tally_run(engine->model, trail, engine->tally_why))
+            return false;
+        if (!clauses_wake(&engine->clauses, trail, &entry))
+            return false;
+    }
+    return true;
+}
+
+bool engine_propagate(struct engine *engine)
+{
+    bool idle = false;
+    while (!idle)
+        if (!wake(engine) || !capacity_run(&engine->profiles, &engine->trail, &idle))
+            return false;
+    return !engine->weigh || energies_run(&engine->energies, &engine->trail);
+}
+
+void engine_back(struct engine *engine, size_t level)
+{
+    trail_back(&engine->trail, level);
+    branch_back(&engine->branch, level);
+    if (engine->head > engine->trail.count)
+        engine->head = engine->trail.count;
+}
+
+static void explain_list(const struct engine *engine, int32_t index, struct literals *into)
+{
+    const struct literal *list = &engine->trail.lists[index];
+    for (int32_t i = 1; i <= list->bound; i++)
+        literals_add(into, engine->arena, list[i]);
+}
+
+static void explain_clause(const struct engine *engine, int32_t index, struct literal made,
+                           struct literals *into)
+{
+    const struct clause *clause = &engine->clauses.items[index];
+    const struct literal *literals = &engine->clauses.pool[clause->at];
+    for (int32_t i = 0; i < clause->size; i++)
+        if (literals[i].bound != made.bound)
+            literals_add(into, engine->arena, literal_not(literals[i]));
+}
+
+void engine_explain(const struct engine *engine, struct literal literal, struct reason reason, int32_t entry,
+                    struct literals *into)
+{
+    struct literal few[ARC_REASONS];
+    size_t count = 0;
+    if (reason.kind == REASON_LIST)
+        explain_list(engine, reason.index, into);
+    else if (reason.kind == REASON_CLAUSE)
+        explain_clause(engine, reason.index, literal, into);
+    else if (reason.kind != REASON_DECISION)
+        count = edges_explain(&engine->model->edges, &engine->trail, literal, reason, entry, few);
+    for (size_t i = 0; i < count; i++)
+        literals_add(into, engine->arena, few[i]);
+}

@@ -1,0 +1,64 @@
+/* Everything that propagates, in one place, with the explanation of whatever it did, and learning from clashes. */
+#ifndef SOLVER_ENGINE_ENGINE_H
+#define SOLVER_ENGINE_ENGINE_H
+
+#include "solver/engine/branch.h"
+#include "solver/engine/clause.h"
+#include "solver/model/model.h"
+#include "solver/propagators/energy.h"
+#include "solver/propagators/profile.h"
+
+struct literals {
+    struct literal *items;
+    size_t count, room;
+};
+
+/* Where learning stands: per trail entry what is asked of it (analyse.h). */
+struct analysis {
+    int32_t *asked;       /* the value that must hold, where `state` says so */
+    unsigned char *state; /* enum asked_state */
+    size_t room;
+    struct literals clause; /* the learned clause, the literal to be set first */
+    struct literals why;    /* explanation under construction */
+    struct literals pile;   /* explanations under way in minimisation */
+    int32_t *touched;       /* entries whose state is to be cleared */
+    size_t touched_count, touched_room;
+    int32_t *level_stamp; /* per level, to count levels */
+    size_t level_room;
+    int32_t stamp;
+};
+
+struct engine {
+    const struct model *model;
+    struct arena *arena;
+    struct trail trail;
+    struct clauses clauses;
+    struct profiles profiles;
+    struct energies energies;
+    bool weigh; /* check energies too: after engine_prepare_weighing */
+    struct branch branch;
+    struct analysis analysis;
+    struct literal *tally_why;
+    size_t head;  /* trail entries before it have been looked at */
+    bool refuted; /* level 0 clashed: there is no solution at all */
+};
+
+/* False (and refuted): propagation on level 0 proves that there is no solution. */
+bool engine_init(struct engine *engine, const struct model *model, struct arena *arena);
+
+/* On level 0; not part of engine_init, as most searches never weigh. */
+void engine_prepare_weighing(struct engine *engine);
+
+/* Propagates to the end. False on a clash (in the trail). */
+bool engine_propagate(struct engine *engine);
+
+void engine_back(struct engine *engine, size_t level);
+
+/* Appends the literals from which `literal` follows for a reason given at trail entry `entry` (trail.count: the
+ * clash). None for a decision. */
+void engine_explain(const struct engine *engine, struct literal literal, struct reason reason, int32_t entry,
+                    struct literals *into);
+
+void literals_add(struct literals *literals, struct arena *arena, struct literal literal);
+
+#endif

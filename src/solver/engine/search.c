@@ -1,0 +1,142 @@
+#include "solver/engine/search.h"
+
+#include <assert.h>
+
+#include "base/arena.h"
+#include "solver/engine/analyse.h"
+#include "solver/improve/shift.h"
+
+enum { CLAUSES_FIRST = 2000, CLAUSES_MORE = 300 };
+
+bool search_init(struct search *search, const struct model *model, struct arena *arena)
+{
+    *search = (struct search){.clause_limit = CLAUSES_FIRST};
+    return engine_init(&search->engine, model, arena);
+}
+
+int64_t luby(int64_t n)
+{
+    int64_t size = 1;
+    while (size < n + 1)
+        size *= 2;
+    return size == n + 1 ? size / 2 : luby(n - size / 2 + 1);
+}
+
+/* The operation that can start first and is not fixed; of those the one that must start last, then by index. */
+static int first_open(const struct search *search)
+{
+    const struct trail *trail = &search->engine.trail;
+    int best = NET_NONE;
+    for (int i = 0; i < search->engine.model->value; i++) {
+        int32_t low = trail_low(trail, i), high = trail_high(trail, i);
+        if (low == high)
+            continue;
+        if (best == NET_NONE || low < trail_low(trail, best) ||
+            (low == trail_low(trail, best) && high < trail_high(trail, best)))
+            best = i;
+    }
+    return best;
+}
+
+/* Flags to 0, then operations at their first start, then what is left at its least value. */
+static bool plain_decision(const struct search *search, struct literal *decision)
+{
+    const struct model *model = search->engine.model;
+    const struct trail *trail = &search->engine.trail;
+    int variable = model->first_flag;
+    while (variable < model->tally && trail_low(trail, variable) == trail_high(trail, variable))
+        variable++;
+    if (variable == model->tally)
+        variable = first_open(search);
+    for (int v = model->value; variable == NET_NONE && (size_t)v < model->variables; v++)
+        if (trail_low(trail, v) < trail_high(trail, v))
+            variable = v;
+    if (variable == NET_NONE)
+        return false;
+    *decision = at_most(variable, trail_low(trail, variable));
+    return true;
+}
+
+static bool choose(struct search *search, struct literal *decision)
+{
+    if (!branch_next(&search->engine.branch, &search->engine.trail, decision))
+        return plain_decision(search, decision);
+    int variable = decision->bound / 2;
+    if (!search->best || search->best[variable] < decision->value)
+        *decision = literal_not(*decision);
+    return true;
+}
+
+/* Takes the next assumption or decision. SEARCH_ENDED: go on propagating. */
+static enum outcome deeper(struct search *search)
+{
+    struct engine *engine = &search->engine;
+    struct literal decision;
+    if (engine->trail.level < search->assumptions.count) {
+        decision = search->assumptions.items[engine->trail.level];
+        if (trail_fails(&engine->trail, decision))
+            return SEARCH_REFUTED;
+    } else {
+        if (!choose(search, &decision))
+            return SEARCH_FOUND;
+        search->nodes++;
+    }
+    trail_deeper(&engine->trail);
+    bool open = trail_set(&engine->trail, decision, (struct reason){REASON_DECISION, 0});
+    assert(open);
+    return SEARCH_ENDED;
+}
+
+static void tidy(struct search *search)
+{
+    struct engine *engine = &search->engine;
+    if (engine->clauses.count < search->clause_limit || engine->refuted)
+        return;
+    clauses_reduce(&engine->clauses, &engine->trail);
+    branch_tidy(&engine->branch, &engine->trail);
+    search->clause_limit += CLAUSES_MORE;
+}
+
+enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_limit)
+{
+    struct engine *engine = &search->engine;
+    engine_back(engine, 0);
+    if (!engine->refuted && !engine_propagate(engine))
+        engine->refuted = true;
+    tidy(search);
+    while (!engine->refuted) {
+        if (!engine_propagate(engine)) {
+            search->conflicts++;
+            conflicts--;
+            if (!analyse_clash(engine))
+                break;
+            continue;
+        }
+        if (conflicts <= 0 || engine->trail.work >= work_limit) {
+            engine_back(engine, 0);
+            return SEARCH_ENDED;
+        }
+        enum outcome outcome = deeper(search);
+        if (outcome != SEARCH_ENDED)
+            return outcome;
+    }
+    return SEARCH_REFUTED;
+}
+
+bool search_take(const struct search *search, struct plan *plan)
+{
+    const struct trail *trail = &search->engine.trail;
+    const struct model *model = search->engine.model;
+    const struct network *net = model->net;
+    struct arena *arena = search->engine.arena;
+    struct net_result found = {.status = NET_PLANNED, .bound = plan->result->bound};
+    found.start = ARENA_ARRAY(arena, net->operation_count, int32_t);
+    found.flag = ARENA_ARRAY(arena, (size_t)net->flag_count, unsigned char);
+    for (int i = 0; i < model->value; i++)
+        found.start[i] = trail_low(trail, i);
+    for (int f = 0; f < net->flag_count; f++)
+        found.flag[f] = (unsigned char)trail_low(trail, model->first_flag + f);
+    found.value = net_value(net, found.start, found.flag);
+    net_left_shift(net, &found);
+    return plan_keep(plan, found.start, found.flag);
+}

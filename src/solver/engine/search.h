@@ -1,0 +1,38 @@
+/* Conflict-driven search under assumptions: decide, propagate, learn, go back; restarts keep what was learned.
+ *
+ * Decisions follow the most active cut, on the side where the best plan lies; without one the operation that can
+ * start first starts at once. Literature: Een, Sorensson, MiniSat, SAT 2003 (assumptions); Luby, Sinclair,
+ * Zuckerman, IPL 47 (1993); phases: Pipatsrisawat, Darwiche, SAT 2007. */
+#ifndef SOLVER_ENGINE_SEARCH_H
+#define SOLVER_ENGINE_SEARCH_H
+
+#include "solver/engine/engine.h"
+#include "solver/model/plan.h"
+
+enum outcome {
+    SEARCH_FOUND,   /* every variable is fixed in the trail */
+    SEARCH_REFUTED, /* not under these assumptions; engine->refuted: not at all */
+    SEARCH_ENDED,   /* the budget did */
+};
+
+struct search {
+    struct engine engine;
+    const int32_t *best; /* per variable its value in the best plan, NULL: none */
+    struct literals assumptions;
+    int64_t conflicts, nodes;
+    size_t clause_limit;
+};
+
+bool search_init(struct search *search, const struct model *model, struct arena *arena);
+
+/* Until a plan, a refutation, or so many more conflicts or so much work (in trail.work). Leaves the trail where it
+ * ended: at the plan, at the refuted assumption, else on level 0. */
+enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_limit);
+
+/* After SEARCH_FOUND: hands the plan on, shifted left (plan_keep). Whether it was better. */
+bool search_take(const struct search *search, struct plan *plan);
+
+/* 1 1 2 1 1 2 4 1 ... for n = 1, 2, ... */
+int64_t luby(int64_t n);
+
+#endif

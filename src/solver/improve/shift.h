@@ -1,0 +1,19 @@
+/* Moving a finished plan: left for a plan without needless waits, right for one as late as its value allows.
+ *
+ * First all operations together under the plan's own order of work, then one by one while the others stay (which may
+ * change the order), until nothing moves. The value never gets worse. */
+#ifndef SOLVER_IMPROVE_SHIFT_H
+#define SOLVER_IMPROVE_SHIFT_H
+
+#include "solver/model/result.h"
+
+/* Largest map(start) - due of a plan: what net_result.value holds. */
+int32_t net_value(const struct network *net, const int32_t *start, const unsigned char *flag);
+
+/* Every operation to its earliest start while the others stay, until none can move. */
+void net_left_shift(const struct network *net, struct net_result *result);
+
+/* As late as possible with a value of at most `most` (not below result->value); result->value is set anew. */
+void net_right_shift(const struct network *net, struct net_result *result, int32_t most);
+
+#endif

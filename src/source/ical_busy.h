@@ -1,0 +1,29 @@
+/* Times at which nobody works, from another program's calendar (RFC 5545). Such a file is not trusted: what cannot be
+ * understood is a mistake at its line, and no rule runs for long. */
+#ifndef SOURCE_ICAL_BUSY_H
+#define SOURCE_ICAL_BUSY_H
+
+#include "base/zone.h"
+#include "format/texts.h"
+#include "job/shop.h"
+
+/* The time that matters, and the shop's clock for moments without a zone and for whole days. */
+struct busy_window {
+    const struct zone *zone;
+    int64_t from_min, to_min;
+};
+
+struct busy_list {
+    struct busy *items;
+    size_t count, capacity;
+};
+
+/* Appends what meets the window. Every event counts but for transparent and cancelled ones; repeating ones with their
+ * exceptions; an event of whole days lasts from midnight to midnight. False: mistakes were added. */
+bool busy_read(const struct reading *reading, const struct file_text *file, const struct busy_window *window,
+               struct busy_list *list);
+
+/* Puts them in order and joins those that touch. */
+void busy_join(struct busy_list *list);
+
+#endif

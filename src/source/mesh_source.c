@@ -1,0 +1,96 @@
+#include "source/mesh_source.h"
+
+#include "base/err.h"
+
+#include <errno.h>
+#include <inttypes.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+static size_t read_some(struct mesh_source *source, unsigned char *to, size_t room)
+{
+    ssize_t got;
+    do
+        got = read(source->file, to, room);
+    while (got < 0 && errno == EINTR);
+    if (got >= 0)
+        return (size_t)got;
+    source->failed = true;
+    err_add(source->errors, ERR_FILE, source->path, NULL, "a readable file", "an error while reading");
+    return 0;
+}
+
+bool mesh_fill(struct mesh_source *source)
+{
+    size_t rest = source->end - source->at, before = rest;
+    memmove(source->window, source->window + source->at, rest);
+    source->passed += source->at;
+    source->at = 0;
+    while (rest < MESH_WINDOW && !source->ended) {
+        size_t got = read_some(source, source->window + rest, MESH_WINDOW - rest);
+        source->ended = got == 0;
+        rest += got;
+    }
+    source->end = rest;
+    return rest > before;
+}
+
+void mesh_begin_text(struct mesh_source *source)
+{
+    if (source->end >= 3 && memcmp(source->window, "\xEF\xBB\xBF", 3) == 0)
+        source->at = 3;
+    source->line = 1;
+    source->line_start = mesh_offset(source);
+}
+
+uint64_t mesh_offset(const struct mesh_source *source)
+{
+    return source->passed + source->at;
+}
+
+static struct err *refuse(struct mesh_source *source, const char *expected, const char *format,
+                          va_list arguments)
+{
+    char found[ERR_FOUND_SIZE];
+    vsnprintf(found, sizeof found, format, arguments);
+    return source->failed ? NULL : err_add(source->errors, ERR_INPUT, source->path, NULL, expected, found);
+}
+
+bool mesh_refuse(struct mesh_source *source, const char *expected, const char *found_format, ...)
+{
+    va_list arguments;
+    va_start(arguments, found_format);
+    refuse(source, expected, found_format, arguments);
+    va_end(arguments);
+    return false;
+}
+
+bool mesh_refuse_text(struct mesh_source *source, const char *expected, const char *found_format, ...)
+{
+    va_list arguments;
+    va_start(arguments, found_format);
+    struct err *err = refuse(source, expected, found_format, arguments);
+    va_end(arguments);
+    if (err) {
+        err->line = source->line;
+        err->column = (int)(source->word_start - source->line_start) + 1;
+    }
+    return false;
+}
+
+bool mesh_refuse_word(struct mesh_source *source, const char *expected, struct mesh_word found)
+{
+    char plain[41];
+    size_t length = found.length < 40 ? found.length : 40;
+    for (size_t i = 0; i < length; i++)
+        plain[i] = found.text[i] > ' ' && found.text[i] <= '~' ? found.text[i] : '?';
+    plain[length] = '\0';
+    if (length > 0)
+        return mesh_refuse_text(source, expected, "\"%s\"%s", plain, length < found.length ? "..." : "");
+    if (source->ended && source->at == source->end)
+        return mesh_refuse_text(source, expected, "the end of the file at byte %" PRIu64,
+                                mesh_offset(source));
+    return mesh_refuse_text(source, expected, "the end of the line");
+}

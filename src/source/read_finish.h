@@ -1,0 +1,22 @@
+/* A finish file (contract, section 4) -> struct finish in base units. */
+#ifndef SOURCE_READ_FINISH_H
+#define SOURCE_READ_FINISH_H
+
+#include "finish/finish.h"
+#include "format/texts.h"
+
+struct finish_source_file {
+    const char *path;
+    bool shipped;        /* from the table that comes with the program */
+    int currency_digits; /* decimals of the prices */
+};
+
+/* NULL when mistakes were added, each at its place in this file; *id is the finish's id then, as far as it could be
+ * read, else the file's name without its ending. */
+const struct finish *finish_read(const struct reading *reading, struct finish_source_file from,
+                                 const char **id);
+
+/* Stains, dyes and paints: mixed together as one lot, bought with a larger reserve. By the family's name. */
+bool family_colours(const char *family);
+
+#endif

@@ -1,0 +1,220 @@
+#include "source/read_parts.h"
+
+#include "base/arena.h"
+#include "base/number.h"
+#include "source/named.h"
+#include "format/words.h"
+
+#include <string.h>
+
+enum { QTY_MOST = 1000000 };
+
+static void fill_names(const char *names[COLUMN_COUNT])
+{
+    static const char *const own[COLUMN_REGIONS] = {
+        "part",  "piece",  "qty",     "shape",   "wood",    "core", "size",
+        "sides", "points", "corners", "profile", "open",    "file", "file-units",
+        "area",  "region", "grooves", "all",     "covered", "work", "note",
+    };
+    for (int i = 0; i < COLUMN_REGIONS; i++)
+        names[i] = own[i];
+    for (int i = 0; i < REGION_COUNT; i++)
+        names[COLUMN_REGIONS + i] = region_name((enum region)i);
+    for (int i = 0; i <= DIM_SIDE; i++)
+        names[COLUMN_LENGTHS + i] = dimension_name((enum dimension)i);
+    names[COLUMN_CHAMFER] = dimension_name(DIM_CHAMFER);
+    names[COLUMN_ROUNDOVER] = dimension_name(DIM_ROUNDOVER);
+}
+
+/* Counts, factors and bare lengths. */
+static uint64_t number_columns(void)
+{
+    uint64_t bits = UINT64_C(1) << COLUMN_QTY | UINT64_C(1) << COLUMN_CORNERS | UINT64_C(1) << COLUMN_WORK;
+    for (int i = COLUMN_LENGTHS; i < COLUMN_COUNT; i++)
+        bits |= UINT64_C(1) << i;
+    return bits;
+}
+
+static struct arena *arena_of(const struct part_reading *in)
+{
+    return in->draft->reading->arena;
+}
+
+static const char *kept(const struct part_reading *in, int column)
+{
+    return part_cell(in, column) ? arena_text(arena_of(in), part_cell(in, column)) : NULL;
+}
+
+/* The part's name and its piece; the part's own where none is given. */
+static void read_names(struct part_reading *in)
+{
+    bool added;
+    const char *name = kept(in, COLUMN_PART), *piece = part_cell(in, COLUMN_PIECE);
+    if (!name)
+        rows_refuse(&in->rows, COLUMN_PART, "the part's name");
+    in->part->name = name ? name : "";
+    in->part->piece = in->draft->pieces.count;
+    if (!piece && !name)
+        return;
+    /* Only a new name is worth a copy. */
+    if (!names_find(&in->draft->pieces, piece ? piece : name, &in->part->piece))
+        in->part->piece = names_add(&in->draft->pieces, piece ? kept(in, COLUMN_PIECE) : name, &added);
+}
+
+static void read_count(struct part_reading *in)
+{
+    struct fault fault;
+    int64_t qty = 1;
+    if (part_cell(in, COLUMN_QTY) && !count_parse(part_cell(in, COLUMN_QTY), QTY_MOST, &qty, &fault))
+        rows_refuse(&in->rows, COLUMN_QTY, fault.expected);
+    in->part->qty = (int)qty;
+    in->part->work = 1;
+    if (!part_cell(in, COLUMN_WORK))
+        return;
+    if (!number_parse(part_cell(in, COLUMN_WORK), &in->part->work, &fault))
+        rows_refuse(&in->rows, COLUMN_WORK, fault.expected);
+    else if (in->part->work <= 0)
+        rows_refuse(&in->rows, COLUMN_WORK, "a factor above 0");
+}
+
+static bool read_shape(struct part_reading *in)
+{
+    const char *names[SHAPE_COUNT];
+    for (int i = 0; i < SHAPE_COUNT; i++)
+        names[i] = shape_name((enum shape)i);
+    in->part->shape = SHAPE_BOARD;
+    if (!part_cell(in, COLUMN_SHAPE))
+        return true;
+    if (!shape_find(part_cell(in, COLUMN_SHAPE), &in->part->shape))
+        return rows_refuse_name(&in->rows, COLUMN_SHAPE, words_one_of(arena_of(in), names, SHAPE_COUNT),
+                                names, SHAPE_COUNT);
+    return true;
+}
+
+/* A species that the table lacks is no mistake: its grain is taken as closed, and that is said. */
+static const struct wood *unknown_wood(struct part_reading *in, size_t column)
+{
+    size_t count;
+    const struct wood *known = wood_table(&count);
+    struct wood *wood = ARENA_NEW(arena_of(in), struct wood);
+    wood->name = kept(in, (int)column);
+    wood->grain = GRAIN_CLOSED;
+    if (list_full(in->draft->reading->warnings))
+        return wood;
+    const char **names = ARENA_ARRAY(arena_of(in), count, const char *);
+    for (size_t i = 0; i < count; i++)
+        names[i] = known[i].name;
+    rows_warn(&in->rows, column,
+              arena_textf(arena_of(in), "the wood %s is not known: a closed grain is assumed",
+                          words_found(arena_of(in), wood->name, names, count)));
+    return wood;
+}
+
+static const struct wood *read_wood(struct part_reading *in, size_t column)
+{
+    const char *name = rows_cell(&in->rows, column);
+    const struct wood *wood = name ? wood_find(name) : NULL;
+    return wood || !name ? wood : unknown_wood(in, column);
+}
+
+static int read_schedule(struct part_reading *in, size_t column)
+{
+    const char *name = rows_cell(&in->rows, column);
+    size_t index;
+    if (!name)
+        return SCHEDULE_NONE;
+    if (strcmp(name, "-") == 0)
+        return SCHEDULE_BARE;
+    if (names_find(&in->draft->schedules, name, &index))
+        return (int)index;
+    if (in->draft->schedules_known)
+        rows_refuse_name(&in->rows, column, "a schedule of this job", in->draft->schedules.items,
+                         in->draft->schedules.count);
+    return SCHEDULE_NONE;
+}
+
+static unsigned regions_of(const struct part *part)
+{
+    return part->shape == SHAPE_AREA ? 1u << part->area_region : shape_regions(part->shape);
+}
+
+static void read_regions(struct part_reading *in)
+{
+    int all = read_schedule(in, COLUMN_ALL);
+    unsigned regions = regions_of(in->part);
+    for (int r = 0; r < REGION_COUNT; r++) {
+        size_t column = (size_t)COLUMN_REGIONS + (size_t)r;
+        int schedule = read_schedule(in, column);
+        bool there = (regions >> r) & 1;
+        if (!there && schedule >= 0)
+            rows_refuse(&in->rows, column,
+                        arena_textf(arena_of(in), "nothing: the shape %s has no %s",
+                                    shape_name(in->part->shape), region_name((enum region)r)));
+        in->part->schedule[r] = schedule == SCHEDULE_NONE && there ? all : schedule;
+    }
+}
+
+static void read_part(struct part_reading *in)
+{
+    in->part->row = in->rows.row;
+    for (int r = 0; r < REGION_COUNT; r++)
+        in->part->schedule[r] = SCHEDULE_NONE;
+    read_names(in);
+    read_count(in);
+    in->part->wood = read_wood(in, COLUMN_WOOD);
+    in->part->core = read_wood(in, COLUMN_CORE);
+    in->part->note = kept(in, COLUMN_NOTE);
+    if (!read_shape(in))
+        return;
+    part_read_sizes(in);
+    read_regions(in);
+}
+
+static void read_all(struct part_reading *in)
+{
+    size_t capacity = 0;
+    struct job *job = in->draft->job;
+    struct part *parts = NULL;
+    if (!rows_has(&in->rows, COLUMN_PART)) {
+        rows_refuse_list(&in->rows, "a column named \"part\"", "none");
+        return;
+    }
+    while (rows_next(&in->rows)) {
+        parts = arena_grow(arena_of(in), parts, job->part_count, &capacity, sizeof *parts);
+        in->part = &parts[job->part_count++];
+        memset(in->part, 0, sizeof *in->part);
+        read_part(in);
+    }
+    job->parts = parts;
+    in->draft->parts_known = job->part_count > 0 && !in->rows.incomplete;
+}
+
+/* The list itself, or the file that it stands in: CSV, or JSON by its name. */
+static bool open_rows(struct part_reading *in, const struct rows_columns *columns)
+{
+    struct json_at at = json_member(in->draft->root, "parts");
+    struct file_text file;
+    if (!json_is_text(at))
+        return rows_open_json(&in->rows, at, columns);
+    if (!named_load(at, in->draft->rule, &file))
+        return false;
+    in->draft->job->parts_file = file.name;
+    if (!path_ends(file.name, ".json"))
+        return rows_open_csv(&in->rows, in->draft->reading, &file, columns);
+    return json_parse(in->draft->reading, &file, &at) && rows_open_json(&in->rows, at, columns);
+}
+
+bool job_read_parts(struct job_draft *draft)
+{
+    const char *names[COLUMN_COUNT];
+    struct rows_columns columns = {names, COLUMN_COUNT, "a part list", "a part", number_columns()};
+    struct part_reading in = {.draft = draft};
+    size_t before = reading_mistakes(draft->reading);
+    fill_names(names);
+    if (!open_rows(&in, &columns))
+        return false;
+    read_all(&in);
+    if (draft->job->part_count == 0 && reading_mistakes(draft->reading) == before)
+        rows_refuse_list(&in.rows, "at least one part", "none");
+    return reading_mistakes(draft->reading) == before;
+}

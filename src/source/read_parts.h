@@ -1,0 +1,64 @@
+/* Cells of a part list. Inside read_part*.c. */
+#ifndef SOURCE_READ_PARTS_H
+#define SOURCE_READ_PARTS_H
+
+#include "source/read_job_parts.h"
+#include "source/rows.h"
+
+enum part_column {
+    COLUMN_PART,
+    COLUMN_PIECE,
+    COLUMN_QTY,
+    COLUMN_SHAPE,
+    COLUMN_WOOD,
+    COLUMN_CORE,
+    COLUMN_SIZE,
+    COLUMN_SIDES,
+    COLUMN_POINTS,
+    COLUMN_CORNERS,
+    COLUMN_PROFILE,
+    COLUMN_OPEN,
+    COLUMN_FILE,
+    COLUMN_FILE_UNITS,
+    COLUMN_AREA,
+    COLUMN_REGION,
+    COLUMN_GROOVES,
+    COLUMN_ALL,
+    COLUMN_COVERED,
+    COLUMN_WORK,
+    COLUMN_NOTE,
+    COLUMN_REGIONS,                                 /* face, back, ... by region */
+    COLUMN_LENGTHS = COLUMN_REGIONS + REGION_COUNT, /* length, width, ... by dimension up to DIM_SIDE */
+    COLUMN_CHAMFER = COLUMN_LENGTHS + DIM_SIDE + 1,
+    COLUMN_ROUNDOVER,
+    COLUMN_COUNT
+};
+_Static_assert(COLUMN_COUNT <= 64, "columns are bits of rows_columns.numbers");
+
+/* A part list while it is read, and the row at hand. */
+struct part_reading {
+    struct job_draft *draft;
+    struct rows rows;
+    struct part *part;
+};
+
+/* The row's cell; "" where it is empty. */
+static inline const char *part_cell(const struct part_reading *in, int column)
+{
+    return rows_cell(&in->rows, (size_t)column);
+}
+
+/* The dimensions and lists of the row's shape: lengths, size, sides, points, corners, profile, open, area, grooves,
+ * covered. */
+void part_read_sizes(struct part_reading *in);
+
+/* file and file-units: the mesh is measured here, since the take-off touches no files. */
+void part_read_mesh(struct part_reading *in);
+
+/* points, profile, grooves and covered. */
+void part_read_lists(struct part_reading *in);
+
+/* Each of `count` lengths from a text of as many, blanks between them: "3 1/2 4", "300 mm 200 mm". */
+bool lengths_split(const char *text, enum length_unit bare, size_t count, double *lengths);
+
+#endif
