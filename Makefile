@@ -18,7 +18,7 @@ SANITIZE := -O1 -fsanitize=address,undefined -fno-sanitize-recover=undefined -fn
 MODE    := $(if $(SAN)$(FUZZ),$(SANITIZE)) $(if $(FUZZ),-fsanitize=fuzzer-no-link) $(if $(COV),-O0 --coverage)
 WARN    := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpointer-arith -Wwrite-strings -Wvla
 FLAGS   := -std=c11 -D_XOPEN_SOURCE=700 -ffp-contract=off $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
-INCLUDE := -Isrc -Iinclude -Itests
+INCLUDE := -Isrc -Iinclude -Itests/support
 LDLIBS  := -lical -lcjson -lm -lpthread
 SILENT  := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))
 say      = $(if $(V),,@)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
@@ -41,13 +41,13 @@ SRC     := $(wildcard src/*/*.c src/*/*/*.c)
 APP     := $(filter src/app/% src/base/%,$(SRC))
 HOUSE   := $(filter-out src/app/%,$(SRC))
 TIDY    := $(SRC:%.c=$(BUILD)/lint/%.tidy)
-TEST_SRC := $(wildcard tests/test_*.c)
+TEST_SRC := $(wildcard tests/*/test_*.c)
 TESTS   := $(TEST_SRC:%.c=$(BUILD)/%)
 REPLAYS := $(patsubst tests/fuzz/fuzz_%.c,$(BUILD)/fuzz/replay-%,$(wildcard tests/fuzz/fuzz_*.c))
 FUZZERS := $(REPLAYS:$(BUILD)/fuzz/replay-%=$(BUILD)/fuzz/fuzz-%)
 BENCHES := $(patsubst tests/bench/bench_%.c,$(BUILD)/bench-%,$(wildcard tests/bench/bench_*.c))
 UNREADY := $(if $(wildcard src/app/*.c),,%/check_install.sh) $(if $(wildcard tests/golden/*.cmd),,%/check_golden.sh)
-SCRIPTS := $(filter-out $(UNREADY),$(wildcard tests/check_*.sh tests/check_*.py))
+SCRIPTS := $(filter-out $(UNREADY),$(wildcard tests/*/check_*.sh tests/*/check_*.py))
 PROGRAM := $(if $(wildcard src/app/*.c),$(OUT)/coatwright)
 obj      = $(patsubst $(BUILD)/obj/src/api/%,$(OUT)/obj/src/api/%,$(1:%.c=$(BUILD)/obj/%.o))
 export COATWRIGHT = $(CURDIR)/$(BUILD)/coatwright
@@ -64,14 +64,14 @@ bench: all $(BENCHES) ## measure, and compare with the time of doing nothing
 lint: all $(TESTS) $(TIDY) ## prove the layers, the sizes and the style
 	@tests/lint/run $(BUILD)/obj/src
 format: need ## lay out every C file with clang-format
-	clang-format -i $(wildcard include/*.h src/*/*.[ch] src/*/*/*.[ch] tests/*.[ch] tests/*/*.[ch])
+	clang-format -i $(wildcard include/*.h src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch])
 coverage: need ## run the tests and print the lines that none reaches
 	@rm -rf build-cov && $(MAKE) --no-print-directory COV=1 CFLAGS=-g check
 	gcovr --root . --filter src/ --object-directory build-cov --txt build-cov/coverage.txt && tail -n 3 build-cov/coverage.txt
 fuzz: need ## run each fuzz target for FUZZ_SECONDS; what breaks one joins its corpus
 	@$(MAKE) --no-print-directory FUZZ=1 CC=clang run-fuzzers
 golden: all ## accept what the program prints now as the expected output
-	@tests/golden.sh --accept
+	@tests/app/check_golden.sh --accept
 install: ## install below PREFIX (and DESTDIR)
 	@$(MAKE) --no-print-directory OUT=$(BUILD)/install FINISHES=$(PREFIX)/share/coatwright/finishes all
 	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib include share/coatwright/finishes/rules)
@@ -101,7 +101,7 @@ $(OUT)/libcoatwright.a: $(call obj,$(HOUSE))
 	  objcopy --wildcard --keep-global-symbol='coatwright_*' $(OUT)/coatwright.o && ar crs $@ $(OUT)/coatwright.o
 # Tests see every room.
 $(BUILD)/house.a: $(call obj,$(HOUSE))
-$(BUILD)/tests.a: $(call obj,$(filter-out $(TEST_SRC),$(wildcard tests/*.c)))
+$(BUILD)/tests.a: $(call obj,$(wildcard tests/support/*.c))
 $(BUILD)/house.a $(BUILD)/tests.a:
 	@rm -f $@ && ar crs $@ $^
 $(BUILD)/tests/%: $(BUILD)/obj/tests/%.o $(BUILD)/tests.a $(BUILD)/house.a

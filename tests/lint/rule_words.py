@@ -6,7 +6,7 @@ from source import code, files, finish, read
 EVERY = ("**/*", ".ci/*", ".clang-*")
 # In code, comments and strings apart: (files, pattern, what is wrong with it).
 CODE = [
-    (("src/**/*.[ch]", "include/*.h", "tests/*.[ch]", "tests/*/*.[ch]"),
+    (("src/**/*.[ch]", "include/*.h", "tests/*/*.[ch]"),
      r"\b(?:strcpy|strcat|sprintf|vsprintf|gets|atoi|atol|atoll|atof|strtok|localtime|gmtime|ctime|asctime)\s*\(",
      "banned call"),
     (("src/**/*.[ch]",), r"\bsetlocale\s*\(", "numbers would depend on the locale"),

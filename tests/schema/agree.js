@@ -1,7 +1,7 @@
 // What a schema refuses, the program refuses: each value of a job, a shop, a part and a finish that use every key is
 // replaced by things that do not belong there, and whatever the schema then refuses must be wrong input (status 3) to
 // `coatwright check`. The other way round the program may know more: that a name means nothing, that a window is empty.
-// Run by tests/check_agreement.sh. SAMPLE=1 tries every case, SAMPLE=n every n-th.
+// Run by tests/source/check_agreement.sh. SAMPLE=1 tries every case, SAMPLE=n every n-th.
 'use strict';
 const fs = require('fs');
 const os = require('os');

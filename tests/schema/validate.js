@@ -1,5 +1,5 @@
 // Holds the shipped finishes, the examples and what the program prints against their JSON Schemas. Run by
-// tests/check_schema.sh. Every accepted document is also spoiled (a key too many, a key too few) and must then be
+// tests/report/check_schema.sh. Every accepted document is also spoiled (a key too many, a key too few) and must then be
 // refused, so that a schema which lets everything pass is found out.
 'use strict';
 const fs = require('fs');

@@ -8,7 +8,7 @@ import os
 import sys
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parent / "checker"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 
 import case
 import checker

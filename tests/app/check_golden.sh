@@ -1,11 +1,11 @@
 #!/bin/sh
-# golden.sh [--accept] - what the program prints, against what it is known to print.
+# check_golden.sh [--accept] - what the program prints, against what it is known to print.
 #
 # tests/golden/NAME.cmd is a command line, run by sh in the root of the checkout with `coatwright` on its path and
 # $TEST_TMP as a scratch folder; NAME.out is its standard output, its messages and its exit status. --accept writes
 # NAME.out anew: read the diff before you commit it.
 set -u
-cd "$(dirname "$0")/.."
+cd "$(dirname "$0")/../.."
 PATH=$(dirname "${COATWRIGHT:-$PWD/build/coatwright}"):$PATH
 TEST_TMP=${TEST_TMP:-$(mktemp -d)}
 LC_ALL=C.UTF-8

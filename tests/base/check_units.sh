@@ -1,7 +1,7 @@
 #!/bin/sh
 # Every factor of the unit table against GNU units, to 12 digits.
 set -u
-cd "$(dirname "$0")/.."
+cd "$(dirname "$0")/../.."
 BUILD=${BUILD:-build}
 list=${TEST_TMP:-$BUILD}/units.list
 passed=0 failed=0
@@ -10,7 +10,7 @@ if ! command -v units >/dev/null; then
     echo "0 passed, 1 failed"
     exit 1
 fi
-"$BUILD/tests/test_units" --print >"$list" || exit 1
+"$BUILD/tests/base/test_units" --print >"$list" || exit 1
 while IFS='|' read -r name base up down; do
     # 1 where units and the table agree.
     ratio=$(units -t -o '%.15g' "$name" "$base * $up / $down")
@@ -18,7 +18,7 @@ while IFS='|' read -r name base up down; do
         passed=$((passed + 1))
     else
         failed=$((failed + 1))
-        echo "tests/check_units.sh: $name: got $up/$down $base, GNU units gives $ratio times that"
+        echo "$0: $name: got $up/$down $base, GNU units gives $ratio times that"
     fi
 done <"$list"
 echo "$passed passed, $failed failed"

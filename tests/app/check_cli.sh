@@ -1,7 +1,7 @@
 #!/bin/sh
 # The command line: exit statuses, what is said of wrong usage and of files that fail, and what colour depends on.
 set -u
-cd "$(dirname "$0")/.." || exit 1
+cd "$(dirname "$0")/../.." || exit 1
 coatwright=${COATWRIGHT:-$PWD/build/coatwright}
 there=${TEST_TMP:-$(mktemp -d)}
 unset NO_COLOR COATWRIGHT_FINISHES

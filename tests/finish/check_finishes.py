@@ -7,7 +7,7 @@ import pathlib
 import re
 import sys
 
-ROOT = pathlib.Path(__file__).resolve().parent.parent
+ROOT = pathlib.Path(__file__).resolve().parents[2]
 FOLDER = ROOT / "finishes"
 MINUTES = {"min": 1, "h": 60, "d": 1440, "wk": 7 * 1440, "mo": 30 * 1440, "y": 365 * 1440}
 FT2_PER_GAL = 0.09290304 / 3.785411784  # m2/l, NIST Handbook 44 appendix C

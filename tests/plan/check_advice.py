@@ -13,7 +13,7 @@ import shutil
 import sys
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parent / "checker"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 
 import jobs
 import program

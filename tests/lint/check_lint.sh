@@ -1,7 +1,7 @@
 #!/bin/sh
 # Each lint rule is shown a small tree that breaks it, and must name the file and the line; and one that keeps it.
 set -u
-rules=$(cd "$(dirname "$0")/lint" && pwd)
+rules=$(cd "$(dirname "$0")" && pwd)
 tree=${TEST_TMP:-$(mktemp -d)}/tree
 passed=0 failed=0
 export PYTHONDONTWRITEBYTECODE=1

@@ -12,7 +12,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent
+ROOT = Path(__file__).resolve().parents[2]
 PROGRAM = os.environ.get("COATWRIGHT", str(ROOT / "build/coatwright"))
 passed = failed = 0
 

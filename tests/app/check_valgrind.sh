@@ -2,7 +2,7 @@
 # Both examples under valgrind: no invalid access, nothing lost. What the time zone library keeps until the end is
 # still reachable and does not count.
 set -u
-cd "$(dirname "$0")/.." || exit 1
+cd "$(dirname "$0")/../.." || exit 1
 coatwright=${COATWRIGHT:-build/coatwright}
 there=${TEST_TMP:-$(mktemp -d)}
 passed=0 failed=0

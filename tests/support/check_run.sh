@@ -1,7 +1,7 @@
 #!/bin/sh
 # The runner itself: what it counts, and that nothing bad passes in silence.
 set -u
-here=$(cd "$(dirname "$0")" && pwd)
+here=$(cd "$(dirname "$0")/.." && pwd)
 cd "${TEST_TMP:-$(mktemp -d)}" || exit 1
 passed=0 failed=0
 

@@ -4,7 +4,7 @@ nowhere, and names every piece and every coat of the plan."""
 import json, os, subprocess, sys, tempfile
 import xml.etree.ElementTree as tree
 
-ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+ROOT = os.path.abspath(os.path.join(os.path.dirname(__file__), "../.."))
 PROGRAM = os.environ.get("COATWRIGHT", os.path.join(ROOT, "build/coatwright"))
 SVG = "{http://www.w3.org/2000/svg}"
 ALLOWED = {SVG + name for name in "svg title defs pattern g rect line path text circle".split()}

@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
-sys.path.insert(0, str(HERE / "checker"))
+sys.path.insert(0, str(HERE.parent / "checker"))
 
 import program
 

@@ -13,7 +13,7 @@ import tempfile
 import xml.etree.ElementTree as tree
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parent / "checker"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 
 import job_reader
 import program

@@ -17,7 +17,7 @@ import sys
 from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
-sys.path.insert(0, str(HERE / "checker"))
+sys.path.insert(0, str(HERE.parent / "checker"))
 
 import program
 from every_figure import FINISHES, JOB, SHOP, STOCK

@@ -1,7 +1,7 @@
 #!/bin/sh
 # A plan is the same on every run and from every compiler: the examples, planned by builds without optimization, by each
 # compiler that is installed, against the program under test.
-cd "$(dirname "$0")/.." || exit 1
+cd "$(dirname "$0")/../.." || exit 1
 coatwright=${COATWRIGHT:-$PWD/build/coatwright}
 there=${TEST_TMP:-$(mktemp -d)}
 passed=0 failed=0
