@@ -1,7 +1,7 @@
 #include "source/read_job_parts.h"
 
 #include "base/arena.h"
-#include "source/ical_busy.h"
+#include "format/ical_busy.h"
 #include "source/named.h"
 
 enum { DAYS_BEFORE = 2, DAYS_AFTER = 3 * 366 };
@@ -27,6 +27,9 @@ void job_read_busy(struct job_draft *draft)
             (void)busy_read(draft->reading, &file, &window, &list);
     }
     busy_join(&list);
-    draft->job->shop.busy = list.items;
+    struct busy *busy = ARENA_ARRAY(draft->reading->arena, list.count, struct busy);
+    for (size_t i = 0; i < list.count; i++)
+        busy[i] = (struct busy){list.items[i].from_min, list.items[i].to_min};
+    draft->job->shop.busy = busy;
     draft->job->shop.busy_count = list.count;
 }

@@ -1,7 +1,7 @@
 #include "source/read_parts.h"
 
 #include "base/arena.h"
-#include "source/mesh_file.h"
+#include "source/mesh_measure.h"
 #include "format/words.h"
 
 #include <inttypes.h>

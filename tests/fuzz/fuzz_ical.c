@@ -1,7 +1,7 @@
 /* Whatever a calendar holds, reading it ends: with busy times in order inside the window, or with mistakes that have
  * their place in the text. */
 #include "base/arena.h"
-#include "source/ical_busy.h"
+#include "format/ical_busy.h"
 #include "format/locate.h"
 
 #include <assert.h>

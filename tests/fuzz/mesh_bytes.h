@@ -3,7 +3,7 @@
 #define FUZZ_MESH_BYTES_H
 
 #include "base/err.h"
-#include "source/mesh_file.h"
+#include "source/mesh_measure.h"
 
 #include <assert.h>
 #include <math.h>

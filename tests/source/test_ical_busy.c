@@ -4,7 +4,7 @@
 
 #include "base/buf.h"
 #include "base/moment.h"
-#include "source/ical_busy.h"
+#include "format/ical_busy.h"
 #include "format/ical_zone.h"
 
 #include <string.h>

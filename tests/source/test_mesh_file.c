@@ -3,8 +3,8 @@
 
 #include "base/arena.h"
 #include "base/err.h"
-#include "source/mesh_file.h"
-#include "source/mesh_source.h"
+#include "source/mesh_measure.h"
+#include "format/mesh_source.h"
 
 #include <fcntl.h>
 #include <inttypes.h>

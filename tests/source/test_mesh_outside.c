@@ -5,7 +5,7 @@
 
 #include "base/arena.h"
 #include "base/err.h"
-#include "source/mesh_file.h"
+#include "source/mesh_measure.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,14 +1,14 @@
 /* A mesh file seen through a window that moves on; words and numbers of its text. */
-#ifndef SOURCE_MESH_SOURCE_H
-#define SOURCE_MESH_SOURCE_H
+#ifndef FORMAT_MESH_SOURCE_H
+#define FORMAT_MESH_SOURCE_H
 
-#include <stdbool.h>
+#include "format/mesh.h"
+
 #include <stddef.h>
 #include <stdint.h>
 
 struct arena;
 struct err_list;
-struct mesh_total;
 
 enum {
     MESH_WINDOW = 256 * 1024,
@@ -21,7 +21,7 @@ struct mesh_source {
     uint64_t size; /* of the file when it was opened */
     struct arena *arena;
     struct err_list *errors;
-    struct mesh_total *total;
+    struct mesh_sink sink;
 
     unsigned char *window;
     size_t at, end;  /* what of the window is not read yet */

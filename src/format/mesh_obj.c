@@ -1,9 +1,8 @@
 /* OBJ: corners `v x y z`, polygons `f 1 2 3`, `f 1/2/3 ...` or, counted back from the last corner, `f -3 -2 -1`. Other
  * statements (normals, groups, materials, lines) bound no area and are passed over; free-form surfaces are refused. */
-#include "source/mesh_source.h"
+#include "format/mesh_source.h"
 
 #include "base/arena.h"
-#include "surface/mesh.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -67,7 +66,7 @@ static bool refuse_index(struct mesh_source *source, uint64_t count, struct mesh
 
 static bool read_face(struct mesh_source *source, const struct corners *corners)
 {
-    struct mesh_polygon polygon = {0};
+    size_t count = 0;
     for (;;) {
         struct mesh_word word;
         uint64_t index;
@@ -77,11 +76,11 @@ static bool read_face(struct mesh_source *source, const struct corners *corners)
             break;
         if (!index_of(word, corners->count, &index))
             return refuse_index(source, corners->count, word);
-        mesh_polygon_corner(&polygon, corners->chunks[index / CHUNK].at[index % CHUNK]);
+        source->sink.corner(source->sink.to, corners->chunks[index / CHUNK].at[index % CHUNK], count++);
     }
-    if (polygon.corners < 3)
-        return mesh_refuse_text(source, "a face of at least three corners", "%zu", polygon.corners);
-    mesh_add_polygon(source->total, &polygon);
+    if (count < 3)
+        return mesh_refuse_text(source, "a face of at least three corners", "%zu", count);
+    source->sink.polygon(source->sink.to);
     return true;
 }
 

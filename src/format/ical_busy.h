@@ -1,11 +1,10 @@
 /* Times at which nobody works, from another program's calendar (RFC 5545). Such a file is not trusted: what cannot be
  * understood is a mistake at its line, and no rule runs for long. */
-#ifndef SOURCE_ICAL_BUSY_H
-#define SOURCE_ICAL_BUSY_H
+#ifndef FORMAT_ICAL_BUSY_H
+#define FORMAT_ICAL_BUSY_H
 
 #include "base/zone.h"
 #include "format/texts.h"
-#include "job/shop.h"
 
 /* The time that matters, and the shop's clock for moments without a zone and for whole days. */
 struct busy_window {
@@ -13,8 +12,12 @@ struct busy_window {
     int64_t from_min, to_min;
 };
 
+struct busy_time {
+    int64_t from_min, to_min;
+};
+
 struct busy_list {
-    struct busy *items;
+    struct busy_time *items;
     size_t count, capacity;
 };
 

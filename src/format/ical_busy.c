@@ -1,4 +1,4 @@
-#include "source/ical_busy.h"
+#include "format/ical_busy.h"
 
 #include "base/arena.h"
 #include "format/ical_when.h"
@@ -122,7 +122,7 @@ static bool add_busy(struct busy_reading *b, const struct ical_event *at, int64_
         return ical_refuse(&b->in, at->at, "at most 100000 busy times");
     list->items =
         arena_grow(b->in.reading->arena, list->items, list->count, &list->capacity, sizeof *list->items);
-    list->items[list->count++] = (struct busy){from, to};
+    list->items[list->count++] = (struct busy_time){from, to};
     return true;
 }
 
@@ -239,7 +239,7 @@ bool busy_read(const struct reading *reading, const struct file_text *file, cons
 
 static int by_begin(const void *a, const void *b)
 {
-    const struct busy *x = a, *y = b;
+    const struct busy_time *x = a, *y = b;
     if (x->from_min != y->from_min)
         return x->from_min < y->from_min ? -1 : 1;
     return (x->to_min > y->to_min) - (x->to_min < y->to_min);
@@ -251,7 +251,7 @@ void busy_join(struct busy_list *list)
     if (list->count > 1)
         qsort(list->items, list->count, sizeof *list->items, by_begin);
     for (size_t i = 0; i < list->count; i++) {
-        struct busy *last = kept ? &list->items[kept - 1] : NULL;
+        struct busy_time *last = kept ? &list->items[kept - 1] : NULL;
         if (last && list->items[i].from_min <= last->to_min)
             last->to_min = list->items[i].to_min > last->to_min ? list->items[i].to_min : last->to_min;
         else

@@ -1,8 +1,6 @@
 /* STL, text and binary. A text begins with "solid", but so do the headers of many binary files: what decides is
  * whether the length is the one that the count of triangles asks for, then whether the beginning is a text. */
-#include "source/mesh_source.h"
-
-#include "surface/mesh.h"
+#include "format/mesh_source.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -56,7 +54,7 @@ static bool read_binary(struct mesh_source *source)
             here = left;
         unsigned char *facets = source->window + source->at;
         to_machine(facets, (size_t)here);
-        mesh_add_floats(source->total, facets + CORNERS_AT, FACET_SIZE, (size_t)here);
+        source->sink.floats(source->sink.to, facets + CORNERS_AT, FACET_SIZE, (size_t)here);
         source->at += (size_t)here * FACET_SIZE;
         left -= here;
         /* Only a file that shrinks while it is read ends here. */
@@ -108,7 +106,7 @@ static bool read_facet(struct mesh_source *source)
             return false;
     if (!expect(source, "endloop") || !expect(source, "endfacet"))
         return false;
-    mesh_add(source->total, corners);
+    source->sink.triangle(source->sink.to, corners);
     return true;
 }
 

@@ -1,9 +1,8 @@
-#include "source/mesh_file.h"
+#include "format/mesh.h"
 
 #include "base/arena.h"
 #include "base/err.h"
-#include "source/mesh_source.h"
-#include "surface/mesh.h"
+#include "format/mesh_source.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -51,10 +50,9 @@ static bool read_guarded(struct mesh_source *source, mesh_reader *reader)
     return reader(source);
 }
 
-bool mesh_measure_open(int file, const char *path, struct mesh_report *report, struct err_list *errors)
+bool mesh_read_open(int file, const char *path, struct mesh_sink sink, struct err_list *errors)
 {
-    struct mesh_total total = {0};
-    struct mesh_source source = {.file = file, .path = path, .errors = errors, .total = &total};
+    struct mesh_source source = {.file = file, .path = path, .errors = errors, .sink = sink};
     mesh_reader *reader = reader_of(path);
     source.arena = arena_make(0);
     bool good = false;
@@ -65,20 +63,18 @@ bool mesh_measure_open(int file, const char *path, struct mesh_report *report, s
     else
         good = about_source(&source) && read_guarded(&source, reader);
     arena_free(source.arena);
-    *report = (struct mesh_report){mesh_area(&total), total.triangles, total.degenerate, total.nonfinite};
     return good;
 }
 
-bool mesh_measure(const char *path, struct mesh_report *report, struct err_list *errors)
+bool mesh_read(const char *path, struct mesh_sink sink, struct err_list *errors)
 {
     int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     if (file < 0) {
         err_add(errors, ERR_FILE, path, NULL, "a readable file",
                 errno == EACCES ? "no permission to read it" : "no such file");
-        *report = (struct mesh_report){0};
         return false;
     }
-    bool good = mesh_measure_open(file, path, report, errors);
+    bool good = mesh_read_open(file, path, sink, errors);
     close(file);
     return good;
 }

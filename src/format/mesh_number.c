@@ -1,4 +1,4 @@
-#include "source/mesh_source.h"
+#include "format/mesh_source.h"
 
 #include <math.h>
 #include <string.h>
