@@ -24,9 +24,11 @@ struct loan {
 };
 
 struct arena {
+    struct arena *owner, *inner,
+        *older; /* NULL: on its own; the newest one within it; the next of its owner's */
     struct block *newest;
     struct loan *loans;
-    size_t ceiling, used;
+    size_t ceiling, used; /* what those within it use is counted too */
     jmp_buf *escape;
 };
 
@@ -38,13 +40,20 @@ struct arena *arena_make(size_t ceiling)
     return arena;
 }
 
+static void release_loans(struct arena *arena, const struct loan *kept)
+{
+    for (; arena->loans != kept; arena->loans = arena->loans->older)
+        if (arena->loans->object)
+            arena->loans->release(arena->loans->object);
+}
+
 void arena_free(struct arena *arena)
 {
     if (!arena)
         return;
-    for (struct loan *loan = arena->loans; loan; loan = loan->older)
-        if (loan->object)
-            loan->release(loan->object);
+    while (arena->inner)
+        arena_free_within(arena, arena->inner);
+    release_loans(arena, NULL);
     for (struct block *block = arena->newest, *older; block; block = older) {
         older = block->older;
         free(block);
@@ -62,16 +71,29 @@ size_t arena_used(const struct arena *arena)
     return arena->used;
 }
 
+/* What may still be taken under its own ceiling and under those of all that it lies in. */
+static size_t bytes_left(const struct arena *arena)
+{
+    size_t left = SIZE_MAX;
+    for (; arena; arena = arena->owner)
+        if (arena->ceiling && arena->ceiling - arena->used < left)
+            left = arena->ceiling - arena->used;
+    return left;
+}
+
+static void charge(struct arena *arena, size_t bytes)
+{
+    for (; arena; arena = arena->owner)
+        arena->used += bytes;
+}
+
 static struct block *block_make(struct arena *arena, size_t need)
 {
-    size_t size = need > BLOCK_SIZE ? need : BLOCK_SIZE;
-    if (arena->ceiling) {
-        size_t left = arena->ceiling - arena->used;
-        if (left < sizeof(struct block) || left - sizeof(struct block) < need)
-            return NULL;
-        if (size > left - sizeof(struct block))
-            size = left - sizeof(struct block);
-    }
+    size_t size = need > BLOCK_SIZE ? need : BLOCK_SIZE, left = bytes_left(arena);
+    if (left < sizeof(struct block) || left - sizeof(struct block) < need)
+        return NULL;
+    if (size > left - sizeof(struct block))
+        size = left - sizeof(struct block);
     struct block *block = malloc(sizeof *block + size);
     if (!block)
         return NULL;
@@ -79,7 +101,7 @@ static struct block *block_make(struct arena *arena, size_t need)
     block->size = size;
     block->used = 0;
     arena->newest = block;
-    arena->used += sizeof *block + size;
+    charge(arena, sizeof *block + size);
     return block;
 }
 
@@ -99,8 +121,10 @@ static void *take(struct arena *arena, size_t count, size_t size)
     return memset(at, 0, need);
 }
 
-static _Noreturn void run_out(struct arena *arena)
+static _Noreturn void run_out(const struct arena *arena)
 {
+    while (!arena->escape && arena->owner)
+        arena = arena->owner;
     assert(arena->escape && "memory ended where no guard was set");
     longjmp(*arena->escape, 1);
 }
@@ -177,23 +201,49 @@ void arena_disown(struct arena *arena, void *object)
     assert(!"disowned what was never owned");
 }
 
-static void release_inner(void *inner)
-{
-    arena_free(inner);
-}
-
 struct arena *arena_make_within(struct arena *owner, size_t ceiling)
 {
-    struct arena *inner = arena_make(ceiling);
+    struct arena *inner = bytes_left(owner) < sizeof *inner ? NULL : arena_make(ceiling);
     if (!inner)
         run_out(owner);
-    inner->escape = owner->escape;
-    arena_own(owner, inner, release_inner);
+    charge(owner, sizeof *inner);
+    inner->owner = owner;
+    inner->older = owner->inner;
+    owner->inner = inner;
     return inner;
 }
 
 void arena_free_within(struct arena *owner, struct arena *inner)
 {
-    arena_disown(owner, inner);
+    struct arena **place = &owner->inner;
+    while (*place && *place != inner)
+        place = &(*place)->older;
+    assert(*place && "no arena within this one");
+    *place = inner->older;
+    size_t used = sizeof *inner + inner->used;
+    for (struct arena *arena = owner; arena; arena = arena->owner)
+        arena->used -= used;
+    inner->owner = NULL;
     arena_free(inner);
+}
+
+bool arena_try(struct arena *owner, size_t ceiling, void (*work)(struct arena *scratch, void *call),
+               void *call)
+{
+    jmp_buf escape, *const outer = owner->escape;
+    const struct arena *const kept = owner->inner;
+    const struct loan *const loans = owner->loans;
+    if (setjmp(escape)) {
+        owner->escape = outer;
+        while (owner->inner != kept)
+            arena_free_within(owner, owner->inner);
+        release_loans(owner, loans);
+        return false;
+    }
+    owner->escape = &escape;
+    struct arena *scratch = arena_make_within(owner, ceiling);
+    work(scratch, call);
+    arena_free_within(owner, scratch);
+    owner->escape = outer;
+    return true;
 }

@@ -13,6 +13,7 @@
 #define BASE_ARENA_H
 
 #include <setjmp.h>
+#include <stdbool.h>
 #include <stddef.h>
 
 struct arena;
@@ -20,10 +21,19 @@ struct arena;
 /* An empty arena that may hold `ceiling` bytes (0: no limit). NULL when even that cannot be had. */
 struct arena *arena_make(size_t ceiling);
 
-/* An empty arena for work inside `owner`: it escapes through the owner's guard and is released with it at the
- * latest (escape or arena_free), earlier by arena_free_within. Never NULL: escapes like arena_alloc. */
+/* An empty arena for work inside `owner`, which is charged for what it takes: it may hold `ceiling` bytes (0: no limit
+ * of its own), and never more than the owner has left. It escapes through the owner's guard and is released with it at
+ * the latest (arena_free), earlier by arena_free_within, which gives the owner the bytes back. Never NULL: escapes like
+ * arena_alloc. */
 struct arena *arena_make_within(struct arena *owner, size_t ceiling);
 void arena_free_within(struct arena *owner, struct arena *inner);
+
+/* Runs `work` with an arena inside `owner` that is released afterwards. False: memory ended, in that arena or in the
+ * owner; `work` did not come to its end, and what it lent to the owner or opened within it is released. What it took from
+ * the owner itself stays taken, so that results which were complete at that moment may still be used; what `work`
+ * changes and the caller reads afterwards must be reached through `call`. */
+bool arena_try(struct arena *owner, size_t ceiling, void (*work)(struct arena *scratch, void *call),
+               void *call);
 
 /* Releases what it owns, newest first, then all memory. Takes NULL. */
 void arena_free(struct arena *arena);
@@ -53,7 +63,7 @@ void arena_own(struct arena *arena, void *object, void (*release)(void *object))
 /* Gives it back to the caller without releasing it. */
 void arena_disown(struct arena *arena, void *object);
 
-/* Bytes handed out so far, block heads included: what the ceiling is held against. */
+/* Bytes held now, block heads and the arenas within it included: what the ceiling is held against. */
 size_t arena_used(const struct arena *arena);
 
 #endif

@@ -196,9 +196,89 @@ static void no_room_for_an_arena_within(void **state)
     arena_free(owner);
 }
 
+static void an_arena_within_is_charged_to_its_owners(void **state)
+{
+    (void)state;
+    struct arena *owner = arena_make(400000);
+    arena_text(owner, "kept");
+    size_t before = arena_used(owner);
+    struct arena *middle = arena_make_within(owner, 0), *inner = arena_make_within(middle, 300000);
+    arena_alloc(inner, 1, 100000);
+    check_true(HERE, arena_used(owner) >= before + 100000, "the outermost counts it");
+    check_true(HERE, arena_used(middle) >= 100000 && arena_used(middle) < arena_used(owner),
+               "the middle too");
+    check_true(HERE, escapes(owner, 1, 300000), "the owner has less left");
+    arena_free_within(middle, inner);
+    arena_free_within(owner, middle);
+    check_int(HERE, (intmax_t)arena_used(owner), (intmax_t)before);
+    check_true(HERE, !escapes(owner, 1, 300000), "given back");
+    arena_free(owner);
+}
+
+/* No arena within another takes more than the outermost may hold, whatever it may hold itself. */
+static void the_ceiling_of_an_owner_holds_within(void **state)
+{
+    (void)state;
+    struct arena *owner = arena_make(50000);
+    jmp_buf escape;
+    volatile size_t taken = 0;
+    if (setjmp(escape) == 0) {
+        arena_guard(owner, &escape);
+        struct arena *inner = arena_make_within(arena_make_within(owner, 0), 1 << 20);
+        for (;; taken += 1000)
+            arena_alloc(inner, 1, 1000);
+    }
+    check_true(HERE, taken >= 40000 && taken < 50000, "about all that the owner has");
+    check_true(HERE, arena_used(owner) <= 50000, "never above");
+    arena_free(owner);
+}
+
+struct trial {
+    struct arena *owner;
+    struct thing *lent;
+    size_t bytes;
+    const char *best;
+};
+
+static void try_work(struct arena *scratch, void *call)
+{
+    struct trial *trial = call;
+    trial->best = arena_text(trial->owner, "a first result");
+    arena_own(trial->owner, trial->lent, release);
+    arena_make_within(trial->owner, 0);
+    arena_alloc(scratch, 1, trial->bytes);
+    trial->best = arena_text(trial->owner, "a better one");
+}
+
+static void a_trial_that_runs_out_keeps_what_it_had(void **state)
+{
+    (void)state;
+    struct log log = {"", 0};
+    struct thing a = {&log, 'a'}, b = {&log, 'b'};
+    struct arena *owner = arena_make(400000);
+    arena_alloc(owner, 1, 1000);
+    struct trial trial = {.owner = owner, .lent = &a, .bytes = 500000};
+    size_t before = arena_used(owner);
+    check_true(HERE, !arena_try(owner, 0, try_work, &trial), "the owner's ceiling");
+    check_text(HERE, trial.best, "a first result");
+    check_text(HERE, log.order, "a");
+    check_int(HERE, (intmax_t)arena_used(owner), (intmax_t)before);
+    trial.bytes = 2000;
+    check_true(HERE, !arena_try(owner, 1000, try_work, &trial), "its own ceiling");
+    trial.lent = &b;
+    check_true(HERE, arena_try(owner, 100000, try_work, &trial), "enough of both");
+    check_text(HERE, trial.best, "a better one");
+    check_text(HERE, log.order, "aa");
+    check_true(HERE, escapes(owner, 1, 500000), "the guard of before is set again, or a new one may be");
+    arena_free(owner);
+    check_text(HERE, log.order, "aab");
+}
+
 int main(void)
 {
     return CHECK_ALL(
+        CHECK_TEST(an_arena_within_is_charged_to_its_owners),
+        CHECK_TEST(the_ceiling_of_an_owner_holds_within), CHECK_TEST(a_trial_that_runs_out_keeps_what_it_had),
         CHECK_TEST(zeroed_aligned_and_apart), CHECK_TEST(larger_than_a_block), CHECK_TEST(arrays_grow),
         CHECK_TEST(ceiling_holds), CHECK_TEST(ceiling_walked), CHECK_TEST(owned_is_released_newest_first),
         CHECK_TEST(an_arena_within_escapes_and_ends_with_its_owner), CHECK_TEST(no_room_for_an_arena_within),
