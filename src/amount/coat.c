@@ -50,8 +50,8 @@ struct litres coat_litres(const struct pass *pass, const struct coat *coat, bool
     if (with_loss)
         sum_add(&taken, pass->job->shop.loss_l[step->by]);
     double likely = sum_value(&taken) / (covers_by_mixture(coat) ? 1 + step->thin : 1);
-    double spread = step->finish->spread;
-    return (struct litres){likely * (1 - spread), likely, likely * (1 + spread), likely * step->thin};
+    double tolerance = step->finish->tolerance;
+    return (struct litres){likely * (1 - tolerance), likely, likely * (1 + tolerance), likely * step->thin};
 }
 
 double coat_wet_film_um(const struct coat *coat)

@@ -42,7 +42,7 @@ double coat_working_min(const struct pass *pass, const struct coat *coat, double
 
 struct coat_minutes {
     int32_t total; /* rounded up to 5 minutes */
-    double set_up, mixing, touch, laying, clean_up;
+    double set_up, mixing, handling, laying, clean_up;
     double induction; /* only what is longer than the set-up */
     int mixes;        /* at this temperature; 0: poured as it is */
     bool pot_dead;    /* the mix dies before it may be laid; counted as one mix */

@@ -99,7 +99,7 @@ struct coat_minutes coat_minutes(const struct pass *pass, const struct coat *coa
     enum tool by = coat->step->by;
     struct coat_minutes m = {
         .set_up = shop->set_up_min[by],
-        .touch = shop->touch_min[by] * pass_parts(pass),
+        .handling = shop->handling_min[by] * pass_parts(pass),
         .clean_up = clean_up(pass, coat),
         .lots = coat_lots(pass, coat, temperature_c),
     };
@@ -107,13 +107,13 @@ struct coat_minutes coat_minutes(const struct pass *pass, const struct coat *coa
     m.working = coat_working_min(pass, coat, temperature_c);
     m.longest_part = longest_part(pass, coat, temperature_c);
     count_mixes(&m, coat);
-    m.total = round_up(m.set_up + m.induction + m.mixing + m.touch + m.laying + m.clean_up);
+    m.total = round_up(m.set_up + m.induction + m.mixing + m.handling + m.laying + m.clean_up);
     return m;
 }
 
 int32_t work_minutes(const struct pass *pass, int work)
 {
     const struct shop *shop = &pass->job->shop;
-    return round_up(shop->set_up_min[work] + shop->touch_min[work] * pass_parts(pass) +
+    return round_up(shop->set_up_min[work] + shop->handling_min[work] * pass_parts(pass) +
                     pass_minutes(pass, work));
 }

@@ -29,7 +29,7 @@ static const struct option_entry options[] = {
      "write the shopping list, or the quote, to FILE"},
     {"svg", "FILE", FOR(COMMAND_TIMETABLE) | FOR(COMMAND_AREA), offsetof(struct options, svg),
      "draw it into FILE"},
-    {"late", NULL, FOR(COMMAND_TIMETABLE) | FOR(COMMAND_PLAN), offsetof(struct options, late),
+    {"latest", NULL, FOR(COMMAND_TIMETABLE) | FOR(COMMAND_PLAN), offsetof(struct options, late),
      "as late as the delivery allows"},
     {"effort", "NUMBER", FOR(COMMAND_TIMETABLE) | FOR(COMMAND_PLAN) | FOR(COMMAND_BUY) | FOR(COMMAND_MIX),
      offsetof(struct options, effort), "work spent on a quicker plan"},

@@ -18,7 +18,7 @@ static const char *const drying_names[DRYING_COUNT] = {
 static const char *const tool_names[TOOL_COUNT] = {
     [TOOL_CLOTH] = "cloth",     [TOOL_BRUSH] = "brush",   [TOOL_FOAM_BRUSH] = "foam-brush",
     [TOOL_PAD] = "pad",         [TOOL_ROLLER] = "roller", [TOOL_SQUEEGEE] = "squeegee",
-    [TOOL_RUBBER] = "rubber",   [TOOL_HVLP] = "hvlp",     [TOOL_GUN] = "gun",
+    [TOOL_RUBBER] = "rubber",   [TOOL_HVLP] = "hvlp",     [TOOL_CONVENTIONAL] = "conventional",
     [TOOL_AIRLESS] = "airless", [TOOL_DIP] = "dip",       [TOOL_POUR] = "pour",
 };
 
@@ -81,7 +81,7 @@ bool tool_find(const char *word, enum tool *tool)
 
 bool tool_sprays(enum tool tool)
 {
-    return tool == TOOL_HVLP || tool == TOOL_GUN || tool == TOOL_AIRLESS;
+    return tool == TOOL_HVLP || tool == TOOL_CONVENTIONAL || tool == TOOL_AIRLESS;
 }
 
 const char *resistance_name(enum resistance resistance)

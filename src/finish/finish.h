@@ -45,7 +45,7 @@ enum tool {
     TOOL_ROLLER,
     TOOL_RUBBER, /* the polisher's pad of shellac */
     TOOL_HVLP,
-    TOOL_GUN,
+    TOOL_CONVENTIONAL,
     TOOL_AIRLESS,
     TOOL_DIP,
     TOOL_POUR,
@@ -106,8 +106,9 @@ struct finish_source {
 
 struct finish {
     const char *id, *name, *family;
-    const char *file; /* where it was read from */
-    bool shipped;     /* from the shipped table; otherwise the shop's own */
+    const char *short_name; /* for tables; the name where the file gives none */
+    const char *file;       /* where it was read from */
+    bool shipped;           /* from the shipped table; otherwise the shop's own */
     enum finish_drying dries_by;
 
     const struct component *components;
@@ -121,7 +122,7 @@ struct finish {
 
     double first_m2_per_l, later_m2_per_l; /* of the finish as mixed, unthinned, reaching the wood */
     double wet_film_um;                    /* 0 where coverage was given */
-    double spread;
+    double tolerance;
     double solids; /* share by volume; 0: not given */
 
     bool by[TOOL_COUNT];

@@ -96,8 +96,8 @@ static void check_coverage(struct checker *c)
         finish_tell(c, "a coverage above 0", number_format(f->first_m2_per_l).text, "/coverage/first");
     if (!covers(f, false))
         finish_tell(c, "a coverage above 0", number_format(f->later_m2_per_l).text, "/coverage/later");
-    if (!(f->spread >= 0 && f->spread < 1))
-        finish_tell(c, "a spread below 100 %", share_format(f->spread).text, "/coverage/spread");
+    if (!(f->tolerance >= 0 && f->tolerance < 1))
+        finish_tell(c, "a tolerance below 100 %", share_format(f->tolerance).text, "/coverage/tolerance");
     if (!(f->solids >= 0 && f->solids <= 1))
         finish_tell(c, "a share of at most 100 %", share_format(f->solids).text, "/solids");
 }

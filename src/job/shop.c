@@ -15,7 +15,7 @@ enum { WORKING_DAYS = 5, DAYS_SOUGHT = 4000 };
 
 /* What a tool takes: m2/h, litres that stay in it, share that lands, minutes. */
 static const struct {
-    double rate_m2_per_h, loss_l, transfer, set_up_min, clean_up_min, touch_min;
+    double rate_m2_per_h, loss_l, transfer, set_up_min, clean_up_min, handling_min;
 } tools[TOOL_COUNT] = {
     [TOOL_CLOTH] = {10, 0.005, 1, 5, 5, 1},
     [TOOL_BRUSH] = {7, 0.010, 1, 10, 10, 1},
@@ -26,7 +26,7 @@ static const struct {
     [TOOL_RUBBER] = {10, 0.005, 1, 5, 5, 1},
     /* 65 %: the South Coast air district's benchmark of spray transfer efficiency */
     [TOOL_HVLP] = {20, 0.030, 0.65, 25, 20, 1.5},
-    [TOOL_GUN] = {20, 0.030, 0.30, 25, 20, 1.5},
+    [TOOL_CONVENTIONAL] = {20, 0.030, 0.30, 25, 20, 1.5},
     [TOOL_AIRLESS] = {20, 0.030, 0.50, 25, 20, 1.5},
     [TOOL_DIP] = {20, 0, 1, 5, 5, 1},
     [TOOL_POUR] = {10, 0.010, 1, 5, 5, 1},
@@ -41,7 +41,7 @@ static const struct {
     [WORK_WIPE - TOOL_COUNT] = {"wipe", 8},
 };
 
-static const double work_set_up_min = 5, work_touch_min = 1, two_part_spray_clean_up_min = 25;
+static const double work_set_up_min = 5, work_handling_min = 1, two_part_spray_clean_up_min = 25;
 
 static void default_tools(struct shop *shop)
 {
@@ -53,12 +53,12 @@ static void default_tools(struct shop *shop)
         shop->clean_up_min[i] = tools[i].clean_up_min;
         shop->two_part_clean_up_min[i] =
             tool_sprays((enum tool)i) ? two_part_spray_clean_up_min : tools[i].clean_up_min;
-        shop->touch_min[i] = tools[i].touch_min;
+        shop->handling_min[i] = tools[i].handling_min;
     }
     for (int i = TOOL_COUNT; i < WORK_COUNT; i++) {
         shop->rate_m2_per_h[i] = works[i - TOOL_COUNT].rate_m2_per_h;
         shop->set_up_min[i] = work_set_up_min;
-        shop->touch_min[i] = work_touch_min;
+        shop->handling_min[i] = work_handling_min;
     }
 }
 

@@ -56,7 +56,7 @@ struct shop {
     double rate_m2_per_h[WORK_COUNT];
     double loss_l[TOOL_COUNT];
     double transfer[TOOL_COUNT];
-    double set_up_min[WORK_COUNT], clean_up_min[WORK_COUNT], touch_min[WORK_COUNT];
+    double set_up_min[WORK_COUNT], clean_up_min[WORK_COUNT], handling_min[WORK_COUNT];
     double two_part_clean_up_min
         [TOOL_COUNT];            /* of finishes with several components; a reader that finds `clean-up`
                                                  for a tool sets both */

@@ -152,9 +152,9 @@ static bool same_clean_up(const struct shop *a, const struct shop *b)
            same_numbers(a->two_part_clean_up_min, b->two_part_clean_up_min, TOOL_COUNT);
 }
 
-static bool same_touch(const struct shop *a, const struct shop *b)
+static bool same_handling(const struct shop *a, const struct shop *b)
 {
-    return same_numbers(a->touch_min, b->touch_min, WORK_COUNT);
+    return same_numbers(a->handling_min, b->handling_min, WORK_COUNT);
 }
 
 static bool same_rates(const struct shop *a, const struct shop *b)
@@ -206,7 +206,7 @@ size_t shop_differences(const struct shop *here, const struct shop *there,
         {"settle", same_settle, settle_words},
         {"set-up", same_set_up, NULL},
         {"clean-up", same_clean_up, NULL},
-        {"touch", same_touch, NULL},
+        {"handling", same_handling, NULL},
         {"rates", same_rates, NULL},
     };
     size_t count = 0;

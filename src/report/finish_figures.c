@@ -152,7 +152,7 @@ static void add_coverage(struct telling *t)
                            : "";
     add(t, "coverage", "coverage",
         arena_textf(t->arena, "%sfirst %s, later %s, %s up or down", film, coverage(t, true),
-                    coverage(t, false), share_format(finish->spread).text));
+                    coverage(t, false), share_format(finish->tolerance).text));
     if (finish->solids > 0)
         add(t, "solids", "solids", arena_text(t->arena, share_format(finish->solids).text));
 }

@@ -121,7 +121,7 @@ static void print_need(const struct explaining *e)
         arena_textf(e->arena, "likely: all coats together %s", screen_volume(e->screen, need->likely_l)));
     screen_paragraph(e->screen, 2, 2,
                      arena_textf(e->arena, "low and high: %s less and more, %s and %s",
-                                 share_format(need->finish->spread).text,
+                                 share_format(need->finish->tolerance).text,
                                  screen_volume(e->screen, need->low_l),
                                  screen_volume(e->screen, need->high_l)));
     screen_paragraph(e->screen, 2, 2,

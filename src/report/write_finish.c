@@ -98,7 +98,7 @@ static void write_laying(struct json_write *w, const struct finish *finish)
     json_open_row(w, "coverage_m2_per_l", '{');
     json_put_number(w, "first", finish_coverage(finish, true));
     json_put_number(w, "later", finish_coverage(finish, false));
-    json_put_number(w, "spread", finish->spread);
+    json_put_number(w, "tolerance", finish->tolerance);
     json_close(w);
     put_above(w, "wet_film_um", finish->wet_film_um, 0);
     put_above(w, "solids", finish->solids, 0);
@@ -168,6 +168,7 @@ void write_finish(struct json_write *w, const struct finish *finish, const struc
     json_open(w, NULL, '{');
     json_put_text(w, "finish", finish->id);
     json_put_text(w, "name", finish->name);
+    json_put_text(w, "short", finish->short_name);
     json_put_text(w, "family", finish->family);
     json_put_text(w, "dries_by", finish_drying_name(finish->dries_by));
     json_put_flag(w, "shipped", finish->shipped);

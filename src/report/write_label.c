@@ -103,7 +103,7 @@ static void write_coverage(struct json_write *w, const struct finish *finish)
         put_text(w, "first", coverage_write((struct coverage){COVERAGE_M2_PER_L, finish->first_m2_per_l}));
         put_text(w, "later", coverage_write((struct coverage){COVERAGE_M2_PER_L, finish->later_m2_per_l}));
     }
-    put_text(w, "spread", share_write(finish->spread));
+    put_text(w, "tolerance", share_write(finish->tolerance));
     json_close(w);
     if (finish->solids > 0)
         put_text(w, "solids", share_write(finish->solids));
@@ -237,6 +237,7 @@ void write_label(struct json_write *w, const struct finish *finish)
     json_put_text(w, "format", "coatwright-finish/1");
     json_put_text(w, "finish", arena_textf(arena, "my-%s", finish->id));
     json_put_text(w, "name", arena_textf(arena, "%s of my own: what the can calls itself", finish->name));
+    json_put_text(w, "short", finish->short_name);
     json_put_text(w, "family", finish->family);
     json_put_text(w, "dries-by", finish_drying_name(finish->dries_by));
     write_mixing(w, finish);

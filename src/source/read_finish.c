@@ -1,6 +1,7 @@
 #include "source/read_finish.h"
 
 #include "base/arena.h"
+#include "base/text.h"
 #include "finish/caution.h"
 #include "format/path.h"
 #include "source/read_finish_parts.h"
@@ -8,13 +9,13 @@
 
 #include <string.h>
 
-enum { COATS_MOST = 20, COATS_A_DAY_MOST = 12, RESISTANCE_BEST = 3 };
+enum { SHORT_MOST = 16, COATS_MOST = 20, COATS_A_DAY_MOST = 12, RESISTANCE_BEST = 3 };
 
 static const char *const keys[] = {
-    "format",          "finish",      "name",     "family",   "dries-by",    "components", "kits",  "mix-by",
-    "ratio-tolerance", "induction",   "pot-life", "coverage", "solids",      "by",         "coats", "flip",
-    "times",           "later-times", "wipe-off", "polish",   "late-recoat", "between",    "air",   "resists",
-    "cautions",        "solvent",     "voc",      "sources",
+    "format",  "finish",          "name",        "short",    "family",   "dries-by",    "components", "kits",
+    "mix-by",  "ratio-tolerance", "induction",   "pot-life", "coverage", "solids",      "by",         "coats",
+    "flip",    "times",           "later-times", "wipe-off", "polish",   "late-recoat", "between",    "air",
+    "resists", "cautions",        "solvent",     "voc",      "sources",
 };
 
 /* What a finish is decides what may go over what; stains and paints are colour. */
@@ -42,6 +43,13 @@ static void read_names(struct json_at file, struct finish *finish)
     if (json_text(id, "the finish's id", &finish->id) && !small_id(finish->id))
         json_refuse(id, "an id of small letters, digits and hyphens");
     json_text(json_member(file, "name"), "the finish's name", &finish->name);
+    finish->short_name = finish->name;
+    if (json_has(file, "short")) {
+        struct json_at name = json_member(file, "short");
+        if (json_text(name, "a short name for tables", &finish->short_name) &&
+            text_width(finish->short_name) > SHORT_MOST)
+            json_refuse(name, "a name of at most 16 characters");
+    }
     json_choice(json_member(file, "family"), families, sizeof families / sizeof families[0], &family);
     finish->family = families[family];
     finish->colours = family_colours(finish->family);
@@ -170,7 +178,7 @@ const struct finish *finish_read(const struct reading *reading, struct finish_so
     size_t before = reading_mistakes(reading);
     struct json_at root;
     *id = finish->id = arena_text_n(reading->arena, last, strlen(last) - (path_ends(last, ".json") ? 5 : 0));
-    finish->name = "";
+    finish->name = finish->short_name = "";
     finish->file = from.path;
     finish->shipped = from.shipped;
     if (json_load(reading, from.path, &root)) {

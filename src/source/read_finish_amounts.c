@@ -38,8 +38,8 @@ static void read_wet_film(struct json_at at, struct finish *finish)
 
 static void read_how_far(struct json_at at, struct finish *finish)
 {
-    static const char *const rolled[] = {"first", "later", "spread"}, *const poured[] = {"wet-film",
-                                                                                         "spread"};
+    static const char *const rolled[] = {"first", "later", "tolerance"}, *const poured[] = {"wet-film",
+                                                                                            "tolerance"};
     bool film = json_has(at, "wet-film");
     if (!json_object(at, film ? "a coverage by wet film" : "the coverage", film ? poured : rolled,
                      film ? 2 : 3))
@@ -50,7 +50,7 @@ static void read_how_far(struct json_at at, struct finish *finish)
         read_coverage(json_member(at, "first"), finish, &finish->first_m2_per_l);
         read_coverage(json_member(at, "later"), finish, &finish->later_m2_per_l);
     }
-    json_quantity(json_member(at, "spread"), share_parse, &finish->spread);
+    json_quantity(json_member(at, "tolerance"), share_parse, &finish->tolerance);
 }
 
 void finish_read_amounts(struct json_at file, struct finish *finish)

@@ -8,8 +8,8 @@
 enum { PEOPLE_MOST = 100, SPRAY_PLACES_MOST = 100 };
 
 static const char *const keys[] = {
-    "people", "hours",  "closed",   "busy",  "air",   "rack",   "spray-places", "dust-room",     "settle",
-    "scale",  "set-up", "clean-up", "touch", "rates", "losses", "transfer",     "rate-per-hour",
+    "people", "hours",  "closed",   "busy",     "air",   "rack",   "spray-places", "dust-room",     "settle",
+    "scale",  "set-up", "clean-up", "handling", "rates", "losses", "transfer",     "rate-per-hour",
 };
 
 static void read_room(struct json_at at, struct shop *shop)

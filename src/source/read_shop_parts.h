@@ -11,7 +11,7 @@ void shop_read_hours(struct json_at shop, struct shop *to);
 /* `air`: the daily round and dated entries, sorted. */
 void shop_read_air(struct json_at list, struct air_year *air);
 
-/* `set-up`, `clean-up`, `touch`, `rates`, `losses`, `transfer`: by tool and work. */
+/* `set-up`, `clean-up`, `handling`, `rates`, `losses`, `transfer`: by tool and work. */
 void shop_read_tools(struct json_at shop, struct shop *to);
 
 #endif

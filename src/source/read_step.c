@@ -86,7 +86,7 @@ static void read_between(struct json_at at, struct step *coat)
     const char *key = json_name(json_first(at));
     between->kind = strcmp(key, "rub") == 0 ? STEP_RUB : strcmp(key, "scuff") == 0 ? STEP_SCUFF : STEP_SAND;
     if (between->kind == STEP_RUB)
-        json_text(json_first(at), "what to rub with, such as \"0000 wool\"", &between->words);
+        json_text(json_first(at), "what to rub with, such as \"steel wool 0000\"", &between->words);
     else
         read_grit(json_first(at), &between->grit);
     coat->between = between;
@@ -158,7 +158,8 @@ void job_read_step(const struct job_draft *draft, struct json_at at, struct step
     else if (kind == STEP_WAIT)
         read_wait(value, step);
     else
-        json_text(value, kind == STEP_RUB ? "what to rub with, such as \"0000 wool\"" : "words for the task",
+        json_text(value,
+                  kind == STEP_RUB ? "what to rub with, such as \"steel wool 0000\"" : "words for the task",
                   &step->words);
     if (json_has(at, "dry"))
         json_span(json_member(at, "dry"), &step->dry_min);

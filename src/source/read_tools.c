@@ -57,8 +57,8 @@ void shop_read_tools(struct json_at shop, struct shop *to)
         read_spans(json_member(shop, "set-up"), "the set-up", WORK_COUNT, to->set_up_min);
     if (json_has(shop, "clean-up"))
         read_clean_up(json_member(shop, "clean-up"), to);
-    if (json_has(shop, "touch"))
-        read_spans(json_member(shop, "touch"), "the touch", WORK_COUNT, to->touch_min);
+    if (json_has(shop, "handling"))
+        read_spans(json_member(shop, "handling"), "the handling", WORK_COUNT, to->handling_min);
     if (json_has(shop, "rates"))
         read_each(json_member(shop, "rates"), "the rates", WORK_COUNT, rate_parse, to->rate_m2_per_h);
     if (json_has(shop, "losses"))

@@ -56,7 +56,7 @@ def drawn():
 
 def two_part(**more):
     text = json.loads((program.ROOT / "finishes/post-catalysed-varnish.json").read_text("utf-8"))
-    return text | {"finish": "quick", "pot-life": "1 h", "induction": "0 min", "coverage": {"wet-film": "100 um", "spread": "10 %"},
+    return text | {"finish": "quick", "pot-life": "1 h", "induction": "0 min", "coverage": {"wet-film": "100 um", "tolerance": "10 %"},
                    "air": {"temperature": ["5 C", "35 C"], "humidity": ["0 %", "90 %"]}} | more
 
 

@@ -89,7 +89,7 @@ static void ease_is(void **state)
     enum handling handling = surface_handling(&part, r->region);
     check_double(&r->row, handling_ease(handling), r->want_ease, 0);
     check_double(&r->row, surface_transfer(&shop, TOOL_HVLP, handling), r->want_hvlp, 1e-15);
-    check_double(&r->row, surface_transfer(&shop, TOOL_GUN, handling), r->want_gun, 1e-15);
+    check_double(&r->row, surface_transfer(&shop, TOOL_CONVENTIONAL, handling), r->want_gun, 1e-15);
     check_double(&r->row, surface_transfer(&shop, TOOL_BRUSH, handling), 1, 0);
 }
 

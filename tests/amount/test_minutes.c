@@ -22,7 +22,7 @@ struct minutes_row {
     int want_total;
 };
 
-/* Pot life of the two-part finish 4 h at 21 C: 216 min of work. Set-up + mixing + touch + laying + clean-up. */
+/* Pot life of the two-part finish 4 h at 21 C: 216 min of work. Set-up + mixing + handling + laying + clean-up. */
 static const struct minutes_row coats[] = {
     {ROW("cloth: 5 + 1 + 10.8 + 5"), false, TOOL_CLOTH, 1.8, 0, 20, 0, 10.8, 21.8, 25},
     {ROW("brush: 10 + 1 + 60 + 10"), false, TOOL_BRUSH, 7, 0, 20, 0, 60, 81, 85},
@@ -46,7 +46,7 @@ static void minutes_are(void **state)
     struct coat_minutes got = coat_minutes(&s.pass, &s.coat, r->temperature_c);
     check_int(&r->row, got.mixes, r->want_mixes);
     check_double(&r->row, got.laying, r->want_laying, 1e-12);
-    check_double(&r->row, got.set_up + got.induction + got.mixing + got.touch + got.laying + got.clean_up,
+    check_double(&r->row, got.set_up + got.induction + got.mixing + got.handling + got.laying + got.clean_up,
                  r->want_sum, 1e-12);
     check_int(&r->row, got.total, r->want_total);
     check_double(&r->row, got.longest_part, r->want_laying, 1e-12);
@@ -65,7 +65,7 @@ static void twelve_doors(void **state)
     sample_add_surface(&s, door, REGION_FACE, 6);
     sample_add_surface(&s, door, REGION_EDGES, 1.2);
     struct coat_minutes got = coat_minutes(&s.pass, &s.coat, 21);
-    check_double(HERE, got.touch, 18, 0);
+    check_double(HERE, got.handling, 18, 0);
     check_double(HERE, got.laying, 25.2, 1e-12);
     check_int(HERE, got.total, 100);
     check_double(HERE, got.longest_part, 2.1, 1e-12);
@@ -97,9 +97,9 @@ static void a_second_is_forgiven(void **state)
     struct sample_surfaces s;
     flat_board(&s, sample_varnish(), TOOL_CLOTH, 1.5); /* 5 + 1 + 9 + 5 = 20 */
     check_int(HERE, coat_minutes(&s.pass, &s.coat, 20).total, 20);
-    s.job.shop.touch_min[TOOL_CLOTH] = 1 + 0.9 / 60;
+    s.job.shop.handling_min[TOOL_CLOTH] = 1 + 0.9 / 60;
     check_int(HERE, coat_minutes(&s.pass, &s.coat, 20).total, 20);
-    s.job.shop.touch_min[TOOL_CLOTH] = 1 + 1.1 / 60;
+    s.job.shop.handling_min[TOOL_CLOTH] = 1 + 1.1 / 60;
     check_int(HERE, coat_minutes(&s.pass, &s.coat, 20).total, 25);
 }
 

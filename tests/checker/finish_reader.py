@@ -9,7 +9,7 @@ import measure
 
 STATES = ["dust-free", "handle", "recoat", "sand", "wrap", "light-use", "cured"]
 COLOURS = {"stain", "paint"}
-SPRAYED = {"hvlp", "gun", "airless"}
+SPRAYED = {"hvlp", "conventional", "airless"}
 
 
 @dataclass(frozen=True)
@@ -40,7 +40,7 @@ class Finish:
     induction: F
     pot_life: object  # None: does not die
     coverage: tuple  # first, later
-    spread: F
+    tolerance: F
     by: tuple
     coats: dict
     flip_now: bool
@@ -138,7 +138,7 @@ def read_finish(data):
         induction=measure.span(data["induction"]) if "induction" in data else F(0),
         pot_life=measure.span(data["pot-life"]) if "pot-life" in data else None,
         coverage=read_coverage(data["coverage"], mixed_density(components, by_mass)),
-        spread=measure.share(data["coverage"].get("spread", "0 %")), by=tuple(data["by"]), coats=data["coats"],
+        tolerance=measure.share(data["coverage"].get("tolerance", "0 %")), by=tuple(data["by"]), coats=data["coats"],
         flip_now=data.get("flip") == "now", first=whole_times(first), later=whole_times(later),
         at=read_reference(data["times"]["at"]),
         wipe_off=read_pair(data["wipe-off"], measure.span) if "wipe-off" in data else None,

@@ -15,14 +15,14 @@ REGIONS = ["face", "back", "edges", "ends", "inside", "outside"]
 DEFAULT_AIR = [{"from": "08:00", "temperature": "18 C", "humidity": "55 %"},
                {"from": "18:00", "temperature": "13 C", "humidity": "62 %"}]
 SET_UP = {"cloth": 5, "pad": 5, "squeegee": 5, "rubber": 5, "dip": 5, "pour": 5, "brush": 10, "foam-brush": 10,
-          "roller": 10, "hvlp": 25, "gun": 25, "airless": 25}
+          "roller": 10, "hvlp": 25, "conventional": 25, "airless": 25}
 CLEAN_UP = {"cloth": 5, "pad": 5, "squeegee": 5, "rubber": 5, "dip": 5, "pour": 5, "brush": 10, "foam-brush": 10,
-            "roller": 10, "hvlp": 20, "gun": 20, "airless": 20}
+            "roller": 10, "hvlp": 20, "conventional": 20, "airless": 20}
 RATES = {"cloth": 10, "brush": 7, "foam-brush": 7, "pad": 12, "squeegee": 12, "rubber": 10, "roller": 15,
-         "hvlp": 20, "gun": 20, "airless": 20, "dip": 20, "pour": 10, "wipe": 8, "polish": 6, "sand": 8,
+         "hvlp": 20, "conventional": 20, "airless": 20, "dip": 20, "pour": 10, "wipe": 8, "polish": 6, "sand": 8,
          "scuff": 15, "rub": 15}
 LOSSES = {"cloth": 5, "brush": 10, "foam-brush": 10, "pad": 15, "squeegee": 15, "rubber": 5, "roller": 60, "hvlp": 30,
-          "gun": 30, "airless": 30, "dip": 0, "pour": 10}  # millilitres
+          "conventional": 30, "airless": 30, "dip": 0, "pour": 10}  # millilitres
 
 
 @dataclass
@@ -39,7 +39,7 @@ class Shop:
     scale: F = F(1)
     rates: dict = field(default_factory=dict)
     losses: dict = field(default_factory=dict)
-    spans: dict = field(default_factory=dict)  # "set-up", "clean-up", "touch": one span, or by tool
+    spans: dict = field(default_factory=dict)  # "set-up", "clean-up", "handling": one span, or by tool
 
     def rate(self, work):
         """m2 an hour of a tool or a kind of work."""
@@ -143,7 +143,7 @@ def read_shop(data, folder, zone):
     shop.scale = measure.mass(data.get("scale", "1 g"))
     shop.rates = {k: read_rate(v) for k, v in data.get("rates", {}).items()}
     shop.losses = {k: measure.volume(v) for k, v in data.get("losses", {}).items()}
-    shop.spans = {k: read_by_tool(data[k]) for k in ("set-up", "clean-up", "touch") if k in data}
+    shop.spans = {k: read_by_tool(data[k]) for k in ("set-up", "clean-up", "handling") if k in data}
     return shop
 
 

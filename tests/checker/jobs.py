@@ -104,7 +104,7 @@ class Maker:
         if self.maybe(0.15):
             return [{"wait": "cured"}, {"coat": "paste-wax"}]
         if self.maybe(0.15):
-            return [{"wait": "2 d"}, {"rub": "0000 wool"}]
+            return [{"wait": "2 d"}, {"rub": "steel wool 0000"}]
         return [{"task": "look over", "takes": "10 min"}] if self.maybe(0.1) else []
 
     def size(self, least, most):

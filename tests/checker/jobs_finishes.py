@@ -36,9 +36,9 @@ def finish(chance):
     """A finish of the shop's own."""
     record = {"format": "coatwright-finish/1", "finish": "house-finish", "name": "House finish", "family": "lacquer",
               "dries-by": chance.choice(["oxidation", "solvent", "water", "reaction", "moisture", "none"]), **components(chance),
-              "coverage": chance.choice([{"first": "9 m2/l", "later": "11 m2/l", "spread": "15 %"},
-                                         {"first": "110 g/m2", "later": "100 g/m2", "spread": "15 %"},
-                                         {"wet-film": "100 um", "spread": "20 %"}]),
+              "coverage": chance.choice([{"first": "9 m2/l", "later": "11 m2/l", "tolerance": "15 %"},
+                                         {"first": "110 g/m2", "later": "100 g/m2", "tolerance": "15 %"},
+                                         {"wet-film": "100 um", "tolerance": "20 %"}]),
               "by": ["brush", "cloth"], "coats": coats(chance), "flip": chance.choice(["now", "handle"]), "times": times(chance),
               "late-recoat": chance.choice(["scuff", "scuff", "refuse"]),
               "air": {"temperature": ["10 C", "32 C"], "humidity": ["0 %", "85 %"]},

@@ -6,7 +6,7 @@ import finish_reader
 import passes
 import woods
 
-TRANSFER = {"hvlp": 0.65, "gun": 0.3, "airless": 0.5}
+TRANSFER = {"hvlp": 0.65, "conventional": 0.3, "airless": 0.5}
 Need = namedtuple("Need", "low likely high thinner")
 
 
@@ -47,7 +47,7 @@ def needs(case):
     for op, likely in coats(case):
         finish = op.coat.finish
         low, mid, high, thin = sums.get(finish.id, (0.0, 0.0, 0.0, 0.0))
-        spread = float(finish.spread)
-        sums[finish.id] = (low + likely * (1 - spread), mid + likely, high + likely * (1 + spread),
+        tolerance = float(finish.tolerance)
+        sums[finish.id] = (low + likely * (1 - tolerance), mid + likely, high + likely * (1 + tolerance),
                            thin + likely * op.coat.thin)
     return {name: Need(*values) for name, values in sums.items()}

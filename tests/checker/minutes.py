@@ -26,9 +26,9 @@ def work(job, pas, rate_key):
     return sum(s.area * float(s.part.work) / (rate * passes.ease(s)) for s in pas.surfaces)
 
 
-def touch(job, pas, key):
+def handling(job, pas, key):
     usual = 1.5 if key in finish_reader.SPRAYED else 1
-    return float(job.shop.span("touch", key, usual)) * pas.parts()
+    return float(job.shop.span("handling", key, usual)) * pas.parts()
 
 
 def set_up(job, key):
@@ -43,8 +43,8 @@ def clean_up(job, finish, tool):
 
 
 def plain_work(job, pas, kind):
-    """Sanding, scuffing, rubbing out, polishing: set-up, touch and the surface itself."""
-    return set_up(job, kind) + touch(job, pas, kind) + work(job, pas, kind)
+    """Sanding, scuffing, rubbing out, polishing: set-up, handling and the surface itself."""
+    return set_up(job, kind) + handling(job, pas, kind) + work(job, pas, kind)
 
 
 def halved(finish, minutes, temperature):
@@ -108,9 +108,9 @@ def laying(job, pas, coat, temperature):
 
 
 def apply(job, pas, coat, temperature):
-    """Set-up, mixing, touch, laying, clean-up of one coat."""
+    """Set-up, mixing, handling, laying, clean-up of one coat."""
     laid = laying(job, pas, coat, temperature)
     mixing = MIXING * mixes(laid, laying_time(job, coat, temperature)) if is_mixed(coat) else 0
     waiting = float(coat.finish.induction) if is_mixed(coat) else 0
     ready = max(set_up(job, coat.tool), waiting)
-    return ready + mixing + touch(job, pas, coat.tool) + laid + clean_up(job, coat.finish, coat.tool)
+    return ready + mixing + handling(job, pas, coat.tool) + laid + clean_up(job, coat.finish, coat.tool)

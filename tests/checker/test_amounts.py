@@ -19,7 +19,7 @@ HARDENER = {"component": "hardener", "parts": 1, "density": "0.95 kg/l",
 
 def problem():
     mixed = {"components": [RESIN, HARDENER], "mix-by": "volume", "ratio-tolerance": "5 %", "pot-life": "2 h",
-             "coverage": {"first": "2 m2/l", "later": "2 m2/l", "spread": "10 %"}}
+             "coverage": {"first": "2 m2/l", "later": "2 m2/l", "tolerance": "10 %"}}
     job = worked.job("mix", {"s": [worked.coats("v")]}, [("a", "0.98 m2", "s")], shop=worked.shop(losses={"brush": "10 ml"}))
     return worked.Problem("mix", job, [worked.finish("v", {"handle": "6 h"}, **mixed)], {"a/s/1/apply": "Mon 08:00"}, None)
 

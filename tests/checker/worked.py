@@ -1,7 +1,7 @@
 """The problems worked by hand (method, section 7; solver, last section) as jobs with finishes and shops of their own.
 
 Areas and rates are chosen so that every step takes the time that the problem states: the brush covers 1 m2 an hour, and
-set-up, clean-up and touch are nought. Monday is 2027-03-01.
+set-up, clean-up and handling are nought. Monday is 2027-03-01.
 """
 import json
 import tempfile
@@ -27,7 +27,7 @@ class Problem:
     finishes: list
     starts: dict  # step id -> "Mon 08:00"
     ready: str  # "Mon 15:00", or None where no plan exists
-    whole_model: bool = False  # needs rack, dust, several people or --late
+    whole_model: bool = False  # needs rack, dust, several people or --latest
     same: bool = False  # pieces are alike: only the moments by kind of work are fixed
     late_min: int = 0
     chain: list = field(default_factory=list)  # steps that the chain must name
@@ -50,7 +50,7 @@ def finish(name, times, **more):
         full["sand"] = times["sand"]
     record = {"format": "coatwright-finish/1", "finish": name, "name": name.capitalize(), "family": "lacquer",
               "dries-by": "reaction", "components": [{"component": "varnish", "parts": 1, "density": "1 kg/l"}],
-              "coverage": {"first": "10 m2/l", "later": "10 m2/l", "spread": "10 %"}, "by": ["brush"],
+              "coverage": {"first": "10 m2/l", "later": "10 m2/l", "tolerance": "10 %"}, "by": ["brush"],
               "coats": {"usual": 1, "most": 9}, "times": full, "late-recoat": "refuse",
               "air": {"temperature": ["5 C", "35 C"], "humidity": ["0 %", "90 %"]},
               "resists": {"water": 1, "alcohol": 1, "heat": 1, "wear": 1, "outdoors": 0}, "cautions": [],
@@ -61,7 +61,7 @@ def finish(name, times, **more):
 
 def shop(**more):
     plain = {"people": 1, "hours": DAILY, "air": [{"from": "00:00", "temperature": "23 C", "humidity": "50 %"}],
-             "settle": "0 min", "set-up": "0 min", "clean-up": "0 min", "touch": "0 min",
+             "settle": "0 min", "set-up": "0 min", "clean-up": "0 min", "handling": "0 min",
              "rates": {"brush": "1 m2/h", "sand": "1 m2/h", "polish": "4 m2/h", "scuff": "4 m2/h"},
              "losses": {"brush": "0 ml"}}
     rates = {**plain["rates"], **more.pop("rates", {})}
@@ -197,7 +197,7 @@ def weekend(name="weekend against the window", starts=None, ready="2027-03-09 02
 
 
 LATE = {"starts": {"a/s/1/apply": "2027-03-08 11:00", "a/s/2/apply": "2027-03-08 16:00"}, "ready": "2027-03-09 05:00",
-        "deliver": "2027-03-09 08:00", "whole_model": True, "options": ["--late"]}
+        "deliver": "2027-03-09 08:00", "whole_model": True, "options": ["--latest"]}
 
 
 def weekend_late():

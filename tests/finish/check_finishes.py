@@ -39,9 +39,9 @@ VOC_MOST = {
 }
 NEEDED = """wiping-varnish brushing-varnish hardwax-oil-two-part hardwax-oil danish-oil tung-oil boiled-linseed-oil
  shellac-dewaxed nitrocellulose-lacquer waterborne-polyurethane waterborne-polyurethane-two-part post-catalysed-varnish
- casting-epoxy paste-wax alkyd-primer acrylic-primer alkyd-paint acrylic-paint milk-paint chalk-paint dye-stain
+ casting-epoxy paste-wax alkyd-primer acrylic-primer alkyd-paint acrylic-paint milk-paint matt-furniture-paint dye-stain
  pigment-stain washcoat grain-filler sanding-sealer pre-catalysed-lacquer acrylic-lacquer moisture-cured-urethane
- two-part-urethane spar-varnish gel-varnish exterior-oil soap-finish white-wood-lye mineral-oil board-wax-oil
+ two-part-urethane spar-varnish gel-varnish exterior-oil soap-finish white-wood-lye mineral-oil board-conditioner
  flood-coat-epoxy shellac-waxed""".split()
 YEAR = re.compile(r"\b(1[89]|20)\d\d")
 PUBLISHED_SOURCE = re.compile(r"[A-Z][^,:;]+, [^,:;]+, ([^,:;]+, )?([A-Za-z]+ )?(1[89]|20)\d\d")
@@ -127,7 +127,7 @@ def rule_work(finish):
 def rule_coverage(finish):
     first, later = coverage(finish, "first"), coverage(finish, "later")
     yield 0.3 <= first <= 50 and first <= later <= 2 * first, f"coverage {first:.1f}, {later:.1f}"
-    yield 5 <= number(finish["coverage"]["spread"], "%") <= 30, "spread"
+    yield 5 <= number(finish["coverage"]["tolerance"], "%") <= 30, "tolerance"
     if finish["finish"] in PUBLISHED:
         a, b, factor, document = PUBLISHED[finish["finish"]]
         yield a[0] * factor <= first * 1.001 and first <= a[1] * factor, f"first coverage {first:.2f} outside {document}"
@@ -182,7 +182,7 @@ def rule_cautions(finish):
     yield (voc >= 200) == ("vapour" in has), "vapour and voc disagree"
     yield not any(c["component"] == "hardener" for c in finish["components"]) or has & {"isocyanate", "skin"}, \
         "a hardener without caution"
-    sprayed = bool({"hvlp", "gun", "airless"} & set(finish["by"]))
+    sprayed = bool({"hvlp", "conventional", "airless"} & set(finish["by"]))
     yield sprayed == ("spray-mist" in has), "spray tools and spray-mist disagree"
     yield finish["family"] != "epoxy" or "exotherm" in has, "epoxy without exotherm"
 

@@ -140,9 +140,9 @@ static void long_induction(struct finish *finish)
 {
     finish->induction_min = 240;
 }
-static void wide_spread(struct finish *finish)
+static void wide_tolerance(struct finish *finish)
 {
-    finish->spread = 1;
+    finish->tolerance = 1;
 }
 static void late_window(struct finish *finish)
 {
@@ -199,7 +199,7 @@ static const struct broken_row broken[] = {
     {ROW("pot life of zero"), dead_pot, "/pot-life", "a time span above 0", "0 min"},
     {ROW("induction as long as the pot life"), long_induction, "/induction",
      "an induction shorter than the pot life", "4 h"},
-    {ROW("spread of 100 %"), wide_spread, "/coverage/spread", "a spread below 100 %", "100 %"},
+    {ROW("tolerance of 100 %"), wide_tolerance, "/coverage/tolerance", "a tolerance below 100 %", "100 %"},
     {ROW("window that ends before it begins"), late_window, "/times/recoat",
      "a window that ends after it begins", "6 h to 5 h"},
     {ROW("later times have their own pointer"), later_only, "/later-times/cured",

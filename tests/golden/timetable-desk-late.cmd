@@ -1,1 +1,1 @@
-coatwright timetable examples/desk.json --late --now 2027-01-04T08:00Z
+coatwright timetable examples/desk.json --latest --now 2027-01-04T08:00Z

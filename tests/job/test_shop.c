@@ -54,11 +54,16 @@ struct default_row {
 
 /* method.md section 2: common practice, from memory. */
 static const struct default_row defaults[] = {
-    {ROW("cloth"), TOOL_CLOTH, 10, 5, 1, 5},     {ROW("brush"), TOOL_BRUSH, 7, 10, 1, 10},
-    {ROW("pad"), TOOL_PAD, 12, 5, 1, 5},         {ROW("roller"), TOOL_ROLLER, 15, 10, 1, 10},
-    {ROW("gun"), TOOL_GUN, 20, 25, 1.5, 20},     {ROW("hvlp"), TOOL_HVLP, 20, 25, 1.5, 20},
-    {ROW("sanding"), WORK_SAND, 8, 5, 1, 0},     {ROW("scuffing"), WORK_SCUFF, 15, 5, 1, 0},
-    {ROW("polishing"), WORK_POLISH, 6, 5, 1, 0}, {ROW("rubbing"), WORK_RUB, 15, 5, 1, 0},
+    {ROW("cloth"), TOOL_CLOTH, 10, 5, 1, 5},
+    {ROW("brush"), TOOL_BRUSH, 7, 10, 1, 10},
+    {ROW("pad"), TOOL_PAD, 12, 5, 1, 5},
+    {ROW("roller"), TOOL_ROLLER, 15, 10, 1, 10},
+    {ROW("conventional"), TOOL_CONVENTIONAL, 20, 25, 1.5, 20},
+    {ROW("hvlp"), TOOL_HVLP, 20, 25, 1.5, 20},
+    {ROW("sanding"), WORK_SAND, 8, 5, 1, 0},
+    {ROW("scuffing"), WORK_SCUFF, 15, 5, 1, 0},
+    {ROW("polishing"), WORK_POLISH, 6, 5, 1, 0},
+    {ROW("rubbing"), WORK_RUB, 15, 5, 1, 0},
 };
 
 static void default_is(void **state)
@@ -68,7 +73,7 @@ static void default_is(void **state)
     shop_default(&shop);
     check_double(&r->row, shop.rate_m2_per_h[r->work], r->rate, 0);
     check_double(&r->row, shop.set_up_min[r->work], r->set_up, 0);
-    check_double(&r->row, shop.touch_min[r->work], r->touch, 0);
+    check_double(&r->row, shop.handling_min[r->work], r->touch, 0);
     check_double(&r->row, shop.clean_up_min[r->work], r->clean_up, 0);
 }
 
@@ -82,12 +87,12 @@ static void losses_and_transfer(void **state)
     check_double(HERE, shop.loss_l[TOOL_BRUSH], 0.010, 0);
     check_double(HERE, shop.loss_l[TOOL_PAD], 0.015, 0);
     check_double(HERE, shop.loss_l[TOOL_ROLLER], 0.060, 0);
-    check_double(HERE, shop.loss_l[TOOL_GUN], 0.030, 0);
+    check_double(HERE, shop.loss_l[TOOL_CONVENTIONAL], 0.030, 0);
     /* HVLP: 65 %, South Coast air district, spray equipment transfer efficiency */
     check_double(HERE, shop.transfer[TOOL_HVLP], 0.65, 0);
-    check_double(HERE, shop.transfer[TOOL_GUN], 0.3, 0);
+    check_double(HERE, shop.transfer[TOOL_CONVENTIONAL], 0.3, 0);
     check_double(HERE, shop.transfer[TOOL_BRUSH], 1, 0);
-    check_double(HERE, shop.two_part_clean_up_min[TOOL_GUN], 25, 0);
+    check_double(HERE, shop.two_part_clean_up_min[TOOL_CONVENTIONAL], 25, 0);
     check_double(HERE, shop.two_part_clean_up_min[TOOL_PAD], 5, 0);
 }
 

@@ -31,11 +31,13 @@ static const struct steps_row steps_rows[] = {
     {ROW("waits and work"),
      "[{\"coat\": \"danish-oil\", \"coats\": 1}, {\"wait\": \"cured\"}, {\"polish\": true}, {\"wait\": \"2 "
      "d\"}, "
-     "{\"rub\": \"0000 wool\"}, {\"task\": \"look over\", \"takes\": \"10 min\"}, {\"polish\": \"with a "
+     "{\"rub\": \"steel wool 0000\"}, {\"task\": \"look over\", \"takes\": \"10 min\"}, {\"polish\": \"with "
+     "a "
      "brush\"}]",
      "[{\"coat\": \"danish-oil\", \"coats\": 1, \"by\": \"cloth\"}, {\"wait\": \"cured\"}, {\"polish\": "
      "true}, "
-     "{\"wait\": \"2880 min\"}, {\"rub\": \"0000 wool\"}, {\"task\": \"look over\", \"takes\": \"10 min\"}, "
+     "{\"wait\": \"2880 min\"}, {\"rub\": \"steel wool 0000\"}, {\"task\": \"look over\", \"takes\": \"10 "
+     "min\"}, "
      "{\"polish\": \"with a brush\"}]"},
 };
 

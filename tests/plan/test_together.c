@@ -67,11 +67,11 @@ static void slower_set_up(struct panel *p)
 }
 static void slower_clean_up(struct panel *p)
 {
-    p->job.shop.two_part_clean_up_min[TOOL_GUN] += 5;
+    p->job.shop.two_part_clean_up_min[TOOL_CONVENTIONAL] += 5;
 }
-static void slower_touch(struct panel *p)
+static void slower_handling(struct panel *p)
 {
-    p->job.shop.touch_min[WORK_RUB] = 2;
+    p->job.shop.handling_min[WORK_RUB] = 2;
 }
 static void other_rate(struct panel *p)
 {
@@ -113,7 +113,7 @@ static const struct difference_row differences[] = {
      "shelf-shop.json: /settle: expected 0 min as in desk-shop.json" SHARED "45 min"},
     {ROW("set-up"), slower_set_up, "shelf-shop.json: /set-up: " OTHER},
     {ROW("clean-up"), slower_clean_up, "shelf-shop.json: /clean-up: " OTHER},
-    {ROW("touch"), slower_touch, "shelf-shop.json: /touch: " OTHER},
+    {ROW("handling"), slower_handling, "shelf-shop.json: /handling: " OTHER},
     {ROW("rates"), other_rate, "shelf-shop.json: /rates: " OTHER},
     {ROW("zone"), other_zone, "shelf.json: /zone: expected UTC as in desk.json" SHARED "Europe/Berlin"},
     {ROW("a shop in the job itself"), shop_in_the_job,
@@ -176,7 +176,7 @@ static void scale_losses_and_rate_may_differ(void **state)
     two_jobs(&desk, &shelf);
     shelf.job.shop.scale_g = 5;
     shelf.job.shop.loss_l[TOOL_CLOTH] = 0.5;
-    shelf.job.shop.transfer[TOOL_GUN] = 0.4;
+    shelf.job.shop.transfer[TOOL_CONVENTIONAL] = 0.4;
     shelf.job.shop.rate_cents_per_hour = 4500;
     const struct job *jobs[] = {&desk.job, &shelf.job};
     check_true(HERE, together_check(jobs, 2, errors), "the same as far as time goes");

@@ -40,13 +40,13 @@ const job = {
     people: 2, hours: { mon: ['08:00-12:30', '13:00-17:00'] }, closed: ['2027-03-08', '2027-03-12..2027-03-14'], busy: ['busy.ics'],
     air: [{ from: '07:00', temperature: '20 C', humidity: '50 %' }, { on: '2027-03-05', from: '07:00', temperature: '68 F', humidity: '50 %' }],
     rack: '4 m2', 'spray-places': 1, 'dust-room': 'shared', settle: '30 min', scale: '1 g', 'set-up': '10 min',
-    'clean-up': { brush: '10 min' }, touch: '1 min', rates: { brush: '7 m2/h', sand: '8 m2/h' }, losses: { brush: '10 ml' },
+    'clean-up': { brush: '10 min' }, handling: '1 min', rates: { brush: '7 m2/h', sand: '8 m2/h' }, losses: { brush: '10 ml' },
     transfer: { hvlp: '65 %' }, 'rate-per-hour': '45.00',
   },
   schedules: {
     oil: [
       { raise: true, dry: '2 h' }, { sand: 150 }, { mask: 'the tenons', takes: '20 min' },
-      { coat: 'own-oil', coats: 2, by: 'pad', thin: '10 %', between: { scuff: 320 } }, { wait: 'cured' }, { wait: '2 d' }, { rub: '0000 wool' },
+      { coat: 'own-oil', coats: 2, by: 'pad', thin: '10 %', between: { scuff: 320 } }, { wait: 'cured' }, { wait: '2 d' }, { rub: 'steel wool 0000' },
       { polish: true }, { scuff: 400 }, { task: 'fit the glass', takes: '1 h' },
     ],
   },

@@ -82,7 +82,7 @@ function holds(name, schema, value) {
 // One change to a shipped finish, and the schema must refuse it.
 const wrongFinish = [
   ['no unit', (f) => (f.times.handle = '6')],
-  ['a decimal comma', (f) => (f.coverage.spread = '1,5 %')],
+  ['a decimal comma', (f) => (f.coverage.tolerance = '1,5 %')],
   ['a negative time', (f) => (f.times.handle = '-6 h')],
   ['a bare number', (f) => (f['pot-life'] = 240)],
   ['an unknown tool', (f) => f.by.push('broom')],

@@ -16,7 +16,8 @@ static const char full[] =
     "  {\"component\": \"hardener\", \"parts\": 1, \"density\": \"1.1 kg/l\"}],\n"
     " \"kits\": [{\"contents\": {\"oil\": \"750 ml\", \"hardener\": \"275 g\"}, \"price\": \"40.50\"}],\n"
     " \"mix-by\": \"mass\", \"ratio-tolerance\": \"5 %\", \"induction\": \"10 min\", \"pot-life\": \"4 h\",\n"
-    " \"coverage\": {\"first\": \"40 m2/l\", \"later\": \"25 g/m2\", \"spread\": \"20 %\"}, \"solids\": \"98 "
+    " \"coverage\": {\"first\": \"40 m2/l\", \"later\": \"25 g/m2\", \"tolerance\": \"20 %\"}, \"solids\": "
+    "\"98 "
     "%\",\n"
     " \"by\": [\"pad\", \"cloth\"], \"coats\": {\"usual\": 1, \"most\": 2, \"a-day\": 1}, \"flip\": "
     "\"now\",\n"
@@ -96,7 +97,7 @@ static void reads_every_key(void **state)
     check_double(HERE, f->first_m2_per_l, 40, 1e-12);
     /* 3 parts of 0.9 kg/l and 1 of 1.1 by mass: 4/(3/0.9 + 1/1.1) kg/l; 25 g/m2 of it */
     check_double(HERE, f->later_m2_per_l, 4 / (3 / 0.9 + 1 / 1.1) * 1000 / 25, 1e-9);
-    check_double(HERE, f->spread, 0.2, 1e-15);
+    check_double(HERE, f->tolerance, 0.2, 1e-15);
     check_double(HERE, f->solids, 0.98, 1e-15);
     check_true(HERE, f->by[TOOL_PAD] && f->by[TOOL_CLOTH] && !f->by[TOOL_BRUSH], "tools");
     check_int(HERE, f->usual_tool, TOOL_PAD);

@@ -17,7 +17,7 @@ static const char full[] =
     "320},\n"
     "   {\"coat\": \"wiping-varnish\", \"coats\": 2, \"by\": \"brush\", \"thin\": \"2:1\", \"between\": "
     "{\"scuff\": 400}},\n"
-    "   {\"coat\": \"shellac-dewaxed\", \"thin\": \"10 %\", \"between\": {\"rub\": \"0000 wool\"}},\n"
+    "   {\"coat\": \"shellac-dewaxed\", \"thin\": \"10 %\", \"between\": {\"rub\": \"steel wool 0000\"}},\n"
     "   {\"wait\": \"36 h\"}, {\"wait\": \"cured\"}, {\"rub\": \"1500\"}, {\"rub\": \"paste\"}, {\"polish\": "
     "true},\n"
     "   {\"task\": \"fit the glass\", \"takes\": \"1 h\"}],\n"
@@ -72,7 +72,7 @@ static void check_coats(const struct step *s)
     check_int(HERE, s[6].between->grit, 400);
     check_double(HERE, s[7].thin, 0.1, 1e-15);
     check_int(HERE, s[7].between->kind, STEP_RUB);
-    check_text(HERE, s[7].between->words, "0000 wool");
+    check_text(HERE, s[7].between->words, "steel wool 0000");
 }
 
 static void check_steps(const struct job *job)

@@ -18,7 +18,8 @@ static const char full[] =
     " \"rack\": \"4 m2\", \"spray-places\": 0, \"dust-room\": \"separate\", \"settle\": \"45 min\", "
     "\"scale\": \"0.1 g\",\n"
     " \"set-up\": \"12 min\", \"clean-up\": {\"brush\": \"15 min\", \"hvlp\": \"22 min\"},\n"
-    " \"touch\": {\"sand\": \"0 min\", \"cloth\": \"1.5 min\"}, \"rates\": {\"brush\": \"7 m2/h\", \"sand\": "
+    " \"handling\": {\"sand\": \"0 min\", \"cloth\": \"1.5 min\"}, \"rates\": {\"brush\": \"7 m2/h\", "
+    "\"sand\": "
     "\"100 ft2/h\"},\n"
     " \"losses\": {\"brush\": \"12 ml\"}, \"transfer\": {\"hvlp\": \"70 %\"}, \"rate-per-hour\": "
     "\"45.50\"}\n";
@@ -76,11 +77,12 @@ static void check_tools(const struct shop *shop, const struct shop *usual)
     check_double(HERE, shop->clean_up_min[TOOL_BRUSH], 15, 0);
     check_double(HERE, shop->clean_up_min[TOOL_HVLP], 22, 0);
     check_double(HERE, shop->two_part_clean_up_min[TOOL_HVLP], 22, 0);
-    check_double(HERE, shop->two_part_clean_up_min[TOOL_GUN], usual->two_part_clean_up_min[TOOL_GUN], 0);
+    check_double(HERE, shop->two_part_clean_up_min[TOOL_CONVENTIONAL],
+                 usual->two_part_clean_up_min[TOOL_CONVENTIONAL], 0);
     check_double(HERE, shop->clean_up_min[TOOL_CLOTH], usual->clean_up_min[TOOL_CLOTH], 0);
-    check_double(HERE, shop->touch_min[WORK_SAND], 0, 0);
-    check_double(HERE, shop->touch_min[TOOL_CLOTH], 1.5, 0);
-    check_double(HERE, shop->touch_min[TOOL_HVLP], usual->touch_min[TOOL_HVLP], 0);
+    check_double(HERE, shop->handling_min[WORK_SAND], 0, 0);
+    check_double(HERE, shop->handling_min[TOOL_CLOTH], 1.5, 0);
+    check_double(HERE, shop->handling_min[TOOL_HVLP], usual->handling_min[TOOL_HVLP], 0);
     check_double(HERE, shop->rate_m2_per_h[TOOL_BRUSH], 7, 0);
     check_double(HERE, shop->rate_m2_per_h[WORK_SAND], 9.290304,
                  1e-12); /* 1 ft2 = 0.09290304 m2, NIST HB 44 */
@@ -133,7 +135,7 @@ static void dated_air_alone(void **state)
     check_true(HERE, shop.air.assumed, "assumed");
     check_int(HERE, (intmax_t)shop.air.daily.spell_count, 2);
     check_int(HERE, (intmax_t)shop.air.dated_count, 1);
-    check_double(HERE, shop.two_part_clean_up_min[TOOL_GUN], 3, 0);
+    check_double(HERE, shop.two_part_clean_up_min[TOOL_CONVENTIONAL], 3, 0);
     check_double(HERE, shop.clean_up_min[WORK_SAND], 0, 0); /* sanding has no clean-up: contract, section 8 */
     reader_free(reader);
 }
@@ -180,7 +182,7 @@ static const struct mistake_row mistakes[] = {
     {ROW("work has no losses"), "{\"brush\": \"12 ml\"}", "{\"sand\": \"12 ml\"}", "\"sand\": \"12",
      "/losses/sand: expected one of \"cloth\", \"brush\", \"foam-brush\", \"pad\", \"squeegee\", \"roller\", "
      "\"rubber\", "
-     "\"hvlp\", \"gun\", \"airless\", \"dip\", \"pour\", found \"sand\""},
+     "\"hvlp\", \"conventional\", \"airless\", \"dip\", \"pour\", found \"sand\""},
     {ROW("all of it lands and more"), "70 %\"}, \"rate", "120 %\"}, \"rate", "\"120 %\"",
      "/transfer/hvlp: expected a share above 0 % and at most 100 %, found \"120 %\""},
     {ROW("another room"), "separate", "seperate", "\"seperate\"",

@@ -55,7 +55,7 @@ static void init_shop(struct panel *panel)
     shop->settle_min = 0;
     for (int work = 0; work < WORK_COUNT; work++) {
         shop->rate_m2_per_h[work] = 1;
-        shop->set_up_min[work] = shop->clean_up_min[work] = shop->touch_min[work] = 0;
+        shop->set_up_min[work] = shop->clean_up_min[work] = shop->handling_min[work] = 0;
     }
 }
 

@@ -40,6 +40,7 @@ struct finish sample_varnish(void)
     return (struct finish){
         .id = "sample-varnish",
         .name = "Sample varnish",
+        .short_name = "Sample varnish",
         .family = "oil-varnish",
         .file = "sample-varnish.json",
         .dries_by = DRIES_BY_OXIDATION,
@@ -48,7 +49,7 @@ struct finish sample_varnish(void)
         .pot_life_min = SPAN_NEVER,
         .first_m2_per_l = 12,
         .later_m2_per_l = 16,
-        .spread = 0.2,
+        .tolerance = 0.2,
         .solids = 0.3,
         .by = {[TOOL_CLOTH] = true, [TOOL_BRUSH] = true},
         .usual_tool = TOOL_CLOTH,
@@ -72,6 +73,7 @@ struct finish sample_two_part(void)
     struct finish finish = sample_varnish();
     finish.id = "sample-two-part";
     finish.name = "Sample two-part varnish";
+    finish.short_name = "Sample two-part";
     finish.family = "catalysed";
     finish.file = "sample-two-part.json";
     finish.dries_by = DRIES_BY_REACTION;

@@ -19,7 +19,7 @@ void sample_store(struct sample_store *s)
     s->kits[0] = (struct kit){s->contents[0], 3400, "500 ml set"};
     s->finish = sample_two_part();
     s->finish.components = s->components;
-    s->finish.spread = 0.2;
+    s->finish.tolerance = 0.2;
     s->job = (struct job){.reserve = 0.1, .stock = s->stock};
     s->need = (struct need){&s->finish, 0.8, 1, 1.2, LAST_DAY};
 }

@@ -47,7 +47,7 @@ def verify(tally, path, seed):
 def verify_late(tally, path):
     """The same as late as the delivery allows: no rule broken, and no later than the delivery or than it must be."""
     early, error = program.plan(path)
-    late, _ = program.plan(path, "--late")
+    late, _ = program.plan(path, "--latest")
     if error or early["timetable"]["status"] != "planned":
         return
     job = job_reader.read_job(path, checker.TABLE)

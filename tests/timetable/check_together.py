@@ -102,7 +102,7 @@ def lateness(tables):
 
 def check_late(tally, seed, jobs, tables, paths):
     """As late as the deliveries allow: every rule holds, and no job is later for it."""
-    late, error = planned(paths, "--late")
+    late, error = planned(paths, "--latest")
     problems = [error] if error else [f"{v.rule}: {v.text}" for v in together.violations(jobs, late)]
     if late and lateness(late) != lateness(tables):
         problems.append(f"late by {lateness(late)}, not {lateness(tables)}")

@@ -1,7 +1,7 @@
 #!/usr/bin/env -S python3 -B
 """The problems worked by hand, planned by the program and compared to the minute.
 
-WORKED=basic leaves out those that need the whole model: rack, dust, several people, --late.
+WORKED=basic leaves out those that need the whole model: rack, dust, several people, --latest.
 """
 import os
 import sys
