@@ -19,9 +19,9 @@ struct mix_call {
 
 /* Reads a word where one was given; what it must not be is told as `expected`. */
 static bool read(struct coatwright *session, const char *text,
-                 bool (*parse)(const char *, double *, struct fault *), double *value)
+                 bool (*parse)(const char *, double *, struct err *), double *value)
 {
-    struct fault fault;
+    struct err fault;
     return !text || parse(text, value, &fault) || session_misused(session, fault.expected, text);
 }
 

@@ -10,7 +10,7 @@
 static bool set_now(struct coatwright *session)
 {
     struct moment_text moment = {.date_only = false, .minute = session->job->start_min};
-    struct fault fault;
+    struct err fault;
     const char *now = session->options.now;
     if (now && !moment_parse(now, session->job->zone, &moment, &fault))
         return session_misused(session, fault.expected, now);

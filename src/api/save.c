@@ -17,7 +17,7 @@ struct save_call {
 static const struct file_text *previous_of(struct coatwright *session, const struct save_call *call)
 {
     struct stat there;
-    struct file_fault fault;
+    struct err fault;
     struct file_text *file = ARENA_NEW(session->arena, struct file_text);
     if (call->format != COATWRIGHT_ICALENDAR || stat(call->path, &there) != 0 || !S_ISREG(there.st_mode))
         return NULL;
@@ -59,7 +59,7 @@ static bool may_replace(struct coatwright *session, const char *path)
 
 static bool put(struct coatwright *session, const char *path, const struct buf *text)
 {
-    struct file_fault fault;
+    struct err fault;
     return file_save(path, text->text, text->length, &fault) || session_file_failed(session, path, &fault);
 }
 
@@ -79,19 +79,19 @@ bool coatwright_save(struct coatwright *session, enum coatwright_report report, 
 
 static bool folder_ready(struct coatwright *session, const char *folder)
 {
-    struct file_fault fault;
+    struct err fault;
     struct stat there;
     if (stat(folder, &there) == 0) {
         if (!S_ISDIR(there.st_mode))
-            file_fault_say(&fault, "a folder to write into", "a file");
+            err_fill(&fault, ERR_FILE, "a folder to write into", "a file");
         else if (access(folder, W_OK | X_OK) != 0)
-            file_fault_say(&fault, "a folder to write into", strerror(errno));
+            err_fill(&fault, ERR_FILE, "a folder to write into", strerror(errno));
         else
             return true;
     } else if (mkdir(folder, 0777) == 0)
         return true;
     else
-        file_fault_say(&fault, "a folder to write into", strerror(errno));
+        err_fill(&fault, ERR_FILE, "a folder to write into", strerror(errno));
     return session_file_failed(session, folder, &fault);
 }
 

@@ -38,7 +38,7 @@ bool session_misused(struct coatwright *session, const char *expected, const cha
     return false;
 }
 
-bool session_file_failed(struct coatwright *session, const char *path, const struct file_fault *fault)
+bool session_file_failed(struct coatwright *session, const char *path, const struct err *fault)
 {
     err_add(&session->errors, ERR_FILE, path, NULL, fault->expected, fault->found);
     return false;

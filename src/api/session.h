@@ -44,7 +44,7 @@ bool session_guard(struct coatwright *session, bool (*work)(struct coatwright *s
 bool session_misused(struct coatwright *session, const char *expected, const char *found);
 
 /* Adds an error of a file; false. */
-bool session_file_failed(struct coatwright *session, const char *path, const struct file_fault *fault);
+bool session_file_failed(struct coatwright *session, const char *path, const struct err *fault);
 
 /* The units of what people read. */
 enum unit_system session_units(const struct coatwright *session);

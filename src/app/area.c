@@ -5,7 +5,7 @@
 static int explain(struct run *run)
 {
     if (run->options->json) {
-        struct misuse misuse = {{"either --explain or --json"}, "both"};
+        struct err misuse = {.expected = "either --explain or --json", .found = "both"};
         return run_misused(run, &misuse);
     }
     const char *text = coatwright_explain(run->session, run->options->explain);

@@ -4,8 +4,8 @@
 
 static int misused(struct run *run, const char *expected)
 {
-    struct misuse misuse = {.found = "both"};
-    fault_fill(&misuse.fault, "%s", expected);
+    struct err misuse;
+    err_fill(&misuse, ERR_USAGE, expected, "both");
     return run_misused(run, &misuse);
 }
 

@@ -17,8 +17,9 @@ int run_finishes(struct run *run)
     const struct options *options = run->options;
     const char *finish = options->operand_count ? options->operands[0] : NULL;
     if (options->from_label && !finish) {
-        struct misuse misuse = {{"coatwright finishes FINISH --from-label, the nearest finish of the table"},
-                                "no more"};
+        struct err misuse = {.expected =
+                                 "coatwright finishes FINISH --from-label, the nearest finish of the table",
+                             .found = "no more"};
         return run_misused(run, &misuse);
     }
     if (!coatwright_finishes(run->session, finish, options->own))

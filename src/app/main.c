@@ -37,7 +37,7 @@ static bool answered(const struct options *options)
 int main(int argc, char **argv)
 {
     struct options options;
-    struct misuse misuse;
+    struct err misuse;
     struct run run;
     /* A closed pipe is a failed write like any other. */
     signal(SIGPIPE, SIG_IGN);

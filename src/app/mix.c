@@ -63,8 +63,8 @@ int run_mix(struct run *run)
         return mix_alone(run);
     const char *option = lone_option(run->options);
     if (option) {
-        struct misuse misuse = {.found = "a job"};
-        snprintf(misuse.fault.expected, sizeof misuse.fault.expected,
+        struct err misuse = {.found = "a job"};
+        snprintf(misuse.expected, sizeof misuse.expected,
                  "a finish and an amount with --%s: a job says it itself", option);
         return run_misused(run, &misuse);
     }

@@ -15,14 +15,14 @@ static const char *command_name(enum command command)
     return command_table()[command].name;
 }
 
-static bool refuse(struct misuse *misuse, const char *found, const char *format, ...)
+static bool refuse(struct err *misuse, const char *found, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
-static bool refuse(struct misuse *misuse, const char *found, const char *format, ...)
+static bool refuse(struct err *misuse, const char *found, const char *format, ...)
 {
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(misuse->fault.expected, sizeof misuse->fault.expected, format, arguments);
+    vsnprintf(misuse->expected, sizeof misuse->expected, format, arguments);
     va_end(arguments);
     snprintf(misuse->found, sizeof misuse->found, "%s", found);
     return false;
@@ -40,10 +40,10 @@ static const char *found_word(char *text, size_t size, const char *word, const c
     return text;
 }
 
-static bool command_read(struct options *options, const char *word, struct misuse *misuse)
+static bool command_read(struct options *options, const char *word, struct err *misuse)
 {
     const char *names[COMMAND_COUNT];
-    char found[FAULT_SIZE];
+    char found[ERR_EXPECTED_SIZE];
     for (int i = 1; i < COMMAND_COUNT; i++) {
         names[i - 1] = command_name((enum command)i);
         if (strcmp(word, names[i - 1]) == 0) {
@@ -67,9 +67,9 @@ static const struct option_entry *option_find(const char *argument, const char *
     return NULL;
 }
 
-static bool option_unknown(const struct options *options, const char *argument, struct misuse *misuse)
+static bool option_unknown(const struct options *options, const char *argument, struct err *misuse)
 {
-    char names[WORDS_MOST][32], word[64], found[FAULT_SIZE];
+    char names[WORDS_MOST][32], word[64], found[ERR_EXPECTED_SIZE];
     const char *known[WORDS_MOST];
     size_t count, n = 0;
     const struct option_entry *table = option_table(&count);
@@ -100,9 +100,9 @@ static bool choice_allows(const char *choices, const char *word)
 }
 
 static bool value_store(struct options *options, const struct option_entry *option, const char *value,
-                        struct misuse *misuse)
+                        struct err *misuse)
 {
-    char found[FAULT_SIZE];
+    char found[ERR_EXPECTED_SIZE];
     if (!value)
         return refuse(misuse, "nothing", "%s after --%s", option->value, option->name);
     snprintf(found, sizeof found, "\"%s\"", value);
@@ -114,7 +114,7 @@ static bool value_store(struct options *options, const struct option_entry *opti
 }
 
 /* Reads the option at argv[*i]; a value may be the next argument. */
-static bool option_read(struct options *options, char *const *argv, int *i, struct misuse *misuse)
+static bool option_read(struct options *options, char *const *argv, int *i, struct err *misuse)
 {
     const char *value;
     const struct option_entry *option = option_find(argv[*i], &value);
@@ -129,9 +129,9 @@ static bool option_read(struct options *options, char *const *argv, int *i, stru
     return true;
 }
 
-static bool operand_read(struct options *options, const char *word, struct misuse *misuse)
+static bool operand_read(struct options *options, const char *word, struct err *misuse)
 {
-    char found[FAULT_SIZE];
+    char found[ERR_EXPECTED_SIZE];
     if (options->command == COMMAND_NONE)
         return command_read(options, word, misuse);
     const struct command_entry *entry = &command_table()[options->command];
@@ -143,7 +143,7 @@ static bool operand_read(struct options *options, const char *word, struct misus
 }
 
 /* An option may stand before its command, so whether they fit is seen at the end. */
-static bool options_fit(const struct options *options, struct misuse *misuse)
+static bool options_fit(const struct options *options, struct err *misuse)
 {
     size_t count;
     const struct option_entry *table = option_table(&count);
@@ -151,7 +151,7 @@ static bool options_fit(const struct options *options, struct misuse *misuse)
         const char *at = (const char *)options + table[i].offset;
         bool given =
             table[i].value ? *(const char *const *)(const void *)at != NULL : *(const bool *)(const void *)at;
-        char found[FAULT_SIZE];
+        char found[ERR_EXPECTED_SIZE];
         snprintf(found, sizeof found, "--%s", table[i].name);
         if (given && !option_fits(&table[i], options->command) && options->command != COMMAND_NONE)
             return refuse(misuse, found, "an option of coatwright %s", command_name(options->command));
@@ -159,7 +159,7 @@ static bool options_fit(const struct options *options, struct misuse *misuse)
     return true;
 }
 
-static bool operands_suffice(const struct options *options, struct misuse *misuse)
+static bool operands_suffice(const struct options *options, struct err *misuse)
 {
     const struct command_entry *entry = &command_table()[options->command];
     if (options->help || options->version || options->completion)
@@ -172,12 +172,12 @@ static bool operands_suffice(const struct options *options, struct misuse *misus
 }
 
 /* Its form only: the zone comes with the job. */
-static bool now_reads(const struct options *options, struct misuse *misuse)
+static bool now_reads(const struct options *options, struct err *misuse)
 {
     static const struct zone utc = {"UTC", 0, NULL};
     struct moment_text moment;
-    char found[FAULT_SIZE];
-    if (!options->now || moment_parse(options->now, &utc, &moment, &misuse->fault))
+    char found[ERR_EXPECTED_SIZE];
+    if (!options->now || moment_parse(options->now, &utc, &moment, misuse))
         return true;
     snprintf(found, sizeof found, "\"%s\"", options->now);
     memcpy(misuse->found, found, sizeof found);
@@ -192,7 +192,7 @@ static bool json_asked(int argc, char *const *argv)
     return false;
 }
 
-static bool effort_reads(const struct options *options, struct misuse *misuse)
+static bool effort_reads(const struct options *options, struct err *misuse)
 {
     int64_t effort;
     if (!options->effort || count_parse(options->effort, INT64_MAX / 2, &effort, NULL))
@@ -200,7 +200,7 @@ static bool effort_reads(const struct options *options, struct misuse *misuse)
     return refuse(misuse, options->effort, "a whole number above 0 after --effort");
 }
 
-bool options_read(struct options *options, int argc, char *const *argv, struct misuse *misuse)
+bool options_read(struct options *options, int argc, char *const *argv, struct err *misuse)
 {
     bool ended = false;
     *options = (struct options){.json = json_asked(argc, argv)};

@@ -3,15 +3,9 @@
 #define APP_OPTIONS_H
 
 #include "app/option_table.h"
-#include "base/fault.h"
-
-/* A command line that makes no sense: what was expected, and what stood there. */
-struct misuse {
-    struct fault fault;
-    char found[FAULT_SIZE];
-};
+#include "base/err.h"
 
 /* Fills *options, as far as it came on failure too: `json` is then true if it stood anywhere. */
-bool options_read(struct options *options, int argc, char *const *argv, struct misuse *misuse);
+bool options_read(struct options *options, int argc, char *const *argv, struct err *misuse);
 
 #endif

@@ -146,10 +146,10 @@ int run_failed(struct run *run)
     return status_of_all(run);
 }
 
-int run_misused(struct run *run, const struct misuse *misuse)
+int run_misused(struct run *run, const struct err *misuse)
 {
-    struct coatwright_error error = {COATWRIGHT_USAGE,      0, 0, "coatwright", "", misuse->found,
-                                     misuse->fault.expected};
+    struct coatwright_error error = {COATWRIGHT_USAGE, 0, 0, "coatwright", "", misuse->found,
+                                     misuse->expected};
     if (run->session)
         coatwright_error_add(run->session, &error);
     return run_failed(run);

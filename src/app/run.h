@@ -35,6 +35,6 @@ int run_report(struct run *run, enum coatwright_report report, int status);
 /* Tells every error, on standard error or as JSON; gives the status that they mean. */
 int run_failed(struct run *run);
 /* Adds a usage error and fails. */
-int run_misused(struct run *run, const struct misuse *misuse);
+int run_misused(struct run *run, const struct err *misuse);
 
 #endif

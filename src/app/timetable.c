@@ -24,12 +24,13 @@ static bool read_all(struct run *run, struct coatwright **sessions, struct coatw
     return true;
 }
 
-static bool fits_several(const struct options *options, struct misuse *misuse)
+static bool fits_several(const struct options *options, struct err *misuse)
 {
     if (!options->svg && !options->chance)
         return true;
+    err_expect(misuse, "one job with --svg or --chance");
     snprintf(misuse->found, sizeof misuse->found, "%zu", options->operand_count);
-    return fault_say(&misuse->fault, "one job with --svg or --chance");
+    return false;
 }
 
 static int print_all(struct run *run, struct coatwright **sessions, const struct coatwright_outcome *outcomes)
@@ -58,7 +59,7 @@ static int run_several(struct run *run)
 {
     struct coatwright *sessions[OPERANDS_MOST] = {0}, *failed = run->session;
     struct coatwright_outcome outcomes[OPERANDS_MOST];
-    struct misuse misuse;
+    struct err misuse;
     size_t count = run->options->operand_count;
     int status;
     if (!fits_several(run->options, &misuse))

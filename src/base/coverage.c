@@ -36,13 +36,13 @@ static const char *blanks(const char *at)
     return at;
 }
 
-bool ratio_parse(const char *text, struct ratio *ratio, struct fault *fault)
+bool ratio_parse(const char *text, struct ratio *ratio, struct err *fault)
 {
     static const char such[] = "a ratio such as \"2:1\" or \"100:35\"";
     struct folded folded;
     struct ratio found = {0, {0}};
     if (!text_fold(text, &folded))
-        return fault_say(fault, such);
+        return err_say(fault, such);
     const char *at = folded.text;
     for (;;) {
         struct exact number;
@@ -51,9 +51,9 @@ bool ratio_parse(const char *text, struct ratio *ratio, struct fault *fault)
             return number_fault(scan, at, "a ratio", such, fault);
         double part = exact_round(number);
         if (part < 1e-9 || part > 1e12)
-            return fault_say(fault, "a ratio with every part above zero, such as \"2:1\"");
+            return err_say(fault, "a ratio with every part above zero, such as \"2:1\"");
         if (found.count == RATIO_MOST)
-            return fault_say(fault, "a ratio of at most %d parts", RATIO_MOST);
+            return err_say(fault, "a ratio of at most %d parts", RATIO_MOST);
         found.part[found.count++] = part;
         at = blanks(at);
         if (*at != ':')
@@ -61,21 +61,21 @@ bool ratio_parse(const char *text, struct ratio *ratio, struct fault *fault)
         at = blanks(at + 1);
     }
     if (*at != '\0' || found.count < 2)
-        return fault_say(fault, such);
+        return err_say(fault, such);
     *ratio = found;
     return true;
 }
 
-bool proportion_parse(const char *text, double *second_per_first, struct fault *fault)
+bool proportion_parse(const char *text, double *second_per_first, struct err *fault)
 {
     struct ratio ratio;
     if (!strchr(text, ':'))
         return share_parse(text, second_per_first, NULL) ||
-               fault_say(fault, "a ratio such as \"2:1\", or a share such as \"10 %%\"");
+               err_say(fault, "a ratio such as \"2:1\", or a share such as \"10 %%\"");
     if (!ratio_parse(text, &ratio, fault))
         return false;
     if (ratio.count != 2)
-        return fault_say(fault, "a ratio of two parts, such as \"2:1\"");
+        return err_say(fault, "a ratio of two parts, such as \"2:1\"");
     *second_per_first = ratio.part[1] / ratio.part[0];
     return true;
 }

@@ -14,7 +14,7 @@ struct amount {
     bool by_mass;
     double value;
 };
-bool amount_parse(const char *text, struct amount *amount, struct fault *fault);
+bool amount_parse(const char *text, struct amount *amount, struct err *fault);
 struct text_short amount_write(struct amount amount);
 struct text_short amount_format(struct amount amount, enum unit_system system);
 
@@ -29,7 +29,7 @@ struct coverage {
     enum coverage_form form;
     double value; /* in the unit of its form */
 };
-bool coverage_parse(const char *text, struct coverage *coverage, struct fault *fault);
+bool coverage_parse(const char *text, struct coverage *coverage, struct err *fault);
 /* m2 per litre; the density is used by the two forms with a mass only and must then be above 0. */
 double coverage_m2_per_l(struct coverage coverage, double density_kg_per_l);
 /* Whether coverage_m2_per_l needs the density. */
@@ -43,9 +43,9 @@ struct ratio {
     size_t count;
     double part[RATIO_MOST];
 };
-bool ratio_parse(const char *text, struct ratio *ratio, struct fault *fault);
+bool ratio_parse(const char *text, struct ratio *ratio, struct err *fault);
 /* How much of a second part belongs to one of the first: `2:1` (0.5), or a share such as `10 %` (0.1). */
-bool proportion_parse(const char *text, double *second_per_first, struct fault *fault);
+bool proportion_parse(const char *text, double *second_per_first, struct err *fault);
 char *ratio_write(struct arena *arena, const struct ratio *ratio);
 
 #endif

@@ -2,7 +2,7 @@
 #ifndef BASE_DAY_H
 #define BASE_DAY_H
 
-#include "base/fault.h"
+#include "base/err.h"
 #include "base/text.h"
 
 #include <stdint.h>
@@ -31,16 +31,16 @@ const char *month_name(int month);
 bool weekday_parse(const char *text, enum weekday *weekday);
 
 /* `2027-03-05`: four, two and two digits, years 1970 to 9999, a day that exists. */
-bool date_parse(const char *text, struct date *date, struct fault *fault);
+bool date_parse(const char *text, struct date *date, struct err *fault);
 struct text_short date_format(struct date date);
 
 /* `2027-03-12..2027-03-14`, both included, or one date; the last is not before the first. */
-bool date_range_parse(const char *text, struct date *first, struct date *last, struct fault *fault);
+bool date_range_parse(const char *text, struct date *first, struct date *last, struct err *fault);
 
 /* `08:00` -> 480; `24:00` only where it ends a stretch (`end`). */
-bool time_parse(const char *text, bool end, int *minute, struct fault *fault);
+bool time_parse(const char *text, bool end, int *minute, struct err *fault);
 /* `08:00-12:30`, the end after the beginning. */
-bool time_range_parse(const char *text, int *from, int *to, struct fault *fault);
+bool time_range_parse(const char *text, int *from, int *to, struct err *fault);
 struct text_short time_format(int minute);
 
 #endif

@@ -31,20 +31,20 @@ static bool letter_scan(const char **at, char c)
     return true;
 }
 
-bool date_scan(const char **at, struct date *date, struct fault *fault)
+bool date_scan(const char **at, struct date *date, struct err *fault)
 {
     const char *p = *at;
     struct date d;
     if (!digits_scan(&p, 4, 4, &d.year) || !letter_scan(&p, '-') || !digits_scan(&p, 2, 2, &d.month) ||
         !letter_scan(&p, '-') || !digits_scan(&p, 2, 2, &d.day))
-        return fault_say(fault, "a date such as \"2027-03-05\"");
+        return err_say(fault, "a date such as \"2027-03-05\"");
     if (d.month < 1 || d.month > 12)
-        return fault_say(fault, "a month from 01 to 12");
+        return err_say(fault, "a month from 01 to 12");
     if (!date_valid(d))
-        return fault_say(fault, "a day that exists: %s %d has %d days", month_name(d.month), d.year,
-                         month_days(d.year, d.month));
+        return err_say(fault, "a day that exists: %s %d has %d days", month_name(d.month), d.year,
+                       month_days(d.year, d.month));
     if (d.year < 1970)
-        return fault_say(fault, "a year from 1970 to 9999");
+        return err_say(fault, "a year from 1970 to 9999");
     *at = p;
     *date = d;
     return true;
@@ -63,25 +63,25 @@ bool time_scan(const char **at, int *minute)
     return true;
 }
 
-bool date_parse(const char *text, struct date *date, struct fault *fault)
+bool date_parse(const char *text, struct date *date, struct err *fault)
 {
     const char *at = blanks_skip(text);
     struct date found;
     if (!date_scan(&at, &found, fault))
         return false;
     if (*blanks_skip(at) != '\0')
-        return fault_say(fault, "nothing after the date");
+        return err_say(fault, "nothing after the date");
     *date = found;
     return true;
 }
 
-bool date_range_parse(const char *text, struct date *first, struct date *last, struct fault *fault)
+bool date_range_parse(const char *text, struct date *first, struct date *last, struct err *fault)
 {
     static const char form[] = "a date such as \"2027-03-12\" or dates such as \"2027-03-12..2027-03-14\"";
     const char *at = blanks_skip(text);
     struct date from, to;
     if (*at == '\0')
-        return fault_say(fault, form);
+        return err_say(fault, form);
     if (!date_scan(&at, &from, fault))
         return false;
     to = from;
@@ -92,20 +92,20 @@ bool date_range_parse(const char *text, struct date *first, struct date *last, s
             return false;
     }
     if (*blanks_skip(at) != '\0')
-        return fault_say(fault, form);
+        return err_say(fault, form);
     if (date_days(to) < date_days(from))
-        return fault_say(fault, "a last day that is not before the first");
+        return err_say(fault, "a last day that is not before the first");
     *first = from;
     *last = to;
     return true;
 }
 
-bool time_parse(const char *text, bool end, int *minute, struct fault *fault)
+bool time_parse(const char *text, bool end, int *minute, struct err *fault)
 {
     const char *at = blanks_skip(text);
     int found;
     if (!time_scan(&at, &found) || *blanks_skip(at) != '\0' || (found == DAY_MINUTES && !end))
-        return fault_say(fault, "a time of day such as \"08:00\"");
+        return err_say(fault, "a time of day such as \"08:00\"");
     *minute = found;
     return true;
 }
@@ -118,7 +118,7 @@ static bool dash_scan(const char **at)
     return length > 0;
 }
 
-bool time_range_parse(const char *text, int *from, int *to, struct fault *fault)
+bool time_range_parse(const char *text, int *from, int *to, struct err *fault)
 {
     const char *at = blanks_skip(text);
     int begin, end;
@@ -132,10 +132,10 @@ bool time_range_parse(const char *text, int *from, int *to, struct fault *fault)
         read = time_scan(&at, &end) && *blanks_skip(at) == '\0';
     }
     if (!read)
-        return fault_say(fault, "working hours such as \"08:00-12:30\"");
+        return err_say(fault, "working hours such as \"08:00-12:30\"");
     if (end <= begin)
-        return fault_say(fault, "an end after the beginning, in the same day (a night is 22:00-24:00, and "
-                                "00:00-06:00 of the next day)");
+        return err_say(fault, "an end after the beginning, in the same day (a night is 22:00-24:00, and "
+                              "00:00-06:00 of the next day)");
     *from = begin;
     *to = end;
     return true;

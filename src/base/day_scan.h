@@ -9,7 +9,7 @@
 bool digits_scan(const char **at, int least, int most, int *value);
 
 /* `2027-03-05`. On failure *fault says whether the form or the day is wrong. */
-bool date_scan(const char **at, struct date *date, struct fault *fault);
+bool date_scan(const char **at, struct date *date, struct err *fault);
 
 /* `8:00`, `08:00`, `24:00`; seconds and beyond are not read. */
 bool time_scan(const char **at, int *minute);

@@ -20,6 +20,27 @@ static void keep(char *to, size_t size, const char *from)
     memcpy(to + end, "...", 4);
 }
 
+void err_fill(struct err *err, enum err_code code, const char *expected, const char *found)
+{
+    if (!err)
+        return;
+    err->code = code;
+    err->line = err->column = 0;
+    err->file[0] = err->pointer[0] = '\0';
+    keep(err->expected, sizeof err->expected, expected);
+    keep(err->found, sizeof err->found, found);
+}
+
+void err_expect(struct err *err, const char *format, ...)
+{
+    char expected[2 * ERR_EXPECTED_SIZE];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(expected, sizeof expected, format, arguments);
+    va_end(arguments);
+    err_fill(err, ERR_INPUT, expected, NULL);
+}
+
 struct err *err_add(struct err_list *list, enum err_code code, const char *file, const char *pointer,
                     const char *expected, const char *found)
 {
@@ -28,13 +49,9 @@ struct err *err_add(struct err_list *list, enum err_code code, const char *file,
         return NULL;
     }
     struct err *err = &list->items[list->count++];
-    err->code = code;
-    err->line = 0;
-    err->column = 0;
+    err_fill(err, code, expected, found);
     keep(err->file, sizeof err->file, file);
     keep(err->pointer, sizeof err->pointer, pointer);
-    keep(err->expected, sizeof err->expected, expected);
-    keep(err->found, sizeof err->found, found);
     return err;
 }
 

@@ -50,7 +50,17 @@ struct err_list {
 struct err *err_add(struct err_list *list, enum err_code code, const char *file, const char *pointer,
                     const char *expected, const char *found);
 
-/* The same with a formatted `found`. */
+/* A mistake that is not in a list yet: a reader that knows no place says what should have stood there, ready for err_add,
+ * and everything else is empty. Too long text is cut; `err` may be NULL. */
+void err_expect(struct err *err, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/* The same, and false, so that a reader can `return err_say(...)`; a macro, so that whoever analyses the caller sees the
+ * false. */
+#define err_say(...) (err_expect(__VA_ARGS__), false)
+/* The same with what was found. */
+#define err_say_found(err, text, what) (err_fill((err), ERR_FILE, (text), (what)), false)
+void err_fill(struct err *err, enum err_code code, const char *expected, const char *found);
+
+/* The same as err_add with a formatted `found`. */
 struct err *err_addf(struct err_list *list, enum err_code code, const char *file, const char *pointer,
                      const char *expected, const char *found_format, ...)
     __attribute__((format(printf, 6, 7)));

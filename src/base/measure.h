@@ -14,7 +14,7 @@
 #ifndef BASE_MEASURE_H
 #define BASE_MEASURE_H
 
-#include "base/fault.h"
+#include "base/err.h"
 #include "base/text.h"
 
 #include <stddef.h>
@@ -26,31 +26,31 @@ enum unit_system { UNITS_METRIC, UNITS_US };
 enum length_unit { LENGTH_NONE, LENGTH_MM, LENGTH_CM, LENGTH_M, LENGTH_IN, LENGTH_FT };
 
 /* `mm` `cm` `m` `in` `ft`, as the job's `units`. */
-bool length_unit_parse(const char *text, enum length_unit *unit, struct fault *fault);
+bool length_unit_parse(const char *text, enum length_unit *unit, struct err *fault);
 const char *length_unit_name(enum length_unit unit);
 /* A number that stood bare (a JSON number) in metres. NaN, infinity and negative ones are refused. */
-bool length_bare(double number, enum length_unit bare, double *length_m, struct fault *fault);
+bool length_bare(double number, enum length_unit bare, double *length_m, struct err *fault);
 
-bool length_parse(const char *text, enum length_unit bare, double *length_m, struct fault *fault);
+bool length_parse(const char *text, enum length_unit bare, double *length_m, struct err *fault);
 /* `1.8 m2`, `20 sq ft`, or `length x length`: both with a unit, or both bare. */
-bool area_parse(const char *text, enum length_unit bare, double *area_m2, struct fault *fault);
+bool area_parse(const char *text, enum length_unit bare, double *area_m2, struct err *fault);
 /* `[count x] length x length`, as `2 x 40 mm x 600 mm`; three numbers begin with a count (1 to a million). */
 bool counted_area_parse(const char *text, enum length_unit bare, int64_t *count, double length_m[2],
-                        struct fault *fault);
-bool volume_parse(const char *text, double *volume_l, struct fault *fault);
-bool mass_parse(const char *text, double *mass_g, struct fault *fault);
-bool density_parse(const char *text, double *density_kg_per_l, struct fault *fault);
+                        struct err *fault);
+bool volume_parse(const char *text, double *volume_l, struct err *fault);
+bool mass_parse(const char *text, double *mass_g, struct err *fault);
+bool density_parse(const char *text, double *density_kg_per_l, struct err *fault);
 /* As a length, with um and mil; never bare. */
-bool thickness_parse(const char *text, double *thickness_m, struct fault *fault);
-bool temperature_parse(const char *text, double *temperature_c, struct fault *fault);
-bool share_parse(const char *text, double *share, struct fault *fault);
+bool thickness_parse(const char *text, double *thickness_m, struct err *fault);
+bool temperature_parse(const char *text, double *temperature_c, struct err *fault);
+bool share_parse(const char *text, double *share, struct err *fault);
 /* `23 C 50 %`: temperature and humidity. */
-bool climate_parse(const char *text, double *temperature_c, double *humidity, struct fault *fault);
+bool climate_parse(const char *text, double *temperature_c, double *humidity, struct err *fault);
 /* Area worked per time: `7 m2/h`, above 0. */
-bool rate_parse(const char *text, double *rate_m2_per_h, struct fault *fault);
+bool rate_parse(const char *text, double *rate_m2_per_h, struct err *fault);
 /* `1 h 30 min`, largest unit first; at most 1000 y. span_parse wants whole minutes. */
-bool span_parse(const char *text, int64_t *span_min, struct fault *fault);
-bool span_parse_fraction(const char *text, double *span_min, struct fault *fault);
+bool span_parse(const char *text, int64_t *span_min, struct err *fault);
+bool span_parse_fraction(const char *text, double *span_min, struct err *fault);
 
 struct text_short length_write(double length_m);
 struct text_short area_write(double area_m2);

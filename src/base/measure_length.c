@@ -10,14 +10,14 @@ static const struct kind area_kind = {DIM_AREA, "an area", "\"1.8 m2\", \"20 sq 
 
 static const char *const unit_names[] = {"", "mm", "cm", "m", "in", "ft"};
 
-bool length_unit_parse(const char *text, enum length_unit *unit, struct fault *fault)
+bool length_unit_parse(const char *text, enum length_unit *unit, struct err *fault)
 {
     for (int i = LENGTH_MM; i <= LENGTH_FT; i++)
         if (text_same(text, unit_names[i])) {
             *unit = (enum length_unit)i;
             return true;
         }
-    return fault_say(fault, "a unit of length: \"mm\", \"cm\", \"m\", \"in\" or \"ft\"");
+    return err_say(fault, "a unit of length: \"mm\", \"cm\", \"m\", \"in\" or \"ft\"");
 }
 
 const char *length_unit_name(enum length_unit unit)
@@ -30,7 +30,7 @@ static const struct unit *bare_unit(enum length_unit bare)
     return unit_find(DIM_LENGTH, unit_names[bare], strlen(unit_names[bare]));
 }
 
-bool length_bare(double number, enum length_unit bare, double *length_m, struct fault *fault)
+bool length_bare(double number, enum length_unit bare, double *length_m, struct err *fault)
 {
     const struct unit *unit = bare_unit(bare);
     if (!unit)
@@ -38,7 +38,7 @@ bool length_bare(double number, enum length_unit bare, double *length_m, struct 
     if (!isfinite(number))
         return kind_fault(&length_kind, fault);
     if (number < 0)
-        return fault_say(fault, "a length that is not negative");
+        return err_say(fault, "a length that is not negative");
     double length = number * (double)unit->up / (double)unit->down;
     if (!kind_sane(length, &length_kind, fault))
         return false;
@@ -47,7 +47,7 @@ bool length_bare(double number, enum length_unit bare, double *length_m, struct 
 }
 
 /* The inches behind whole feet, to the end: `2 3/8"`. Both together in inches replace *feet. */
-static bool inches_join(const char *at, struct exact *feet, struct fault *fault)
+static bool inches_join(const char *at, struct exact *feet, struct err *fault)
 {
     struct exact inches;
     if (!kind_number(&at, &length_kind, &inches, fault))
@@ -58,10 +58,10 @@ static bool inches_join(const char *at, struct exact *feet, struct fault *fault)
     if (unit != bare_unit(LENGTH_IN) || wide_compare(feet->bottom, wide_of(1)) != 0)
         return kind_fault(&length_kind, fault);
     if (wide_compare(inches.top, wide_times(inches.bottom, 12)) >= 0)
-        return fault_say(fault, "less than 12 inches behind the feet");
+        return err_say(fault, "less than 12 inches behind the feet");
     struct wide whole = feet->top;
     if (wide_compare(whole, wide_of(1000000)) > 0)
-        return fault_say(fault, "a length that can be meant, such as %s", length_kind.such);
+        return err_say(fault, "a length that can be meant, such as %s", length_kind.such);
     inches.top = wide_plus(inches.top, wide_times(inches.bottom, 12 * (uint64_t)whole.word[0]));
     *feet = inches;
     return true;
@@ -69,7 +69,7 @@ static bool inches_join(const char *at, struct exact *feet, struct fault *fault)
 
 /* A length to the end of the text; *is_bare tells whether it stood without a unit. */
 static bool length_read(const char *text, enum length_unit bare, struct exact *length, bool *is_bare,
-                        struct fault *fault)
+                        struct err *fault)
 {
     const char *at = text, *next;
     if (!kind_number(&at, &length_kind, length, fault))
@@ -96,7 +96,7 @@ static bool length_read(const char *text, enum length_unit bare, struct exact *l
     return true;
 }
 
-bool length_parse(const char *text, enum length_unit bare, double *length_m, struct fault *fault)
+bool length_parse(const char *text, enum length_unit bare, double *length_m, struct err *fault)
 {
     struct folded folded;
     struct exact length;
@@ -128,7 +128,7 @@ static int product_cut(char *text, const char *factor[FACTORS])
 }
 
 static bool pair_read(const char *const factor[2], enum length_unit bare, double length_m[2],
-                      struct fault *fault)
+                      struct err *fault)
 {
     bool is_bare[2];
     double found[2];
@@ -139,14 +139,14 @@ static bool pair_read(const char *const factor[2], enum length_unit bare, double
             return false;
     }
     if (is_bare[0] != is_bare[1])
-        return fault_say(fault, "both lengths with a unit, such as \"300 mm x 120 mm\"");
+        return err_say(fault, "both lengths with a unit, such as \"300 mm x 120 mm\"");
     length_m[0] = found[0];
     length_m[1] = found[1];
     return true;
 }
 
 bool counted_area_parse(const char *text, enum length_unit bare, int64_t *count, double length_m[2],
-                        struct fault *fault)
+                        struct err *fault)
 {
     static const struct kind kind = {0, "an area", "\"300 mm x 120 mm\" or \"2 x 40 mm x 600 mm\""};
     struct folded folded;
@@ -161,7 +161,7 @@ bool counted_area_parse(const char *text, enum length_unit bare, int64_t *count,
         uint64_t value = 0;
         const char *at = factor[0];
         if (!whole_scan(&at, FRACTION_DIGITS, &value) || *at != '\0' || value == 0 || value > 1000000)
-            return fault_say(fault, "a count before the lengths, such as \"2 x 40 mm x 600 mm\"");
+            return err_say(fault, "a count before the lengths, such as \"2 x 40 mm x 600 mm\"");
         times = (int64_t)value;
     }
     if (!pair_read(factor + factors - 2, bare, length_m, fault))
@@ -170,7 +170,7 @@ bool counted_area_parse(const char *text, enum length_unit bare, int64_t *count,
     return true;
 }
 
-bool area_parse(const char *text, enum length_unit bare, double *area_m2, struct fault *fault)
+bool area_parse(const char *text, enum length_unit bare, double *area_m2, struct err *fault)
 {
     struct folded folded;
     struct exact number;

@@ -4,7 +4,7 @@
 #include "base/coverage.h"
 #include "base/measure_scan.h"
 
-static bool single_parse(const char *text, const struct kind *kind, double *value, struct fault *fault)
+static bool single_parse(const char *text, const struct kind *kind, double *value, struct err *fault)
 {
     struct folded folded;
     struct exact number;
@@ -13,31 +13,31 @@ static bool single_parse(const char *text, const struct kind *kind, double *valu
            kind_round(number, kind, value, fault);
 }
 
-bool volume_parse(const char *text, double *volume_l, struct fault *fault)
+bool volume_parse(const char *text, double *volume_l, struct err *fault)
 {
     static const struct kind volume = {DIM_VOLUME, "a volume", "\"250 ml\" or \"1 l\""};
     return single_parse(text, &volume, volume_l, fault);
 }
 
-bool mass_parse(const char *text, double *mass_g, struct fault *fault)
+bool mass_parse(const char *text, double *mass_g, struct err *fault)
 {
     static const struct kind mass = {DIM_MASS, "a mass", "\"120 g\" or \"4 oz\""};
     return single_parse(text, &mass, mass_g, fault);
 }
 
-bool thickness_parse(const char *text, double *thickness_m, struct fault *fault)
+bool thickness_parse(const char *text, double *thickness_m, struct err *fault)
 {
     static const struct kind thickness = {DIM_THIN | DIM_LENGTH, "a thickness", "\"125 um\" or \"5 mil\""};
     return single_parse(text, &thickness, thickness_m, fault);
 }
 
-bool share_parse(const char *text, double *share, struct fault *fault)
+bool share_parse(const char *text, double *share, struct err *fault)
 {
     static const struct kind kind = {DIM_SHARE, "a share", "\"50 %\""};
     return single_parse(text, &kind, share, fault);
 }
 
-bool amount_parse(const char *text, struct amount *amount, struct fault *fault)
+bool amount_parse(const char *text, struct amount *amount, struct err *fault)
 {
     static const struct kind kind = {DIM_VOLUME | DIM_MASS, "an amount", "\"500 ml\" or \"1 kg\""};
     struct folded folded;
@@ -53,7 +53,7 @@ bool amount_parse(const char *text, struct amount *amount, struct fault *fault)
 
 /* One unit per another, with the dimensions a and b. */
 static bool per_parse(const char *text, const struct kind *kind, enum dimension a, enum dimension b,
-                      struct exact *number, struct fault *fault)
+                      struct exact *number, struct err *fault)
 {
     struct folded folded;
     const struct unit *sides[2];
@@ -65,7 +65,7 @@ static bool per_parse(const char *text, const struct kind *kind, enum dimension 
     return true;
 }
 
-bool density_parse(const char *text, double *density_kg_per_l, struct fault *fault)
+bool density_parse(const char *text, double *density_kg_per_l, struct err *fault)
 {
     static const struct kind kind = {DIM_MASS | DIM_VOLUME, "a density", "\"0.9 kg/l\" or \"7.5 lb/gal\""};
     struct exact number;
@@ -73,7 +73,7 @@ bool density_parse(const char *text, double *density_kg_per_l, struct fault *fau
            kind_round(exact_times(number, 1, 1000), &kind, density_kg_per_l, fault);
 }
 
-bool rate_parse(const char *text, double *rate_m2_per_h, struct fault *fault)
+bool rate_parse(const char *text, double *rate_m2_per_h, struct err *fault)
 {
     static const struct kind kind = {DIM_AREA | DIM_SPAN, "a rate", "\"7 m2/h\""};
     struct exact number;
@@ -82,7 +82,7 @@ bool rate_parse(const char *text, double *rate_m2_per_h, struct fault *fault)
         !kind_round(exact_times(number, 60, 1), &kind, &rate, fault))
         return false;
     if (rate == 0)
-        return fault_say(fault, "a rate above zero, such as \"7 m2/h\"");
+        return err_say(fault, "a rate above zero, such as \"7 m2/h\"");
     *rate_m2_per_h = rate;
     return true;
 }
@@ -94,7 +94,7 @@ struct form {
     enum coverage_form form;
 };
 
-bool coverage_parse(const char *text, struct coverage *coverage, struct fault *fault)
+bool coverage_parse(const char *text, struct coverage *coverage, struct err *fault)
 {
     static const struct kind kind = {DIM_AREA | DIM_VOLUME | DIM_MASS, "a coverage",
                                      "\"12 m2/l\", \"500 ft2/gal\" or \"110 g/m2\""};
@@ -117,7 +117,7 @@ bool coverage_parse(const char *text, struct coverage *coverage, struct fault *f
                         fault))
             return false;
         if (value == 0)
-            return fault_say(fault, "a coverage above zero, such as %s", kind.such);
+            return err_say(fault, "a coverage above zero, such as %s", kind.such);
         *coverage = (struct coverage){forms[i].form, value};
         return true;
     }

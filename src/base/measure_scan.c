@@ -5,12 +5,12 @@
 #include <math.h>
 #include <string.h>
 
-void kind_fill(const struct kind *kind, struct fault *fault)
+void kind_fill(const struct kind *kind, struct err *fault)
 {
-    fault_fill(fault, "%s such as %s", kind->noun, kind->such);
+    err_expect(fault, "%s such as %s", kind->noun, kind->such);
 }
 
-bool kind_fold(const char *text, const struct kind *kind, struct folded *folded, struct fault *fault)
+bool kind_fold(const char *text, const struct kind *kind, struct folded *folded, struct err *fault)
 {
     return (text_fold(text, folded) && folded->text[0] != '\0') || kind_fault(kind, fault);
 }
@@ -20,7 +20,7 @@ static const char *skip(const char *at)
     return at + strspn(at, " \t");
 }
 
-bool kind_number(const char **at, const struct kind *kind, struct exact *number, struct fault *fault)
+bool kind_number(const char **at, const struct kind *kind, struct exact *number, struct err *fault)
 {
     enum scan scan = number_scan(at, number);
     if (scan == SCAN_READ) {
@@ -32,10 +32,10 @@ bool kind_number(const char **at, const struct kind *kind, struct exact *number,
     return number_fault(scan, *at, kind->noun, "", fault);
 }
 
-const struct unit *kind_unit(const char *name, size_t length, const struct kind *kind, struct fault *fault)
+const struct unit *kind_unit(const char *name, size_t length, const struct kind *kind, struct err *fault)
 {
     if (length == 0) {
-        fault_fill(fault, "%s with a unit, such as %s", kind->noun, kind->such);
+        err_expect(fault, "%s with a unit, such as %s", kind->noun, kind->such);
         return NULL;
     }
     const struct unit *unit = unit_find(kind->dimensions, name, length);
@@ -43,7 +43,7 @@ const struct unit *kind_unit(const char *name, size_t length, const struct kind 
         return unit;
     const char *nearest = unit_nearest(kind->dimensions, name, length);
     if (nearest)
-        fault_fill(fault, "%s such as %s (did you mean \"%s\"?)", kind->noun, kind->such, nearest);
+        err_expect(fault, "%s such as %s (did you mean \"%s\"?)", kind->noun, kind->such, nearest);
     else
         kind_fill(kind, fault);
     return NULL;
@@ -65,14 +65,14 @@ size_t unit_reach(const char *at, const char **next)
     return blanks_cut(at, n);
 }
 
-bool kind_sane(double value, const struct kind *kind, struct fault *fault)
+bool kind_sane(double value, const struct kind *kind, struct err *fault)
 {
     if (value == 0 || (value >= 1e-9 && value <= 1e12))
         return true;
-    return fault_say(fault, "%s that can be meant, such as %s", kind->noun, kind->such);
+    return err_say(fault, "%s that can be meant, such as %s", kind->noun, kind->such);
 }
 
-bool kind_round(struct exact number, const struct kind *kind, double *value, struct fault *fault)
+bool kind_round(struct exact number, const struct kind *kind, double *value, struct err *fault)
 {
     double rounded = exact_round(number);
     if (!kind_sane(rounded, kind, fault))
@@ -82,7 +82,7 @@ bool kind_round(struct exact number, const struct kind *kind, double *value, str
 }
 
 bool kind_single(const char *text, const struct kind *kind, struct exact *number, const struct unit **unit,
-                 struct fault *fault)
+                 struct err *fault)
 {
     const char *at = text;
     if (!kind_number(&at, kind, number, fault))
@@ -112,7 +112,7 @@ static const char *per_find(const char *at, size_t *before)
 }
 
 bool kind_per(const char *text, const struct kind *kind, struct exact *number, const struct unit *sides[2],
-              struct fault *fault)
+              struct err *fault)
 {
     const char *at = text;
     size_t before;

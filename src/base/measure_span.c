@@ -16,7 +16,7 @@ static bool smaller(const struct unit *a, const struct unit *b)
     return a->up * b->down < b->up * a->down;
 }
 
-bool span_parse_fraction(const char *text, double *span_min, struct fault *fault)
+bool span_parse_fraction(const char *text, double *span_min, struct err *fault)
 {
     struct folded folded;
     const struct unit *last = NULL;
@@ -33,26 +33,26 @@ bool span_parse_fraction(const char *text, double *span_min, struct fault *fault
         if (!unit)
             return false;
         if (last && !smaller(unit, last))
-            return fault_say(fault, "a time span with its largest unit first, such as %s", span_kind.such);
+            return err_say(fault, "a time span with its largest unit first, such as %s", span_kind.such);
         total += exact_round(exact_times(number, unit->up, unit->down));
         last = unit;
         at = next;
     }
     if (total > SPAN_MOST_MIN)
-        return fault_say(fault, "a time span of at most 1000 y");
+        return err_say(fault, "a time span of at most 1000 y");
     if (!kind_sane(total, &span_kind, fault))
         return false;
     *span_min = total;
     return true;
 }
 
-bool span_parse(const char *text, int64_t *span_min, struct fault *fault)
+bool span_parse(const char *text, int64_t *span_min, struct err *fault)
 {
     double span;
     if (!span_parse_fraction(text, &span, fault))
         return false;
     if (span != floor(span))
-        return fault_say(fault, "a time span in whole minutes, such as %s", span_kind.such);
+        return err_say(fault, "a time span in whole minutes, such as %s", span_kind.such);
     *span_min = (int64_t)span;
     return true;
 }
@@ -88,7 +88,7 @@ static double celsius(struct exact degrees, bool below, enum scale scale)
     return negative ? -value : value;
 }
 
-bool temperature_scan(const char **at, double *temperature_c, struct fault *fault)
+bool temperature_scan(const char **at, double *temperature_c, struct err *fault)
 {
     const char *p = *at;
     struct exact degrees;
@@ -103,22 +103,22 @@ bool temperature_scan(const char **at, double *temperature_c, struct fault *faul
         n += p[n] == ' ' && p[n + 1] ? 2 : 0;
     enum scale scale = scale_of(p, n);
     if (n == 0)
-        return fault_say(fault, "a temperature with a unit, such as %s", temperature_kind.such);
+        return err_say(fault, "a temperature with a unit, such as %s", temperature_kind.such);
     if (scale == SCALE_NONE)
         return kind_fault(&temperature_kind, fault);
     double value = celsius(degrees, below, scale);
     if (value < -273.15)
-        return fault_say(fault, "a temperature above absolute zero");
+        return err_say(fault, "a temperature above absolute zero");
     if (fabs(value) < 1e-9 && value != 0)
         value = 0;
     if (value > 1e6)
-        return fault_say(fault, "a temperature that can be meant, such as %s", temperature_kind.such);
+        return err_say(fault, "a temperature that can be meant, such as %s", temperature_kind.such);
     *temperature_c = value + 0.0; /* never -0 */
     *at = p + n + strspn(p + n, " \t");
     return true;
 }
 
-bool temperature_parse(const char *text, double *temperature_c, struct fault *fault)
+bool temperature_parse(const char *text, double *temperature_c, struct err *fault)
 {
     struct folded folded;
     double value;
@@ -133,7 +133,7 @@ bool temperature_parse(const char *text, double *temperature_c, struct fault *fa
     return true;
 }
 
-bool climate_parse(const char *text, double *temperature_c, double *humidity, struct fault *fault)
+bool climate_parse(const char *text, double *temperature_c, double *humidity, struct err *fault)
 {
     static const struct kind kind = {DIM_SHARE, "a temperature and a humidity", "\"23 C 50 %\""};
     struct folded folded;

@@ -65,14 +65,14 @@ static bool rest_parse(const char *at, const struct zone *zone, struct moment_te
     return true;
 }
 
-bool moment_parse(const char *text, const struct zone *zone, struct moment_text *moment, struct fault *fault)
+bool moment_parse(const char *text, const struct zone *zone, struct moment_text *moment, struct err *fault)
 {
     static const char form[] =
         "a moment such as \"2027-03-01 08:00\", \"2027-03-01T08:00:00+00:00\" or a date";
     const char *at = blanks_skip(text);
     struct moment_text found = {false, 0, {0, 0, 0}};
     if (*at < '0' || *at > '9')
-        return fault_say(fault, form);
+        return err_say(fault, form);
     if (!date_scan(&at, &found.date, fault))
         return false;
     if (*blanks_skip(at) == '\0') {
@@ -81,9 +81,9 @@ bool moment_parse(const char *text, const struct zone *zone, struct moment_text 
         return true;
     }
     if (*at != ' ' && *at != 'T' && *at != 't')
-        return fault_say(fault, form);
+        return err_say(fault, form);
     if (!rest_parse(blanks_skip(at + 1), zone, &found))
-        return fault_say(fault, form);
+        return err_say(fault, form);
     *moment = found;
     return true;
 }

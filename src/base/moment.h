@@ -13,7 +13,7 @@ struct moment_text {
 
 /* `2027-03-01 08:00` on the zone's wall, RFC 3339 with offset (`2027-03-01T08:00:00+01:00`, `...Z`), or a date.
  * Seconds are dropped: moments are whole minutes. */
-bool moment_parse(const char *text, const struct zone *zone, struct moment_text *moment, struct fault *fault);
+bool moment_parse(const char *text, const struct zone *zone, struct moment_text *moment, struct err *fault);
 
 enum moment_style {
     MOMENT_RFC3339,  /* 2027-03-05T08:00:00+00:00 */

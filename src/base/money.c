@@ -25,13 +25,13 @@ static int64_t power_of_ten(int digits)
     return power;
 }
 
-static bool money_fault(int digits, struct fault *fault)
+static bool money_fault(int digits, struct err *fault)
 {
-    return fault_say(fault, "a price such as \"%s\"",
-                     money_format(1450 * power_of_ten(digits) / 100, digits).text);
+    return err_say(fault, "a price such as \"%s\"",
+                   money_format(1450 * power_of_ten(digits) / 100, digits).text);
 }
 
-bool money_parse(const char *text, int digits, int64_t *cents, struct fault *fault)
+bool money_parse(const char *text, int digits, int64_t *cents, struct err *fault)
 {
     enum { WHOLE_MOST = 12 };
     size_t length;
@@ -41,12 +41,12 @@ bool money_parse(const char *text, int digits, int64_t *cents, struct fault *fau
     size_t read = whole + (decimals ? decimals + 1 : 0);
     assert(digits >= 0 && digits <= 3);
     if (whole < length && at[whole] == ',' && strspn(at + whole + 1, "0123456789") == length - whole - 1)
-        return fault_say(fault, "a decimal point: write \"%.*s.%.*s\"", (int)(whole < 24 ? whole : 24), at, 3,
-                         at + whole + 1);
+        return err_say(fault, "a decimal point: write \"%.*s.%.*s\"", (int)(whole < 24 ? whole : 24), at, 3,
+                       at + whole + 1);
     if (whole == 0 || whole > WHOLE_MOST || read != length)
         return money_fault(digits, fault);
     if (decimals > (size_t)digits)
-        return fault_say(fault, "a price with at most %d decimals", digits);
+        return err_say(fault, "a price with at most %d decimals", digits);
     int64_t total = 0;
     for (size_t i = 0; i < whole; i++)
         total = total * 10 + (at[i] - '0');

@@ -8,13 +8,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-bool number_parse(const char *text, double *value, struct fault *fault)
+bool number_parse(const char *text, double *value, struct err *fault)
 {
     static const char such[] = "a number such as \"12\", \"12.5\" or \"3 3/4\"";
     struct folded folded;
     struct exact number;
     if (!text_fold(text, &folded))
-        return fault_say(fault, such);
+        return err_say(fault, such);
     const char *at = folded.text;
     enum scan scan = number_scan(&at, &number);
     if (scan == SCAN_READ && *at != '\0')
@@ -25,14 +25,14 @@ bool number_parse(const char *text, double *value, struct fault *fault)
     return true;
 }
 
-bool count_parse(const char *text, int64_t most, int64_t *count, struct fault *fault)
+bool count_parse(const char *text, int64_t most, int64_t *count, struct err *fault)
 {
     struct folded folded;
     uint64_t value = 0;
     const char *at = folded.text;
     if (!text_fold(text, &folded) || !whole_scan(&at, COUNT_DIGITS, &value) || *at != '\0' || value == 0 ||
         value > (uint64_t)most)
-        return fault_say(fault, "a whole number from 1 to %lld", (long long)most);
+        return err_say(fault, "a whole number from 1 to %lld", (long long)most);
     *count = (int64_t)value;
     return true;
 }

@@ -3,17 +3,17 @@
 #ifndef BASE_NUMBER_H
 #define BASE_NUMBER_H
 
-#include "base/fault.h"
+#include "base/err.h"
 #include "base/text.h"
 
 #include <stdint.h>
 
 /* The whole text as a number, 0 or more, correctly rounded. False: *value is untouched, *fault says what was
  * expected (for `1,5`: `a decimal point: write "1.5"`). At most 40 digits. */
-bool number_parse(const char *text, double *value, struct fault *fault);
+bool number_parse(const char *text, double *value, struct err *fault);
 
 /* A count: whole, 1 to `most`. */
-bool count_parse(const char *text, int64_t most, int64_t *count, struct fault *fault);
+bool count_parse(const char *text, int64_t most, int64_t *count, struct err *fault);
 
 /* The fewest digits that read back as the same double, without exponent; finite, |value| below 1e16. */
 struct text_short number_format(double value);

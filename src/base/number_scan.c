@@ -117,36 +117,36 @@ enum scan number_scan(const char **at, struct exact *number)
 }
 
 /* What was meant by `1,5` and `1,500`. */
-static void comma_fill(const char *at, struct fault *fault)
+static void comma_fill(const char *at, struct err *fault)
 {
     int whole = (int)strcspn(at, ","), behind = (int)digits_at(at + whole + 1);
     const char *rest = at + whole + 1;
     if (whole + behind > 24 || memchr(at, '.', (size_t)whole) || rest[behind] == ',' || rest[behind] == '.')
-        fault_fill(fault, "a number without commas");
+        err_expect(fault, "a number without commas");
     else if (behind == 3)
-        fault_fill(fault, "a number without a comma: write \"%.*s%.*s\" or \"%.*s.%.*s\"", whole, at, behind,
+        err_expect(fault, "a number without a comma: write \"%.*s%.*s\" or \"%.*s.%.*s\"", whole, at, behind,
                    rest, whole, at, behind, rest);
     else
-        fault_fill(fault, "a decimal point: write \"%.*s.%.*s\"", whole, at, behind, rest);
+        err_expect(fault, "a decimal point: write \"%.*s.%.*s\"", whole, at, behind, rest);
 }
 
-void number_fill(enum scan scan, const char *at, const char *noun, const char *such, struct fault *fault)
+void number_fill(enum scan scan, const char *at, const char *noun, const char *such, struct err *fault)
 {
     switch (scan) {
     case SCAN_NEGATIVE:
-        fault_fill(fault, "%s that is not negative", noun);
+        err_expect(fault, "%s that is not negative", noun);
         break;
     case SCAN_COMMA:
         comma_fill(at, fault);
         break;
     case SCAN_EXPONENT:
-        fault_fill(fault, "%s written out, without exponent", noun);
+        err_expect(fault, "%s written out, without exponent", noun);
         break;
     case SCAN_LONG:
-        fault_fill(fault, "%s of at most %d digits", noun, NUMBER_DIGITS);
+        err_expect(fault, "%s of at most %d digits", noun, NUMBER_DIGITS);
         break;
     default:
-        fault_fill(fault, "%s", such);
+        err_expect(fault, "%s", such);
         break;
     }
 }

@@ -3,7 +3,7 @@
 #define BASE_NUMBER_SCAN_H
 
 #include "base/exact.h"
-#include "base/fault.h"
+#include "base/err.h"
 #include "base/text.h"
 
 #include <stdbool.h>
@@ -42,7 +42,7 @@ struct text_short number_shifted(double value, int shift);
 struct text_short number_with(struct text_short number, const char *unit);
 
 /* Says what is wrong with a number at `at`; `noun` with its article ("a length"), `such` the usual sentence. */
-void number_fill(enum scan scan, const char *at, const char *noun, const char *such, struct fault *fault);
+void number_fill(enum scan scan, const char *at, const char *noun, const char *such, struct err *fault);
 #define number_fault(...) (number_fill(__VA_ARGS__), false)
 
 #endif

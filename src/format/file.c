@@ -9,28 +9,21 @@
 
 enum { FIRST_READ = 64 * 1024 };
 
-bool file_fault_say(struct file_fault *fault, const char *expected, const char *found)
-{
-    snprintf(fault->expected, sizeof fault->expected, "%s", expected);
-    snprintf(fault->found, sizeof fault->found, "%s", found);
-    return false;
-}
-
-static bool unreadable(struct file_fault *fault, int error)
+static bool unreadable(struct err *fault, int error)
 {
     const char *found = error == ENOENT || error == ENOTDIR ? "no such file"
                         : error == EACCES                   ? "no permission to read it"
                         : error == EISDIR                   ? "a directory"
                         : error == ELOOP                    ? "a link that leads to itself"
                                                             : "an error while reading";
-    return file_fault_say(fault, "a readable file", found);
+    return err_say_found(fault, "a readable file", found);
 }
 
-static bool too_large(struct file_fault *fault)
+static bool too_large(struct err *fault)
 {
     char expected[80];
     snprintf(expected, sizeof expected, "a file of at most %d MiB", FILE_MOST >> 20);
-    return file_fault_say(fault, expected, "a larger one");
+    return err_say_found(fault, expected, "a larger one");
 }
 
 /* Room for `used` bytes, one more to see the end, and the NUL. */
@@ -44,7 +37,7 @@ static char *grow(struct arena *arena, const char *text, size_t used, size_t *ro
 }
 
 static bool read_all(struct arena *arena, FILE *stream, size_t room, struct file_text *file,
-                     struct file_fault *fault)
+                     struct err *fault)
 {
     char *text = arena_alloc(arena, room + 1, 1);
     size_t used = 0, got;
@@ -63,7 +56,7 @@ static bool read_all(struct arena *arena, FILE *stream, size_t room, struct file
     return true;
 }
 
-static bool read_stream(struct arena *arena, FILE *stream, struct file_text *file, struct file_fault *fault)
+static bool read_stream(struct arena *arena, FILE *stream, struct file_text *file, struct err *fault)
 {
     struct stat about;
     if (fstat(fileno(stream), &about) != 0)
@@ -82,7 +75,7 @@ static void close_stream(void *stream)
     (void)fclose(stream);
 }
 
-bool file_load(struct arena *arena, const char *path, struct file_text *file, struct file_fault *fault)
+bool file_load(struct arena *arena, const char *path, struct file_text *file, struct err *fault)
 {
     file->name = path;
     if (strcmp(path, "-") == 0)

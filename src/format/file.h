@@ -2,8 +2,7 @@
 #ifndef FORMAT_FILE_H
 #define FORMAT_FILE_H
 
-#include <stdbool.h>
-#include <stddef.h>
+#include "base/err.h"
 
 struct arena;
 
@@ -16,21 +15,12 @@ struct file_text {
     size_t length;
 };
 
-/* Why not, ready for err_add: expected `a readable file`, found `a directory`. */
-struct file_fault {
-    char expected[80];
-    char found[200];
-};
-
-/* Fills the fault in and returns false. */
-bool file_fault_say(struct file_fault *fault, const char *expected, const char *found);
-
 /* Reads all of it into the arena. False: *fault says why (no such file, a directory, no permission, over FILE_MOST). */
-bool file_load(struct arena *arena, const char *path, struct file_text *file, struct file_fault *fault);
+bool file_load(struct arena *arena, const char *path, struct file_text *file, struct err *fault);
 
 /* Puts `length` bytes in the place of a file: written to a temporary name beside it, flushed to the disk and renamed, so
  * that a full disk or a kill leaves the old file whole. A link is followed, an old file's permissions are kept; a
  * device or a pipe is written directly. */
-bool file_save(const char *path, const char *text, size_t length, struct file_fault *fault);
+bool file_save(const char *path, const char *text, size_t length, struct err *fault);
 
 #endif

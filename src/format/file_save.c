@@ -11,7 +11,7 @@
 
 enum { NAMES_TRIED = 100 };
 
-static bool unwritable(struct file_fault *fault, int error)
+static bool unwritable(struct err *fault, int error)
 {
     const char *found = error == ENOENT || error == ENOTDIR  ? "no such folder"
                         : error == EACCES || error == EPERM  ? "no permission to write there"
@@ -20,7 +20,7 @@ static bool unwritable(struct file_fault *fault, int error)
                         : error == ENAMETOOLONG              ? "too long a name"
                         : error == ENOSPC || error == EDQUOT ? "no space left on the disk"
                                                              : "an error while writing";
-    return file_fault_say(fault, "a file that can be written", found);
+    return err_say_found(fault, "a file that can be written", found);
 }
 
 static bool write_all(int fd, const char *text, size_t length)
@@ -102,7 +102,7 @@ static int overwrite(const char *path, const char *text, size_t length)
     return fd < 0 ? errno : write_and_close(fd, text, length, false);
 }
 
-bool file_save(const char *path, const char *text, size_t length, struct file_fault *fault)
+bool file_save(const char *path, const char *text, size_t length, struct err *fault)
 {
     struct stat old;
     if (stat(path, &old) != 0) {

@@ -29,15 +29,15 @@ static void list(struct arena *arena, DIR *open, const char *folder, const char 
 }
 
 bool folder_list(struct arena *arena, const char *folder, const char *ending, struct folder_names *names,
-                 struct file_fault *fault)
+                 struct err *fault)
 {
     *names = (struct folder_names){NULL, 0};
     DIR *open = opendir(folder);
     if (!open)
-        return file_fault_say(fault, "a readable folder",
-                              errno == ENOTDIR  ? "a file"
-                              : errno == EACCES ? "no permission to read it"
-                                                : "no such folder");
+        return err_say_found(fault, "a readable folder",
+                             errno == ENOTDIR  ? "a file"
+                             : errno == EACCES ? "no permission to read it"
+                                               : "no such folder");
     arena_own(arena, open, close_folder);
     list(arena, open, folder, ending, names);
     arena_disown(arena, open);

@@ -11,6 +11,6 @@ struct folder_names {
 
 /* Those whose name ends in `ending` and does not begin with a dot. */
 bool folder_list(struct arena *arena, const char *folder, const char *ending, struct folder_names *names,
-                 struct file_fault *fault);
+                 struct err *fault);
 
 #endif

@@ -71,7 +71,7 @@ struct json_at json_member(struct json_at object, const char *key)
 bool json_load(const struct reading *reading, const char *path, struct json_at *root)
 {
     struct file_text text;
-    struct file_fault fault;
+    struct err fault;
     if (file_load(reading->arena, path, &text, &fault))
         return json_parse(reading, &text, root);
     err_add(reading->errors, ERR_FILE, path, "", fault.expected, fault.found);

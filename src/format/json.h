@@ -10,7 +10,7 @@
 #ifndef FORMAT_JSON_H
 #define FORMAT_JSON_H
 
-#include "base/fault.h"
+#include "base/err.h"
 #include "base/text.h"
 #include "format/texts.h"
 
@@ -72,7 +72,7 @@ bool json_count(struct json_at at, int most, int *value);
 /* A whole number from 0 to `most`. */
 bool json_level(struct json_at at, int most, int *value);
 /* Text with a unit, by one of the readers of base/measure.h. */
-bool json_quantity(struct json_at at, bool (*parse)(const char *, double *, struct fault *), double *value);
+bool json_quantity(struct json_at at, bool (*parse)(const char *, double *, struct err *), double *value);
 /* A time span in whole minutes. */
 bool json_span(struct json_at at, int32_t *value);
 /* A cell of a table: text, or a number as text (in *number). False, telling nothing, for other values. */
@@ -91,7 +91,7 @@ bool json_refuse_name(struct json_at at, const char *expected, const char *const
 /* The same about the name of a member. */
 bool json_refuse_key(struct json_at member, const char *expected, const char *const *names, size_t count);
 /* The name of a file that cannot be had: found `"parts.csv" (no such file)`, as ERR_FILE. */
-bool json_refuse_file(struct json_at at, const struct file_fault *fault);
+bool json_refuse_file(struct json_at at, const struct err *fault);
 /* Adds a warning at a value. */
 void json_warn(struct json_at at, const char *format, ...) __attribute__((format(printf, 2, 3)));
 

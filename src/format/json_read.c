@@ -84,7 +84,7 @@ bool json_text(struct json_at at, const char *expected, const char **value)
 
 bool json_number(struct json_at at, double *value)
 {
-    struct fault fault;
+    struct err fault;
     if (!cJSON_IsNumber(at.node))
         return json_refuse(at, "a number without quotes, such as 3 or 0.5");
     return number_parse(number_format(at.node->valuedouble).text, value, &fault) ||
@@ -117,15 +117,15 @@ static const char *text_of(struct json_at at)
     return json_is_text(at) ? at.node->valuestring : "";
 }
 
-bool json_quantity(struct json_at at, bool (*parse)(const char *, double *, struct fault *), double *value)
+bool json_quantity(struct json_at at, bool (*parse)(const char *, double *, struct err *), double *value)
 {
-    struct fault fault;
+    struct err fault;
     return parse(text_of(at), value, &fault) || json_refuse(at, fault.expected);
 }
 
 bool json_span(struct json_at at, int32_t *value)
 {
-    struct fault fault;
+    struct err fault;
     int64_t minutes;
     if (!span_parse(text_of(at), &minutes, &fault))
         return json_refuse(at, fault.expected);

@@ -82,7 +82,7 @@ bool json_refuse_key(struct json_at member, const char *expected, const char *co
            refuse_at(member, true, expected, words_found(arena_of(member), json_name(member), names, count));
 }
 
-bool json_refuse_file(struct json_at at, const struct file_fault *fault)
+bool json_refuse_file(struct json_at at, const struct err *fault)
 {
     struct err_list *errors = at.doc->reading->errors;
     if (full(at))

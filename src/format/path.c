@@ -63,16 +63,16 @@ static bool leaves_by_link(const char *folder, const char *path)
     return leaves;
 }
 
-static bool outside(struct file_fault *fault, const char *found)
+static bool outside(struct err *fault, const char *found)
 {
-    return file_fault_say(fault, "a path inside the folder of this file (or --trust-paths)", found);
+    return err_say_found(fault, "a path inside the folder of this file (or --trust-paths)", found);
 }
 
 bool path_resolve(struct arena *arena, struct path_rule rule, const char *named, const char **path,
-                  struct file_fault *fault)
+                  struct err *fault)
 {
     if (!named[0])
-        return file_fault_say(fault, "the name of a file", "an empty one");
+        return err_say_found(fault, "the name of a file", "an empty one");
     if (!rule.trusted && named[0] == '/')
         return outside(fault, "an absolute one");
     if (!rule.trusted && climbs(named))

@@ -13,7 +13,7 @@ struct path_rule {
 /* What to open (and to show) for `named`. False: the path leaves the folder; *fault says how. A file that is not
  * there is no fault here. */
 bool path_resolve(struct arena *arena, struct path_rule rule, const char *named, const char **path,
-                  struct file_fault *fault);
+                  struct err *fault);
 
 /* The folder part of a path, without a slash at its end; "." where there is none. */
 char *path_folder(struct arena *arena, const char *path);

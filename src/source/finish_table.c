@@ -80,7 +80,7 @@ static void read_one(struct filling *filling, struct finish_source_file from)
 static bool may_read(const struct filling *filling, const struct finish_folders *folders, const char *path)
 {
     struct path_rule rule = {path, folders->rule.trusted};
-    struct file_fault fault;
+    struct err fault;
     const char *same;
     if (path_resolve(filling->reading->arena, rule, path_last(path), &same, &fault))
         return true;
@@ -91,7 +91,7 @@ static bool may_read(const struct filling *filling, const struct finish_folders 
 static void read_folder(struct filling *filling, const struct finish_folders *folders, const char *folder)
 {
     struct folder_names names;
-    struct file_fault fault;
+    struct err fault;
     bool shipped = folder == folders->shipped;
     if (!folder_list(filling->reading->arena, folder, ".json", &names, &fault)) {
         err_add(filling->reading->errors, ERR_FILE, folder, "", fault.expected, fault.found);

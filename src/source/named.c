@@ -5,7 +5,7 @@
 bool named_path(struct json_at at, struct path_rule rule, const char **path)
 {
     struct arena *arena = at.doc->reading->arena;
-    struct file_fault fault;
+    struct err fault;
     const char *named;
     if (!json_text(at, "the name of a file", &named))
         return false;
@@ -16,7 +16,7 @@ bool named_path(struct json_at at, struct path_rule rule, const char **path)
 
 bool named_load(struct json_at at, struct path_rule rule, struct file_text *file)
 {
-    struct file_fault fault;
+    struct err fault;
     const char *path;
     if (!named_path(at, rule, &path))
         return false;

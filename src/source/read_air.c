@@ -17,7 +17,7 @@ struct entry {
 
 static bool read_date(struct json_at at, int64_t *day)
 {
-    struct fault fault;
+    struct err fault;
     struct date date;
     const char *text;
     if (!json_text(at, "a day such as \"2027-03-05\"", &text))
@@ -30,7 +30,7 @@ static bool read_date(struct json_at at, int64_t *day)
 
 static bool read_time(struct json_at at, int *minute)
 {
-    struct fault fault;
+    struct err fault;
     const char *text;
     if (!json_text(at, "a time of day such as \"07:00\"", &text))
         return false;

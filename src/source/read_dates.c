@@ -4,7 +4,7 @@
 
 static bool read_written(const struct job_draft *draft, struct json_at at, struct moment_text *moment)
 {
-    struct fault fault;
+    struct err fault;
     const char *text;
     if (!json_text(at, "a moment such as \"2027-03-01 08:00\"", &text))
         return false;

@@ -9,7 +9,7 @@ static const double g_per_kg = 1000;
 
 static void read_coverage(struct json_at at, const struct finish *finish, double *m2_per_l)
 {
-    struct fault fault;
+    struct err fault;
     struct coverage coverage;
     const char *text = NULL;
     if (!json_text(at, "a coverage such as \"12 m2/l\"", &text))

@@ -11,7 +11,7 @@ enum { COMPONENTS_MOST = RATIO_MOST };
 
 static void read_price(struct json_at at, int digits, int64_t *cents)
 {
-    struct fault fault;
+    struct err fault;
     const char *text;
     *cents = -1;
     if (at.node && json_text(at, "a price as text, such as \"14.50\"", &text) &&
@@ -22,7 +22,7 @@ static void read_price(struct json_at at, int digits, int64_t *cents)
 /* A size by mass has its volume by the density; without one (a mistake told already) it is left at 0. */
 static bool read_size(struct json_at at, double density_kg_per_l, struct pack *pack)
 {
-    struct fault fault;
+    struct err fault;
     struct amount amount;
     if (!json_text(at, "a volume such as \"500 ml\", or a mass", &pack->label))
         return false;

@@ -49,7 +49,7 @@ static void need_states(struct json_at object, const bool given[STATE_COUNT])
 
 static void read_reference(struct json_at at, struct finish *finish)
 {
-    struct fault fault;
+    struct err fault;
     const char *text;
     if (json_text(at, "the reference air, such as \"23 C 50 %\"", &text) &&
         !climate_parse(text, &finish->at_c, &finish->at_humidity, &fault))
@@ -93,7 +93,7 @@ static void read_between(struct json_at at, struct finish *finish)
 }
 
 static void read_limits(struct json_at at, const char *expected,
-                        bool (*parse)(const char *, double *, struct fault *), double *least, double *most)
+                        bool (*parse)(const char *, double *, struct err *), double *least, double *most)
 {
     struct json_at pair[2];
     if (!json_pair(at, expected, pair))

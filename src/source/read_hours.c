@@ -8,7 +8,7 @@ static const char *const day_names[DAYS] = {"mon", "tue", "wed", "thu", "fri", "
 
 static bool read_stretch(struct json_at at, int earliest_min, struct stretch *stretch)
 {
-    struct fault fault;
+    struct err fault;
     const char *text;
     if (!json_text(at, "working hours such as \"08:00-12:30\"", &text))
         return false;
@@ -58,7 +58,7 @@ static void read_closed(struct json_at list, struct shop *to)
         return;
     struct day_range *ranges = ARENA_ARRAY(list.doc->reading->arena, json_size(list), struct day_range);
     for (struct json_at item = json_first(list); item.node; item = json_next(item)) {
-        struct fault fault;
+        struct err fault;
         struct date first, last;
         const char *text;
         if (!json_text(item, "a day such as \"2027-03-08\"", &text))

@@ -77,7 +77,7 @@ static void read_currency(struct json_at at, struct job *job)
 static void read_units(struct job_draft *draft)
 {
     static const char *const units[] = {"mm", "cm", "m", "in", "ft"};
-    struct fault fault;
+    struct err fault;
     int choice = 0;
     if (json_has(draft->root, "units"))
         json_choice(json_member(draft->root, "units"), units, sizeof units / sizeof units[0], &choice);
@@ -130,7 +130,7 @@ static const char *own_folder(struct job_draft *draft)
 {
     struct json_at at = json_member(draft->root, "finishes");
     struct folder_names names;
-    struct file_fault fault;
+    struct err fault;
     const char *path;
     if (!at.node || !named_path(at, draft->rule, &path))
         return NULL;

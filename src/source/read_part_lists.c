@@ -86,8 +86,7 @@ static void read_grooves(struct part_reading *in)
 }
 
 /* `back 2 x 300 mm x 120 mm`. */
-static bool parse_covered(const char *item, enum length_unit bare, struct covered *covered,
-                          struct fault *fault)
+static bool parse_covered(const char *item, enum length_unit bare, struct covered *covered, struct err *fault)
 {
     static const char form[] = "a region and a size, such as \"back 300 mm x 120 mm\"";
     char word[16];
@@ -95,11 +94,11 @@ static bool parse_covered(const char *item, enum length_unit bare, struct covere
     int64_t count = 1;
     double sizes[2];
     if (length >= sizeof word || item[length] == '\0')
-        return fault_say(fault, form);
+        return err_say(fault, form);
     memcpy(word, item, length);
     word[length] = '\0';
     if (!region_find(word, &covered->region))
-        return fault_say(fault, "a region first: face, back, edges, ends, inside or outside");
+        return err_say(fault, "a region first: face, back, edges, ends, inside or outside");
     if (!counted_area_parse(item + length + 1, bare, &count, sizes, fault))
         return false;
     covered->count = (double)count;
@@ -113,7 +112,7 @@ static void read_covered(struct part_reading *in)
     const char *cell = rows_cell(&in->rows, COLUMN_COVERED), *item;
     struct arena *arena = in->draft->reading->arena;
     struct items items = {arena, cell};
-    struct fault fault;
+    struct err fault;
     if (!cell)
         return;
     struct covered *covered = ARENA_ARRAY(arena, most_items(cell), struct covered);

@@ -12,7 +12,7 @@ static const char *resolve(struct part_reading *in)
     const struct job *job = in->draft->job;
     struct path_rule rule = {job->parts_file ? job->parts_file : in->draft->rule.from,
                              in->draft->rule.trusted};
-    struct file_fault fault;
+    struct err fault;
     const char *path, *named = part_cell(in, COLUMN_FILE);
     if (path_resolve(arena, rule, named, &path, &fault))
         return path;
@@ -45,7 +45,7 @@ static void measure(struct part_reading *in, double unit_m)
 
 static bool read_units(struct part_reading *in, double *unit_m)
 {
-    struct fault fault;
+    struct err fault;
     enum length_unit unit = LENGTH_NONE;
     const char *text = part_cell(in, COLUMN_FILE_UNITS);
     if (!length_unit_parse(text ? text : "", &unit, &fault))

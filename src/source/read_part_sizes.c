@@ -15,7 +15,7 @@ static void refuse(struct part_reading *in, int column, const char *expected)
 
 static void read_length(struct part_reading *in, int column, double *length_m)
 {
-    struct fault fault;
+    struct err fault;
     if (part_cell(in, column) && !length_parse(part_cell(in, column), in->draft->units, length_m, &fault))
         refuse(in, column, fault.expected);
 }
@@ -33,7 +33,7 @@ static bool has_thickness(enum shape shape)
 /* Lumber by its trade size fills in what the row leaves out. */
 static void read_lumber(struct part_reading *in)
 {
-    struct fault fault;
+    struct err fault;
     struct lumber lumber;
     double *size = in->part->size_m;
     if (!part_cell(in, COLUMN_SIZE))
@@ -61,7 +61,7 @@ static void read_sides(struct part_reading *in)
 
 static void read_corners(struct part_reading *in)
 {
-    struct fault fault;
+    struct err fault;
     int64_t corners;
     const char *text = part_cell(in, COLUMN_CORNERS);
     if (!text)
@@ -95,7 +95,7 @@ static void read_open(struct part_reading *in)
 
 static void read_area(struct part_reading *in)
 {
-    struct fault fault;
+    struct err fault;
     const char *text = part_cell(in, COLUMN_AREA), *region = part_cell(in, COLUMN_REGION);
     if (text && !area_parse(text, in->draft->units, &in->part->area_m2, &fault))
         refuse(in, COLUMN_AREA, fault.expected);

@@ -63,7 +63,7 @@ static void read_names(struct part_reading *in)
 
 static void read_count(struct part_reading *in)
 {
-    struct fault fault;
+    struct err fault;
     int64_t qty = 1;
     if (part_cell(in, COLUMN_QTY) && !count_parse(part_cell(in, COLUMN_QTY), QTY_MOST, &qty, &fault))
         rows_refuse(&in->rows, COLUMN_QTY, fault.expected);

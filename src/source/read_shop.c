@@ -35,7 +35,7 @@ static void read_scale(struct json_at at, struct shop *shop)
 
 static void read_rate(struct json_at at, int digits, struct shop *shop)
 {
-    struct fault fault;
+    struct err fault;
     const char *text;
     if (at.node && json_text(at, "a price as text, such as \"45.00\"", &text) &&
         !money_parse(text, digits, &shop->rate_cents_per_hour, &fault))

@@ -35,7 +35,7 @@ static void read_grit(struct json_at at, int *grit)
 static void read_words(struct json_at at, const char *time_key, struct step *step)
 {
     struct arena *arena = at.doc->reading->arena;
-    struct fault fault;
+    struct err fault;
     int64_t span;
     if (json_is_true(at) || !json_text(at, "true, or words", &step->words))
         return;
@@ -46,7 +46,7 @@ static void read_words(struct json_at at, const char *time_key, struct step *ste
 static void read_wait(struct json_at at, struct step *step)
 {
     const char *text;
-    struct fault fault;
+    struct err fault;
     int64_t span;
     const char *states[STATE_COUNT];
     step->wait_min = -1;

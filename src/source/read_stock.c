@@ -54,7 +54,7 @@ static bool read_component(struct stock_reading *in)
 
 static void read_amount(struct stock_reading *in)
 {
-    struct fault fault;
+    struct err fault;
     struct amount amount;
     const char *text = rows_cell(&in->rows, COLUMN_AMOUNT);
     if (!amount_parse(text ? text : "", &amount, &fault)) {
@@ -67,7 +67,7 @@ static void read_amount(struct stock_reading *in)
 
 static void read_day(struct stock_reading *in, size_t column, int64_t *day)
 {
-    struct fault fault;
+    struct err fault;
     struct date date;
     const char *text = rows_cell(&in->rows, column);
     if (!text)

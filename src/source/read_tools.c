@@ -2,7 +2,7 @@
 
 #include "base/measure.h"
 
-typedef bool (*parser)(const char *text, double *value, struct fault *fault);
+typedef bool (*parser)(const char *text, double *value, struct err *fault);
 
 static void work_names(const char *names[WORK_COUNT])
 {

@@ -31,7 +31,7 @@ bool read_tool(struct json_at at, enum tool *tool)
     return true;
 }
 
-static bool parse_area(const char *text, double *area_m2, struct fault *fault)
+static bool parse_area(const char *text, double *area_m2, struct err *fault)
 {
     return area_parse(text, LENGTH_NONE, area_m2, fault);
 }

@@ -12,7 +12,7 @@ static const char *path_of(const struct reading *reading, const struct finish_fo
     struct arena *arena = reading->arena;
     const char *folder = own ? folders->own : folders->shipped, *same;
     const char *path = folder ? arena_textf(arena, "%s/rules/%s", folder, name) : NULL;
-    struct file_fault fault;
+    struct err fault;
     if (!path || access(path, F_OK) != 0)
         return NULL;
     struct path_rule rule = {arena_textf(arena, "%s/rules", folder), folders->rule.trusted};

@@ -30,7 +30,7 @@ static const struct coverage_row coverages[] = {
 static void coverage_reads(void **state)
 {
     const struct coverage_row *r = *state;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     struct coverage got = {COVERAGE_M2_PER_L, -1}, back = {COVERAGE_M2_PER_L, -2};
     check_true(&r->row, coverage_parse(r->text, &got, &fault), fault.expected);
     check_int(&r->row, got.form, r->form);

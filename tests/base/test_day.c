@@ -80,7 +80,7 @@ static void date_reads(void **state)
 {
     const struct parse_row *r = *state;
     struct date date = {0, 0, 0};
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     bool read = date_parse(r->text, &date, &fault);
     check_text(&r->row, read ? date_format(date).text : fault.expected, r->want);
     check_true(&r->row, read || date.year == 0, "left alone");
@@ -103,7 +103,7 @@ static void range_reads(void **state)
 {
     const struct parse_row *r = *state;
     struct date first = {0, 0, 0}, last = first;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     char line[160];
     bool read = date_range_parse(r->text, &first, &last, &fault);
     snprintf(line, sizeof line, "%s to %s", date_format(first).text, date_format(last).text);
@@ -136,7 +136,7 @@ static void hours_read(void **state)
 {
     const struct parse_row *r = *state;
     int from = 0, to = 0;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     char line[160];
     bool read = time_range_parse(r->text, &from, &to, &fault);
     snprintf(line, sizeof line, "%s to %s", time_format(from).text, time_format(to).text);
@@ -147,7 +147,7 @@ static void times_of_day(void **state)
 {
     (void)state;
     int minute = -1;
-    struct fault fault;
+    struct err fault;
     check_true(HERE, time_parse("07:05", false, &minute, NULL), "read");
     check_int(HERE, minute, 425);
     check_true(HERE, time_parse("24:00", true, &minute, NULL), "an end");

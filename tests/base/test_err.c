@@ -1,7 +1,6 @@
 #include "check.h"
 
 #include "base/err.h"
-#include "base/fault.h"
 
 #include <string.h>
 
@@ -94,15 +93,15 @@ static void everything_at_its_longest_fits_a_line(void **state)
 static void faults(void **state)
 {
     (void)state;
-    struct fault fault;
-    char text[2 * FAULT_SIZE];
-    check_true(HERE, !fault_say(&fault, "a number up to %d", 7), "false");
+    struct err fault;
+    char text[2 * ERR_EXPECTED_SIZE];
+    check_true(HERE, !err_say(&fault, "a number up to %d", 7), "false");
     check_text(HERE, fault.expected, "a number up to 7");
-    check_true(HERE, !fault_say(NULL, "anything"), "nobody listens");
+    check_true(HERE, !err_say(NULL, "anything"), "nobody listens");
     memset(text, 'a', sizeof text - 1);
     text[sizeof text - 1] = '\0';
-    fault_fill(&fault, "%s", text);
-    check_int(HERE, (intmax_t)strlen(fault.expected), FAULT_SIZE - 1);
+    err_expect(&fault, "%s", text);
+    check_int(HERE, (intmax_t)strlen(fault.expected), ERR_EXPECTED_SIZE - 1);
 }
 
 int main(void)

@@ -59,7 +59,7 @@ static const struct value_row lengths[] = {
 static void length_reads(void **state)
 {
     const struct value_row *r = *state;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     double got = -1;
     bool read = length_parse(r->text, LENGTH_NONE, &got, &fault);
     check_true(&r->row, read, fault.expected);
@@ -113,7 +113,7 @@ static const struct value_row areas[] = {
 static void area_reads(void **state)
 {
     const struct value_row *r = *state;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     double got = -1;
     bool read = area_parse(r->text, LENGTH_MM, &got, &fault);
     check_true(&r->row, read, fault.expected);
@@ -152,7 +152,7 @@ static void bare_numbers_take_the_unit_of_the_job(void **state)
     double got = -1;
     check_true(HERE, length_bare(19, LENGTH_IN, &got, NULL), "19 inches");
     check_double(HERE, got, 0.4826, 0);
-    struct fault fault;
+    struct err fault;
     check_true(HERE, !length_bare(-1, LENGTH_MM, &got, &fault), "negative refused");
     check_text(HERE, fault.expected, "a length that is not negative");
     check_true(HERE, !length_bare(0.0 / 0.0, LENGTH_MM, &got, NULL), "NaN refused");

@@ -110,7 +110,7 @@ static const struct value_row rates[] = {
     static void name##_reads(void **state)                                                                   \
     {                                                                                                        \
         const struct value_row *r = *state;                                                                  \
-        struct fault fault = {""};                                                                           \
+        struct err fault = {.expected = ""};                                                                             \
         double got = -1;                                                                                     \
         bool read = name##_parse(r->text, &got, &fault);                                                     \
         check_true(&r->row, read, fault.expected);                                                           \
@@ -127,7 +127,7 @@ READS(rate)
 static void span_reads(void **state)
 {
     const struct value_row *r = *state;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     double got = -1;
     int64_t whole = -1;
     check_true(&r->row, span_parse_fraction(r->text, &got, &fault), fault.expected);

@@ -105,15 +105,15 @@ static void span_formats_as(void **state)
     check_int(&r->row, back, r->span_min >= 0 ? r->span_min : -1);
 }
 
-typedef bool parse(const char *text, double *value, struct fault *fault);
+typedef bool parse(const char *text, double *value, struct err *fault);
 typedef struct text_short write(double value);
 
-static bool length_parse_own(const char *text, double *value, struct fault *fault)
+static bool length_parse_own(const char *text, double *value, struct err *fault)
 {
     return length_parse(text, LENGTH_NONE, value, fault);
 }
 
-static bool area_parse_own(const char *text, double *value, struct fault *fault)
+static bool area_parse_own(const char *text, double *value, struct err *fault)
 {
     return area_parse(text, LENGTH_NONE, value, fault);
 }

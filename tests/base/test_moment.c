@@ -55,7 +55,7 @@ static void moment_reads(void **state)
 {
     const struct moment_row *r = *state;
     struct moment_text moment = {true, -1, {0, 0, 0}}, back = moment;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     check_true(&r->row, moment_parse(r->text, r->zone, &moment, &fault), fault.expected);
     check_true(&r->row, !moment.date_only, "a moment");
     struct text_short written = moment_format(r->zone, moment.minute, MOMENT_RFC3339);
@@ -91,7 +91,7 @@ static void moment_refuses(void **state)
 {
     const struct refusal_row *r = *state;
     struct moment_text moment = {true, -7, {0, 0, 0}};
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     check_true(&r->row, !moment_parse(r->text, &london, &moment, &fault), "refused");
     check_text(&r->row, fault.expected, r->expected);
     check_int(&r->row, moment.minute, -7);

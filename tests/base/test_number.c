@@ -38,7 +38,7 @@ static const struct number_row numbers[] = {
 static void number_reads(void **state)
 {
     const struct number_row *r = *state;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     double got = -1;
     bool read = number_parse(r->text, &got, &fault);
     check_true(&r->row, read, fault.expected);
@@ -115,7 +115,7 @@ static void counts_are_whole(void **state)
 {
     (void)state;
     int64_t count = -1;
-    struct fault fault;
+    struct err fault;
     check_true(HERE,
                count_parse("123456789012345678", INT64_MAX, &count, NULL) && count == 123456789012345678,
                "eighteen digits");
@@ -160,7 +160,7 @@ static void money_reads(void **state)
     const struct money_row *r = *state;
     int digits = money_digits(r->currency);
     int64_t cents = -1;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     check_int(&r->row, money_parse(r->text, digits, &cents, &fault), r->cents >= 0);
     check_int(&r->row, cents, r->cents);
     check_text(&r->row, r->cents >= 0 ? money_format(cents, digits).text : fault.expected, r->written);

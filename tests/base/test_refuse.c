@@ -72,7 +72,7 @@ static const struct refusal_row lengths[] = {
     static void name##_refuses(void **state)                                                                 \
     {                                                                                                        \
         const struct refusal_row *r = *state;                                                                \
-        struct fault fault = {""};                                                                           \
+        struct err fault = {.expected = ""};                                                                             \
         type got = before;                                                                                   \
         check_true(&r->row, !(call), "refused");                                                             \
         check_text(&r->row, fault.expected, r->expected);                                                    \
@@ -173,7 +173,7 @@ static const struct refusal_row products[] = {
 static void product_refuses(void **state)
 {
     const struct refusal_row *r = *state;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     int64_t count = -7;
     double pair[2] = {-7, -7};
     check_true(&r->row, !counted_area_parse(r->text, LENGTH_MM, &count, pair, &fault), "refused");
@@ -197,7 +197,7 @@ static const struct refusal_row coverages[] = {
 static void coverage_refuses(void **state)
 {
     const struct refusal_row *r = *state;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     struct coverage got = {COVERAGE_G_PER_M2, -7};
     check_true(&r->row, !coverage_parse(r->text, &got, &fault), "refused");
     check_text(&r->row, fault.expected, r->expected);
@@ -216,7 +216,7 @@ static const struct refusal_row ratios[] = {
 static void ratio_refuses(void **state)
 {
     const struct refusal_row *r = *state;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     struct ratio got = {99, {0}};
     check_true(&r->row, !ratio_parse(r->text, &got, &fault), "refused");
     check_text(&r->row, fault.expected, r->expected);
@@ -242,7 +242,7 @@ static const struct refusal_row lumbers[] = {
 static void lumber_refuses(void **state)
 {
     const struct refusal_row *r = *state;
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     struct lumber got = {-7, -7};
     check_true(&r->row, !lumber_parse(r->text, &got, &fault), "refused");
     check_text(&r->row, fault.expected, r->expected);

@@ -13,7 +13,7 @@
 static const char *load(struct reader *reader, const char *path)
 {
     struct file_text file;
-    struct file_fault fault;
+    struct err fault;
     if (file_load(reader->arena, path, &file, &fault))
         return file.text;
     return arena_textf(reader->arena, "expected %s, found %s", fault.expected, fault.found);
@@ -77,7 +77,7 @@ static void closes_on_escape(void **state)
     struct arena *small = arena_make(600);
     jmp_buf escape;
     struct file_text file;
-    struct file_fault fault;
+    struct err fault;
     assert_non_null(small);
     if (setjmp(escape) == 0) {
         arena_guard(small, &escape);
@@ -93,7 +93,7 @@ static void closes_on_escape(void **state)
 
 static const char *save(struct reader *reader, const char *path, const char *text)
 {
-    struct file_fault fault;
+    struct err fault;
     if (file_save(path, text, strlen(text), &fault))
         return load(reader, path);
     return arena_textf(reader->arena, "expected %s, found %s", fault.expected, fault.found);
@@ -154,7 +154,7 @@ static void path_is(void **state)
 {
     const struct path_row *r = *state;
     struct reader *reader = reader_make();
-    struct file_fault fault;
+    struct err fault;
     const char *path;
     struct path_rule rule = {r->from, r->trusted};
     if (!path_resolve(reader->arena, rule, r->named, &path, &fault))
@@ -167,7 +167,7 @@ static void links_do_not_lead_out(void **state)
 {
     (void)state;
     struct reader *reader = reader_make();
-    struct file_fault fault;
+    struct err fault;
     const char *path, *inner = reader_path(reader, "inner", NULL);
     assert_int_equal(mkdir(inner, 0700), 0);
     struct path_rule rule = {reader_path(reader, "inner/desk.json", "{}"), false};

@@ -22,12 +22,12 @@ static void must(bool so, const char *what, const char *text)
     abort();
 }
 
-static bool length(const char *text, double *value, struct fault *fault)
+static bool length(const char *text, double *value, struct err *fault)
 {
     return length_parse(text, LENGTH_NONE, value, fault);
 }
 
-static bool area(const char *text, double *value, struct fault *fault)
+static bool area(const char *text, double *value, struct err *fault)
 {
     return area_parse(text, LENGTH_MM, value, fault);
 }
@@ -35,7 +35,7 @@ static bool area(const char *text, double *value, struct fault *fault)
 struct pair {
     const char *name;
     double least;
-    bool (*parse)(const char *text, double *value, struct fault *fault);
+    bool (*parse)(const char *text, double *value, struct err *fault);
     struct text_short (*write)(double value);
 };
 
@@ -54,7 +54,7 @@ static const struct pair pairs[] = {
 
 static void check_pair(const struct pair *pair, const char *text)
 {
-    struct fault fault = {""};
+    struct err fault = {.expected = ""};
     double value = -1234.5, back = -1;
     if (!pair->parse(text, &value, &fault)) {
         must(fault.expected[0] != '\0' && value == -1234.5, pair->name, text);

@@ -12,7 +12,7 @@
 static const char *shipped_text(struct reader *reader, const char *path)
 {
     struct file_text file;
-    struct file_fault fault;
+    struct err fault;
     assert_true(file_load(reader->arena, path, &file, &fault));
     return file.text;
 }
