@@ -4,8 +4,9 @@
 #ifndef AMOUNT_COAT_H
 #define AMOUNT_COAT_H
 
-#include "amount/lots.h"
 #include "amount/pass.h"
+
+#include <stdbool.h>
 
 struct arena;
 
@@ -33,6 +34,19 @@ struct litre_term {
 /* All of a pass, in the order of the surfaces; the number of them. */
 size_t coat_terms(struct arena *arena, const struct pass *pass, const struct coat *coat,
                   struct litre_term **terms);
+
+/* A wet oil is laid and wiped a lot at a time, so that every spot is wiped between two times after it was wetted. */
+struct lots {
+    int count; /* 0: nothing is wiped off */
+    double area_m2;
+    double minutes; /* laying and wiping of all lots together */
+    bool possible;  /* false: not in its time at these rates, however small the lot */
+};
+
+/* `laying` and `wiping` minutes of the whole; each spot wiped `least` to `most` minutes after it was wetted.
+ * n equal lots of l = laying/n and w = wiping/n take max(l, least) + w each; n is the least for which l <= most and
+ * max(l, least) + w - l <= most. `area_m2` is left at 0. */
+struct lots lots_make(double laying, double wiping, double least, double most);
 
 /* Wiping off in lots (contract, section 8); above T_ref the later time shrinks as pot life does. */
 struct lots coat_lots(const struct pass *pass, const struct coat *coat, double temperature_c);

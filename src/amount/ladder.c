@@ -1,7 +1,7 @@
 #include "amount/ladder.h"
 
 #include "base/arena.h"
-#include "finish/solvent.h"
+#include "finish/vapour.h"
 
 #include <math.h>
 

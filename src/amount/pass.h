@@ -1,4 +1,5 @@
-/* Where the hand works in one go: a piece's schedule, on one side of a flat piece or all round. */
+/* Where the hand works in one go: a piece's schedule, on one side of a flat piece or all round; and what each of its
+ * surfaces is to the hand and to the finish: how fast it goes, how much it absorbs, how much of a spray lands. */
 #ifndef AMOUNT_PASS_H
 #define AMOUNT_PASS_H
 
@@ -27,5 +28,20 @@ bool piece_has_two_sides(const struct job *job, const struct surfaces *surfaces,
 double surface_minutes(const struct job *job, const struct surface *surface, int work);
 /* Minutes at a rate (enum work) over a whole pass. */
 double pass_minutes(const struct pass *pass, int work);
+
+/* How a surface comes to the hand. Sticks: boards under 60 mm wide, frames, tapers, mouldings, edges, ends. */
+enum handling { HANDLING_FLAT, HANDLING_STICK, HANDLING_ROUND, HANDLING_INSIDE, HANDLING_MESH };
+
+enum handling surface_handling(const struct part *part, enum region region);
+
+/* Share of a rate that such a surface allows: flat 1. */
+double handling_ease(enum handling handling);
+
+/* Drink of a coat relative to its coverage: coat `number` (1..) on this surface. The first takes wood x region; the
+ * second 1.4 on end grain and MDF edges; then 1. Plywood and MDF have edges all round: their ends are edges. */
+double surface_absorb(const struct part *part, enum region region, const struct finish *finish, int number);
+
+/* Share of what leaves the tool that lands: spraying halves on sticks and rounds, where most of the fan misses. */
+double surface_transfer(const struct shop *shop, enum tool tool, enum handling handling);
 
 #endif

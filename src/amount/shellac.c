@@ -2,7 +2,7 @@
 
 #include "base/arena.h"
 #include "base/number.h"
-#include "finish/solvent.h"
+#include "finish/vapour.h"
 
 /* NIST Handbook 44, appendix C: exact. */
 static const double g_per_lb = 453.59237, l_per_gal = 3.785411784;

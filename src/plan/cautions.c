@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/measure.h"
 #include "finish/caution.h"
+#include "finish/vapour.h"
 #include "plan/voc.h"
 
 #include <string.h>

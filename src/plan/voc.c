@@ -3,7 +3,7 @@
 #include "base/arena.h"
 #include "base/buf.h"
 #include "base/measure.h"
-#include "finish/caution.h"
+#include "finish/vapour.h"
 
 /* The thinnest that a finish is laid here; -1: it is not laid. */
 static double thinnest(const struct operations *operations, const struct finish *finish)

@@ -10,7 +10,6 @@
 #include "source/read_shop.h"
 #include "source/read_sundries.h"
 #include "source/read_words.h"
-#include "surface/doubt.h"
 #include "surface/takeoff.h"
 
 #include <stdlib.h>

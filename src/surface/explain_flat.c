@@ -2,7 +2,6 @@
 #include "surface/explain_shape.h"
 
 #include "base/arena.h"
-#include "surface/flat.h"
 #include "surface/outline.h"
 #include "surface/polygon.h"
 

@@ -1,10 +1,11 @@
 /* Flat parts: two faces of one outline, and edges as high as the part is thick. */
-#include "surface/flat.h"
+#include "surface/shape.h"
 
 #include "base/err.h"
 #include "surface/outline.h"
 #include "surface/polygon.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdio.h>
 
@@ -19,7 +20,13 @@ static bool refuse_depth(const struct measuring *m, enum dimension work, const c
                             length_format(m->part->size_m[work], m->units).text);
 }
 
-bool flat_work(const struct measuring *m, struct outline *outline, struct flat *flat)
+struct flat {
+    double face_m2, strip_m2;
+    double rest_m; /* height of the edge below the strip */
+};
+
+/* What the part's chamfer or roundover makes of the face; false when it is too deep. Uses up the outline. */
+static bool flat_work(const struct measuring *m, struct outline *outline, struct flat *flat)
 {
     const double *size = m->part->size_m;
     enum dimension by = size[DIM_CHAMFER] > 0 ? DIM_CHAMFER : DIM_ROUNDOVER;
@@ -38,7 +45,8 @@ bool flat_work(const struct measuring *m, struct outline *outline, struct flat *
     return true;
 }
 
-bool flat_areas(const struct measuring *m, struct outline *outline, double area_m2[REGION_COUNT])
+/* Face, back and edges of a flat part without ends. */
+static bool flat_areas(const struct measuring *m, struct outline *outline, double area_m2[REGION_COUNT])
 {
     double back = outline->area_m2, perimeter = outline->perimeter_m;
     struct flat flat;
@@ -140,4 +148,48 @@ bool frame_areas(const struct measuring *m, double area_m2[REGION_COUNT])
     area_m2[REGION_FACE] = area_m2[REGION_BACK] = 2 * member * run;
     area_m2[REGION_EDGES] = 4 * run * size[DIM_THICKNESS];
     return true;
+}
+
+double triangle_area(double a, double b, double c)
+{
+    double high = fmax(a, fmax(b, c)), low = fmin(a, fmin(b, c));
+    double middle = fmax(fmin(a, b), fmin(fmax(a, b), c));
+    double gap = low - (high - middle);
+    if (!(gap > 4 * DBL_EPSILON * high))
+        return 0;
+    return sqrt((high + (middle + low)) * gap * (low + (high - middle)) * (high + (middle - low))) / 4;
+}
+
+static bool by_sides(const struct measuring *m, struct outline *outline)
+{
+    const double *size = m->part->size_m;
+    double a = size[DIM_A], b = size[DIM_B], c = size[DIM_C], area = triangle_area(a, b, c);
+    if (!(area > 0))
+        return measuring_refuse(m, "sides", "three sides that close: each shorter than the others together",
+                                "%s %s %s", length_format(a, m->units).text, length_format(b, m->units).text,
+                                length_format(c, m->units).text);
+    *outline = outline_triangle(area, a + b + c);
+    return true;
+}
+
+static bool by_base(const struct measuring *m, struct outline *outline)
+{
+    double base = m->part->size_m[DIM_BASE], height = m->part->size_m[DIM_HEIGHT];
+    if (!(base > 0) || !(height > 0))
+        return measuring_refuse(m, base > 0 ? "height" : "base", "three sides, or base and height", "none");
+    *outline = outline_triangle(base * height / 2, base + 2 * hypot(base / 2, height));
+    return true;
+}
+
+bool triangle_areas(const struct measuring *m, double area_m2[REGION_COUNT])
+{
+    const double *size = m->part->size_m;
+    bool sides = size[DIM_A] > 0 || size[DIM_B] > 0 || size[DIM_C] > 0;
+    struct outline outline = {0};
+    if (sides && (size[DIM_BASE] > 0 || size[DIM_HEIGHT] > 0))
+        return measuring_refuse(m, size[DIM_BASE] > 0 ? "base" : "height",
+                                "either three sides, or base and height", "both");
+    if (!(sides ? by_sides(m, &outline) : by_base(m, &outline)))
+        return false;
+    return flat_areas(m, &outline, area_m2);
 }

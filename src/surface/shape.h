@@ -48,4 +48,21 @@ bool plain_areas(const struct measuring *m, double area_m2[REGION_COUNT]);
 /* Around a frustum, by its diameters and its height; of height 0 the flat ring of a shoulder. */
 double frustum_area(double one_m, double other_m, double height_m);
 
+/* A box by its outside. Outside: the full outer rectangle of every closed side (front and back length x height, left
+ * and right width x height, top and bottom length x width). Inside: each closed side takes one thickness off the
+ * measure across it, and shows the rectangle of what is left. Edges: in the plane of every open side the outer
+ * rectangle less the inner one, which is the rim of the walls that end there; where two open sides meet there is
+ * no wall, and so no rim. */
+struct box_face {
+    double width_m, height_m;
+    double left_m, low_m;
+};
+
+struct box_face box_outer(const struct part *part, enum box_side side);
+struct box_face box_inner(const struct part *part, enum box_side side);
+
+/* Heron's formula in the form that stays exact for needles: W. Kahan, "Miscalculating area and angles of a needle-like
+ * triangle" (2014). In the square of the sides' unit; 0 for sides that do not close, or only by a rounding error. */
+double triangle_area(double a, double b, double c);
+
 #endif

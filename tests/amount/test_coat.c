@@ -3,7 +3,7 @@
 #include "sample.h"
 #include "sample_surfaces.h"
 
-#include "amount/factors.h"
+#include "amount/pass.h"
 #include "base/arena.h"
 
 #include <math.h>

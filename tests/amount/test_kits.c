@@ -2,7 +2,7 @@
 #include "check.h"
 #include "sample_store.h"
 
-#include "amount/kits.h"
+#include "amount/packs.h"
 #include "base/arena.h"
 
 #include <string.h>

@@ -4,7 +4,7 @@
 #include "sample.h"
 
 #include "finish/caution.h"
-#include "finish/solvent.h"
+#include "finish/vapour.h"
 #include "source/finish_table.h"
 
 #include <string.h>

@@ -2,7 +2,7 @@
 #include "shape_rows.h"
 
 #include "base/err.h"
-#include "surface/doubt.h"
+#include "surface/takeoff.h"
 
 struct doubt_row {
     struct row row;

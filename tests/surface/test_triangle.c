@@ -5,7 +5,7 @@
 #include "base/err.h"
 #include "surface/polygon.h"
 #include "surface/takeoff.h"
-#include "surface/triangle.h"
+#include "surface/shape.h"
 
 #include <math.h>
 
