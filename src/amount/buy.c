@@ -150,7 +150,7 @@ struct purchases *purchases_make(struct arena *arena, const struct job *job, con
 
 /* Where the price of a purchase stands on a step. */
 
-static const double grain = 0.001; /* reserves are told in tenths of a per cent */
+static const double grain = 0.001; /* reserves are printed in tenths of a per cent */
 
 static int64_t cost_at(struct arena *arena, const struct job *job, const struct purchase *purchase,
                        double reserve)

@@ -19,12 +19,12 @@ static struct litre_term term_of(const struct job *job, const struct surface *su
 {
     const struct part *part = &job->parts[surface->part];
     const struct finish *finish = coat->step->finish;
-    enum handling handling = surface_handling(part, surface->region);
+    enum form form = surface_form(part, surface->region);
     struct litre_term term = {
         .surface = surface,
         .absorb = surface_absorb(part, surface->region, finish, coat->number),
         .coverage_m2_per_l = finish_coverage(finish, coat->number == 1),
-        .transfer = surface_transfer(&job->shop, coat->step->by, handling),
+        .transfer = surface_transfer(&job->shop, coat->step->by, form),
     };
     term.litres = surface->area_m2 * term.absorb / (term.coverage_m2_per_l * term.transfer);
     return term;
@@ -71,17 +71,17 @@ double coat_dry_film_um(const struct pass *pass, const struct coat *coat)
     return coat_wet_film_um(coat) * coat->step->finish->solids / (1 + coat->step->thin);
 }
 
-enum { LOTS_MOST = 100000 };
+enum { SECTIONS_MOST = 100000 };
 
 /* At least one, rounded up, a rounding error forgiven. */
-static double count_up(double lots)
+static double count_up(double sections)
 {
-    return fmax(ceil(lots - 1e-9), 1);
+    return fmax(ceil(sections - 1e-9), 1);
 }
 
-/* Where a lot is laid in `least` minutes or more, the two conditions are laying <= most and wiping <= most. Where it is
- * laid sooner, the person waits, and least + (wiping - laying)/n <= most asks for more lots. */
-static double lots_needed(double laying, double wiping, double least, double most)
+/* Where a section is laid in `least` minutes or more, the two conditions are laying <= most and wiping <= most. Where it is
+ * laid sooner, the person waits, and least + (wiping - laying)/n <= most asks for more sections. */
+static double sections_needed(double laying, double wiping, double least, double most)
 {
     double n = count_up(fmax(laying, wiping) / most);
     if (laying / n >= least || wiping <= laying)
@@ -89,16 +89,16 @@ static double lots_needed(double laying, double wiping, double least, double mos
     return most > least ? fmax(n, count_up((wiping - laying) / (most - least))) : INFINITY;
 }
 
-struct lots lots_make(double laying, double wiping, double least, double most)
+struct sections sections_make(double laying, double wiping, double least, double most)
 {
-    double n = most >= least ? lots_needed(laying, wiping, least, most) : INFINITY;
-    struct lots lots = {.possible = n <= LOTS_MOST};
-    lots.count = lots.possible ? (int)n : 1;
-    lots.minutes = lots.count * fmax(laying / lots.count, least) + wiping;
-    return lots;
+    double n = most >= least ? sections_needed(laying, wiping, least, most) : INFINITY;
+    struct sections sections = {.possible = n <= SECTIONS_MOST};
+    sections.count = sections.possible ? (int)n : 1;
+    sections.minutes = sections.count * fmax(laying / sections.count, least) + wiping;
+    return sections;
 }
 
-static const double mixing_min = 5; /* contract, section 8 */
+static const double mixing_min = 5; /* common practice, from memory */
 static const double longest_min = 1e9;
 
 /* Up to the next five minutes; a second is forgiven. Work of centuries, from a lost decimal point, stays a number. */
@@ -113,26 +113,28 @@ static double latest_wipe(const struct finish *finish, double temperature_c)
     return finish->wipe_off.most_min * exp2(fmin((finish->at_c - temperature_c) / 10, 0));
 }
 
-static struct lots lots_of(const struct coat *coat, double laying, double wiping, double temperature_c)
+static struct sections sections_of(const struct coat *coat, double laying, double wiping,
+                                   double temperature_c)
 {
     const struct finish *finish = coat->step->finish;
-    return lots_make(laying, wiping, finish->wipe_off.least_min, latest_wipe(finish, temperature_c));
+    return sections_make(laying, wiping, finish->wipe_off.least_min, latest_wipe(finish, temperature_c));
 }
 
-struct lots coat_lots(const struct pass *pass, const struct coat *coat, double temperature_c)
+struct sections coat_sections(const struct pass *pass, const struct coat *coat, double temperature_c)
 {
     if (!coat->step->finish->has_wipe_off)
-        return (struct lots){.possible = true};
+        return (struct sections){.possible = true};
     double laying = pass_minutes(pass, (int)coat->step->by), wiping = pass_minutes(pass, WORK_WIPE);
-    struct lots lots = lots_of(coat, laying, wiping, temperature_c);
-    lots.area_m2 = pass_area_m2(pass) / lots.count;
-    return lots;
+    struct sections sections = sections_of(coat, laying, wiping, temperature_c);
+    sections.area_m2 = pass_area_m2(pass) / sections.count;
+    return sections;
 }
 
 /* Laying minutes of one part of `qty`, from those of them all. */
 static double part_minutes(const struct coat *coat, double laying, double wiping, double temperature_c)
 {
-    return coat->step->finish->has_wipe_off ? lots_of(coat, laying, wiping, temperature_c).minutes : laying;
+    return coat->step->finish->has_wipe_off ? sections_of(coat, laying, wiping, temperature_c).minutes
+                                            : laying;
 }
 
 static double longest_part(const struct pass *pass, const struct coat *coat, double temperature_c)
@@ -193,9 +195,9 @@ struct coat_minutes coat_minutes(const struct pass *pass, const struct coat *coa
         .set_up = shop->set_up_min[by],
         .handling = shop->handling_min[by] * pass_parts(pass),
         .clean_up = clean_up(pass, coat),
-        .lots = coat_lots(pass, coat, temperature_c),
+        .sections = coat_sections(pass, coat, temperature_c),
     };
-    m.laying = m.lots.count > 0 ? m.lots.minutes : pass_minutes(pass, (int)by);
+    m.laying = m.sections.count > 0 ? m.sections.minutes : pass_minutes(pass, (int)by);
     m.working = coat_working_min(pass, coat, temperature_c);
     m.longest_part = longest_part(pass, coat, temperature_c);
     count_mixes(&m, coat);

@@ -1,5 +1,5 @@
 /* Litres and minutes: what one coat takes, and how long the hand is on it. Told the temperature and the sides, this
- * room knows no timetable. Formulas and defaults: method, section 2; "common practice, from memory" where the modules
+ * room knows no timetable. Its defaults are "common practice, from memory" where the modules
  * that hold them (factors, shop) state no source. */
 #ifndef AMOUNT_COAT_H
 #define AMOUNT_COAT_H
@@ -35,21 +35,21 @@ struct litre_term {
 size_t coat_terms(struct arena *arena, const struct pass *pass, const struct coat *coat,
                   struct litre_term **terms);
 
-/* A wet oil is laid and wiped a lot at a time, so that every spot is wiped between two times after it was wetted. */
-struct lots {
+/* A wet oil is laid and wiped a section at a time, so that every spot is wiped between two times after it was wetted. */
+struct sections {
     int count; /* 0: nothing is wiped off */
     double area_m2;
-    double minutes; /* laying and wiping of all lots together */
-    bool possible;  /* false: not in its time at these rates, however small the lot */
+    double minutes; /* laying and wiping of all sections together */
+    bool possible;  /* false: not in its time at these rates, however small the section */
 };
 
 /* `laying` and `wiping` minutes of the whole; each spot wiped `least` to `most` minutes after it was wetted.
- * n equal lots of l = laying/n and w = wiping/n take max(l, least) + w each; n is the least for which l <= most and
+ * n equal sections of l = laying/n and w = wiping/n take max(l, least) + w each; n is the least for which l <= most and
  * max(l, least) + w - l <= most. `area_m2` is left at 0. */
-struct lots lots_make(double laying, double wiping, double least, double most);
+struct sections sections_make(double laying, double wiping, double least, double most);
 
-/* Wiping off in lots (contract, section 8); above T_ref the later time shrinks as pot life does. */
-struct lots coat_lots(const struct pass *pass, const struct coat *coat, double temperature_c);
+/* Wiping off in sections; above T_ref the later time shrinks as pot life does. */
+struct sections coat_sections(const struct pass *pass, const struct coat *coat, double temperature_c);
 
 /* Minutes in which one mix of a coat may be laid; a gun must also be clean before the pot is dead. */
 double coat_working_min(const struct pass *pass, const struct coat *coat, double temperature_c);
@@ -63,7 +63,7 @@ struct coat_minutes {
     double working;   /* minutes in which one mix may be laid; infinite: no pot life */
     double
         longest_part; /* laying minutes of the largest single part: more than `working` is worth a warning */
-    struct lots lots;
+    struct sections sections;
 };
 
 /* The hands-on minutes of applying, mixes counted at `temperature_c` (the warmest working hour for a timetable).

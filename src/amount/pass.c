@@ -1,4 +1,4 @@
-/* Factors of the method, section 2: common practice, from memory, but for the rough-sawn board, which takes twice as
+/* Factors: common practice, from memory, but for the rough-sawn board, which takes twice as
  * much: USDA Wood Handbook FPL-GTR-190, ch. 16 (2010), half the coverage. */
 #include "amount/pass.h"
 
@@ -16,37 +16,37 @@ static const double end_factor = 2.0, end_factor_of_oil = 2.5;
 static const double plywood_edge_factor = 1.5, mdf_edge_factor = 2.5;
 static const double second_coat_factor = 1.4;
 
-enum handling surface_handling(const struct part *part, enum region region)
+enum form surface_form(const struct part *part, enum region region)
 {
     switch (part->shape) {
     case SHAPE_ROUND:
     case SHAPE_CONE:
     case SHAPE_TURNING:
-        return HANDLING_ROUND;
+        return FORM_ROUND;
     case SHAPE_FRAME:
     case SHAPE_TAPER:
     case SHAPE_MOULDING:
-        return HANDLING_STICK;
+        return FORM_STICK;
     default:
         break;
     }
     if (region == REGION_INSIDE)
-        return HANDLING_INSIDE;
+        return FORM_INSIDE;
     if (region_is_rim(region) ||
         (part->shape == SHAPE_BOARD && part->size_m[DIM_WIDTH] < narrow_m * (1 - 1e-12)))
-        return HANDLING_STICK;
-    return part->shape == SHAPE_MESH ? HANDLING_MESH : HANDLING_FLAT;
+        return FORM_STICK;
+    return part->shape == SHAPE_MESH ? FORM_MESH : FORM_FLAT;
 }
 
-double handling_ease(enum handling handling)
+double form_ease(enum form form)
 {
-    switch (handling) {
-    case HANDLING_STICK:
-    case HANDLING_MESH:
+    switch (form) {
+    case FORM_STICK:
+    case FORM_MESH:
         return 0.5;
-    case HANDLING_ROUND:
+    case FORM_ROUND:
         return 0.35;
-    case HANDLING_INSIDE:
+    case FORM_INSIDE:
         return 0.4;
     default:
         return 1;
@@ -88,13 +88,13 @@ double surface_absorb(const struct part *part, enum region region, const struct 
     const struct wood *wood = part_wood_at(part, region);
     if (number == 1)
         return wood_factor(wood, part->core && !region_is_rim(region)) * region_factor(wood, region, finish);
-    bool drinks_again = is_end_grain(wood, region) || is_mdf_edge(wood, region);
-    return number == 2 && drinks_again ? second_coat_factor : 1;
+    bool absorbs_again = is_end_grain(wood, region) || is_mdf_edge(wood, region);
+    return number == 2 && absorbs_again ? second_coat_factor : 1;
 }
 
-double surface_transfer(const struct shop *shop, enum tool tool, enum handling handling)
+double surface_transfer(const struct shop *shop, enum tool tool, enum form form)
 {
-    bool misses = handling == HANDLING_STICK || handling == HANDLING_ROUND;
+    bool misses = form == FORM_STICK || form == FORM_ROUND;
     return shop->transfer[tool] * (tool_sprays(tool) && misses ? 0.5 : 1);
 }
 
@@ -156,7 +156,7 @@ bool piece_has_two_sides(const struct job *job, const struct surfaces *surfaces,
 double surface_minutes(const struct job *job, const struct surface *surface, int work)
 {
     const struct part *part = &job->parts[surface->part];
-    double ease = handling_ease(surface_handling(part, surface->region));
+    double ease = form_ease(surface_form(part, surface->region));
     return 60 * surface->area_m2 * part->work / (job->shop.rate_m2_per_h[work] * ease);
 }
 

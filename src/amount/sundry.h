@@ -1,5 +1,5 @@
 /* What else belongs on the shopping list: abrasives, cloths, brushes, thinner, gloves, filters, cups. Rules of thumb, as
- * data (finishes/rules/sundries.json, and the shop's own file); told the work, this room knows no timetable. */
+ * data (finishes/rules/sundries.json, and the shop's own file); given the work, this room knows no timetable. */
 #ifndef AMOUNT_SUNDRY_H
 #define AMOUNT_SUNDRY_H
 

@@ -20,8 +20,8 @@ struct checker {
 };
 
 /* Adds a mistake at a formatted pointer. */
-__attribute__((format(printf, 4, 5))) static void tell(struct checker *c, const char *expected,
-                                                       const char *found, const char *pointer, ...)
+__attribute__((format(printf, 4, 5))) static void refuse(struct checker *c, const char *expected,
+                                                         const char *found, const char *pointer, ...)
 {
     char place[ERR_POINTER_SIZE];
     va_list arguments;
@@ -35,11 +35,11 @@ static void check_lives(struct checker *c, size_t i)
 {
     const struct component *component = &c->finish->components[i];
     if (component->shelf_life_min <= 0)
-        tell(c, "a time span above 0", span_format(component->shelf_life_min).text,
-             "/components/%zu/shelf-life", i);
+        refuse(c, "a time span above 0", span_format(component->shelf_life_min).text,
+               "/components/%zu/shelf-life", i);
     if (component->opened_life_min <= 0)
-        tell(c, "a time span above 0", span_format(component->opened_life_min).text,
-             "/components/%zu/opened-life", i);
+        refuse(c, "a time span above 0", span_format(component->opened_life_min).text,
+               "/components/%zu/opened-life", i);
 }
 
 static bool is_liquid(double density_kg_per_l)
@@ -51,18 +51,18 @@ static void check_component(struct checker *c, size_t i)
 {
     const struct component *component = &c->finish->components[i];
     if (!(component->parts > 0))
-        tell(c, "a number of parts above 0", number_format(component->parts).text, "/components/%zu/parts",
-             i);
+        refuse(c, "a number of parts above 0", number_format(component->parts).text, "/components/%zu/parts",
+               i);
     if (!is_liquid(component->density_kg_per_l))
-        tell(c, "a density that a liquid or a paste can have, 0.4 kg/l to 3 kg/l",
-             density_format(component->density_kg_per_l, UNITS_METRIC).text, "/components/%zu/density", i);
+        refuse(c, "a density that a liquid or a paste can have, 0.4 kg/l to 3 kg/l",
+               density_format(component->density_kg_per_l, UNITS_METRIC).text, "/components/%zu/density", i);
     for (size_t k = 0; k < i; k++)
         if (strcmp(c->finish->components[k].name, component->name) == 0)
-            tell(c, "a name that no other component has", component->name, "/components/%zu/component", i);
+            refuse(c, "a name that no other component has", component->name, "/components/%zu/component", i);
     check_lives(c, i);
     for (size_t k = 0; k < component->pack_count; k++)
         if (!(component->packs[k].size_l > 0))
-            tell(c, "a size above 0", component->packs[k].label, "/components/%zu/packs/%zu/size", i, k);
+            refuse(c, "a size above 0", component->packs[k].label, "/components/%zu/packs/%zu/size", i, k);
 }
 
 static void check_kit(struct checker *c, size_t k)
@@ -71,19 +71,19 @@ static void check_kit(struct checker *c, size_t k)
     for (size_t i = 0; i < c->finish->component_count; i++)
         total += c->finish->kits[k].contents_l[i];
     if (!(total > 0))
-        tell(c, "contents above 0", "an empty kit", "/kits/%zu", k);
+        refuse(c, "contents above 0", "an empty kit", "/kits/%zu", k);
 }
 
 static void check_mixing(struct checker *c)
 {
     const struct finish *f = c->finish;
     if (f->component_count > 1 && !(f->ratio_tolerance > 0 && f->ratio_tolerance < 1))
-        tell(c, "a share above 0 % and below 100 %", share_format(f->ratio_tolerance).text,
-             "/ratio-tolerance");
+        refuse(c, "a share above 0 % and below 100 %", share_format(f->ratio_tolerance).text,
+               "/ratio-tolerance");
     if (f->pot_life_min <= 0)
-        tell(c, "a time span above 0", span_format(f->pot_life_min).text, "/pot-life");
+        refuse(c, "a time span above 0", span_format(f->pot_life_min).text, "/pot-life");
     else if (f->induction_min >= f->pot_life_min)
-        tell(c, "an induction shorter than the pot life", span_format(f->induction_min).text, "/induction");
+        refuse(c, "an induction shorter than the pot life", span_format(f->induction_min).text, "/induction");
 }
 
 /* One given by mass is nothing where the density is nothing: that mistake has been told. */
@@ -96,27 +96,27 @@ static void check_coverage(struct checker *c)
 {
     const struct finish *f = c->finish;
     if (!covers(f, true))
-        tell(c, "a coverage above 0", number_format(f->first_m2_per_l).text, "/coverage/first");
+        refuse(c, "a coverage above 0", number_format(f->first_m2_per_l).text, "/coverage/first");
     if (!covers(f, false))
-        tell(c, "a coverage above 0", number_format(f->later_m2_per_l).text, "/coverage/later");
+        refuse(c, "a coverage above 0", number_format(f->later_m2_per_l).text, "/coverage/later");
     if (!(f->tolerance >= 0 && f->tolerance < 1))
-        tell(c, "a tolerance below 100 %", share_format(f->tolerance).text, "/coverage/tolerance");
+        refuse(c, "a tolerance below 100 %", share_format(f->tolerance).text, "/coverage/tolerance");
     if (!(f->solids >= 0 && f->solids <= 1))
-        tell(c, "a share of at most 100 %", share_format(f->solids).text, "/solids");
+        refuse(c, "a share of at most 100 %", share_format(f->solids).text, "/solids");
 }
 
 static void check_coats(struct checker *c)
 {
     const struct finish *f = c->finish;
     if (!f->by[f->usual_tool])
-        tell(c, "at least one tool", "none", "/by");
+        refuse(c, "at least one tool", "none", "/by");
     if (f->coats_usual < 1)
-        tell(c, "at least 1 coat", number_format(f->coats_usual).text, "/coats/usual");
+        refuse(c, "at least 1 coat", number_format(f->coats_usual).text, "/coats/usual");
     if (f->coats_most < f->coats_usual)
-        tell(c, "no fewer than the usual coats", number_format(f->coats_most).text, "/coats/most");
+        refuse(c, "no fewer than the usual coats", number_format(f->coats_most).text, "/coats/most");
     if (f->between_grit != 0 && (f->between_grit < GRIT_LEAST || f->between_grit > GRIT_MOST))
-        tell(c, "a grit from 24 to 10000", number_format(f->between_grit).text,
-             f->between_scuff ? "/between/scuff" : "/between/sand");
+        refuse(c, "a grit from 24 to 10000", number_format(f->between_grit).text,
+               f->between_scuff ? "/between/scuff" : "/between/sand");
 }
 
 /* `later` may not come before `earlier`. */
@@ -138,12 +138,12 @@ static void check_times(struct checker *c, const struct finish_times *times, con
             continue;
         snprintf(expected, sizeof expected, "no less than `%s`, %s", finish_state_name(orders[i].earlier),
                  span_format(earlier).text);
-        tell(c, expected, span_format(later).text, "/%s/%s", key, finish_state_name(orders[i].later));
+        refuse(c, expected, span_format(later).text, "/%s/%s", key, finish_state_name(orders[i].later));
     }
     if (times->recoat_last_min < times->after_min[STATE_RECOAT]) {
         snprintf(found, sizeof found, "%s to %s", span_format(times->after_min[STATE_RECOAT]).text,
                  span_format(times->recoat_last_min).text);
-        tell(c, "a window that ends after it begins", found, "/%s/recoat", key);
+        refuse(c, "a window that ends after it begins", found, "/%s/recoat", key);
     }
 }
 
@@ -154,7 +154,7 @@ static void check_range(struct checker *c, struct span_range range, const char *
         return;
     snprintf(found, sizeof found, "%s to %s", span_format(range.least_min).text,
              span_format(range.most_min).text);
-    tell(c, "two times, the second not before the first and above 0", found, "%s", pointer);
+    refuse(c, "two times, the second not before the first and above 0", found, "%s", pointer);
 }
 
 static void check_air(struct checker *c)
@@ -162,17 +162,17 @@ static void check_air(struct checker *c)
     const struct finish *f = c->finish;
     char found[160];
     if (!(f->air.lowest_c < f->air.highest_c))
-        tell(c, "a highest temperature above the lowest",
-             temperature_format(f->air.highest_c, UNITS_METRIC).text, "/air/temperature");
+        refuse(c, "a highest temperature above the lowest",
+               temperature_format(f->air.highest_c, UNITS_METRIC).text, "/air/temperature");
     if (!(f->air.driest >= 0 && f->air.driest < f->air.dampest && f->air.dampest <= 1))
-        tell(c, "humidities that rise, from 0 % to 100 %", share_format(f->air.dampest).text,
-             "/air/humidity");
+        refuse(c, "humidities that rise, from 0 % to 100 %", share_format(f->air.dampest).text,
+               "/air/humidity");
     bool humid = f->at_humidity > 0 && f->at_humidity < 1;
     if (humid && f->at_c >= f->air.lowest_c && f->at_c <= f->air.highest_c)
         return;
     snprintf(found, sizeof found, "%s %s", temperature_format(f->at_c, UNITS_METRIC).text,
              share_format(f->at_humidity).text);
-    tell(c, "air inside the limits of `air`, humidity above 0 % and below 100 %", found, "/times/at");
+    refuse(c, "air inside the limits of `air`, humidity above 0 % and below 100 %", found, "/times/at");
 }
 
 static void check_marks(struct checker *c)
@@ -180,10 +180,10 @@ static void check_marks(struct checker *c)
     const struct finish *f = c->finish;
     for (int i = 0; i < RESISTANCE_COUNT; i++)
         if (f->resists[i] < 0 || f->resists[i] > 3)
-            tell(c, "a mark from 0 to 3", number_format(f->resists[i]).text, "/resists/%s",
-                 resistance_name((enum resistance)i));
+            refuse(c, "a mark from 0 to 3", number_format(f->resists[i]).text, "/resists/%s",
+                   resistance_name((enum resistance)i));
     if (f->voc_g_per_l != -1 && !(f->voc_g_per_l >= 0 && f->voc_g_per_l <= 1000))
-        tell(c, "at most 1000 g/l", number_format(f->voc_g_per_l).text, "/voc");
+        refuse(c, "at most 1000 g/l", number_format(f->voc_g_per_l).text, "/voc");
 }
 
 static void check_limits(struct checker *c)
@@ -255,7 +255,7 @@ static void check_sources(struct checker *c)
         if (!groups[i].needed || has_source(f, groups[i].group))
             continue;
         snprintf(expected, sizeof expected, "a source for `%s`", groups[i].group);
-        tell(c, expected, "none", "/sources");
+        refuse(c, expected, "none", "/sources");
     }
 }
 
@@ -263,9 +263,10 @@ void finish_check(const struct finish *finish, struct err_list *errors)
 {
     struct checker c = {finish, errors};
     if (finish->component_count == 0)
-        tell(&c, "at least one component", "none", "/components");
+        refuse(&c, "at least one component", "none", "/components");
     if (finish->component_count > FINISH_PARTS_MOST)
-        tell(&c, "at most 8 components", number_format((double)finish->component_count).text, "/components");
+        refuse(&c, "at most 8 components", number_format((double)finish->component_count).text,
+               "/components");
     for (size_t i = 0; i < finish->component_count; i++)
         check_component(&c, i);
     for (size_t i = 0; i < finish->kit_count; i++)

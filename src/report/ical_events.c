@@ -68,14 +68,14 @@ static void add_lot_alarms(const struct ical_scene *scene, icalcomponent *event,
                            const struct timetable_step *step)
 {
     const struct coat_minutes *detail = &step->operation->detail;
-    if (detail->lots.count == 0)
+    if (detail->sections.count == 0)
         return;
     const struct finish *finish = step->operation->of.step->finish;
-    double lot = detail->lots.minutes / detail->lots.count;
+    double lot = detail->sections.minutes / detail->sections.count;
     double first = detail->set_up + detail->mixing + finish->wipe_off.least_min;
-    for (int i = 0; i < detail->lots.count && i < MOST_LOT_ALARMS; i++)
+    for (int i = 0; i < detail->sections.count && i < MOST_LOT_ALARMS; i++)
         add_alarm(scene, event, step->start_min + (int64_t)floor(first + i * lot),
-                  arena_textf(scene->arena, "wipe off lot %d of %d", i + 1, detail->lots.count));
+                  arena_textf(scene->arena, "wipe off lot %d of %d", i + 1, detail->sections.count));
 }
 
 static void add_pot_alarms(const struct ical_scene *scene, icalcomponent *event,

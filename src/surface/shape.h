@@ -12,12 +12,12 @@ struct arena;
 struct err_list;
 struct outline;
 
-/* A part being measured, and where its mistakes are told. */
+/* A part being measured, and where its mistakes are reported. */
 struct measuring {
     struct arena *arena; /* for scratch */
     const struct job *job;
     const struct part *part;
-    enum unit_system units; /* in which mistakes are told */
+    enum unit_system units; /* in which mistakes are reported */
     struct err_list *errors;
 };
 

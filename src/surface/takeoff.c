@@ -126,7 +126,7 @@ struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struc
 static const double long_m = 6, small_m = 0.15, thin_m = 0.0025;
 
 /* How wide a coordinate of the points spreads: y of an outline, x of either. */
-static double spread(const struct part *part, bool across)
+static double extent(const struct part *part, bool across)
 {
     double low = INFINITY, high = -INFINITY;
     for (size_t i = 0; i < part->point_count; i++) {
@@ -140,7 +140,7 @@ static double spread(const struct part *part, bool across)
 /* The largest size of a part and the column where it stands; 0 of a mesh and of an area. */
 static double largest(const struct part *part, const char **column)
 {
-    double most = fmax(spread(part, false), part->shape == SHAPE_POLYGON ? spread(part, true) : 0);
+    double most = fmax(extent(part, false), part->shape == SHAPE_POLYGON ? extent(part, true) : 0);
     *column = part->shape == SHAPE_POLYGON ? "points" : "profile";
     for (enum dimension d = 0; d < DIM_COUNT; d++)
         if (part->size_m[d] > most) {

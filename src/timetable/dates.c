@@ -43,7 +43,7 @@ static const char *note_of(struct arena *arena, const struct operation *operatio
         return "the recoat window is missed: scuff first";
     if (operation->parts > 1)
         return arena_textf(arena, "part %d of %d", operation->part, operation->parts);
-    const struct lots *lots = &operation->detail.lots;
+    const struct sections *lots = &operation->detail.sections;
     if (operation->doing != DO_APPLY || lots->count == 0)
         return NULL;
     const struct span_range *wipe = &operation->of.step->finish->wipe_off;

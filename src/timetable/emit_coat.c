@@ -99,7 +99,7 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
     coat.minutes = coat.detail.total;
     coat.last_coat = coat.coat == track->coats;
     int index = emit_on_piece(builder, chain, track, coat, STATE_RECOAT);
-    if (coat.detail.lots.count && !coat.detail.lots.possible)
+    if (coat.detail.sections.count && !coat.detail.sections.possible)
         lots_impossible(builder, &builder->out->items[index]);
     if (binds)
         emit_window(builder, track, scuff, index);

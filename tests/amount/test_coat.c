@@ -86,11 +86,11 @@ static void ease_is(void **state)
     struct shop shop;
     shop_default(&shop);
     part.size_m[DIM_WIDTH] = r->width_m;
-    enum handling handling = surface_handling(&part, r->region);
-    check_double(&r->row, handling_ease(handling), r->want_ease, 0);
-    check_double(&r->row, surface_transfer(&shop, TOOL_HVLP, handling), r->want_hvlp, 1e-15);
-    check_double(&r->row, surface_transfer(&shop, TOOL_CONVENTIONAL, handling), r->want_gun, 1e-15);
-    check_double(&r->row, surface_transfer(&shop, TOOL_BRUSH, handling), 1, 0);
+    enum form form = surface_form(&part, r->region);
+    check_double(&r->row, form_ease(form), r->want_ease, 0);
+    check_double(&r->row, surface_transfer(&shop, TOOL_HVLP, form), r->want_hvlp, 1e-15);
+    check_double(&r->row, surface_transfer(&shop, TOOL_CONVENTIONAL, form), r->want_gun, 1e-15);
+    check_double(&r->row, surface_transfer(&shop, TOOL_BRUSH, form), 1, 0);
 }
 
 /* An oak board: 0.36 m2 of face, 0.048 of edges, 0.012 of ends. */

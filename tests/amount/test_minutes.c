@@ -50,7 +50,7 @@ static void minutes_are(void **state)
                  r->want_sum, 1e-12);
     check_int(&r->row, got.total, r->want_total);
     check_double(&r->row, got.longest_part, r->want_laying, 1e-12);
-    check_true(&r->row, !got.pot_dead && got.lots.count == 0, "alive, nothing wiped");
+    check_true(&r->row, !got.pot_dead && got.sections.count == 0, "alive, nothing wiped");
 }
 
 /* Twelve doors, 6 m2 of faces (18 min at 20 m2/h) and 1.2 m2 of edges (at half the rate: 7.2): 25 + 5 + 18 + 25.2 + 25 =
@@ -162,7 +162,7 @@ static void lots_are(void **state)
     const struct lots_row *r = *state;
     struct sample_surfaces s;
     flat_board(&s, wet_oil(), TOOL_PAD, r->area_m2);
-    struct lots got = coat_lots(&s.pass, &s.coat, r->temperature_c);
+    struct sections got = coat_sections(&s.pass, &s.coat, r->temperature_c);
     check_true(&r->row, got.possible, "possible");
     check_int(&r->row, got.count, r->want);
     check_double(&r->row, got.minutes, r->want_minutes, 1e-12);
@@ -174,12 +174,12 @@ static void lots_are(void **state)
 static void waiting_for_the_earlier_time(void **state)
 {
     (void)state;
-    struct lots got = lots_make(1, 30, 10, 15);
+    struct sections got = sections_make(1, 30, 10, 15);
     check_int(HERE, got.count, 6);
     check_double(HERE, got.minutes, 90, 1e-12);
-    check_true(HERE, !lots_make(1, 30, 15, 15).possible, "a window without width");
-    check_true(HERE, !lots_make(1, 1, 10, 7).possible, "too warm: the later time is before the earlier");
-    check_int(HERE, lots_make(30, 1, 15, 15).count, 2);
+    check_true(HERE, !sections_make(1, 30, 15, 15).possible, "a window without width");
+    check_true(HERE, !sections_make(1, 1, 10, 7).possible, "too warm: the later time is before the earlier");
+    check_int(HERE, sections_make(30, 1, 15, 15).count, 2);
 }
 
 /* The conditions of the method, tried for one n after the other. */
@@ -194,7 +194,7 @@ static void least_lots_by_trying(void **state)
         int n = 1;
         while (laying / n > most || fmax(laying / n, least) + wiping / n - laying / n > most)
             n++;
-        struct lots got = lots_make(laying, wiping, least, most);
+        struct sections got = sections_make(laying, wiping, least, most);
         double minutes = n * (fmax(laying / n, least) + wiping / n);
         if (!got.possible || got.count != n || fabs(got.minutes - minutes) > 1e-9)
             fail_msg("seed %ju: got %d lots, want %d", (uintmax_t)was, got.count, n);
