@@ -36,7 +36,7 @@ class Finish:
     components: tuple
     kits: tuple
     by_mass: bool
-    tolerance: F
+    ratio_tolerance: F
     induction: F
     pot_life: object  # None: does not die
     coverage: tuple  # first, later
@@ -134,7 +134,7 @@ def read_finish(data):
     later = {**first, **given_times(data.get("later-times", {}))}
     return Finish(
         id=data["finish"], family=data["family"], dries_by=data["dries-by"], components=components,
-        kits=tuple(data.get("kits", [])), by_mass=by_mass, tolerance=measure.share(data.get("ratio-tolerance", "0 %")),
+        kits=tuple(data.get("kits", [])), by_mass=by_mass, ratio_tolerance=measure.share(data.get("ratio-tolerance", "0 %")),
         induction=measure.span(data["induction"]) if "induction" in data else F(0),
         pot_life=measure.span(data["pot-life"]) if "pot-life" in data else None,
         coverage=read_coverage(data["coverage"], mixed_density(components, by_mass)),

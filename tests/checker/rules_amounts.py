@@ -190,7 +190,7 @@ def can_be_weighed(case, mix):
     whole = mix["volume_ml"] * sum(p["ml"] for p, c in mix_components(finish, mix) if c) / sum(p["ml"] for p in mix["components"])
     exact = [whole * float(s * c.density) / 1000 / scale for s, c in zip(finish.volume_shares(), finish.components)]
     choices = itertools.product(*({math.floor(e + 1e-9), math.ceil(e - 1e-9)} for e in exact))
-    return any(ratio_error(steps, exact) <= float(finish.tolerance) + 1e-9 for steps in choices)
+    return any(ratio_error(steps, exact) <= float(finish.ratio_tolerance) + 1e-9 for steps in choices)
 
 
 def ratio_error(weighed, exact):
