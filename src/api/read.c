@@ -4,6 +4,7 @@
 #include "base/moment.h"
 #include "finish/drying.h"
 #include "source/read_job.h"
+#include "source/shop_file.h"
 #include "format/words.h"
 
 /* Without `now` the job's own start. */
@@ -130,7 +131,9 @@ static bool make_plans(struct coatwright *first, void *call)
         jobs[i] = together->sessions[i]->job;
         errors[i] = &together->sessions[i]->errors;
     }
-    struct plan **plans = plan_several(first->arena, jobs, together->count, plan_options(first), errors);
+    struct plan **plans = NULL;
+    if (shops_agree(jobs, together->count, errors))
+        plans = plan_several(first->arena, jobs, together->count, plan_options(first), errors);
     first->together = (const struct plan *const *)plans;
     first->together_texts = texts;
     first->together_count = plans ? together->count : 0;

@@ -2,7 +2,6 @@
 
 #include "base/arena.h"
 #include "plan/advice_several.h"
-#include "plan/together.h"
 #include "timetable/several.h"
 
 /* The coat's loss belongs to its first pass: on a piece of two sides the back's. */
@@ -55,7 +54,7 @@ struct plan **plan_several(struct arena *arena, const struct job *const *jobs, s
 {
     struct plan **plans = ARENA_ARRAY(arena, count, struct plan *);
     const struct operations **operations = ARENA_ARRAY(arena, count, const struct operations *);
-    bool sound = together_check(jobs, count, errors);
+    bool sound = true;
     for (size_t j = 0; j < count; j++) {
         plans[j] = ARENA_NEW(arena, struct plan);
         sound = lay_out(arena, jobs[j], plans[j], errors[j]) && sound;

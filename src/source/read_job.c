@@ -7,7 +7,7 @@
 #include "format/folder.h"
 #include "source/read_job_parts.h"
 #include "source/read_fit.h"
-#include "source/read_shop.h"
+#include "source/shop_file.h"
 #include "source/read_sundries.h"
 #include "source/read_words.h"
 #include "surface/takeoff.h"

@@ -2,7 +2,7 @@
 #include "reader.h"
 
 #include "base/measure.h"
-#include "source/read_shop.h"
+#include "source/shop_file.h"
 
 #include <string.h>
 

@@ -4,7 +4,7 @@
 #include "panel.h"
 
 #include "base/err.h"
-#include "plan/together.h"
+#include "source/shop_file.h"
 
 static const struct stretch short_day[] = {{8 * 60, 16 * 60}};
 static const struct air_spell cold[] = {{0, {22, 0.5}}}, damp[] = {{0, {23, 0.51}}};
@@ -141,7 +141,7 @@ static void check_difference(void **state)
     two_jobs(&desk, &shelf);
     want->spoil(&shelf);
     const struct job *jobs[] = {&desk.job, &shelf.job};
-    check_true(&want->row, !together_check(jobs, 2, errors), "refused");
+    check_true(&want->row, !shops_agree(jobs, 2, errors), "refused");
     check_int(&want->row, (intmax_t)of_desk.count, 0);
     check_int(&want->row, (intmax_t)of_shelf.count, 1);
     err_format(&of_shelf.items[0], line, sizeof line);
@@ -162,7 +162,7 @@ static void the_same_in_other_words(void **state)
     shelf.job.shop.closed_count = shelf.job.shop.busy_count = 2;
     shelf.job.shop.hours_assumed = shelf.job.shop.air.assumed = true;
     const struct job *jobs[] = {&desk.job, &shelf.job};
-    check_true(HERE, together_check(jobs, 2, errors), "the same shop");
+    check_true(HERE, shops_agree(jobs, 2, errors), "the same shop");
     check_int(HERE, (intmax_t)of_shelf.count, 0);
 }
 
@@ -179,7 +179,7 @@ static void scale_losses_and_rate_may_differ(void **state)
     shelf.job.shop.transfer[TOOL_CONVENTIONAL] = 0.4;
     shelf.job.shop.rate_cents_per_hour = 4500;
     const struct job *jobs[] = {&desk.job, &shelf.job};
-    check_true(HERE, together_check(jobs, 2, errors), "the same as far as time goes");
+    check_true(HERE, shops_agree(jobs, 2, errors), "the same as far as time goes");
 }
 
 int main(void)

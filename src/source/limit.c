@@ -1,0 +1,35 @@
+#include "source/limit.h"
+
+#include <stddef.h>
+
+enum { HOUR = 60, DAY = 24 * HOUR, YEAR = 365 * DAY };
+
+/* Without words the bounds of a whole number are told as such. */
+static const struct limit limits[LIMIT_COUNT] = {
+    [LIMIT_COATS] = {1, 20, NULL},
+    [LIMIT_COATS_A_DAY] = {1, 12, NULL},
+    [LIMIT_COVERAGE] = {0.1, 1000, "a coverage from 0.1 to 1000 m2/l"},
+    [LIMIT_DRYING] = {0, 10 * YEAR, "a time span of at most 10 years"},
+    [LIMIT_GRIT] = {24, 10000, "a grit from 24 to 10000"},
+    [LIMIT_HANDS_ON] = {0, 30 * DAY, "a time span of at most 30 days: the work itself"},
+    [LIMIT_HUMIDITY] = {0, 1, "a humidity of at most 100 %"},
+    [LIMIT_LENGTH] = {0, 100, NULL},
+    [LIMIT_LOSS] = {0, 20, "at most 20 l of finish left in a tool"},
+    [LIMIT_PEOPLE] = {1, 100, NULL},
+    [LIMIT_RACK] = {0, 10000, "a rack of at most 10000 m2"},
+    [LIMIT_RATE] = {0.01, 1000, "a rate from 0.01 to 1000 m2/h"},
+    [LIMIT_RATIO] = {1e-4, 1e4, "a part of the ratio from 0.0001 to 10000"},
+    [LIMIT_RESERVE] = {0, 10, "a reserve of at most 1000 %"},
+    [LIMIT_SCALE] = {1e-4, 1e5, "a mass above 0: the smallest step of the scale"},
+    [LIMIT_SET_UP] = {0, DAY, "a time span of at most 24 hours"},
+    [LIMIT_SETTLE] = {0, 30 * DAY, "a time span of at most 30 days"},
+    [LIMIT_SPRAY_PLACES] = {0, 100, NULL},
+    [LIMIT_TEMPERATURE] = {-40, 60, "the temperature of a workshop, -40 C to 60 C"},
+    [LIMIT_TRANSFER] = {1e-9, 1, "a share above 0 % and at most 100 %"},
+    [LIMIT_WAIT] = {0, 2 * YEAR, "a time span of at most 2 years"},
+};
+
+const struct limit *limit_of(enum limit_name name)
+{
+    return &limits[name];
+}
