@@ -1,9 +1,181 @@
 #include "solver/solve.h"
 
 #include "base/arena.h"
-#include "solver/improve/insert.h"
-#include "solver/explain/reasons.h"
-#include "solver/rounds.h"
+#include "solver/bounds/destructive.h"
+#include "solver/engine/search.h"
+#include "solver/explain/core.h"
+#include "solver/improve/incumbent.h"
+#include "solver/improve/insertion.h"
+#include "solver/improve/neighbourhood.h"
+#include "solver/improve/shift.h"
+
+enum { ROUND_CONFLICTS = 100, FLAG_SHARE = 8, LAGRANGIAN_ROUNDS = 16, LAGRANGIAN_SHARE = 12 };
+/* Neighbourhoods get one part in so many of the work, a larger part while they find smaller values. A network of few
+ * operations is searched whole, and its bound raised step by step. */
+enum {
+    LARGE_OPERATIONS = 50,
+    NEIGHBOURHOOD_IDLE = 16,
+    NEIGHBOURHOOD_SHARE = 2,
+    NEIGHBOURHOOD_SHARE_IDLE = 8
+};
+
+struct rounds {
+    struct incumbent *incumbent;
+    struct search search;
+    struct destructive destructive;
+    struct neighbourhood neighbourhood;
+    int32_t *best; /* per variable */
+    int64_t effort;
+    int64_t number;             /* rounds so far */
+    int64_t neighbourhood_work; /* of the effort */
+};
+
+static void set_phases(struct rounds *rounds)
+{
+    model_phases(rounds->search.engine.model, rounds->incumbent->result, rounds->best);
+    rounds->search.best = rounds->best;
+}
+
+static void take_plan(struct rounds *rounds)
+{
+    if (incumbent_take(rounds->incumbent, &rounds->search))
+        set_phases(rounds);
+}
+
+static void assume(struct rounds *rounds, struct literal literal)
+{
+    literals_add(&rounds->search.assumptions, rounds->search.engine.arena, literal);
+}
+
+static enum outcome search(struct rounds *rounds, int64_t conflicts)
+{
+    enum outcome outcome = search_run(&rounds->search, conflicts, rounds->effort);
+    if (outcome == SEARCH_FOUND)
+        take_plan(rounds);
+    return outcome;
+}
+
+/* Better than the best plan, or any. */
+static void improve(struct rounds *rounds, int64_t conflicts)
+{
+    const struct model *model = rounds->search.engine.model;
+    struct net_result *result = rounds->incumbent->result;
+    rounds->search.assumptions.count = 0;
+    if (incumbent_found(rounds->incumbent))
+        assume(rounds, at_most(model->value, result->value - 1));
+    if (search(rounds, conflicts) == SEARCH_REFUTED && incumbent_found(rounds->incumbent))
+        incumbent_raise_bound(rounds->incumbent, result->value);
+}
+
+/* Supposes a value of at most `most`, below the best plan's: that of the bound, or one halfway to the plan, which a
+ * night or a weekend may make no harder to refute than the next slot. */
+static void raise_bound(struct rounds *rounds, int32_t most, int64_t conflicts)
+{
+    const struct model *model = rounds->search.engine.model;
+    rounds->search.assumptions.count = 0;
+    assume(rounds, at_most(model->value, most));
+    rounds->search.engine.overload_on = true;
+    if (search(rounds, conflicts) == SEARCH_REFUTED && !rounds->search.engine.refuted)
+        incumbent_raise_bound(rounds->incumbent, most + 1);
+    rounds->search.engine.overload_on = false;
+}
+
+/* With the value frozen, fewer flags until there are none to spare. */
+static void fewer_flags(struct rounds *rounds)
+{
+    const struct model *model = rounds->search.engine.model;
+    struct net_result *result = rounds->incumbent->result;
+    for (enum outcome outcome = SEARCH_FOUND;
+         outcome == SEARCH_FOUND && incumbent_flags(rounds->incumbent) > 0;) {
+        rounds->search.assumptions.count = 0;
+        assume(rounds, at_most(model->value, result->value));
+        assume(rounds, at_most(model->flag_sum, incumbent_flags(rounds->incumbent) - 1));
+        outcome = search(rounds, INT64_MAX);
+    }
+}
+
+static bool over(const struct rounds *rounds)
+{
+    return rounds->search.engine.refuted || incumbent_optimal(rounds->incumbent) ||
+           rounds->search.engine.trail.work >= rounds->effort;
+}
+
+static bool is_large(const struct rounds *rounds)
+{
+    return rounds->incumbent->net->operation_count >= LARGE_OPERATIONS;
+}
+
+static void search_neighbourhoods(struct rounds *rounds)
+{
+    int64_t *work = &rounds->search.engine.trail.work;
+    if (!incumbent_found(rounds->incumbent) || !is_large(rounds))
+        return;
+    while (!over(rounds)) {
+        int64_t demand = rounds->neighbourhood.idle < NEIGHBOURHOOD_IDLE ? NEIGHBOURHOOD_SHARE
+                                                                         : NEIGHBOURHOOD_SHARE_IDLE,
+                used = 0;
+        if (rounds->neighbourhood_work * demand > *work)
+            return;
+        if (neighbourhood_try(&rounds->neighbourhood, rounds->effort - *work, &used))
+            set_phases(rounds);
+        rounds->neighbourhood_work += used;
+        *work += used;
+    }
+}
+
+static void search_whole(struct rounds *rounds)
+{
+    const struct trail *trail = &rounds->search.engine.trail;
+    int64_t conflicts = ROUND_CONFLICTS * luby(1 + rounds->number);
+    const struct net_result *result = rounds->incumbent->result;
+    int64_t turn = rounds->number++ % 4;
+    if (turn == 3)
+        raise_bound(rounds, result->bound, conflicts);
+    else if (turn == 1 && incumbent_found(rounds->incumbent) && is_large(rounds))
+        raise_bound(rounds, result->bound + (result->value - 1 - result->bound) / 2, conflicts);
+    else
+        improve(rounds, conflicts);
+    engine_backjump(&rounds->search.engine, 0);
+    incumbent_raise_bound(rounds->incumbent, trail_low(trail, rounds->search.engine.model->value));
+}
+
+static void find_value(struct rounds *rounds)
+{
+    struct engine *engine = &rounds->search.engine;
+    incumbent_raise_bound(rounds->incumbent, trail_low(&engine->trail, engine->model->value));
+    destructive_by_energy(&rounds->destructive);
+    while (!over(rounds)) {
+        search_whole(rounds);
+        search_neighbourhoods(rounds);
+        if (rounds->number % LAGRANGIAN_ROUNDS == 0 && !over(rounds))
+            destructive_by_multipliers(&rounds->destructive, rounds->effort / LAGRANGIAN_SHARE);
+    }
+}
+
+/* Searches until the plan is proven best, impossible, or the effort (in trail.work) is spent; a share of it is kept
+ * for the flags. */
+static void rounds_run(struct rounds *rounds, struct incumbent *incumbent, const struct model *model,
+                       struct arena *arena, int64_t effort)
+{
+    bool flags = model->net->flag_count > 0;
+    *rounds =
+        (struct rounds){.incumbent = incumbent, .effort = flags ? effort - effort / FLAG_SHARE : effort};
+    if (!search_init(&rounds->search, model, arena)) {
+        incumbent->result->status = NET_IMPOSSIBLE;
+        return;
+    }
+    destructive_init(&rounds->destructive, &rounds->search.engine, incumbent);
+    neighbourhood_init(&rounds->neighbourhood, incumbent, arena);
+    rounds->best = ARENA_ARRAY(arena, model->variables, int32_t);
+    if (incumbent_found(incumbent))
+        set_phases(rounds);
+    find_value(rounds);
+    rounds->effort = effort;
+    if (incumbent_found(incumbent) && flags)
+        fewer_flags(rounds);
+    if (rounds->search.engine.refuted && !incumbent_found(incumbent))
+        incumbent->result->status = NET_IMPOSSIBLE;
+}
 
 enum { SCRATCH_BYTES = 1 << 29, ATTEMPTS = 40, REASON_SHARE = 4 };
 
@@ -20,9 +192,9 @@ static int64_t default_effort(const struct network *net)
 
 /* Every attempt after the first shuffles the keys by up to a share of their spread, and puts first what could not
  * be placed in the attempt before. */
-static void shuffle(struct plan *plan, struct insertion *in, int attempt, bool failed)
+static void shuffle(struct incumbent *incumbent, struct insertion *in, int attempt, bool failed)
 {
-    size_t count = plan->net->operation_count;
+    size_t count = incumbent->net->operation_count;
     int32_t low = INT32_MAX, high = 0;
     for (size_t i = 0; i < count; i++) {
         low = in->key[i] < low ? in->key[i] : low;
@@ -30,50 +202,50 @@ static void shuffle(struct plan *plan, struct insertion *in, int attempt, bool f
     }
     uint32_t spread = count ? (uint32_t)(high - low) / 8 * (uint32_t)(1 + attempt % 4) + 2 : 1;
     for (size_t i = 0; i < count; i++)
-        in->shift[i] = (int32_t)plan_draw(plan, spread);
+        in->noise[i] = (int32_t)incumbent_random(incumbent, spread);
     if (failed)
         in->key[in->stuck] -= (int32_t)spread / 2 + 1;
 }
 
-static void insert_plans(struct plan *plan, struct insertion *in, int attempts)
+static void insert_plans(struct incumbent *incumbent, struct insertion *in, int attempts)
 {
-    size_t patience = 4 * plan->net->operation_count + 20;
-    for (int attempt = 0; attempt < attempts && !plan_best(plan); attempt++) {
+    size_t patience = 4 * incumbent->net->operation_count + 20;
+    for (int attempt = 0; attempt < attempts && !incumbent_optimal(incumbent); attempt++) {
         bool planned = insertion_run(in, patience);
         if (planned)
-            plan_keep(plan, in->usage.start, in->flag);
-        shuffle(plan, in, attempt, !planned);
+            incumbent_update(incumbent, in->schedule.start, in->flag);
+        shuffle(incumbent, in, attempt, !planned);
     }
 }
 
-static bool first_plans(struct plan *plan, struct arena *arena, int64_t effort)
+static bool first_plans(struct incumbent *incumbent, struct arena *arena, int64_t effort)
 {
     struct model model;
     struct insertion in;
-    model_init(&model, plan->net, arena, MODEL_MAXIMUM);
+    model_init(&model, incumbent->net, arena, MODEL_MAXIMUM);
     edges_index(&model.edges);
     if (!insertion_init(&in, &model, arena))
         return false;
-    plan->result->bound = trail_low(&in.trail, model.value);
-    insert_plans(plan, &in, effort == 1 ? 1 : ATTEMPTS);
-    plan->result->effort = in.trail.work + in.usage.work;
+    incumbent->result->bound = trail_low(&in.trail, model.value);
+    insert_plans(incumbent, &in, effort == 1 ? 1 : ATTEMPTS);
+    incumbent->result->effort = in.trail.work + in.schedule.work;
     return true;
 }
 
-static void search_plans(struct plan *plan, struct arena *arena, int64_t effort)
+static void search_plans(struct incumbent *incumbent, struct arena *arena, int64_t effort)
 {
     struct model model;
     struct rounds rounds;
-    model_init(&model, plan->net, arena, MODEL_MAXIMUM | MODEL_APARTS);
+    model_init(&model, incumbent->net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
     edges_index(&model.edges);
-    rounds_run(&rounds, plan, &model, arena, effort);
-    plan->result->effort += rounds.search.engine.trail.work;
-    plan->result->nodes = rounds.search.nodes;
+    rounds_run(&rounds, incumbent, &model, arena, effort);
+    incumbent->result->effort += rounds.search.engine.trail.work;
+    incumbent->result->nodes = rounds.search.nodes;
 }
 
 static void give_reasons(const struct network *net, int64_t effort, struct net_result *result)
 {
-    struct net_reasons reasons;
+    struct net_core reasons;
     net_explain(net, NET_NEVER, effort, &reasons);
     result->rules = reasons.rules;
     result->rule_count = reasons.count;
@@ -83,17 +255,18 @@ static void give_reasons(const struct network *net, int64_t effort, struct net_r
 void net_solve(const struct network *net, struct net_options options, struct net_result *result)
 {
     *result = (struct net_result){.status = NET_UNKNOWN};
-    struct plan plan = {.net = net, .result = result};
+    struct incumbent incumbent = {.net = net, .result = result};
     struct arena *arena = arena_make_within(net->arena, SCRATCH_BYTES);
     int64_t effort = options.effort ? options.effort : default_effort(net);
-    if (!first_plans(&plan, arena, effort))
+    if (!first_plans(&incumbent, arena, effort))
         result->status = NET_IMPOSSIBLE;
     net_left_shift(net, result);
-    if (result->status != NET_IMPOSSIBLE && effort > 1 && !(plan_best(&plan) && plan_flags(&plan) == 0))
-        search_plans(&plan, arena, effort);
+    if (result->status != NET_IMPOSSIBLE && effort > 1 &&
+        !(incumbent_optimal(&incumbent) && incumbent_flags(&incumbent) == 0))
+        search_plans(&incumbent, arena, effort);
     arena_free_within(net->arena, arena);
     net_left_shift(net, result);
-    result->proven = plan_best(&plan);
+    result->proven = incumbent_optimal(&incumbent);
     if (result->status == NET_IMPOSSIBLE)
         give_reasons(net, effort / REASON_SHARE, result);
 }

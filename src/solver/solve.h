@@ -1,11 +1,19 @@
-/* Solving a network: a first plan by insertion (insert.h), then in turn exact search, better plans near the best one
- * and higher bounds (rounds.h), and the reason where there is no plan. Deterministic: effort is counted work, the same
- * input gives the same plan on every machine. The plan is shifted left (shift.h). */
+/* Solving a network: first plans by insertion (improve/insertion.h), then in turn exact search for a better plan or a
+ * higher bound (engine/search.h, bounds/destructive.h) and neighbourhoods of the best plan (improve/neighbourhood.h), each
+ * with a share of the effort until value and bound meet; then the fewest flags with the value frozen, and the explanation
+ * (explain/core.h) where there is no plan. Deterministic: effort is counted work, the same input gives the same plan on
+ * every machine. The plan is shifted left (improve/shift.h).
+ *
+ * A refuted "value at most the bound" raises the bound: Klein, Scholl, Computing lower bounds by destructive
+ * improvement, EJOR 112 (1999). */
 #ifndef SOLVER_SOLVE_H
 #define SOLVER_SOLVE_H
 
-#include "solver/model/result.h"
-#include "solver/improve/shift.h"
+#include "solver/network.h"
+
+struct net_options {
+    int64_t effort; /* counted work, 0: the default; 1: the first plan only */
+};
 
 /* Scratch memory of the solver is bounded (an inner arena: where it ends, control leaves through the guard of the
  * network's arena, as when that one ends) and released before return; the result lives in the network's arena. */

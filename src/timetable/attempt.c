@@ -77,7 +77,7 @@ static int32_t horizon_guess(struct arena *arena, const struct operations *opera
 
 void attempt_network(const struct network *net, struct timetable_options options, struct net_result *result)
 {
-    bool large = net->operation_count > MOST_SEARCHED || net->apart_count > MOST_PAIRS_SEARCHED;
+    bool large = net->operation_count > MOST_SEARCHED || net->disjunction_count > MOST_PAIRS_SEARCHED;
     net_solve(net, (struct net_options){.effort = large ? 1 : options.effort}, result);
     if (options.late && result->status == NET_PLANNED)
         net_right_shift(net, result, result->value > 0 ? result->value : 0);

@@ -132,12 +132,13 @@ static void add_dust(struct problem *problem)
             const struct operation *wet = &operations->items[w];
             if (wet->doing != DO_APPLY || !may_meet(shop, dusty, wet))
                 continue;
-            net_add_apart(&problem->net,
-                          (struct net_apart){.a = (int)d,
-                                             .b = (int)w,
-                                             .until_a = net_after(dusty->minutes / SLOT_MIN + settle),
-                                             .until_b = problem_state_map(problem, (int)w, STATE_DUST_FREE),
-                                             .rule = rule});
+            net_add_disjunction(
+                &problem->net,
+                (struct net_disjunction){.a = (int)d,
+                                         .b = (int)w,
+                                         .until_a = net_after(dusty->minutes / SLOT_MIN + settle),
+                                         .until_b = problem_state_map(problem, (int)w, STATE_DUST_FREE),
+                                         .rule = rule});
         }
     }
 }

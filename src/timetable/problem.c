@@ -1,7 +1,7 @@
 #include "timetable/problem.h"
 
 #include "base/arena.h"
-#include "solver/model/own.h"
+#include "solver/network.h"
 
 #include <math.h>
 #include <string.h>
@@ -219,6 +219,6 @@ struct problem *problem_make(struct arena *arena, const struct operations *opera
     add_operations(problem);
     add_links(problem);
     problem_add_capacities(problem);
-    net_find_own(&problem->net);
+    net_find_exclusive(&problem->net);
     return problem;
 }

@@ -3,7 +3,7 @@
 #ifndef TIMETABLE_PROBLEM_H
 #define TIMETABLE_PROBLEM_H
 
-#include "solver/model/network.h"
+#include "solver/network.h"
 #include "timetable/films.h"
 
 enum rule_kind {

@@ -9,7 +9,7 @@ struct network relieve_goals_of(const struct network *net, struct job_rows rows,
 {
     struct network part = *net;
     part.goals = ARENA_ARRAY(net->arena, net->goal_count, struct net_goal);
-    part.goal_count = part.goal_room = 0;
+    part.goal_count = part.goal_capacity = 0;
     for (size_t i = 0; i < net->goal_count; i++) {
         size_t operation = (size_t)net->goals[i].operation;
         if (operation >= rows.begin[job] && operation < rows.begin[job + 1])

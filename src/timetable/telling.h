@@ -2,7 +2,7 @@
 #ifndef TIMETABLE_TELLING_H
 #define TIMETABLE_TELLING_H
 
-#include "solver/explain/chain.h"
+#include "solver/explain/critical.h"
 #include "timetable/problem.h"
 #include "timetable/timetable.h"
 

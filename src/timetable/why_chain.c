@@ -119,7 +119,7 @@ void why_chain(struct problem *problem, const struct net_result *result, struct 
 {
     struct telling telling = {.problem = problem, .result = result, .timetable = timetable};
     size_t count = 0;
-    const struct net_link *links = net_chain(&problem->net, result, &count);
+    const struct net_link *links = net_critical_path(&problem->net, result, &count);
     struct chain_step *steps = ARENA_ARRAY(problem->arena, count, struct chain_step);
     size_t *chain = ARENA_ARRAY(problem->arena, count, size_t);
     timetable->chain_count = split(&telling, links, count, steps);

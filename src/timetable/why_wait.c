@@ -45,7 +45,7 @@ static int32_t over_at(const struct telling *telling, const struct net_link *lin
         return lag_of(telling, link)->maximum ? -1 : net_map_at(net, lag_of(telling, link)->map, start);
     if (link->kind == NET_LINK_RESOURCE)
         return net_map_at(net, use_until(net, link), start);
-    const struct net_apart *apart = &net->aparts[link->index];
+    const struct net_disjunction *apart = &net->disjunctions[link->index];
     return net_map_at(net, apart->a == link->earlier ? apart->until_a : apart->until_b, start);
 }
 
@@ -94,7 +94,7 @@ static const char *words_of(const struct telling *telling, const struct net_link
     if (link->kind == NET_LINK_LAG)
         return lag_words(telling, link);
     const char *earlier = telling_name(telling, telling_operation(telling, link->earlier));
-    if (link->kind == NET_LINK_APART)
+    if (link->kind == NET_LINK_DISJUNCTION)
         return arena_textf(arena, "%s shares the room: dust and wet films stay apart", earlier);
     switch (resource_kind(telling, link)) {
     case RULE_SPRAY:

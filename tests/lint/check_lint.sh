@@ -53,7 +53,7 @@ int day_next(int day)
     return day + names[day % 2][0];
 }
 END
-    lay src/solver/model/network.c <<'END'
+    lay src/solver/network.c <<'END'
 #include "base/day.h"
 
 int network_next(int day);
@@ -81,7 +81,7 @@ int coatwright_day(void);
 END
     cp "$rules/../../.clang-format" "$tree/"
     compile base/day
-    compile solver/model/network
+    compile solver/network
 }
 
 fresh
@@ -95,9 +95,9 @@ echo '#include "plan/plan.h"' >>"$tree/src/base/day.c"
 echo 'int plan(void);' | lay src/plan/plan.h
 says rule_layers.py 'src/base/day.c:9: base includes "plan/plan.h", but plan is not above it'
 fresh
-echo '#include "amount/mix.h"' >>"$tree/src/solver/model/network.c"
+echo '#include "amount/mix.h"' >>"$tree/src/solver/network.c"
 echo 'int mix(void);' | lay src/amount/mix.h
-says rule_layers.py 'src/solver/model/network.c:9: solver includes "amount/mix.h"'
+says rule_layers.py 'src/solver/network.c:9: solver includes "amount/mix.h"'
 fresh
 echo '#include "amount/mix.h"' >>"$tree/src/app/main.c"
 echo 'int mix(void);' | lay src/amount/mix.h

@@ -2,7 +2,7 @@
 #include "net_shop.h"
 
 #include "base/arena.h"
-#include "solver/explain/chain.h"
+#include "solver/explain/critical.h"
 
 static void check_link(const struct row *row, struct net_link got, struct net_link want)
 {
@@ -28,7 +28,7 @@ static void late_chain(void **state)
     shop_solve(HERE, &shop, &result);
     check_int(HERE, result.value, 16 * HOUR + 6);
     check_true(HERE, result.proven, "proven");
-    const struct net_link *chain = net_chain(&shop.net, &result, &count);
+    const struct net_link *chain = net_critical_path(&shop.net, &result, &count);
     check_int(HERE, (intmax_t)count, 3);
     check_link(HERE, chain[0], (struct net_link){third, second, NET_LINK_LAG, 1});
     check_link(HERE, chain[1], (struct net_link){second, first, NET_LINK_LAG, 0});
@@ -48,7 +48,7 @@ static void window_chain(void **state)
     shop_lag(&shop, first, second, 600, 1200);
     shop_ready(&shop, second, 0);
     shop_solve(HERE, &shop, &result);
-    const struct net_link *chain = net_chain(&shop.net, &result, &count);
+    const struct net_link *chain = net_critical_path(&shop.net, &result, &count);
     check_int(HERE, (intmax_t)count, 3);
     check_link(HERE, chain[0], (struct net_link){second, NET_NONE, NET_LINK_CALENDAR, NET_NONE});
     check_link(HERE, chain[1], (struct net_link){second, first, NET_LINK_LAG, 0});

@@ -6,34 +6,34 @@
 #include "net_brute.h"
 #include "net_draw.h"
 #include "net_verify.h"
-#include "solver/bounds/lift.h"
-#include "solver/improve/neighbour.h"
+#include "solver/bounds/destructive.h"
+#include "solver/improve/neighbourhood.h"
 
 enum { NETWORKS = 1000, MUCH = 1 << 24 };
 
 /* The bound of plain propagation or by work, then by prices, below a plan of which only the value is known. */
 struct bounds {
-    int32_t before, prices;
+    int32_t before, multipliers;
 };
 
-static struct bounds lift(const struct network *net, struct net_result *result, bool work)
+static struct bounds raise(const struct network *net, struct net_result *result, bool work)
 {
     struct arena *arena = arena_make(0);
-    struct plan plan = {.net = net, .result = result};
+    struct incumbent incumbent = {.net = net, .result = result};
     struct model model;
     struct engine engine;
-    struct lift lift;
+    struct destructive destructive;
     struct bounds bounds = {0, 0};
-    model_init(&model, net, arena, MODEL_MAXIMUM | MODEL_APARTS);
+    model_init(&model, net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
     edges_index(&model.edges);
     if (engine_init(&engine, &model, arena)) {
         result->bound = trail_low(&engine.trail, model.value);
-        lift_init(&lift, &engine, &plan);
+        destructive_init(&destructive, &engine, &incumbent);
         if (work)
-            lift_by_work(&lift);
+            destructive_by_energy(&destructive);
         bounds.before = result->bound;
-        lift_by_prices(&lift, MUCH);
-        bounds.prices = result->bound;
+        destructive_by_multipliers(&destructive, MUCH);
+        bounds.multipliers = result->bound;
     }
     arena_free(arena);
     return bounds;
@@ -54,9 +54,9 @@ static void nights_are_no_room(void **state)
         shop_ready(&shop, coat, 0);
     }
     struct net_result result = {.status = NET_PLANNED, .value = at(THU, 12, 0)};
-    struct bounds bounds = lift(&shop.net, &result, true);
-    check_int(HERE, bounds.prices, at(TUE, 16, 30));
-    check_true(HERE, bounds.before < bounds.prices, "work alone proves less");
+    struct bounds bounds = raise(&shop.net, &result, true);
+    check_int(HERE, bounds.multipliers, at(TUE, 16, 30));
+    check_true(HERE, bounds.before < bounds.multipliers, "work alone proves less");
     shop_release(&shop);
 }
 
@@ -71,15 +71,15 @@ static void no_bound_is_above_the_best(void **state)
         struct net_brute want = net_brute_solve(&draw.net);
         struct net_result result = {.status = NET_PLANNED, .value = want.value + 1 + i % 4};
         if (want.possible) {
-            struct bounds bounds = lift(&draw.net, &result, false);
-            check_true(&draw.row, bounds.prices <= want.value, "the bound is no greater than the best");
-            sharp += bounds.prices == want.value;
-            lifted += bounds.prices > bounds.before;
+            struct bounds bounds = raise(&draw.net, &result, false);
+            check_true(&draw.row, bounds.multipliers <= want.value, "the bound is no greater than the best");
+            sharp += bounds.multipliers == want.value;
+            lifted += bounds.multipliers > bounds.before;
         }
         net_draw_release(&draw);
     }
     check_true(HERE, sharp > NETWORKS / 4 && lifted > NETWORKS / 100,
-               "bounds are sharp often, and prices lift some");
+               "bounds are sharp often, and prices destructive some");
 }
 
 /* Dust (solver.md): A is coated at 08:00, so B must not be sanded before 09:30 and is ready at 12:00 in a plan that
@@ -93,16 +93,16 @@ static void finds_the_better_order(void **state)
     shop_lag(&shop, sand, b, 0, -1);
     shop_ready(&shop, a, 60);
     shop_ready(&shop, b, 60);
-    net_add_apart(&shop.net, (struct net_apart){a, sand, net_after(18), net_after(12), NET_NONE});
+    net_add_disjunction(&shop.net, (struct net_disjunction){a, sand, net_after(18), net_after(12), NET_NONE});
     int32_t start[] = {at(MON, 8, 0), at(MON, 9, 30), at(MON, 10, 30)};
     unsigned char flag[1] = {0};
     struct net_result result = {.status = NET_PLANNED, .start = start, .flag = flag, .value = at(MON, 12, 0)};
-    struct plan plan = {.net = &shop.net, .result = &result};
-    struct neighbour neighbour;
+    struct incumbent incumbent = {.net = &shop.net, .result = &result};
+    struct neighbourhood neighbourhood;
     int64_t used = 0;
-    neighbour_init(&neighbour, &plan, shop.net.arena);
+    neighbourhood_init(&neighbourhood, &incumbent, shop.net.arena);
     for (int try = 0; try < 10 && result.value > at(MON, 11, 0); try++)
-        neighbour_try(&neighbour, MUCH, &used);
+        neighbourhood_try(&neighbourhood, MUCH, &used);
     check_int(HERE, result.value, at(MON, 11, 0));
     check_true(HERE, used > 0, "its work is counted");
     net_verify(HERE, &shop.net, &result);
@@ -119,14 +119,14 @@ static void stays_a_plan(void **state)
         struct net_result result;
         net_draw(&draw, HERE, 70000 + (uint64_t)i);
         net_solve(&draw.net, (struct net_options){1}, &result);
-        struct plan plan = {.net = &draw.net, .result = &result};
-        struct neighbour neighbour;
-        neighbour_init(&neighbour, &plan, draw.arena);
-        neighbour.size = 3 * NEIGHBOUR_PARTS;
-        for (int try = 0; try < 8 && plan_found(&plan); try++) {
+        struct incumbent incumbent = {.net = &draw.net, .result = &result};
+        struct neighbourhood neighbourhood;
+        neighbourhood_init(&neighbourhood, &incumbent, draw.arena);
+        neighbourhood.size = 3 * NEIGHBOURHOOD_PARTS;
+        for (int try = 0; try < 8 && incumbent_found(&incumbent); try++) {
             int64_t used = 0;
             int32_t before = result.value;
-            better += neighbour_try(&neighbour, MUCH, &used);
+            better += neighbourhood_try(&neighbourhood, MUCH, &used);
             check_true(&draw.row, result.value <= before, "not worse");
             result.proven = result.value == result.bound;
             net_verify(&draw.row, &draw.net, &result);

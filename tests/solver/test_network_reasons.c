@@ -4,11 +4,11 @@
 
 #include "net_brute.h"
 #include "net_draw.h"
-#include "solver/explain/reasons.h"
+#include "solver/explain/core.h"
 
 enum { NETWORKS = 800 };
 
-static bool named(const struct net_reasons *reasons, int rule, size_t but)
+static bool named(const struct net_core *reasons, int rule, size_t but)
 {
     for (size_t i = 0; i < reasons->count; i++)
         if (i != but && reasons->rules[i] == rule)
@@ -17,22 +17,23 @@ static bool named(const struct net_reasons *reasons, int rule, size_t but)
 }
 
 /* The network with only the constraints of the reason's rules, leaving out one of them. */
-static struct network reduced(const struct network *net, const struct net_reasons *reasons, size_t but)
+static struct network reduced(const struct network *net, const struct net_core *reasons, size_t but)
 {
     struct network less = *net;
     less.lags = NULL;
     less.uses = NULL;
-    less.aparts = NULL;
-    less.lag_count = less.lag_room = less.use_count = less.use_room = less.apart_count = less.apart_room = 0;
+    less.disjunctions = NULL;
+    less.lag_count = less.lag_capacity = less.use_count = less.use_capacity = less.disjunction_count =
+        less.disjunction_capacity = 0;
     for (size_t i = 0; i < net->lag_count; i++)
         if (named(reasons, net->lags[i].rule, but))
             net_add_lag(&less, net->lags[i]);
     for (size_t i = 0; i < net->use_count; i++)
         if (named(reasons, net->resources[net->uses[i].resource].rule, but))
             net_add_use(&less, net->uses[i]);
-    for (size_t i = 0; i < net->apart_count; i++)
-        if (named(reasons, net->aparts[i].rule, but))
-            net_add_apart(&less, net->aparts[i]);
+    for (size_t i = 0; i < net->disjunction_count; i++)
+        if (named(reasons, net->disjunctions[i].rule, but))
+            net_add_disjunction(&less, net->disjunctions[i]);
     return less;
 }
 
@@ -44,7 +45,7 @@ static bool ruled_out(const struct network *net, int32_t most)
 
 static void try_out(const struct row *row, const struct network *net, int32_t most)
 {
-    struct net_reasons reasons;
+    struct net_core reasons;
     net_explain(net, most, 0, &reasons);
     check_true(row, reasons.found && reasons.minimal, "a minimal reason is found");
     for (size_t i = 0; i < reasons.count; i++)
@@ -94,7 +95,7 @@ static void late(void **state)
 {
     (void)state;
     struct shop shop;
-    struct net_reasons reasons;
+    struct net_core reasons;
     shop_init(&shop, &week, 1, at(MON, 8, 0));
     int first = shop_work(&shop, 30), second = shop_work(&shop, 30), third = shop_work(&shop, 30);
     shop_lag(&shop, first, second, 1440, -1);

@@ -121,7 +121,8 @@ static void shared_room(void **state)
     struct shop shop;
     shop_init(&shop, &daily, 1, at(MON, 8, 0));
     int coat = shop_work(&shop, 30), sand = shop_work(&shop, 60);
-    net_add_apart(&shop.net, (struct net_apart){coat, sand, net_after(150 / 5), net_after(60 / 5), 30});
+    net_add_disjunction(&shop.net,
+                        (struct net_disjunction){coat, sand, net_after(150 / 5), net_after(60 / 5), 30});
     shop_ready(&shop, coat, 360);
     shop_ready(&shop, sand, 0);
     expect(HERE, &shop, (struct want){2, {at(MON, 8, 0), at(MON, 10, 30)}, at(MON, 14, 30)});
@@ -235,7 +236,8 @@ static void dust(void **state)
         shop_init(&shop, &week, people, at(MON, 8, 0));
         int a = shop_work(&shop, 30), sand = shop_work(&shop, 60), b = shop_work(&shop, 30);
         shop_lag(&shop, sand, b, 0, -1);
-        net_add_apart(&shop.net, (struct net_apart){a, sand, net_after(90 / 5), net_after(60 / 5), 30});
+        net_add_disjunction(&shop.net,
+                            (struct net_disjunction){a, sand, net_after(90 / 5), net_after(60 / 5), 30});
         shop_ready(&shop, a, 60);
         shop_ready(&shop, b, 60);
         shop_solve(HERE, &shop, &result);

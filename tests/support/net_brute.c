@@ -79,8 +79,8 @@ static bool keeps_capacity(const struct trying *t, int last, const struct net_re
 
 static bool keeps_pairs(const struct trying *t, int last)
 {
-    for (size_t i = 0; i < t->net->apart_count; i++) {
-        const struct net_apart *p = &t->net->aparts[i];
+    for (size_t i = 0; i < t->net->disjunction_count; i++) {
+        const struct net_disjunction *p = &t->net->disjunctions[i];
         if ((p->a > p->b ? p->a : p->b) == last && present(t, p->a) && present(t, p->b) &&
             net_verify_map(t->net, p->until_a, t->start[p->a]) > t->start[p->b] &&
             net_verify_map(t->net, p->until_b, t->start[p->b]) > t->start[p->a])

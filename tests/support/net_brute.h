@@ -2,7 +2,7 @@
 #ifndef TESTS_NET_BRUTE_H
 #define TESTS_NET_BRUTE_H
 
-#include "solver/model/network.h"
+#include "solver/network.h"
 
 struct net_brute {
     bool possible;

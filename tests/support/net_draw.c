@@ -3,7 +3,7 @@
 #include <stdio.h>
 
 #include "base/arena.h"
-#include "solver/model/own.h"
+#include "solver/network.h"
 
 static struct net_calendar random_calendar(struct arena *arena, int32_t horizon, uint64_t *seed)
 {
@@ -119,8 +119,8 @@ static void random_pairs(struct network *net, uint64_t *seed)
     for (int pairs = check_random_int(seed, 0, 3); pairs > 0; pairs--) {
         int a = check_random_int(seed, 0, count - 1), b = check_random_int(seed, 0, count - 1);
         if (a != b)
-            net_add_apart(net, (struct net_apart){a, b, random_map(net, 0, 3, seed),
-                                                  random_map(net, 0, 3, seed), 200 + pairs});
+            net_add_disjunction(net, (struct net_disjunction){a, b, random_map(net, 0, 3, seed),
+                                                              random_map(net, 0, 3, seed), 200 + pairs});
     }
     for (int goals = check_random_int(seed, 0, 4); goals > 0; goals--)
         net_add_goal(net, (struct net_goal){check_random_int(seed, 0, count - 1), random_map(net, 0, 6, seed),
@@ -137,7 +137,7 @@ void net_random(struct network *net, struct arena *arena, uint64_t *seed)
     random_operations(net, seed);
     random_lags(net, seed);
     random_uses(net, seed);
-    net_find_own(net);
+    net_find_exclusive(net);
     random_pairs(net, seed);
 }
 

@@ -3,7 +3,7 @@
 #define TESTS_NET_DRAW_H
 
 #include "check.h"
-#include "solver/model/network.h"
+#include "solver/network.h"
 
 enum { NET_DRAW_OPERATIONS = 7, NET_DRAW_FLAGS = 2, NET_DRAW_SLOTS = 14 };
 

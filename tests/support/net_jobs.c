@@ -105,8 +105,8 @@ static void add_dust(struct making *m)
                         continue;
                     int32_t wet = m->net->operations[coat].duration + 2 * HOUR;
                     int32_t dust = m->net->operations[sand].duration + 6;
-                    net_add_apart(m->net,
-                                  (struct net_apart){coat, sand, net_after(wet), net_after(dust), NET_NONE});
+                    net_add_disjunction(m->net, (struct net_disjunction){coat, sand, net_after(wet),
+                                                                         net_after(dust), NET_NONE});
                 }
 }
 

@@ -3,7 +3,7 @@
 #ifndef TESTS_NET_JOBS_H
 #define TESTS_NET_JOBS_H
 
-#include "solver/model/network.h"
+#include "solver/network.h"
 
 void net_jobs_make(struct network *net, struct arena *arena, int operations, uint64_t seed);
 

@@ -100,8 +100,8 @@ static void judge_resources(const struct network *net, const int32_t *start, con
 static void judge_aparts(const struct network *net, const int32_t *start, const unsigned char *flag,
                          char *broken)
 {
-    for (size_t i = 0; i < net->apart_count; i++) {
-        const struct net_apart *p = &net->aparts[i];
+    for (size_t i = 0; i < net->disjunction_count; i++) {
+        const struct net_disjunction *p = &net->disjunctions[i];
         if (here(net, p->a, flag) && here(net, p->b, flag) &&
             net_verify_map(net, p->until_a, start[p->a]) > start[p->b] &&
             net_verify_map(net, p->until_b, start[p->b]) > start[p->a])

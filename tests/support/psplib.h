@@ -6,7 +6,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "solver/model/network.h"
+#include "solver/network.h"
 
 /* The problem with all times multiplied; its goal is the start of the last activity. False: not such a file. */
 bool psplib_read(struct network *net, struct arena *arena, FILE *file, bool with_lags, int32_t times);

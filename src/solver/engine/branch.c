@@ -26,57 +26,57 @@ void branch_init(struct branch *branch, struct arena *arena)
 
 static bool before(const struct branch *branch, int32_t a, int32_t b)
 {
-    const struct cut *left = &branch->cuts[a], *right = &branch->cuts[b];
+    const struct atom *left = &branch->atoms[a], *right = &branch->atoms[b];
     return left->activity != right->activity ? left->activity > right->activity : a < b;
 }
 
-static void put(struct branch *branch, size_t place, int32_t cut)
+static void put(struct branch *branch, size_t place, int32_t atom)
 {
-    branch->heap[place] = cut;
-    branch->cuts[cut].place = (int32_t)place;
+    branch->heap[place] = atom;
+    branch->atoms[atom].place = (int32_t)place;
 }
 
 static void rise(struct branch *branch, size_t place)
 {
-    int32_t cut = branch->heap[place];
-    for (; place > 0 && before(branch, cut, branch->heap[(place - 1) / 2]); place = (place - 1) / 2)
+    int32_t atom = branch->heap[place];
+    for (; place > 0 && before(branch, atom, branch->heap[(place - 1) / 2]); place = (place - 1) / 2)
         put(branch, place, branch->heap[(place - 1) / 2]);
-    put(branch, place, cut);
+    put(branch, place, atom);
 }
 
 static void sink(struct branch *branch, size_t place)
 {
-    int32_t cut = branch->heap[place];
+    int32_t atom = branch->heap[place];
     for (size_t child; (child = 2 * place + 1) < branch->heap_count; place = child) {
         if (child + 1 < branch->heap_count && before(branch, branch->heap[child + 1], branch->heap[child]))
             child++;
-        if (!before(branch, branch->heap[child], cut))
+        if (!before(branch, branch->heap[child], atom))
             break;
         put(branch, place, branch->heap[child]);
     }
-    put(branch, place, cut);
+    put(branch, place, atom);
 }
 
-static void insert(struct branch *branch, int32_t cut)
+static void insert(struct branch *branch, int32_t atom)
 {
-    if (branch->cuts[cut].place >= 0)
+    if (branch->atoms[atom].place >= 0)
         return;
-    branch->heap =
-        arena_grow(branch->arena, branch->heap, branch->heap_count, &branch->heap_room, sizeof *branch->heap);
-    branch->heap[branch->heap_count++] = cut;
+    branch->heap = arena_grow(branch->arena, branch->heap, branch->heap_count, &branch->heap_capacity,
+                              sizeof *branch->heap);
+    branch->heap[branch->heap_count++] = atom;
     rise(branch, branch->heap_count - 1);
 }
 
 static int32_t remove_first(struct branch *branch)
 {
-    int32_t cut = branch->heap[0];
-    branch->cuts[cut].place = -1;
+    int32_t atom = branch->heap[0];
+    branch->atoms[atom].place = -1;
     int32_t last = branch->heap[--branch->heap_count];
     if (branch->heap_count > 0) {
         put(branch, 0, last);
         sink(branch, 0);
     }
-    return cut;
+    return atom;
 }
 
 static size_t slot_of(const struct branch *branch, int32_t variable, int32_t value)
@@ -87,18 +87,18 @@ static size_t slot_of(const struct branch *branch, int32_t variable, int32_t val
 
 static void hash_in(struct branch *branch, int32_t index)
 {
-    struct cut *cut = &branch->cuts[index];
-    size_t slot = slot_of(branch, cut->variable, cut->value);
-    cut->next = branch->slots[slot];
+    struct atom *atom = &branch->atoms[index];
+    size_t slot = slot_of(branch, atom->variable, atom->value);
+    atom->next = branch->slots[slot];
     branch->slots[slot] = index;
 }
 
-static int32_t add_cut(struct branch *branch, int32_t variable, int32_t value)
+static int32_t add_atom(struct branch *branch, int32_t variable, int32_t value)
 {
-    branch->cuts =
-        arena_grow(branch->arena, branch->cuts, branch->count, &branch->room, sizeof *branch->cuts);
+    branch->atoms =
+        arena_grow(branch->arena, branch->atoms, branch->count, &branch->capacity, sizeof *branch->atoms);
     int32_t index = (int32_t)branch->count++;
-    branch->cuts[index] = (struct cut){variable, value, 0, -1, -1};
+    branch->atoms[index] = (struct atom){variable, value, 0, -1, -1};
     if (branch->count > branch->slot_count) {
         clear_slots(branch, 4 * branch->slot_count);
         for (int32_t i = 0; i < index; i++)
@@ -108,36 +108,36 @@ static int32_t add_cut(struct branch *branch, int32_t variable, int32_t value)
     return index;
 }
 
-static int32_t find_cut(const struct branch *branch, int32_t variable, int32_t value)
+static int32_t find_atom(const struct branch *branch, int32_t variable, int32_t value)
 {
     int32_t at = branch->slots[slot_of(branch, variable, value)];
-    while (at >= 0 && (branch->cuts[at].variable != variable || branch->cuts[at].value != value))
-        at = branch->cuts[at].next;
+    while (at >= 0 && (branch->atoms[at].variable != variable || branch->atoms[at].value != value))
+        at = branch->atoms[at].next;
     return at;
 }
 
-void branch_used(struct branch *branch, struct literal literal)
+void branch_bump(struct branch *branch, struct literal literal)
 {
     int32_t variable = literal.bound / 2;
     int32_t value = literal.bound % 2 ? 1 - literal.value : literal.value;
-    int32_t cut = find_cut(branch, variable, value);
-    bool new = cut < 0;
+    int32_t atom = find_atom(branch, variable, value);
+    bool new = atom < 0;
     if (new)
-        cut = add_cut(branch, variable, value);
-    branch->cuts[cut].activity += branch->bump;
+        atom = add_atom(branch, variable, value);
+    branch->atoms[atom].activity += branch->bump;
     if (new)
-        insert(branch, cut);
-    else if (branch->cuts[cut].place >= 0)
-        rise(branch, (size_t)branch->cuts[cut].place);
+        insert(branch, atom);
+    else if (branch->atoms[atom].place >= 0)
+        rise(branch, (size_t)branch->atoms[atom].place);
 }
 
-void branch_fade(struct branch *branch)
+void branch_decay(struct branch *branch)
 {
     branch->bump += branch->bump >> 4;
     if (branch->bump < BUMP_MOST)
         return;
     for (size_t i = 0; i < branch->count; i++)
-        branch->cuts[i].activity >>= 36;
+        branch->atoms[i].activity >>= 36;
     branch->bump >>= 36;
     for (size_t i = branch->heap_count / 2 + 1; i-- > 0;) /* shifting may tie what was in order */
         if (i < branch->heap_count)
@@ -148,39 +148,39 @@ bool branch_next(struct branch *branch, const struct trail *trail, struct litera
 {
     while (branch->heap_count > 0) {
         int32_t index = remove_first(branch);
-        const struct cut *cut = &branch->cuts[index];
-        bool open =
-            trail_low(trail, cut->variable) < cut->value && cut->value <= trail_high(trail, cut->variable);
-        branch->taken = arena_grow(branch->arena, branch->taken, branch->taken_count, &branch->taken_room,
-                                   sizeof *branch->taken);
-        branch->taken[branch->taken_count++] = (struct taken){index, (int32_t)trail->level + open};
-        *literal = at_least(cut->variable, cut->value);
+        const struct atom *atom = &branch->atoms[index];
+        bool open = trail_low(trail, atom->variable) < atom->value &&
+                    atom->value <= trail_high(trail, atom->variable);
+        branch->removed = arena_grow(branch->arena, branch->removed, branch->removed_count,
+                                     &branch->removed_capacity, sizeof *branch->removed);
+        branch->removed[branch->removed_count++] = (struct removed){index, (int32_t)trail->level + open};
+        *literal = at_least(atom->variable, atom->value);
         if (open)
             return true;
     }
     return false;
 }
 
-void branch_back(struct branch *branch, size_t level)
+void branch_backjump(struct branch *branch, size_t level)
 {
-    while (branch->taken_count > 0 && branch->taken[branch->taken_count - 1].level > (int32_t)level)
-        insert(branch, branch->taken[--branch->taken_count].cut);
+    while (branch->removed_count > 0 && branch->removed[branch->removed_count - 1].level > (int32_t)level)
+        insert(branch, branch->removed[--branch->removed_count].atom);
 }
 
-void branch_tidy(struct branch *branch, const struct trail *trail)
+void branch_reduce(struct branch *branch, const struct trail *trail)
 {
     size_t kept = 0;
     for (size_t i = 0; i < branch->count; i++) {
-        struct cut cut = branch->cuts[i];
+        struct atom atom = branch->atoms[i];
         bool open =
-            trail_low(trail, cut.variable) < cut.value && cut.value <= trail_high(trail, cut.variable);
-        if (!open || cut.activity < branch->bump >> FORGET)
+            trail_low(trail, atom.variable) < atom.value && atom.value <= trail_high(trail, atom.variable);
+        if (!open || atom.activity < branch->bump >> FORGET)
             continue;
-        cut.place = -1;
-        branch->cuts[kept++] = cut;
+        atom.place = -1;
+        branch->atoms[kept++] = atom;
     }
     branch->count = kept;
-    branch->heap_count = branch->taken_count = 0;
+    branch->heap_count = branch->removed_count = 0;
     clear_slots(branch, branch->slot_count);
     for (size_t i = 0; i < kept; i++) {
         hash_in(branch, (int32_t)i);

@@ -8,42 +8,42 @@
 
 #include "solver/engine/trail.h"
 
-struct cut {
+struct atom {
     int32_t variable, value; /* variable >= value, or not */
     int64_t activity;
     int32_t place; /* in the heap, -1: taken out */
     int32_t next;  /* cut in the same hash slot, -1 */
 };
 
-struct taken {
-    int32_t cut, level;
+struct removed {
+    int32_t atom, level;
 };
 
 struct branch {
     struct arena *arena;
-    struct cut *cuts;
-    size_t count, room;
+    struct atom *atoms;
+    size_t count, capacity;
     int32_t *slots; /* hash */
     size_t slot_count;
     int32_t *heap;
-    size_t heap_count, heap_room;
-    struct taken *taken;
-    size_t taken_count, taken_room;
+    size_t heap_count, heap_capacity;
+    struct removed *removed;
+    size_t removed_count, removed_capacity;
     int64_t bump;
 };
 
 void branch_init(struct branch *branch, struct arena *arena);
 
 /* The cut of a literal was of use. */
-void branch_used(struct branch *branch, struct literal literal);
+void branch_bump(struct branch *branch, struct literal literal);
 /* Once a conflict: older uses fade. */
-void branch_fade(struct branch *branch);
+void branch_decay(struct branch *branch);
 
 /* The most active cut that the trail leaves open, as literal "at least"; false: none. */
-bool branch_next(struct branch *branch, const struct trail *trail, struct literal *cut);
+bool branch_next(struct branch *branch, const struct trail *trail, struct literal *atom);
 /* The search went back to this level. */
-void branch_back(struct branch *branch, size_t level);
+void branch_backjump(struct branch *branch, size_t level);
 /* On level 0: forgets cuts that have long been of no use. */
-void branch_tidy(struct branch *branch, const struct trail *trail);
+void branch_reduce(struct branch *branch, const struct trail *trail);
 
 #endif

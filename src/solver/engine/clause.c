@@ -6,14 +6,13 @@
 
 #include "base/arena.h"
 
-enum { GOOD_LEVELS = 3 };
+enum { GOOD_LBD = 3, SMALLEST_STORAGE = 6 };
 
 static const int64_t BUMP_MOST = (int64_t)1 << 50;
 
 void clauses_init(struct clauses *clauses, struct arena *arena, size_t bounds)
 {
     *clauses = (struct clauses){.arena = arena, .bound_count = bounds, .bump = 1 << 10};
-    shelf_init(&clauses->shelf, arena);
     clauses->thresholds = ARENA_ARRAY(arena, bounds, struct thresholds);
 }
 
@@ -31,11 +30,47 @@ static size_t above(const struct thresholds *thresholds, int32_t value)
     return low;
 }
 
+/* Growing arrays whose outgrown storage is used again: an arena gives nothing back before its end, and lists of
+ * watches grow and shrink all the time. Storage comes in sizes of powers of two. */
+static int size_class(size_t bytes)
+{
+    int class = SMALLEST_STORAGE;
+    while (((size_t)1 << class) < bytes)
+        class ++;
+    assert(class < STORAGE_SIZES);
+    return class;
+}
+
+static void recycle(struct clauses *clauses, struct watches *list)
+{
+    if (list->items) {
+        int class = size_class(list->capacity * sizeof *list->items);
+        memcpy(list->items, &clauses->free_lists[class], sizeof(void *));
+        clauses->free_lists[class] = list->items;
+    }
+    *list = (struct watches){0};
+}
+
+static void grow_list(struct clauses *clauses, struct watches *list)
+{
+    int class = size_class((list->count + 1) * sizeof *list->items);
+    struct watches longer = {clauses->free_lists[class], list->count,
+                             ((size_t)1 << class) / sizeof *list->items};
+    if (longer.items)
+        memcpy(&clauses->free_lists[class], longer.items, sizeof(void *));
+    else
+        longer.items = arena_alloc(clauses->arena, 1, (size_t)1 << class);
+    if (list->count)
+        memcpy(longer.items, list->items, list->count * sizeof *list->items);
+    recycle(clauses, list);
+    *list = longer;
+}
+
 static int32_t new_list(struct clauses *clauses)
 {
     if (clauses->spare_count > 0)
         return clauses->spare[--clauses->spare_count];
-    clauses->lists = arena_grow(clauses->arena, clauses->lists, clauses->list_count, &clauses->list_room,
+    clauses->lists = arena_grow(clauses->arena, clauses->lists, clauses->list_count, &clauses->list_capacity,
                                 sizeof *clauses->lists);
     clauses->lists[clauses->list_count] = (struct watches){0};
     return (int32_t)clauses->list_count++;
@@ -46,7 +81,7 @@ static struct watches *list_at(struct clauses *clauses, struct literal falls)
     struct thresholds *of = &clauses->thresholds[falls.bound];
     size_t at = above(of, falls.value - 1);
     if (at == of->count || of->items[at].value != falls.value) {
-        of->items = arena_grow(clauses->arena, of->items, of->count, &of->room, sizeof *of->items);
+        of->items = arena_grow(clauses->arena, of->items, of->count, &of->capacity, sizeof *of->items);
         memmove(&of->items[at + 1], &of->items[at], (of->count - at) * sizeof *of->items);
         of->items[at] = (struct threshold){falls.value, new_list(clauses)};
         of->count++;
@@ -57,7 +92,8 @@ static struct watches *list_at(struct clauses *clauses, struct literal falls)
 static void watch(struct clauses *clauses, struct literal literal, int32_t clause, struct literal other)
 {
     struct watches *list = list_at(clauses, literal_not(literal));
-    list->items = shelf_grow(&clauses->shelf, list->items, list->count, &list->room, sizeof *list->items);
+    if (list->count == list->capacity)
+        grow_list(clauses, list);
     list->items[list->count++] = (struct watch){clause, other};
 }
 
@@ -70,25 +106,24 @@ static void watch_both(struct clauses *clauses, int32_t index)
 
 static void reserve_pool(struct clauses *clauses, size_t more)
 {
-    while (clauses->pool_size + more > clauses->pool_room) {
+    while (clauses->pool_size + more > clauses->pool_capacity) {
         struct literal *old = clauses->pool;
-        size_t room = clauses->pool_room ? 2 * clauses->pool_room : 1024;
-        clauses->pool = ARENA_ARRAY(clauses->arena, room, struct literal);
+        size_t capacity = clauses->pool_capacity ? 2 * clauses->pool_capacity : 1024;
+        clauses->pool = ARENA_ARRAY(clauses->arena, capacity, struct literal);
         if (clauses->pool_size)
             memcpy(clauses->pool, old, clauses->pool_size * sizeof *old);
-        clauses->pool_room = room;
+        clauses->pool_capacity = capacity;
     }
 }
 
-int32_t clauses_add(struct clauses *clauses, const struct literal *literals, size_t size, int32_t levels)
+int32_t clauses_add(struct clauses *clauses, const struct literal *literals, size_t size, int32_t lbd)
 {
     assert(size >= 2);
     reserve_pool(clauses, size);
-    clauses->items =
-        arena_grow(clauses->arena, clauses->items, clauses->count, &clauses->room, sizeof *clauses->items);
+    clauses->items = arena_grow(clauses->arena, clauses->items, clauses->count, &clauses->capacity,
+                                sizeof *clauses->items);
     int32_t index = (int32_t)clauses->count++;
-    clauses->items[index] =
-        (struct clause){(int32_t)clauses->pool_size, (int32_t)size, levels, clauses->bump};
+    clauses->items[index] = (struct clause){(int32_t)clauses->pool_size, (int32_t)size, lbd, clauses->bump};
     memcpy(&clauses->pool[clauses->pool_size], literals, size * sizeof *literals);
     clauses->pool_size += size;
     watch_both(clauses, index);
@@ -108,7 +143,7 @@ static bool find_watch(struct literal *literals, int32_t size, const struct trai
     return false;
 }
 
-/* One clause whose literal `fell`. Sets *moved where the watch left; false on a clash. */
+/* One clause whose literal `fell`. Sets *moved where the watch left; false on a conflict. */
 static bool visit(struct clauses *clauses, struct trail *trail, struct watch *at, struct literal fell,
                   bool *moved)
 {
@@ -162,7 +197,7 @@ bool clauses_wake(struct clauses *clauses, struct trail *trail, const struct tra
     return true;
 }
 
-void clauses_used(struct clauses *clauses, int32_t index)
+void clauses_bump(struct clauses *clauses, int32_t index)
 {
     clauses->items[index].activity += clauses->bump;
     clauses->bump += clauses->bump >> 9;
@@ -181,14 +216,14 @@ static int by_activity(const void *left, const void *right)
 
 static int64_t median_activity(struct clauses *clauses)
 {
-    if (clauses->sorted_room < clauses->count) {
-        clauses->sorted_room = 2 * clauses->count;
-        clauses->sorted = ARENA_ARRAY(clauses->arena, clauses->sorted_room, int64_t);
+    if (clauses->sorted_capacity < clauses->count) {
+        clauses->sorted_capacity = 2 * clauses->count;
+        clauses->sorted = ARENA_ARRAY(clauses->arena, clauses->sorted_capacity, int64_t);
     }
     int64_t *list = clauses->sorted;
     size_t count = 0;
     for (size_t i = 0; i < clauses->count; i++)
-        if (clauses->items[i].levels > GOOD_LEVELS)
+        if (clauses->items[i].lbd > GOOD_LBD)
             list[count++] = clauses->items[i].activity;
     qsort(list, count, sizeof *list, by_activity);
     return count ? list[count / 2] : 0;
@@ -209,10 +244,9 @@ static void drop_watches(struct clauses *clauses)
         struct thresholds *of = &clauses->thresholds[b];
         for (size_t i = 0; i < of->count; i++) {
             struct watches *list = &clauses->lists[of->items[i].list];
-            shelf_put(&clauses->shelf, list->items, list->room * sizeof *list->items);
-            *list = (struct watches){0};
+            recycle(clauses, list);
             clauses->spare = arena_grow(clauses->arena, clauses->spare, clauses->spare_count,
-                                        &clauses->spare_room, sizeof *clauses->spare);
+                                        &clauses->spare_capacity, sizeof *clauses->spare);
             clauses->spare[clauses->spare_count++] = of->items[i].list;
         }
         of->count = 0;
@@ -227,8 +261,7 @@ void clauses_reduce(struct clauses *clauses, const struct trail *trail)
     drop_watches(clauses);
     for (size_t i = 0; i < clauses->count; i++) {
         struct clause clause = clauses->items[i];
-        if ((clause.levels > GOOD_LEVELS && clause.activity < least) ||
-            holds_for_good(clauses, &clause, trail))
+        if ((clause.lbd > GOOD_LBD && clause.activity < least) || holds_for_good(clauses, &clause, trail))
             continue;
         memmove(&clauses->pool[size], &clauses->pool[clause.at], (size_t)clause.size * sizeof *clauses->pool);
         clause.at = (int32_t)size;

@@ -1,13 +1,41 @@
 #include "solver/engine/engine.h"
 
 #include "base/arena.h"
-#include "solver/propagators/capacity.h"
-#include "solver/model/tally.h"
+#include "solver/propagators/cumulative.h"
+
+static bool conclude(struct trail *trail, struct literal literal, const struct literal *explanation,
+                     size_t count)
+{
+    if (trail_holds(trail, literal))
+        return true;
+    return trail_set(trail, literal, (struct reason){REASON_LIST, trail_store(trail, explanation, count)});
+}
+
+/* How many flags are at 1: a variable that is at least the number of those that surely are. Where no more are allowed,
+ * the open ones are at 0. False on a conflict. */
+static bool propagate_flag_sum(const struct model *model, struct trail *trail, struct literal *explanation)
+{
+    size_t set = 0;
+    for (int f = 0; f < model->net->flag_count; f++)
+        if (trail_low(trail, model->first_flag + f) == 1)
+            explanation[set++] = at_least(model->first_flag + f, 1);
+    trail->work += 1 + model->net->flag_count / 8;
+    if (!conclude(trail, at_least(model->flag_sum, (int32_t)set), explanation, set))
+        return false;
+    if ((int32_t)set < trail_high(trail, model->flag_sum))
+        return true;
+    explanation[set++] = at_most(model->flag_sum, trail_high(trail, model->flag_sum));
+    for (int f = 0; f < model->net->flag_count; f++)
+        if (trail_low(trail, model->first_flag + f) == 0 &&
+            !conclude(trail, at_most(model->first_flag + f, 0), explanation, set))
+            return false;
+    return true;
+}
 
 void literals_add(struct literals *literals, struct arena *arena, struct literal literal)
 {
     literals->items =
-        arena_grow(arena, literals->items, literals->count, &literals->room, sizeof *literals->items);
+        arena_grow(arena, literals->items, literals->count, &literals->capacity, sizeof *literals->items);
     literals->items[literals->count++] = literal;
 }
 
@@ -17,19 +45,19 @@ bool engine_init(struct engine *engine, const struct model *model, struct arena 
     clauses_init(&engine->clauses, arena, 2 * model->variables);
     profiles_init(&engine->profiles, model, arena);
     branch_init(&engine->branch, arena);
-    engine->tally_why = ARENA_ARRAY(arena, (size_t)model->net->flag_count + 1, struct literal);
+    engine->flag_sum_explanation = ARENA_ARRAY(arena, (size_t)model->net->flag_count + 1, struct literal);
     engine->refuted = !model_start(model, &engine->trail, arena) || !engine_propagate(engine);
     return !engine->refuted;
 }
 
-void engine_prepare_weighing(struct engine *engine)
+void engine_prepare_overload(struct engine *engine)
 {
-    energies_init(&engine->energies, &engine->profiles, &engine->trail, engine->arena);
+    overloads_init(&engine->overloads, &engine->profiles, &engine->trail, engine->arena);
 }
 
 static bool is_flag(const struct model *model, int32_t bound)
 {
-    return bound / 2 >= model->first_flag && bound / 2 <= model->tally;
+    return bound / 2 >= model->first_flag && bound / 2 <= model->flag_sum;
 }
 
 static bool wake(struct engine *engine)
@@ -37,10 +65,11 @@ static bool wake(struct engine *engine)
     struct trail *trail = &engine->trail;
     while (engine->head < trail->count) {
         struct trail_entry entry = trail->entries[engine->head++];
-        profiles_touch(&engine->profiles, entry.bound);
+        profiles_notify(&engine->profiles, entry.bound);
         if (trail->now[entry.bound] == entry.now && !edges_wake(&engine->model->edges, trail, entry.bound))
             return false;
-        if (is_flag(engine->model, entry.bound) && !tally_run(engine->model, trail, engine->tally_why))
+        if (is_flag(engine->model, entry.bound) &&
+            !propagate_flag_sum(engine->model, trail, engine->flag_sum_explanation))
             return false;
         if (!clauses_wake(&engine->clauses, trail, &entry))
             return false;
@@ -52,15 +81,15 @@ bool engine_propagate(struct engine *engine)
 {
     bool idle = false;
     while (!idle)
-        if (!wake(engine) || !capacity_run(&engine->profiles, &engine->trail, &idle))
+        if (!wake(engine) || !cumulative_run(&engine->profiles, &engine->trail, &idle))
             return false;
-    return !engine->weigh || energies_run(&engine->energies, &engine->trail);
+    return !engine->overload_on || overloads_run(&engine->overloads, &engine->trail);
 }
 
-void engine_back(struct engine *engine, size_t level)
+void engine_backjump(struct engine *engine, size_t level)
 {
-    trail_back(&engine->trail, level);
-    branch_back(&engine->branch, level);
+    trail_backjump(&engine->trail, level);
+    branch_backjump(&engine->branch, level);
     if (engine->head > engine->trail.count)
         engine->head = engine->trail.count;
 }

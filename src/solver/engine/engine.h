@@ -1,30 +1,30 @@
-/* Everything that propagates, in one place, with the explanation of whatever it did, and learning from clashes. */
+/* Everything that propagates, in one place, with the explanation of whatever it did, and learning from conflicts. */
 #ifndef SOLVER_ENGINE_ENGINE_H
 #define SOLVER_ENGINE_ENGINE_H
 
 #include "solver/engine/branch.h"
 #include "solver/engine/clause.h"
 #include "solver/model/model.h"
-#include "solver/propagators/energy.h"
-#include "solver/propagators/profile.h"
+#include "solver/propagators/overload.h"
+#include "solver/propagators/cumulative.h"
 
 struct literals {
     struct literal *items;
-    size_t count, room;
+    size_t count, capacity;
 };
 
 /* Where learning stands: per trail entry what is asked of it (analyse.h). */
 struct analysis {
-    int32_t *asked;       /* the value that must hold, where `state` says so */
+    int32_t *needed;      /* the value that must hold, where `state` says so */
     unsigned char *state; /* enum asked_state */
-    size_t room;
-    struct literals clause; /* the learned clause, the literal to be set first */
-    struct literals why;    /* explanation under construction */
-    struct literals pile;   /* explanations under way in minimisation */
-    int32_t *touched;       /* entries whose state is to be cleared */
-    size_t touched_count, touched_room;
+    size_t capacity;
+    struct literals clause;      /* the learned clause, the literal to be set first */
+    struct literals explanation; /* explanation under construction */
+    struct literals stack;       /* explanations under way in minimisation */
+    int32_t *touched;            /* entries whose state is to be cleared */
+    size_t touched_count, touched_capacity;
     int32_t *level_stamp; /* per level, to count levels */
-    size_t level_room;
+    size_t level_capacity;
     int32_t stamp;
 };
 
@@ -34,11 +34,11 @@ struct engine {
     struct trail trail;
     struct clauses clauses;
     struct profiles profiles;
-    struct energies energies;
-    bool weigh; /* check energies too: after engine_prepare_weighing */
+    struct overloads overloads;
+    bool overload_on; /* check energies too: after engine_prepare_weighing */
     struct branch branch;
     struct analysis analysis;
-    struct literal *tally_why;
+    struct literal *flag_sum_explanation;
     size_t head;  /* trail entries before it have been looked at */
     bool refuted; /* level 0 clashed: there is no solution at all */
 };
@@ -47,15 +47,15 @@ struct engine {
 bool engine_init(struct engine *engine, const struct model *model, struct arena *arena);
 
 /* On level 0; not part of engine_init, as most searches never weigh. */
-void engine_prepare_weighing(struct engine *engine);
+void engine_prepare_overload(struct engine *engine);
 
-/* Propagates to the end. False on a clash (in the trail). */
+/* Propagates to the end. False on a conflict (in the trail). */
 bool engine_propagate(struct engine *engine);
 
-void engine_back(struct engine *engine, size_t level);
+void engine_backjump(struct engine *engine, size_t level);
 
 /* Appends the literals from which `literal` follows for a reason given at trail entry `entry` (trail.count: the
- * clash). None for a decision. */
+ * conflict). None for a decision. */
 void engine_explain(const struct engine *engine, struct literal literal, struct reason reason, int32_t entry,
                     struct literals *into);
 

@@ -3,7 +3,7 @@
 #include <assert.h>
 
 #include "base/arena.h"
-#include "solver/engine/analyse.h"
+#include "solver/engine/analysis.h"
 #include "solver/improve/shift.h"
 
 enum { CLAUSES_FIRST = 2000, CLAUSES_MORE = 300 };
@@ -44,9 +44,9 @@ static bool plain_decision(const struct search *search, struct literal *decision
     const struct model *model = search->engine.model;
     const struct trail *trail = &search->engine.trail;
     int variable = model->first_flag;
-    while (variable < model->tally && trail_low(trail, variable) == trail_high(trail, variable))
+    while (variable < model->flag_sum && trail_low(trail, variable) == trail_high(trail, variable))
         variable++;
-    if (variable == model->tally)
+    if (variable == model->flag_sum)
         variable = first_open(search);
     for (int v = model->value; variable == NET_NONE && (size_t)v < model->variables; v++)
         if (trail_low(trail, v) < trail_high(trail, v))
@@ -81,7 +81,7 @@ static enum outcome deeper(struct search *search)
             return SEARCH_FOUND;
         search->nodes++;
     }
-    trail_deeper(&engine->trail);
+    trail_push_level(&engine->trail);
     bool open = trail_set(&engine->trail, decision, (struct reason){REASON_DECISION, 0});
     assert(open);
     return SEARCH_ENDED;
@@ -93,14 +93,14 @@ static void tidy(struct search *search)
     if (engine->clauses.count < search->clause_limit || engine->refuted)
         return;
     clauses_reduce(&engine->clauses, &engine->trail);
-    branch_tidy(&engine->branch, &engine->trail);
+    branch_reduce(&engine->branch, &engine->trail);
     search->clause_limit += CLAUSES_MORE;
 }
 
 enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_limit)
 {
     struct engine *engine = &search->engine;
-    engine_back(engine, 0);
+    engine_backjump(engine, 0);
     if (!engine->refuted && !engine_propagate(engine))
         engine->refuted = true;
     tidy(search);
@@ -108,12 +108,12 @@ enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_l
         if (!engine_propagate(engine)) {
             search->conflicts++;
             conflicts--;
-            if (!analyse_clash(engine))
+            if (!analyse_conflict(engine))
                 break;
             continue;
         }
         if (conflicts <= 0 || engine->trail.work >= work_limit) {
-            engine_back(engine, 0);
+            engine_backjump(engine, 0);
             return SEARCH_ENDED;
         }
         enum outcome outcome = deeper(search);
@@ -121,22 +121,4 @@ enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_l
             return outcome;
     }
     return SEARCH_REFUTED;
-}
-
-bool search_take(const struct search *search, struct plan *plan)
-{
-    const struct trail *trail = &search->engine.trail;
-    const struct model *model = search->engine.model;
-    const struct network *net = model->net;
-    struct arena *arena = search->engine.arena;
-    struct net_result found = {.status = NET_PLANNED, .bound = plan->result->bound};
-    found.start = ARENA_ARRAY(arena, net->operation_count, int32_t);
-    found.flag = ARENA_ARRAY(arena, (size_t)net->flag_count, unsigned char);
-    for (int i = 0; i < model->value; i++)
-        found.start[i] = trail_low(trail, i);
-    for (int f = 0; f < net->flag_count; f++)
-        found.flag[f] = (unsigned char)trail_low(trail, model->first_flag + f);
-    found.value = net_value(net, found.start, found.flag);
-    net_left_shift(net, &found);
-    return plan_keep(plan, found.start, found.flag);
 }

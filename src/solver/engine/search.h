@@ -7,7 +7,6 @@
 #define SOLVER_ENGINE_SEARCH_H
 
 #include "solver/engine/engine.h"
-#include "solver/model/plan.h"
 
 enum outcome {
     SEARCH_FOUND,   /* every variable is fixed in the trail */
@@ -28,9 +27,6 @@ bool search_init(struct search *search, const struct model *model, struct arena 
 /* Until a plan, a refutation, or so many more conflicts or so much work (in trail.work). Leaves the trail where it
  * ended: at the plan, at the refuted assumption, else on level 0. */
 enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_limit);
-
-/* After SEARCH_FOUND: hands the plan on, shifted left (plan_keep). Whether it was better. */
-bool search_take(const struct search *search, struct plan *plan);
 
 /* 1 1 2 1 1 2 4 1 ... for n = 1, 2, ... */
 int64_t luby(int64_t n);

@@ -27,12 +27,12 @@ bool trail_set(struct trail *trail, struct literal literal, struct reason reason
     if (old >= literal.value)
         return true;
     if (trail_fails(trail, literal)) {
-        trail->clash = literal;
-        trail->clash_reason = reason;
+        trail->conflict = literal;
+        trail->conflict_reason = reason;
         return false;
     }
     trail->entries =
-        arena_grow(trail->arena, trail->entries, trail->count, &trail->room, sizeof *trail->entries);
+        arena_grow(trail->arena, trail->entries, trail->count, &trail->capacity, sizeof *trail->entries);
     trail->entries[trail->count] = (struct trail_entry){
         literal.bound, old, literal.value, trail->newest[literal.bound], (int32_t)trail->level, reason};
     trail->newest[literal.bound] = (int32_t)trail->count++;
@@ -40,14 +40,14 @@ bool trail_set(struct trail *trail, struct literal literal, struct reason reason
     return true;
 }
 
-void trail_deeper(struct trail *trail)
+void trail_push_level(struct trail *trail)
 {
     trail->marks =
-        arena_grow(trail->arena, trail->marks, trail->level, &trail->mark_room, sizeof *trail->marks);
+        arena_grow(trail->arena, trail->marks, trail->level, &trail->mark_capacity, sizeof *trail->marks);
     trail->marks[trail->level++] = (struct trail_mark){trail->count, trail->list_size};
 }
 
-void trail_back(struct trail *trail, size_t level)
+void trail_backjump(struct trail *trail, size_t level)
 {
     if (level >= trail->level)
         return;
@@ -70,7 +70,7 @@ int32_t trail_find(const struct trail *trail, struct literal literal)
     return at;
 }
 
-int32_t trail_before(const struct trail *trail, int32_t bound, int32_t entry)
+int32_t trail_value_before(const struct trail *trail, int32_t bound, int32_t entry)
 {
     int32_t at = trail->newest[bound], value = trail->now[bound];
     while (at >= entry) {
@@ -80,11 +80,11 @@ int32_t trail_before(const struct trail *trail, int32_t bound, int32_t entry)
     return value;
 }
 
-int32_t trail_keep(struct trail *trail, const struct literal *literals, size_t count)
+int32_t trail_store(struct trail *trail, const struct literal *literals, size_t count)
 {
-    while (trail->list_size + count + 1 > trail->list_room)
-        trail->lists = arena_grow(trail->arena, trail->lists, trail->list_room ? trail->list_room : 0,
-                                  &trail->list_room, sizeof *trail->lists);
+    while (trail->list_size + count + 1 > trail->list_capacity)
+        trail->lists = arena_grow(trail->arena, trail->lists, trail->list_capacity ? trail->list_capacity : 0,
+                                  &trail->list_capacity, sizeof *trail->lists);
     size_t at = trail->list_size;
     trail->lists[at] = (struct literal){(int32_t)count, 0};
     if (count)

@@ -69,13 +69,13 @@ struct trail {
     int32_t *newest; /* per bound its last entry, -1: as it began */
     size_t bound_count;
     struct trail_entry *entries;
-    size_t count, room;
+    size_t count, capacity;
     struct trail_mark *marks; /* per level */
-    size_t level, mark_room;
+    size_t level, mark_capacity;
     struct literal *lists; /* each: {count, 0}, then its literals */
-    size_t list_size, list_room;
-    struct literal clash; /* after a failed trail_set: what was to be set, and why */
-    struct reason clash_reason;
+    size_t list_size, list_capacity;
+    struct literal conflict; /* after a failed trail_set: what was to be set, and why */
+    struct reason conflict_reason;
     int64_t work; /* counted effort */
 };
 
@@ -104,18 +104,18 @@ static inline bool trail_fails(const struct trail *trail, struct literal literal
     return trail->now[literal.bound ^ 1] > -literal.value;
 }
 
-/* Makes a literal hold. False where its negation holds: then `clash` and `clash_reason` say what was tried. */
+/* Makes a literal hold. False where its negation holds: then `conflict` and `clash_reason` say what was tried. */
 bool trail_set(struct trail *trail, struct literal literal, struct reason reason);
 
-void trail_deeper(struct trail *trail);
-void trail_back(struct trail *trail, size_t level);
+void trail_push_level(struct trail *trail);
+void trail_backjump(struct trail *trail, size_t level);
 
 /* The entry that first made a true literal hold; -1: it held from the beginning. */
 int32_t trail_find(const struct trail *trail, struct literal literal);
 /* The value of a bound just before an entry was made. */
-int32_t trail_before(const struct trail *trail, int32_t bound, int32_t entry);
+int32_t trail_value_before(const struct trail *trail, int32_t bound, int32_t entry);
 
 /* Keeps literals for a REASON_LIST until the level is left; the index to name in the reason. */
-int32_t trail_keep(struct trail *trail, const struct literal *literals, size_t count);
+int32_t trail_store(struct trail *trail, const struct literal *literals, size_t count);
 
 #endif

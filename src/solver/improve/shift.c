@@ -5,30 +5,14 @@
 #include <string.h>
 
 #include "base/arena.h"
-#include "solver/propagators/order.h"
-#include "solver/improve/room.h"
-#include "solver/model/usage.h"
+#include "solver/model/schedule.h"
+#include "solver/improve/flow.h"
 
 enum { SCRATCH_BYTES = 1 << 28 };
 
-int32_t net_value(const struct network *net, const int32_t *start, const unsigned char *flag)
-{
-    int32_t value = net->goal_count ? -NET_NEVER / 2 : 0;
-    bool sure = false;
-    for (size_t i = 0; i < net->goal_count; i++) {
-        const struct net_goal *goal = &net->goals[i];
-        sure = sure || net_certain(net, goal->operation);
-        if (!net_present(net, goal->operation, flag))
-            continue;
-        int32_t at = net_goal_value(net, goal, start);
-        value = at > value ? at : value;
-    }
-    return !sure && value < 0 ? 0 : value;
-}
-
 struct shifting {
     const struct network *net;
-    struct usage usage;
+    struct schedule schedule;
     struct arena *arena;
     unsigned char *flag;
     int32_t most;
@@ -37,25 +21,25 @@ struct shifting {
 
 static bool move_one(struct shifting *s, int operation, bool left)
 {
-    if (!usage_present(&s->usage, operation))
+    if (!schedule_present(&s->schedule, operation))
         return false;
-    int32_t low, high, start = s->usage.start[operation];
-    room_among(&s->usage, operation, s->most, &low, &high);
-    usage_lift(&s->usage, operation);
-    int32_t to =
-        left ? usage_first(&s->usage, operation, low, start) : usage_last(&s->usage, operation, start, high);
+    int32_t low, high, start = s->schedule.start[operation];
+    schedule_window(&s->schedule, operation, s->most, &low, &high);
+    schedule_remove(&s->schedule, operation);
+    int32_t to = left ? schedule_first(&s->schedule, operation, low, start)
+                      : schedule_last(&s->schedule, operation, start, high);
     assert(to >= low && to <= high && (left ? to <= start : to >= start));
-    usage_place(&s->usage, operation, to);
+    schedule_place(&s->schedule, operation, to);
     return to != start;
 }
 
 static void sort_by_start(struct shifting *s, bool left)
 {
     for (size_t i = 0; i < s->net->operation_count; i++) {
-        int32_t start = s->usage.start[i];
+        int32_t start = s->schedule.start[i];
         size_t at = i;
         for (; at > 0; at--) {
-            int32_t other = s->usage.start[s->order[at - 1]];
+            int32_t other = s->schedule.start[s->order[at - 1]];
             if (left ? other <= start : other >= start)
                 break;
             s->order[at] = s->order[at - 1];
@@ -73,35 +57,35 @@ static bool move_singly(struct shifting *s, bool left)
     return moved;
 }
 
-static bool fits(const struct usage *usage)
+static bool fits(const struct schedule *schedule)
 {
-    for (size_t r = 0; r < usage->net->resource_count; r++)
-        for (int32_t t = 0; t <= usage->net->horizon; t++)
-            if (usage->held[r][t] > usage->net->resources[r].capacity)
+    for (size_t r = 0; r < schedule->net->resource_count; r++)
+        for (int32_t t = 0; t <= schedule->net->horizon; t++)
+            if (schedule->held[r][t] > schedule->net->resources[r].capacity)
                 return false;
     return true;
 }
 
-static void replace_all(struct usage *usage, const int32_t *start)
+static void replace_all(struct schedule *schedule, const int32_t *start)
 {
-    for (size_t i = 0; i < usage->net->operation_count; i++) {
-        usage_lift(usage, (int)i);
-        usage_place(usage, (int)i, start[i]);
+    for (size_t i = 0; i < schedule->net->operation_count; i++) {
+        schedule_remove(schedule, (int)i);
+        schedule_place(schedule, (int)i, start[i]);
     }
 }
 
 /* Propagates the order of the plan; nothing has to be looked for beyond where it stands now. */
-static bool settle(const struct shifting *s, const struct model *model, struct trail *trail, bool left)
+static bool propagate(const struct shifting *s, const struct model *model, struct trail *trail, bool left)
 {
     if (!model_domains(model, trail, s->arena))
         return false;
     for (size_t i = 0; i < s->net->operation_count; i++) {
-        int32_t start = s->usage.start[i];
-        if (usage_present(&s->usage, (int)i))
+        int32_t start = s->schedule.start[i];
+        if (schedule_present(&s->schedule, (int)i))
             trail_domain(trail, (int)i, left ? trail_low(trail, (int)i) : start,
                          left ? start : trail_high(trail, (int)i));
     }
-    return model_settle(model, trail) && order_hold(model, trail, s->flag, s->most);
+    return model_propagate(model, trail) && flow_fix(model, trail, s->flag, s->most);
 }
 
 /* All at once in the order of the plan. An interval that had no length may get one: then the plan stays. */
@@ -112,21 +96,21 @@ static bool move_together(struct shifting *s, bool left)
     size_t count = s->net->operation_count;
     int32_t *old = ARENA_ARRAY(s->arena, count, int32_t), *new = ARENA_ARRAY(s->arena, count, int32_t);
     model_init(&model, s->net, s->arena, MODEL_MAXIMUM);
-    order_add(&model, &s->usage, s->arena);
+    flow_add(&model, &s->schedule, s->arena);
     edges_index(&model.edges);
-    if (!settle(s, &model, &trail, left))
+    if (!propagate(s, &model, &trail, left))
         return false;
     bool moved = false;
     for (size_t i = 0; i < count; i++) {
-        old[i] = new[i] = s->usage.start[i];
-        if (usage_present(&s->usage, (int)i))
+        old[i] = new[i] = s->schedule.start[i];
+        if (schedule_present(&s->schedule, (int)i))
             new[i] = left ? trail_low(&trail, (int)i) : trail_high(&trail, (int)i);
         moved = moved || new[i] != old[i];
     }
-    replace_all(&s->usage, new);
-    if (fits(&s->usage))
+    replace_all(&s->schedule, new);
+    if (fits(&s->schedule))
         return moved;
-    replace_all(&s->usage, old);
+    replace_all(&s->schedule, old);
     return false;
 }
 
@@ -136,15 +120,15 @@ static void shift(const struct network *net, struct net_result *result, int32_t 
     struct arena *arena = arena_make_within(net->arena, SCRATCH_BYTES);
     struct shifting s = {.net = net, .arena = arena, .flag = result->flag, .most = most};
     s.order = ARENA_ARRAY(arena, count, int);
-    usage_init(&s.usage, net, arena, s.flag);
+    schedule_init(&s.schedule, net, arena, s.flag);
     for (size_t i = 0; i < count; i++)
-        usage_place(&s.usage, (int)i, result->start[i]);
+        schedule_place(&s.schedule, (int)i, result->start[i]);
     do {
         move_together(&s, left);
         while (move_singly(&s, left))
             ;
     } while (move_together(&s, left));
-    memcpy(result->start, s.usage.start, count * sizeof *result->start);
+    memcpy(result->start, s.schedule.start, count * sizeof *result->start);
     result->value = net_value(net, result->start, result->flag);
     result->proven = result->value == result->bound;
     arena_free_within(net->arena, arena);

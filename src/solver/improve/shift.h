@@ -5,10 +5,7 @@
 #ifndef SOLVER_IMPROVE_SHIFT_H
 #define SOLVER_IMPROVE_SHIFT_H
 
-#include "solver/model/result.h"
-
-/* Largest map(start) - due of a plan: what net_result.value holds. */
-int32_t net_value(const struct network *net, const int32_t *start, const unsigned char *flag);
+#include "solver/network.h"
 
 /* Every operation to its earliest start while the others stay, until none can move. */
 void net_left_shift(const struct network *net, struct net_result *result);

@@ -1,11 +1,36 @@
 #include "solver/model/model.h"
 
 #include <assert.h>
+#include <stdlib.h>
 
 #include "base/arena.h"
-#include "solver/model/rules.h"
 
 enum { VALUE_MOST = NET_NEVER / 2 };
+
+static int by_number(const void *left, const void *right)
+{
+    const int *a = left, *b = right;
+    return *a < *b ? -1 : *a > *b;
+}
+
+/* The rule numbers that constraints carry, each once, rising, without NET_NONE. */
+static int *find_rules(const struct network *net, struct arena *arena, size_t *count)
+{
+    int *rules = ARENA_ARRAY(arena, net->lag_count + net->disjunction_count + net->resource_count, int);
+    size_t all = 0, kept = 0;
+    for (size_t i = 0; i < net->lag_count; i++)
+        rules[all++] = net->lags[i].rule;
+    for (size_t i = 0; i < net->disjunction_count; i++)
+        rules[all++] = net->disjunctions[i].rule;
+    for (size_t i = 0; i < net->resource_count; i++)
+        rules[all++] = net->resources[i].rule;
+    qsort(rules, all, sizeof *rules, by_number);
+    for (size_t i = 0; i < all; i++)
+        if (rules[i] != NET_NONE && (kept == 0 || rules[kept - 1] != rules[i]))
+            rules[kept++] = rules[i];
+    *count = kept;
+    return rules;
+}
 
 struct literal model_guard(const struct model *model, struct net_guard guard)
 {
@@ -46,7 +71,7 @@ static void add_presence(const struct model *model, struct edge *edge, int opera
     add_guard(edge, model_guard(model, model->net->operations[operation].presence));
 }
 
-void model_add_order(struct model *model, struct edge edge)
+void model_add_edge(struct model *model, struct edge edge)
 {
     add_presence(model, &edge, edge.from);
     add_presence(model, &edge, edge.to);
@@ -67,7 +92,7 @@ static void add_lags(struct model *model, bool maxima)
                             .index = (int)i};
         add_guard(&edge, model_guard(model, lag->guard));
         add_guard(&edge, model_rule(model, lag->rule));
-        model_add_order(model, edge);
+        model_add_edge(model, edge);
     }
 }
 
@@ -103,57 +128,43 @@ static void add_oversized(struct model *model)
                             .index = use->resource};
         add_guard(&edge, model_rule(model, model->net->resources[use->resource].rule));
         if (lasts)
-            model_add_order(model, edge);
+            model_add_edge(model, edge);
     }
 }
 
-static void add_apart(struct model *model, int index, bool b_first)
+static void add_disjunction(struct model *model, int index, bool b_first)
 {
-    const struct net_apart *apart = &model->net->aparts[index];
-    struct edge edge = {.from = b_first ? apart->b : apart->a,
-                        .to = b_first ? apart->a : apart->b,
-                        .map = b_first ? apart->until_b : apart->until_a,
-                        .origin = EDGE_APART,
+    const struct net_disjunction *pair = &model->net->disjunctions[index];
+    struct edge edge = {.from = b_first ? pair->b : pair->a,
+                        .to = b_first ? pair->a : pair->b,
+                        .map = b_first ? pair->until_b : pair->until_a,
+                        .origin = EDGE_DISJUNCTION,
                         .index = index};
     int order = model->first_order + index;
     add_guard(&edge, b_first ? at_least(order, 1) : at_most(order, 0));
-    add_guard(&edge, model_rule(model, apart->rule));
-    model_add_order(model, edge);
+    add_guard(&edge, model_rule(model, pair->rule));
+    model_add_edge(model, edge);
 }
 
 void model_init(struct model *model, const struct network *net, struct arena *arena, unsigned parts)
 {
-    size_t orders = parts & MODEL_APARTS ? net->apart_count : 0;
+    size_t orders = parts & MODEL_DISJUNCTIONS ? net->disjunction_count : 0;
     *model = (struct model){.net = net, .value = (int)net->operation_count};
     model->first_flag = model->value + 1;
-    model->tally = model->first_flag + net->flag_count;
-    model->first_order = model->tally + 1;
+    model->flag_sum = model->first_flag + net->flag_count;
+    model->first_order = model->flag_sum + 1;
     model->first_rule = model->first_order + (int)orders;
     if (parts & MODEL_RULES)
-        model->rules = net_rules(net, arena, &model->rule_count);
+        model->rules = find_rules(net, arena, &model->rule_count);
     model->variables = (size_t)model->first_rule + model->rule_count;
     edges_init(&model->edges, net, arena, model->variables);
     add_lags(model, parts & MODEL_MAXIMUM);
     add_goals(model);
     add_oversized(model);
     for (size_t i = 0; i < orders; i++) {
-        add_apart(model, (int)i, false);
-        add_apart(model, (int)i, true);
+        add_disjunction(model, (int)i, false);
+        add_disjunction(model, (int)i, true);
     }
-}
-
-bool net_window(const struct network *net, int operation, int32_t *low, int32_t *high)
-{
-    const struct net_operation *o = &net->operations[operation];
-    *low = o->earliest;
-    *high = o->latest;
-    if (*low > *high)
-        return false;
-    if (o->calendar != NET_NONE) {
-        *low = net->calendars[o->calendar].next[*low];
-        *high = net->calendars[o->calendar].previous[*high];
-    }
-    return *low <= *high;
 }
 
 /* A goal that counts in every plan bounds the value by itself. */
@@ -190,14 +201,14 @@ bool model_domains(const struct model *model, struct trail *trail, struct arena 
     trail_init(trail, arena, model->variables);
     trail_domain(trail, model->value, least_value(model->net), model->net->goal_count ? VALUE_MOST : 0);
     for (size_t v = (size_t)model->first_flag; v < model->variables; v++)
-        trail_domain(trail, (int)v, 0, (int)v == model->tally ? model->net->flag_count : 1);
+        trail_domain(trail, (int)v, 0, (int)v == model->flag_sum ? model->net->flag_count : 1);
     for (int i = 0; i < model->value; i++)
         if (!start_operation(model, trail, i))
             return false;
     return true;
 }
 
-bool model_settle(const struct model *model, struct trail *trail)
+bool model_propagate(const struct model *model, struct trail *trail)
 {
     size_t head = 0;
     return edges_start(&model->edges, trail) && edges_run(&model->edges, trail, &head);
@@ -205,5 +216,18 @@ bool model_settle(const struct model *model, struct trail *trail)
 
 bool model_start(const struct model *model, struct trail *trail, struct arena *arena)
 {
-    return model_domains(model, trail, arena) && model_settle(model, trail);
+    return model_domains(model, trail, arena) && model_propagate(model, trail);
+}
+
+void model_phases(const struct model *model, const struct net_result *result, int32_t *value)
+{
+    const struct network *net = model->net;
+    for (int i = 0; i < model->value; i++)
+        value[i] = result->start[i];
+    value[model->value] = result->bound;
+    for (int f = 0; f < net->flag_count; f++)
+        value[model->first_flag + f] = result->flag[f];
+    for (int order = model->first_order; order < model->first_rule; order++)
+        value[order] = !net_first_of_pair(net, &net->disjunctions[order - model->first_order], result->start);
+    value[model->flag_sum] = 0;
 }

@@ -26,7 +26,8 @@ void edges_add(struct edges *edges, struct edge edge)
 {
     if (guards_contradict(&edge))
         return;
-    edges->items = arena_grow(edges->arena, edges->items, edges->count, &edges->room, sizeof *edges->items);
+    edges->items =
+        arena_grow(edges->arena, edges->items, edges->count, &edges->capacity, sizeof *edges->items);
     edges->items[edges->count++] = edge;
 }
 
@@ -42,7 +43,7 @@ static void make_arcs(struct edges *edges, size_t e)
 }
 
 /* Counting sort of `count` items by key: begin[k]..begin[k + 1] are the places of key k in list. */
-static void tally(int32_t *begin, size_t keys)
+static void prefix_sums(int32_t *begin, size_t keys)
 {
     for (size_t k = 0; k < keys; k++)
         begin[k + 1] += begin[k];
@@ -55,7 +56,7 @@ static void index_arcs(struct edges *edges)
     edges->arc_list = ARENA_ARRAY(edges->arena, count, int32_t);
     for (size_t a = 0; a < count; a++)
         edges->arc_from[edges->arcs[a].source]++;
-    tally(edges->arc_from, keys);
+    prefix_sums(edges->arc_from, keys);
     for (size_t a = count; a-- > 0;)
         edges->arc_list[--edges->arc_from[edges->arcs[a].source]] = (int32_t)a;
 }
@@ -68,7 +69,7 @@ static void index_guards(struct edges *edges)
         for (int g = 0; g < edges->items[e].guard_count; g++, count++)
             edges->guard_from[edges->items[e].guards[g].bound]++;
     edges->guard_list = ARENA_ARRAY(edges->arena, count, int32_t);
-    tally(edges->guard_from, keys);
+    prefix_sums(edges->guard_from, keys);
     for (size_t e = edges->count; e-- > 0;)
         for (int g = 0; g < edges->items[e].guard_count; g++)
             edges->guard_list[--edges->guard_from[edges->items[e].guards[g].bound]] = (int32_t)e;
@@ -245,7 +246,7 @@ size_t edges_explain(const struct edges *edges, const struct trail *trail, struc
     }
     assert(reason.kind == REASON_GUARD);
     size_t count = add_guards(edge, literal, into);
-    int32_t other = trail_before(trail, arc->target ^ 1, entry);
+    int32_t other = trail_value_before(trail, arc->target ^ 1, entry);
     into[count] = (struct literal){arc->target ^ 1, other};
     into[count + 1] = (struct literal){arc->source, arc_needs(edges, reason.index, 1 - other)};
     return count + 2;

@@ -12,13 +12,13 @@
 #ifndef SOLVER_PROPAGATORS_EDGES_H
 #define SOLVER_PROPAGATORS_EDGES_H
 
-#include "solver/model/network.h"
 #include "solver/engine/trail.h"
+#include "solver/network.h"
 
 enum { EDGE_GUARDS = 4, ARC_REASONS = EDGE_GUARDS + 2 };
 
 /* Where an edge comes from, for chains and reasons. */
-enum edge_origin { EDGE_LAG, EDGE_GOAL, EDGE_APART, EDGE_RESOURCE };
+enum edge_origin { EDGE_LAG, EDGE_GOAL, EDGE_DISJUNCTION, EDGE_RESOURCE };
 
 struct edge {
     int from, to;
@@ -42,7 +42,7 @@ struct edges {
     struct arena *arena;
     struct edge *items;
     struct arc *arcs; /* 2e forward, 2e + 1 back */
-    size_t count, room;
+    size_t count, capacity;
     int32_t *arc_from, *arc_list;          /* arcs by source bound */
     int32_t *guard_from, *guard_list;      /* edges by the bound of a guard */
     const struct net_calendar **calendars; /* per variable, NULL: every start */
@@ -55,14 +55,14 @@ void edges_add(struct edges *edges, struct edge edge);
 /* Builds the lists by bound; after the last edges_add, before the rest. */
 void edges_index(struct edges *edges);
 
-/* Draws all conclusions of a bound's rise. False on a clash (in the trail). */
+/* Draws all conclusions of a bound's rise. False on a conflict (in the trail). */
 bool edges_wake(const struct edges *edges, struct trail *trail, int32_t bound);
 /* Evaluates every edge and calendar once: the start of propagation on level 0. */
 bool edges_start(const struct edges *edges, struct trail *trail);
 /* Draws conclusions until nothing changes, from entry *head on. */
 bool edges_run(const struct edges *edges, struct trail *trail, size_t *head);
 
-/* The literals from which a literal follows, set at entry `entry` (trail->count for the clash) for an arc, guard or
+/* The literals from which a literal follows, set at entry `entry` (trail->count for the conflict) for an arc, guard or
  * calendar reason; returns their number, at most ARC_REASONS. */
 size_t edges_explain(const struct edges *edges, const struct trail *trail, struct literal literal,
                      struct reason reason, int32_t entry, struct literal *into);

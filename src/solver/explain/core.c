@@ -1,0 +1,106 @@
+#include "solver/explain/core.h"
+
+#include <string.h>
+
+#include "base/arena.h"
+#include "solver/engine/analysis.h"
+#include "solver/engine/search.h"
+
+enum { SCRATCH_BYTES = 1 << 29 };
+
+static const int64_t DEFAULT_EFFORT = 60000000;
+
+struct explaining {
+    const struct model *model;
+    struct search search;
+    struct arena *arena;
+    int32_t most;
+    int64_t effort;
+    unsigned char *in, *core; /* per rule: assumed; part of the last refutation */
+};
+
+/* Searches with the rules that are `in`; where refuted, the core is what that rests on. */
+static enum outcome attempt(struct explaining *ex)
+{
+    struct literals *assume = &ex->search.assumptions, rests = {NULL, 0, 0};
+    struct engine *engine = &ex->search.engine;
+    assume->count = 0;
+    if (ex->most < NET_NEVER)
+        literals_add(assume, ex->arena, at_most(ex->model->value, ex->most));
+    for (size_t r = 0; r < ex->model->rule_count; r++)
+        if (ex->in[r])
+            literals_add(assume, ex->arena, at_least(ex->model->first_rule + (int)r, 1));
+    enum outcome outcome = search_run(&ex->search, INT64_MAX, ex->effort);
+    if (outcome != SEARCH_REFUTED)
+        return outcome;
+    memset(ex->core, 0, ex->model->rule_count);
+    if (engine->refuted)
+        return outcome;
+    struct literal failed = assume->items[engine->trail.level];
+    literals_add(&rests, ex->arena, failed);
+    analyse_decisions(engine, literal_not(failed), &rests);
+    for (size_t i = 0; i < rests.count; i++)
+        if (rests.items[i].bound / 2 >= ex->model->first_rule)
+            ex->core[rests.items[i].bound / 2 - ex->model->first_rule] = 1;
+    return outcome;
+}
+
+/* Leaves out one rule after the other, the highest number first. False: the effort ended before all were tried. */
+static bool shrink(struct explaining *ex)
+{
+    bool all = true;
+    for (size_t r = ex->model->rule_count; r-- > 0;) {
+        if (!ex->in[r])
+            continue;
+        ex->in[r] = 0;
+        enum outcome outcome = attempt(ex);
+        if (outcome == SEARCH_REFUTED)
+            memcpy(ex->in, ex->core, ex->model->rule_count);
+        else
+            ex->in[r] = 1;
+        all = all && outcome != SEARCH_ENDED;
+    }
+    return all;
+}
+
+static void tell(const struct explaining *ex, struct net_core *reasons)
+{
+    int *rules = ARENA_ARRAY(ex->model->net->arena, ex->model->rule_count, int);
+    for (size_t r = 0; r < ex->model->rule_count; r++)
+        if (ex->in[r])
+            rules[reasons->count++] = ex->model->rules[r];
+    reasons->rules = rules;
+}
+
+static void explain(struct explaining *ex, struct net_core *reasons)
+{
+    memset(ex->in, 1, ex->model->rule_count);
+    if (attempt(ex) != SEARCH_REFUTED)
+        return;
+    reasons->found = true;
+    memcpy(ex->in, ex->core, ex->model->rule_count);
+    reasons->minimal = shrink(ex);
+    tell(ex, reasons);
+}
+
+void net_explain(const struct network *net, int32_t most, int64_t effort, struct net_core *reasons)
+{
+    *reasons = (struct net_core){0};
+    struct arena *arena = arena_make_within(net->arena, SCRATCH_BYTES);
+    struct model model;
+    model_init(&model, net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS | MODEL_RULES);
+    edges_index(&model.edges);
+    struct explaining ex = {
+        .model = &model, .arena = arena, .most = most, .effort = effort ? effort : DEFAULT_EFFORT};
+    ex.in = ARENA_ARRAY(arena, model.rule_count, unsigned char);
+    ex.core = ARENA_ARRAY(arena, model.rule_count, unsigned char);
+    if (search_init(&ex.search, &model, arena)) {
+        engine_prepare_overload(&ex.search.engine);
+        ex.search.engine.overload_on = true;
+        explain(&ex, reasons);
+    } else {
+        *reasons = (struct net_core){.found = true, .minimal = true};
+        tell(&ex, reasons);
+    }
+    arena_free_within(net->arena, arena);
+}

@@ -1,0 +1,31 @@
+/* A better plan near the best one: some operations are set free, those around one moment or some pieces whole, and
+ * all others keep their order of work among themselves, but not their starts. What is left is small enough for a
+ * short exact search. Besides a smaller value it may ask for one late goal to end sooner: the largest value is often
+ * held by many goals at once, and they have to be brought forward one by one.
+ *
+ * The number set free follows what was learned: more where the search ended early, fewer where it did not.
+ *
+ * Literature: Shaw, CP 1998; Godard, Laborie, Nuijten, Randomized large neighborhood search for cumulative
+ * scheduling, ICAPS 2005. */
+#ifndef SOLVER_IMPROVE_NEIGHBOURHOOD_H
+#define SOLVER_IMPROVE_NEIGHBOURHOOD_H
+
+#include "solver/improve/incumbent.h"
+
+struct neighbourhood {
+    struct incumbent *incumbent;
+    const int *component;   /* per operation the least one that lags bind it to */
+    unsigned char *relaxed; /* set free in this try */
+    size_t size;            /* how many to set free, in parts of NEIGHBOUR_PARTS */
+    int64_t tries, idle;    /* all; since the last smaller value */
+};
+
+enum { NEIGHBOURHOOD_PARTS = 64 };
+
+void neighbourhood_init(struct neighbourhood *neighbourhood, struct incumbent *incumbent,
+                        struct arena *arena);
+
+/* One try with a plan at hand and at most `work`; adds what it used to *used. True: the plan is better now. */
+bool neighbourhood_try(struct neighbourhood *neighbourhood, int64_t work, int64_t *used);
+
+#endif

@@ -1,0 +1,270 @@
+#include "solver/model/schedule.h"
+
+#include <assert.h>
+
+#include "base/arena.h"
+
+static void index_uses(struct schedule *schedule, struct arena *arena)
+{
+    const struct network *net = schedule->net;
+    schedule->use_from = ARENA_ARRAY(arena, net->operation_count + 1, int32_t);
+    schedule->use_list = ARENA_ARRAY(arena, net->use_count, int32_t);
+    for (size_t i = 0; i < net->use_count; i++)
+        schedule->use_from[net->uses[i].operation]++;
+    for (size_t i = 0; i < net->operation_count; i++)
+        schedule->use_from[i + 1] += schedule->use_from[i];
+    for (size_t i = net->use_count; i-- > 0;)
+        schedule->use_list[--schedule->use_from[net->uses[i].operation]] = (int32_t)i;
+    for (size_t i = 0; i < net->operation_count; i++)
+        for (int32_t k = schedule->use_from[i]; k < schedule->use_from[i + 1]; k++)
+            for (int32_t other = schedule->use_from[i]; other < k; other++)
+                assert(net->uses[schedule->use_list[k]].resource !=
+                       net->uses[schedule->use_list[other]].resource);
+}
+
+/* Rings of the uses that count once where they overlap. */
+static void index_siblings(struct schedule *schedule, struct arena *arena)
+{
+    const struct network *net = schedule->net;
+    schedule->sibling = ARENA_ARRAY(arena, net->use_count, int32_t);
+    for (size_t i = 0; i < net->use_count; i++) {
+        schedule->sibling[i] = (int32_t)i;
+        for (size_t k = i; net->uses[i].holder > 0 && k-- > 0;)
+            if (net_same_holder(&net->uses[i], &net->uses[k])) {
+                schedule->sibling[i] = schedule->sibling[k];
+                schedule->sibling[k] = (int32_t)i;
+                break;
+            }
+    }
+}
+
+static void index_disjuncts(struct schedule *schedule, struct arena *arena)
+{
+    const struct network *net = schedule->net;
+    schedule->disjunct_from = ARENA_ARRAY(arena, net->operation_count + 1, int32_t);
+    schedule->disjuncts = ARENA_ARRAY(arena, 2 * net->disjunction_count, struct disjunct);
+    for (size_t i = 0; i < net->disjunction_count; i++) {
+        schedule->disjunct_from[net->disjunctions[i].a]++;
+        schedule->disjunct_from[net->disjunctions[i].b]++;
+    }
+    for (size_t i = 0; i < net->operation_count; i++)
+        schedule->disjunct_from[i + 1] += schedule->disjunct_from[i];
+    for (size_t i = net->disjunction_count; i-- > 0;) {
+        const struct net_disjunction *pair = &net->disjunctions[i];
+        schedule->disjuncts[--schedule->disjunct_from[pair->a]] =
+            (struct disjunct){(int)i, pair->b, pair->until_a, pair->until_b};
+        schedule->disjuncts[--schedule->disjunct_from[pair->b]] =
+            (struct disjunct){(int)i, pair->a, pair->until_b, pair->until_a};
+    }
+}
+
+void schedule_init(struct schedule *schedule, const struct network *net, struct arena *arena,
+                   const unsigned char *flag)
+{
+    *schedule = (struct schedule){.net = net, .flag = flag};
+    schedule->held = ARENA_ARRAY(arena, net->resource_count, int32_t *);
+    for (size_t r = 0; r < net->resource_count; r++)
+        schedule->held[r] = ARENA_ARRAY(arena, (size_t)net->horizon + 1, int32_t);
+    schedule->start = ARENA_ARRAY(arena, net->operation_count, int32_t);
+    for (size_t i = 0; i < net->operation_count; i++)
+        schedule->start[i] = NET_NONE;
+    index_uses(schedule, arena);
+    index_siblings(schedule, arena);
+    index_disjuncts(schedule, arena);
+}
+
+bool schedule_present(const struct schedule *schedule, int operation)
+{
+    return net_present(schedule->net, operation, schedule->flag);
+}
+
+/* The end of an interval, cut at the horizon. */
+static int32_t end_of(const struct schedule *schedule, struct net_map until, int32_t start)
+{
+    int32_t end = net_map_at(schedule->net, until, start);
+    return end > schedule->net->horizon ? schedule->net->horizon + 1 : end;
+}
+
+bool schedule_shared(const struct schedule *schedule, const struct net_use *use, int32_t t)
+{
+    int32_t own = (int32_t)(use - schedule->net->uses);
+    for (int32_t i = schedule->sibling[own]; i != own; i = schedule->sibling[i]) {
+        const struct net_use *other = &schedule->net->uses[i];
+        int32_t start = schedule->start[other->operation];
+        if (start != NET_NONE && start <= t && schedule_present(schedule, other->operation) &&
+            end_of(schedule, other->until, start) > t)
+            return true;
+    }
+    return false;
+}
+
+static void hold(struct schedule *schedule, int operation, int sign)
+{
+    if (!schedule_present(schedule, operation))
+        return;
+    int32_t start = schedule->start[operation];
+    for (int32_t i = schedule->use_from[operation]; i < schedule->use_from[operation + 1]; i++) {
+        const struct net_use *use = &schedule->net->uses[schedule->use_list[i]];
+        int32_t end = end_of(schedule, use->until, start);
+        for (int32_t t = start; t < end; t++)
+            if (!schedule_shared(schedule, use, t))
+                schedule->held[use->resource][t] += sign * use->amount;
+    }
+}
+
+void schedule_place(struct schedule *schedule, int operation, int32_t start)
+{
+    assert(schedule->start[operation] == NET_NONE && start >= 0 && start <= schedule->net->horizon);
+    schedule->start[operation] = start;
+    hold(schedule, operation, 1);
+}
+
+void schedule_remove(struct schedule *schedule, int operation)
+{
+    assert(schedule->start[operation] != NET_NONE);
+    hold(schedule, operation, -1);
+    schedule->start[operation] = NET_NONE;
+}
+
+static bool has_capacity(const struct schedule *schedule, const struct net_use *use, int32_t t)
+{
+    int32_t room = schedule->net->resources[use->resource].capacity - use->amount;
+    return schedule->held[use->resource][t] <= room || schedule_shared(schedule, use, t);
+}
+
+/* The first start at or after t that clears the last overloaded slot of this use; t itself where none is. */
+static int32_t use_first(struct schedule *schedule, const struct net_use *use, int32_t t)
+{
+    if (use->amount == 0)
+        return t;
+    int32_t end = end_of(schedule, use->until, t);
+    schedule->work += 1 + (end - t) / 8;
+    while (end > t && has_capacity(schedule, use, end - 1))
+        end--;
+    return end > t ? end : t;
+}
+
+static int32_t use_last(struct schedule *schedule, const struct net_use *use, int32_t t)
+{
+    if (use->amount == 0)
+        return t;
+    int32_t end = end_of(schedule, use->until, t), at = t;
+    schedule->work += 1 + (end - t) / 8;
+    while (at < end && has_capacity(schedule, use, at))
+        at++;
+    return at < end ? net_map_last(schedule->net, use->until, at) : t;
+}
+
+/* The nearest start from t on (before: down from t) that keeps this pair apart; t where it does already. */
+static int32_t disjunct_move(const struct schedule *schedule, const struct disjunct *pair, int32_t t,
+                             bool before)
+{
+    int32_t other = schedule->start[pair->other];
+    if (other == NET_NONE || !schedule_present(schedule, pair->other))
+        return t;
+    int32_t other_end = net_map_at(schedule->net, pair->other_until, other);
+    if (t >= other_end || net_map_at(schedule->net, pair->until, t) <= other)
+        return t;
+    return before ? net_map_last(schedule->net, pair->until, other) : other_end;
+}
+
+static int32_t next_step(struct schedule *schedule, int operation, int32_t t)
+{
+    const struct net_operation *o = &schedule->net->operations[operation];
+    if (o->calendar != NET_NONE)
+        t = schedule->net->calendars[o->calendar].next[t];
+    for (int32_t i = schedule->use_from[operation];
+         t <= schedule->net->horizon && i < schedule->use_from[operation + 1]; i++)
+        t = use_first(schedule, &schedule->net->uses[schedule->use_list[i]], t);
+    for (int32_t i = schedule->disjunct_from[operation];
+         t <= schedule->net->horizon && i < schedule->disjunct_from[operation + 1]; i++)
+        t = disjunct_move(schedule, &schedule->disjuncts[i], t, false);
+    return t;
+}
+
+static int32_t previous_step(struct schedule *schedule, int operation, int32_t t)
+{
+    const struct net_operation *o = &schedule->net->operations[operation];
+    if (o->calendar != NET_NONE)
+        t = schedule->net->calendars[o->calendar].previous[t];
+    for (int32_t i = schedule->use_from[operation]; t >= 0 && i < schedule->use_from[operation + 1]; i++)
+        t = use_last(schedule, &schedule->net->uses[schedule->use_list[i]], t);
+    for (int32_t i = schedule->disjunct_from[operation]; t >= 0 && i < schedule->disjunct_from[operation + 1];
+         i++)
+        t = disjunct_move(schedule, &schedule->disjuncts[i], t, true);
+    return t;
+}
+
+int32_t schedule_first(struct schedule *schedule, int operation, int32_t low, int32_t high)
+{
+    if (!schedule_present(schedule, operation))
+        return low <= high ? low : NET_NEVER;
+    for (int32_t t = low, moved; t <= high; t = moved) {
+        moved = next_step(schedule, operation, t);
+        if (moved == t)
+            return t;
+    }
+    return NET_NEVER;
+}
+
+int32_t schedule_last(struct schedule *schedule, int operation, int32_t low, int32_t high)
+{
+    if (!schedule_present(schedule, operation))
+        return low <= high ? high : NET_NONE;
+    for (int32_t t = high, moved; t >= low; t = moved) {
+        moved = previous_step(schedule, operation, t);
+        if (moved == t)
+            return t;
+    }
+    return NET_NONE;
+}
+
+static bool guarded_off(const struct schedule *schedule, const struct net_lag *lag)
+{
+    if (!schedule_present(schedule, lag->from) || !schedule_present(schedule, lag->to))
+        return true;
+    return lag->guard.flag != NET_NONE && schedule->flag[lag->guard.flag] != lag->guard.value;
+}
+
+static void raise(int32_t *low, int32_t value)
+{
+    if (value > *low)
+        *low = value;
+}
+
+static void lower(int32_t *high, int32_t value)
+{
+    if (value < *high)
+        *high = value;
+}
+
+static void lag_window(const struct schedule *schedule, const struct net_lag *lag, int operation,
+                       int32_t *low, int32_t *high)
+{
+    const struct network *net = schedule->net;
+    int32_t from = schedule->start[lag->from], to = schedule->start[lag->to];
+    if (lag->to == operation && lag->maximum)
+        lower(high, net_map_at(net, lag->map, from));
+    else if (lag->to == operation)
+        raise(low, net_map_at(net, lag->map, from));
+    else if (lag->maximum)
+        raise(low, net_map_first(net, lag->map, to));
+    else
+        lower(high, net_map_last(net, lag->map, to));
+}
+
+void schedule_window(const struct schedule *schedule, int operation, int32_t most, int32_t *low,
+                     int32_t *high)
+{
+    const struct network *net = schedule->net;
+    *low = net->operations[operation].earliest;
+    *high = net->operations[operation].latest;
+    for (size_t i = 0; i < net->lag_count; i++) {
+        const struct net_lag *lag = &net->lags[i];
+        if ((lag->from == operation || lag->to == operation) && !guarded_off(schedule, lag))
+            lag_window(schedule, lag, operation, low, high);
+    }
+    for (size_t i = 0; i < net->goal_count; i++)
+        if (net->goals[i].operation == operation)
+            lower(high, net_map_last(net, net->goals[i].map, most + net->goals[i].due));
+}
