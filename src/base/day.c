@@ -1,5 +1,7 @@
 #include "base/day.h"
 
+#include "base/number.h"
+
 #include <assert.h>
 #include <stdio.h>
 #include <string.h>
@@ -25,15 +27,10 @@ bool date_valid(struct date date)
 /* Eras of 400 years that begin on 1 March, so that the leap day ends its year. */
 enum { ERA_DAYS = 146097, ERA_BEGIN = 719468 };
 
-static int64_t floor_divide(int64_t a, int64_t b)
-{
-    return a / b - (a % b < 0);
-}
-
 int64_t date_days(struct date date)
 {
     int64_t year = date.year - (date.month <= 2);
-    int64_t era = floor_divide(year, 400);
+    int64_t era = number_floor_div(year, 400);
     int64_t year_of_era = year - era * 400;
     int64_t day_of_year = (153 * (date.month + (date.month > 2 ? -3 : 9)) + 2) / 5 + date.day - 1;
     int64_t day_of_era = year_of_era * 365 + year_of_era / 4 - year_of_era / 100 + day_of_year;
@@ -43,7 +40,7 @@ int64_t date_days(struct date date)
 struct date date_of(int64_t days)
 {
     int64_t shifted = days + ERA_BEGIN;
-    int64_t era = floor_divide(shifted, ERA_DAYS);
+    int64_t era = number_floor_div(shifted, ERA_DAYS);
     int64_t day_of_era = shifted - era * ERA_DAYS;
     int64_t year_of_era =
         (day_of_era - day_of_era / 1460 + day_of_era / 36524 - day_of_era / (ERA_DAYS - 1)) / 365;
@@ -101,4 +98,134 @@ struct text_short time_format(int minute)
     struct text_short out;
     snprintf(out.text, sizeof out.text, "%02d:%02d", minute / 60, minute % 60);
     return out;
+}
+
+bool digits_scan(const char **at, int least, int most, int *value)
+{
+    int n = 0, total = 0;
+    while (n <= most && (*at)[n] >= '0' && (*at)[n] <= '9')
+        total = total * 10 + ((*at)[n++] - '0');
+    if (n < least || n > most)
+        return false;
+    *at += n;
+    *value = total;
+    return true;
+}
+
+static bool letter_scan(const char **at, char c)
+{
+    if (**at != c)
+        return false;
+    ++*at;
+    return true;
+}
+
+bool date_scan(const char **at, struct date *date, struct err *fault)
+{
+    const char *p = *at;
+    struct date d;
+    if (!digits_scan(&p, 4, 4, &d.year) || !letter_scan(&p, '-') || !digits_scan(&p, 2, 2, &d.month) ||
+        !letter_scan(&p, '-') || !digits_scan(&p, 2, 2, &d.day))
+        return err_say(fault, "a date such as \"2027-03-05\"");
+    if (d.month < 1 || d.month > 12)
+        return err_say(fault, "a month from 01 to 12");
+    if (!date_valid(d))
+        return err_say(fault, "a day that exists: %s %d has %d days", month_name(d.month), d.year,
+                       month_days(d.year, d.month));
+    if (d.year < 1970)
+        return err_say(fault, "a year from 1970 to 9999");
+    *at = p;
+    *date = d;
+    return true;
+}
+
+bool time_scan(const char **at, int *minute)
+{
+    const char *p = *at;
+    int hours, minutes;
+    if (!digits_scan(&p, 1, 2, &hours) || !letter_scan(&p, ':') || !digits_scan(&p, 2, 2, &minutes))
+        return false;
+    if (minutes > 59 || hours * 60 + minutes > DAY_MINUTES)
+        return false;
+    *at = p;
+    *minute = hours * 60 + minutes;
+    return true;
+}
+
+bool date_parse(const char *text, struct date *date, struct err *fault)
+{
+    const char *at = blanks_skip(text);
+    struct date found;
+    if (!date_scan(&at, &found, fault))
+        return false;
+    if (*blanks_skip(at) != '\0')
+        return err_say(fault, "nothing after the date");
+    *date = found;
+    return true;
+}
+
+bool date_range_parse(const char *text, struct date *first, struct date *last, struct err *fault)
+{
+    static const char form[] = "a date such as \"2027-03-12\" or dates such as \"2027-03-12..2027-03-14\"";
+    const char *at = blanks_skip(text);
+    struct date from, to;
+    if (*at == '\0')
+        return err_say(fault, form);
+    if (!date_scan(&at, &from, fault))
+        return false;
+    to = from;
+    at = blanks_skip(at);
+    if (strncmp(at, "..", 2) == 0) {
+        at = blanks_skip(at + 2);
+        if (!date_scan(&at, &to, fault))
+            return false;
+    }
+    if (*blanks_skip(at) != '\0')
+        return err_say(fault, form);
+    if (date_days(to) < date_days(from))
+        return err_say(fault, "a last day that is not before the first");
+    *first = from;
+    *last = to;
+    return true;
+}
+
+bool time_parse(const char *text, bool end, int *minute, struct err *fault)
+{
+    const char *at = blanks_skip(text);
+    int found;
+    if (!time_scan(&at, &found) || *blanks_skip(at) != '\0' || (found == DAY_MINUTES && !end))
+        return err_say(fault, "a time of day such as \"08:00\"");
+    *minute = found;
+    return true;
+}
+
+/* A hyphen, or an en dash as some keyboards make of it. */
+static bool dash_scan(const char **at)
+{
+    size_t length = **at == '-' ? 1 : strncmp(*at, "\xE2\x80\x93", 3) == 0 ? 3 : 0;
+    *at += length;
+    return length > 0;
+}
+
+bool time_range_parse(const char *text, int *from, int *to, struct err *fault)
+{
+    const char *at = blanks_skip(text);
+    int begin, end;
+    bool read = time_scan(&at, &begin);
+    if (read) {
+        at = blanks_skip(at);
+        read = dash_scan(&at);
+    }
+    if (read) {
+        at = blanks_skip(at);
+        read = time_scan(&at, &end) && *blanks_skip(at) == '\0';
+    }
+    if (!read)
+        return err_say(fault, "working hours such as \"08:00-12:30\"");
+    if (end <= begin)
+        return err_say(fault, "an end after the beginning, in the same day (a night is 22:00-24:00, and "
+                              "00:00-06:00 of the next day)");
+    *from = begin;
+    *to = end;
+    return true;
 }

@@ -43,4 +43,15 @@ bool time_parse(const char *text, bool end, int *minute, struct err *fault);
 bool time_range_parse(const char *text, int *from, int *to, struct err *fault);
 struct text_short time_format(int minute);
 
+/* Reading in the middle of a text: each moves *at past what it read and leaves it alone where it fails. */
+
+/* `least` to `most` decimal digits, as many as there are; more than `most` is a failure. */
+bool digits_scan(const char **at, int least, int most, int *value);
+
+/* `2027-03-05`. On failure *fault says whether the form or the day is wrong. */
+bool date_scan(const char **at, struct date *date, struct err *fault);
+
+/* `8:00`, `08:00`, `24:00`; seconds and beyond are not read. */
+bool time_scan(const char **at, int *minute);
+
 #endif

@@ -1,4 +1,4 @@
-/* Quantities as text <-> base units. Every factor is exact (measure_units.h) and the result is rounded once.
+/* Quantities as text <-> base units. Every factor is exact (unit.h) and the result is rounded once.
  *
  * Base units: length m · area m2 · volume l · mass g · density kg/l (= g/ml) · thickness m · temperature C ·
  * share 1 (50 % is 0.5) · time span min · rate m2/h. Readers take the whole text (blanks around it allowed), any
@@ -14,29 +14,9 @@
 #ifndef BASE_MEASURE_H
 #define BASE_MEASURE_H
 
-#include "base/err.h"
-#include "base/text.h"
+#include "base/length.h"
+#include "base/span.h"
 
-#include <stddef.h>
-#include <stdint.h>
-
-enum unit_system { UNITS_METRIC, UNITS_US };
-
-/* The unit of bare numbers; LENGTH_NONE: a bare number is refused. */
-enum length_unit { LENGTH_NONE, LENGTH_MM, LENGTH_CM, LENGTH_M, LENGTH_IN, LENGTH_FT };
-
-/* `mm` `cm` `m` `in` `ft`, as the job's `units`. */
-bool length_unit_parse(const char *text, enum length_unit *unit, struct err *fault);
-const char *length_unit_name(enum length_unit unit);
-/* A number that stood bare (a JSON number) in metres. NaN, infinity and negative ones are refused. */
-bool length_bare(double number, enum length_unit bare, double *length_m, struct err *fault);
-
-bool length_parse(const char *text, enum length_unit bare, double *length_m, struct err *fault);
-/* `1.8 m2`, `20 sq ft`, or `length x length`: both with a unit, or both bare. */
-bool area_parse(const char *text, enum length_unit bare, double *area_m2, struct err *fault);
-/* `[count x] length x length`, as `2 x 40 mm x 600 mm`; three numbers begin with a count (1 to a million). */
-bool counted_area_parse(const char *text, enum length_unit bare, int64_t *count, double length_m[2],
-                        struct err *fault);
 bool volume_parse(const char *text, double *volume_l, struct err *fault);
 bool mass_parse(const char *text, double *mass_g, struct err *fault);
 bool density_parse(const char *text, double *density_kg_per_l, struct err *fault);
@@ -48,12 +28,7 @@ bool share_parse(const char *text, double *share, struct err *fault);
 bool climate_parse(const char *text, double *temperature_c, double *humidity, struct err *fault);
 /* Area worked per time: `7 m2/h`, above 0. */
 bool rate_parse(const char *text, double *rate_m2_per_h, struct err *fault);
-/* `1 h 30 min`, largest unit first; at most 1000 y. span_parse wants whole minutes. */
-bool span_parse(const char *text, int64_t *span_min, struct err *fault);
-bool span_parse_fraction(const char *text, double *span_min, struct err *fault);
 
-struct text_short length_write(double length_m);
-struct text_short area_write(double area_m2);
 struct text_short volume_write(double volume_l);
 struct text_short mass_write(double mass_g);
 struct text_short density_write(double density_kg_per_l);
@@ -61,11 +36,7 @@ struct text_short thickness_write(double thickness_m);
 struct text_short temperature_write(double temperature_c);
 struct text_short share_write(double share);
 struct text_short rate_write(double rate_m2_per_h);
-struct text_short span_write(double span_min);
 
-/* US lengths are inches with a fraction to 1/16 where that is true to 0.05 mm, decimal inches otherwise. */
-struct text_short length_format(double length_m, enum unit_system system);
-struct text_short area_format(double area_m2, enum unit_system system);
 struct text_short volume_format(double volume_l, enum unit_system system);
 struct text_short mass_format(double mass_g, enum unit_system system);
 struct text_short density_format(double density_kg_per_l, enum unit_system system);
@@ -73,7 +44,5 @@ struct text_short thickness_format(double thickness_m, enum unit_system system);
 struct text_short temperature_format(double temperature_c, enum unit_system system);
 struct text_short rate_format(double rate_m2_per_h, enum unit_system system);
 struct text_short share_format(double share);
-/* `2 d 4 h 30 min`, `0 min`; exact, so that span_parse reads it back. A minus for negative spans. */
-struct text_short span_format(int64_t span_min);
 
 #endif

@@ -30,6 +30,8 @@ size_t text_width(const char *text);
 
 /* Where the text begins and how long it is without ASCII blanks, line ends and U+00A0 around it. */
 const char *text_trim(const char *text, size_t *length);
+/* Behind the blanks and tabs at `at`. */
+const char *blanks_skip(const char *at);
 char *text_trimmed(struct arena *arena, const char *text);
 
 /* Equal but for the case of ASCII letters. */

@@ -1,6 +1,6 @@
 #include "finish/air.h"
 
-#include "base/zone.h"
+#include "base/moment.h"
 
 #include <math.h>
 

@@ -2,7 +2,7 @@
 #ifndef FINISH_AIR_H
 #define FINISH_AIR_H
 
-#include "base/zone.h"
+#include "base/moment.h"
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -3,7 +3,7 @@
 #ifndef FORMAT_ICAL_BUSY_H
 #define FORMAT_ICAL_BUSY_H
 
-#include "base/zone.h"
+#include "base/moment.h"
 #include "format/texts.h"
 
 /* The time that matters, and the shop's clock for moments without a zone and for whole days. */

@@ -2,7 +2,7 @@
 #ifndef FORMAT_ICAL_WHEN_H
 #define FORMAT_ICAL_WHEN_H
 
-#include "base/zone.h"
+#include "base/moment.h"
 #include "format/ical_scan.h"
 #include "format/ical_zone.h"
 #include "format/names.h"

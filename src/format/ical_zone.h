@@ -2,7 +2,7 @@
 #ifndef FORMAT_ICAL_ZONE_H
 #define FORMAT_ICAL_ZONE_H
 
-#include "base/zone.h"
+#include "base/moment.h"
 
 struct arena;
 

@@ -12,7 +12,7 @@
 #define FORMAT_JSON_WRITE_H
 
 #include "base/buf.h"
-#include "base/zone.h"
+#include "base/moment.h"
 
 #include <stdbool.h>
 #include <stdint.h>

@@ -3,7 +3,7 @@
 #ifndef JOB_JOB_H
 #define JOB_JOB_H
 
-#include "base/zone.h"
+#include "base/moment.h"
 #include "finish/finish.h"
 #include "finish/fit.h"
 #include "job/part.h"

@@ -3,7 +3,7 @@
 #include "job/shop.h"
 
 #include "base/text.h"
-#include "base/zone.h"
+#include "base/moment.h"
 
 #include <math.h>
 

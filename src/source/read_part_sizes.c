@@ -1,7 +1,7 @@
 #include "source/read_parts.h"
 
 #include "base/arena.h"
-#include "base/lumber.h"
+#include "base/length.h"
 #include "base/number.h"
 
 #include <string.h>

@@ -3,7 +3,7 @@
 #ifndef TIMETABLE_HOURS_H
 #define TIMETABLE_HOURS_H
 
-#include "base/zone.h"
+#include "base/moment.h"
 #include "job/shop.h"
 
 struct arena;

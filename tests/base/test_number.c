@@ -1,7 +1,7 @@
 #include "check.h"
 
 #include "base/exact.h"
-#include "base/lumber.h"
+#include "base/length.h"
 #include "base/money.h"
 #include "base/number.h"
 

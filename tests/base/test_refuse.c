@@ -2,7 +2,7 @@
 #include "check.h"
 
 #include "base/coverage.h"
-#include "base/lumber.h"
+#include "base/length.h"
 #include "base/measure.h"
 #include "base/number.h"
 

@@ -3,7 +3,7 @@
 #include "check.h"
 
 #include "base/exact.h"
-#include "base/measure_units.h"
+#include "base/unit.h"
 
 #include <inttypes.h>
 #include <stdio.h>

@@ -1,7 +1,7 @@
 /* The air of the shop: dew points against published ones, and which air holds when. */
 #include "check.h"
 
-#include "base/zone.h"
+#include "base/moment.h"
 #include "finish/air.h"
 
 #include <math.h>

@@ -3,7 +3,7 @@
 #include "sample.h"
 
 #include "base/arena.h"
-#include "base/zone.h"
+#include "base/moment.h"
 #include "finish/drying.h"
 
 #include <math.h>

@@ -2,7 +2,7 @@
  * accepted again and gives the same value; what it refuses has an expectation and leaves the value alone. */
 #include "base/arena.h"
 #include "base/coverage.h"
-#include "base/lumber.h"
+#include "base/length.h"
 #include "base/measure.h"
 #include "base/moment.h"
 #include "base/money.h"

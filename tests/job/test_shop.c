@@ -1,7 +1,7 @@
 /* The shop's stated defaults, and the warmest hour in which somebody works. */
 #include "check.h"
 
-#include "base/zone.h"
+#include "base/moment.h"
 #include "job/shop.h"
 
 static void names(void **state)

@@ -1,10 +1,10 @@
 /* Sources: NIST Handbook 44, appendix C (2024) and NIST SP 811, appendix B (2008): 1 in = 25.4 mm, 1 yd = 0.9144 m,
  * 1 lb = 453.59237 g, 1 US gal = 231 in3; the Units of Measurement Regulations 1995 (UK): 1 imp gal = 4.54609 l. The
  * others follow from these by whole numbers. A month of 30 and a year of 365 days are the contract's own. */
-#include "base/measure_units.h"
+#include "base/unit.h"
 
-#include "base/text.h"
-
+#include <assert.h>
+#include <math.h>
 #include <string.h>
 
 #define E6 UINT64_C(1000000)
@@ -139,4 +139,154 @@ const char *unit_nearest(unsigned dimensions, const char *name, size_t length)
         for (size_t k = 0; k < most && units[i].names[k] && (units[i].dimension & dimensions); k++)
             candidates[count++] = units[i].names[k];
     return text_nearest(squeezed, candidates, count);
+}
+
+double unit_per_base(enum dimension dimension, const char *name)
+{
+    const struct unit *unit = unit_find(dimension, name, strlen(name));
+    assert(unit);
+    return (double)unit->down / (double)unit->up;
+}
+
+/* `number unit`. */
+static struct text_short with_unit(struct text_short number, const char *unit)
+{
+    size_t n = strlen(number.text), length = strlen(unit);
+    assert(n + length + 2 <= sizeof number.text);
+    number.text[n] = ' ';
+    memcpy(number.text + n + 1, unit, length + 1);
+    return number;
+}
+
+struct text_short unit_round(double value, int decimals, const char *unit)
+{
+    return with_unit(number_round(value, decimals), unit);
+}
+
+struct text_short unit_write(double value, int shift, const char *unit)
+{
+    return with_unit(number_shifted(value, shift), unit);
+}
+
+void kind_fill(const struct kind *kind, struct err *fault)
+{
+    err_expect(fault, "%s such as %s", kind->noun, kind->such);
+}
+
+bool kind_fold(const char *text, const struct kind *kind, struct folded *folded, struct err *fault)
+{
+    return (text_fold(text, folded) && folded->text[0] != '\0') || kind_fault(kind, fault);
+}
+
+bool kind_number(const char **at, const struct kind *kind, struct exact *number, struct err *fault)
+{
+    enum scan scan = number_scan(at, number);
+    if (scan == SCAN_READ) {
+        *at = blanks_skip(*at);
+        return true;
+    }
+    if (scan == SCAN_NOT)
+        return kind_fault(kind, fault);
+    return number_fault(scan, *at, kind->noun, "", fault);
+}
+
+const struct unit *kind_unit(const char *name, size_t length, const struct kind *kind, struct err *fault)
+{
+    if (length == 0) {
+        err_expect(fault, "%s with a unit, such as %s", kind->noun, kind->such);
+        return NULL;
+    }
+    const struct unit *unit = unit_find(kind->dimensions, name, length);
+    if (unit)
+        return unit;
+    const char *nearest = unit_nearest(kind->dimensions, name, length);
+    if (nearest)
+        err_expect(fault, "%s such as %s (did you mean \"%s\"?)", kind->noun, kind->such, nearest);
+    else
+        kind_fill(kind, fault);
+    return NULL;
+}
+
+size_t blanks_cut(const char *at, size_t n)
+{
+    while (n > 0 && (at[n - 1] == ' ' || at[n - 1] == '\t'))
+        n--;
+    return n;
+}
+
+size_t unit_reach(const char *at, const char **next)
+{
+    size_t n = 0;
+    while (at[n] && (at[n] < '0' || at[n] > '9') && !(at[n] == '.' && at[n + 1] >= '0' && at[n + 1] <= '9'))
+        n++;
+    *next = at + n;
+    return blanks_cut(at, n);
+}
+
+bool kind_sane(double value, const struct kind *kind, struct err *fault)
+{
+    if (value == 0 || (value >= 1e-9 && value <= 1e12))
+        return true;
+    return err_say(fault, "%s that can be meant, such as %s", kind->noun, kind->such);
+}
+
+bool kind_round(struct exact number, const struct kind *kind, double *value, struct err *fault)
+{
+    double rounded = exact_round(number);
+    if (!kind_sane(rounded, kind, fault))
+        return false;
+    *value = rounded;
+    return true;
+}
+
+bool kind_single(const char *text, const struct kind *kind, struct exact *number, const struct unit **unit,
+                 struct err *fault)
+{
+    const char *at = text;
+    if (!kind_number(&at, kind, number, fault))
+        return false;
+    *unit = kind_unit(at, strlen(at), kind, fault);
+    if (!*unit)
+        return false;
+    *number = exact_times(*number, (*unit)->up, (*unit)->down);
+    return true;
+}
+
+/* Where the unit before `/` or ` per ` ends and the one behind it begins; NULL if there is neither. */
+static const char *per_find(const char *at, size_t *before)
+{
+    for (size_t i = 0; at[i]; i++) {
+        size_t length = at[i] == '/'                                                       ? 1
+                        : at[i] == ' ' && text_same_n(at + i, strnlen(at + i, 5), " per ") ? 5
+                                                                                           : 0;
+        if (length == 0)
+            continue;
+        *before = i;
+        while (*before > 0 && at[*before - 1] == ' ')
+            --*before;
+        return blanks_skip(at + i + length);
+    }
+    return NULL;
+}
+
+bool kind_per(const char *text, const struct kind *kind, struct exact *number, const struct unit *sides[2],
+              struct err *fault)
+{
+    const char *at = text;
+    size_t before;
+    if (!kind_number(&at, kind, number, fault))
+        return false;
+    if (*at == '\0')
+        return kind_unit(at, 0, kind, fault) != NULL;
+    const char *behind = per_find(at, &before);
+    if (!behind || before == 0 || *behind == '\0')
+        return kind_fault(kind, fault);
+    sides[0] = kind_unit(at, before, kind, fault);
+    sides[1] = sides[0] ? kind_unit(behind, strlen(behind), kind, fault) : NULL;
+    return sides[1] != NULL;
+}
+
+struct exact exact_per(struct exact number, const struct unit *a, const struct unit *b)
+{
+    return exact_times(exact_times(number, a->up, a->down), b->down, b->up);
 }

@@ -1,13 +1,47 @@
-/* What the readers of quantities share: a number with its unit, and how its faults are told. */
-#ifndef BASE_MEASURE_SCAN_H
-#define BASE_MEASURE_SCAN_H
+/* Units with their exact factors, and reading a number with its unit: what the readers and writers of quantities
+ * (length.h, span.h, measure.h, coverage.h) share. */
+#ifndef BASE_UNIT_H
+#define BASE_UNIT_H
 
-#include "base/exact.h"
-#include "base/err.h"
-#include "base/measure_units.h"
-#include "base/number_scan.h"
+#include "base/number.h"
 
-#include <stdbool.h>
+/* Every unit with its exact factor to the base unit of its dimension (base/measure.h), as up / down. */
+enum dimension {
+    DIM_LENGTH = 1,
+    DIM_THIN = 2, /* lengths that only a film has */
+    DIM_AREA = 4,
+    DIM_VOLUME = 8,
+    DIM_MASS = 16,
+    DIM_SPAN = 32,
+    DIM_SHARE = 64,
+};
+
+enum { UNIT_NAMES = 8 };
+
+struct unit {
+    enum dimension dimension;
+    uint64_t up, down;
+    const char *names[UNIT_NAMES]; /* the usual one first */
+};
+
+/* All units, grouped by dimension, small to large within the metric and the US ones. */
+const struct unit *unit_table(size_t *count);
+
+/* The unit of one of the dimensions (a set of bits) that goes by this name: any case, dots after letters, runs of
+ * blanks and ^ before an exponent do not matter; words may carry an s. */
+const struct unit *unit_find(unsigned dimensions, const char *name, size_t length);
+
+/* Did you mean: a name of a unit of these dimensions, or NULL. */
+const char *unit_nearest(unsigned dimensions, const char *name, size_t length);
+
+/* How many of the unit `name`, which exists, make one base unit. */
+double unit_per_base(enum dimension dimension, const char *name);
+
+/* For people: rounded, trailing zeros dropped, with its unit. */
+struct text_short unit_round(double value, int decimals, const char *unit);
+/* The shortest text that reads back as the very same double: the digits of the base unit with the decimal point moved
+ * `shift` places to the right, which costs no rounding. */
+struct text_short unit_write(double value, int shift, const char *unit);
 
 /* A kind of quantity as its faults name it. */
 struct kind {
@@ -49,8 +83,5 @@ bool kind_per(const char *text, const struct kind *kind, struct exact *number, c
 
 /* number x a / b in base units of both. */
 struct exact exact_per(struct exact number, const struct unit *a, const struct unit *b);
-
-/* A temperature at *at with its unit, and the blanks behind it. */
-bool temperature_scan(const char **at, double *temperature_c, struct err *fault);
 
 #endif
