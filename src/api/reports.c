@@ -2,7 +2,7 @@
 
 #include "report/area_svg.h"
 #include "report/cost_report.h"
-#include "report/ical_write.h"
+#include "report/calendar.h"
 #include "report/shopping.h"
 #include "report/table_area.h"
 #include "report/table_buy.h"
@@ -132,11 +132,10 @@ static bool timetable_json(struct writing *w)
 static bool timetable_calendar(struct writing *w)
 {
     struct coatwright *session = w->session;
-    struct ical_options options = {session->now_min, w->previous ? w->previous->text : NULL,
-                                   w->previous ? w->previous->length : 0};
+    struct calendar_options options = {session->now_min, w->previous};
     bool several = session->together_count > 1;
-    bool written = ical_write(session->arena, several ? session->together : &session->plan,
-                              several ? session->together_count : 1, options, w->out, &session->errors);
+    bool written = calendar_write(session->arena, several ? session->together : &session->plan,
+                                  several ? session->together_count : 1, options, w->out, &session->errors);
     for (size_t i = 0; !written && i < session->together_count; i++)
         texts_locate(session->together_texts[i], &session->errors);
     return written;

@@ -12,7 +12,7 @@ ALONE = {"solver": {"base"}, "app": {"base"}}
 BLIND = {"report": {"source"}, "amount": {"format", "source"}, "timetable": {"format", "source"}, "plan": {"format", "source"},
          "finish": {"format"}, "job": {"format"}, "surface": {"format"}}
 PUBLIC = {"api", "app"}
-LIBRARIES = {r"cjson/|cJSON": r"src/format/json", r"libical/|ical\.h": r"src/(?:format|report)/ical"}
+LIBRARIES = {r"cjson/|cJSON": r"src/format/json", r"libical/|ical\.h": r"src/format/ical"}
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 
 
