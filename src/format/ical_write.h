@@ -10,7 +10,7 @@
 #ifndef FORMAT_ICAL_WRITE_H
 #define FORMAT_ICAL_WRITE_H
 
-#include "base/zone.h"
+#include "base/moment.h"
 #include "format/file.h"
 
 #include <stdbool.h>
