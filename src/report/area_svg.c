@@ -4,7 +4,7 @@
 #include "base/number.h"
 #include "report/area_tint.h"
 #include "format/path.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 #include "surface/sketch.h"
 
 #include <math.h>

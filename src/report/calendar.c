@@ -8,7 +8,7 @@
 #include "base/moment.h"
 #include "base/text.h"
 #include "format/ical_write.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 #include "report/sundry_words.h"
 
 #include <math.h>
@@ -34,11 +34,6 @@ static const char *step_uid(const struct scene *scene, const struct operation *o
     return arena_textf(scene->arena, "%s/%s%s@coatwright", scene->job_slug, operation->id, more);
 }
 
-static const char *moment_words(const struct scene *scene, int64_t minute)
-{
-    return arena_text(scene->arena, moment_format(scene->plan->job->zone, minute, MOMENT_DAY_TIME).text);
-}
-
 static const char *summary_of(const struct scene *scene, const struct operation *operation, const char *words)
 {
     const char *piece = step_piece(scene->arena, operation);
@@ -46,19 +41,23 @@ static const char *summary_of(const struct scene *scene, const struct operation 
     return scene->several ? arena_textf(scene->arena, "%s: %s", scene->plan->job->name, summary) : summary;
 }
 
-static const char *description_of(const struct scene *scene, const struct timetable_step *step)
+static const char *description_of(const struct scene *scene, size_t index)
 {
+    const struct timetable *timetable = scene->plan->timetable;
+    const struct timetable_step *step = &timetable->steps[index];
+    const char *note = step_note(scene->arena, timetable, index);
     struct buf text;
     buf_init(&text, scene->arena);
     buf_addf(&text, "%s", step_amount(scene->arena, scene->plan, step->operation));
-    if (step->note)
-        buf_addf(&text, "%s%s", text.length ? "\n" : "", step->note);
+    if (note)
+        buf_addf(&text, "%s%s", text.length ? "\n" : "", note);
     for (size_t i = 0; i < step->after_count; i++) {
         const struct waited *waited = &step->after[i];
         if (waited->max_until == INT64_MAX)
             continue;
-        buf_addf(&text, "%sstart by %s (%s)", text.length ? "\n" : "", moment_words(scene, waited->max_until),
-                 waited->what);
+        buf_addf(&text, "%sstart by %s (%s)", text.length ? "\n" : "",
+                 moment_words(scene->arena, scene->plan->job, waited->max_until),
+                 link_words(waited->link, timetable->steps[waited->step].operation, step->operation));
     }
     return text.text;
 }
@@ -86,7 +85,7 @@ static void pot_alarms(const struct scene *scene, struct ical_item *item, const 
             continue;
         ical_alarm(scene->calendar, item, card->use_by_min - SOON_WARNING_MIN,
                    arena_textf(scene->arena, "mix %d of %d is dead at %s", card->number, card->of,
-                               moment_words(scene, card->use_by_min)));
+                               moment_words(scene->arena, scene->plan->job, card->use_by_min)));
     }
 }
 
@@ -97,7 +96,7 @@ static void window_alarms(const struct scene *scene, struct ical_item *item,
         if (step->after[i].max_until != INT64_MAX)
             ical_alarm(scene->calendar, item, step->after[i].max_until - SOON_WARNING_MIN,
                        arena_textf(scene->arena, "start polishing by %s",
-                                   moment_words(scene, step->after[i].max_until)));
+                                   moment_words(scene->arena, scene->plan->job, step->after[i].max_until)));
 }
 
 static void add_steps(const struct scene *scene)
@@ -109,7 +108,7 @@ static void add_steps(const struct scene *scene)
             ical_add(scene->calendar, step_uid(scene, step->operation, ""),
                      summary_of(scene, step->operation, step_words(scene->arena, step->operation)),
                      doing_name(step->operation->doing));
-        item->description = description_of(scene, step);
+        item->description = description_of(scene, i);
         item->from_min = step->start_min;
         item->to_min = step->end_min;
         for (size_t k = 0; k < step->after_count; k++)
@@ -131,10 +130,11 @@ static void add_waits(const struct scene *scene)
             continue;
         bool window = wait->window_min != INT64_MAX;
         const char *until = arena_textf(scene->arena, "%s at %s", state_words(wait->state),
-                                        moment_words(scene, wait->until_min));
-        const char *more = window ? arena_textf(scene->arena, "%s\nrecoat by %s", until,
-                                                moment_words(scene, wait->window_min))
-                                  : until;
+                                        moment_words(scene->arena, scene->plan->job, wait->until_min));
+        const char *more = window
+                               ? arena_textf(scene->arena, "%s\nrecoat by %s", until,
+                                             moment_words(scene->arena, scene->plan->job, wait->window_min))
+                               : until;
         struct ical_item *item = ical_add(
             scene->calendar, step_uid(scene, apply, "/drying"),
             summary_of(scene, apply, arena_textf(scene->arena, "coat %d drying", apply->coat)), "drying");
@@ -145,7 +145,8 @@ static void add_waits(const struct scene *scene)
         ical_after(scene->calendar, item, step_uid(scene, apply, ""));
         if (window)
             ical_alarm(scene->calendar, item, wait->window_min - WINDOW_WARNING_MIN,
-                       arena_textf(scene->arena, "recoat by %s", moment_words(scene, wait->window_min)));
+                       arena_textf(scene->arena, "recoat by %s",
+                                   moment_words(scene->arena, scene->plan->job, wait->window_min)));
     }
 }
 

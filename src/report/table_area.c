@@ -2,7 +2,7 @@
 
 #include "base/arena.h"
 #include "base/number.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 
 static const char *area_text(const struct screen *screen, double area_m2)
 {

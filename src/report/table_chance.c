@@ -3,7 +3,7 @@
 #include "base/arena.h"
 #include "base/measure.h"
 #include "base/moment.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 
 static const char *moment_text(struct arena *arena, const struct timetable *timetable, int64_t minute)
 {

@@ -5,7 +5,7 @@
 #include "base/moment.h"
 #include "base/money.h"
 #include "base/number.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 
 struct explaining {
     struct screen *screen;

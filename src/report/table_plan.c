@@ -8,7 +8,7 @@
 #include "report/table_area.h"
 #include "report/table_buy.h"
 #include "report/table_mix.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 #include "report/sundry_words.h"
 #include "report/table_states.h"
 #include "report/table_step.h"
@@ -107,10 +107,11 @@ static void print_drying_air(struct screen *screen, const struct plan *plan)
     for (size_t i = 0; i < plan->timetable->wait_count; i++) {
         const struct drying_wait *wait = &plan->timetable->waits[i];
         const struct timetable_step *step = &plan->timetable->steps[wait->step];
-        if (wait->outside)
+        const char *outside = outside_words(arena, plan->job, wait);
+        if (outside)
             screen_paragraph(screen, 2, 2,
                              arena_textf(arena, "%s on %s %s", step_words(arena, step->operation),
-                                         step_piece(arena, step->operation), wait->outside));
+                                         step_piece(arena, step->operation), outside));
     }
 }
 

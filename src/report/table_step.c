@@ -2,7 +2,7 @@
 
 #include "base/arena.h"
 #include "base/moment.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 
 #include <string.h>
 
@@ -107,7 +107,7 @@ static void add_step(struct table *table, const struct screen *screen, const str
     if (count < table->column_count)
         cells[count] = slip_words(arena, step->float_min);
     table_row(table, cells);
-    table_note(table, step->note);
+    table_note(table, step_note(arena, plan->timetable, index));
     table_note(table, window_note(arena, plan->job, step));
 }
 

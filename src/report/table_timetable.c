@@ -3,7 +3,7 @@
 #include "base/arena.h"
 #include "base/moment.h"
 #include "report/chart.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 #include "report/table_advice.h"
 #include "report/table_states.h"
 #include "report/table_step.h"
@@ -24,7 +24,7 @@ static void print_chain(struct screen *screen, const struct timetable *timetable
         return;
     screen_heading(screen, timetable->late_min > 0 ? "Why it is late" : "What the ready moment hangs on");
     for (size_t i = 0; i < timetable->why_count; i++)
-        screen_paragraph(screen, 2, 2, timetable->why[i]);
+        screen_paragraph(screen, 2, 2, reason_words(arena, timetable, &timetable->why[i]));
     for (size_t i = 0; timetable->why_count == 0 && i < timetable->chain_count; i++) {
         const struct timetable_step *step = &timetable->steps[timetable->chain[i]];
         const char *piece = step_piece(arena, step->operation);

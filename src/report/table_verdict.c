@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/moment.h"
+#include "report/sentences.h"
 
 static const char *moment_text(struct arena *arena, const struct timetable *timetable, int64_t minute)
 {
@@ -63,5 +64,5 @@ void table_verdict(struct screen *screen, const struct timetable *timetable)
                                                             : "No timetable was found");
     buf_add_char(screen->out, '\n');
     for (size_t i = 0; i < timetable->why_count; i++)
-        screen_paragraph(screen, 2, 2, timetable->why[i]);
+        screen_paragraph(screen, 2, 2, reason_words(screen->out->arena, timetable, &timetable->why[i]));
 }

@@ -3,7 +3,7 @@
 #include "base/arena.h"
 #include "base/measure.h"
 #include "base/moment.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 #include "report/timetable_svg_parts.h"
 
 enum { MARGIN = 16, NAME_MOST = 170, SCHEDULE_MOST = 120, TASK_MOST = 250, NAME_WIDTH_SIZE = 13 };

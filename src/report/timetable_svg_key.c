@@ -1,5 +1,5 @@
 #include "base/arena.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 #include "report/timetable_svg_parts.h"
 
 enum { SIGN_WIDTH = 26, KEY_SIZE = 11, ROW = 19 };

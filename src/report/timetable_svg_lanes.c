@@ -1,5 +1,5 @@
 #include "base/arena.h"
-#include "report/step_words.h"
+#include "report/sentences.h"
 #include "report/timetable_svg_parts.h"
 
 enum { WORK_LEAST = 3, MARK_SIZE = 10 };
@@ -43,9 +43,9 @@ static struct svg_box half(const struct picture *picture, const struct operation
 static void draw_outside(const struct picture *picture, const struct drying_wait *wait, struct svg_box box)
 {
     struct buf data;
-    if (wait->outside_from_min == INT64_MAX)
+    if (wait->outside.minutes == 0)
         return;
-    double x = picture_x(picture, wait->outside_from_min), y = box.y + box.height / 2;
+    double x = picture_x(picture, wait->outside.from_min), y = box.y + box.height / 2;
     buf_init(&data, picture->arena);
     buf_add_char(&data, 'M');
     svg_number(&data, x);
@@ -54,7 +54,7 @@ static void draw_outside(const struct picture *picture, const struct drying_wait
     buf_add(&data, "h10l-5 -10z");
     svg_path(picture->out, data.text, "fill=\"#ffffff\" stroke=\"" COLOUR_DUE "\" stroke-width=\"1.2\"",
              arena_textf(picture->arena, "the air leaves the finish's limits: %s",
-                         picture_moment(picture, wait->outside_from_min)));
+                         picture_moment(picture, wait->outside.from_min)));
     svg_text(picture->out, x + 5, y + 4,
              "text-anchor=\"middle\" font-size=\"8\" font-weight=\"bold\" fill=\"" COLOUR_DUE "\"", "!");
 }

@@ -1,5 +1,6 @@
 #include "report/write_timetable.h"
 
+#include "report/sentences.h"
 #include "report/write_chance.h"
 
 static const char *side_name(enum side side)
@@ -33,7 +34,8 @@ static void write_after(struct json_write *w, const struct timetable *timetable,
         const struct waited *waited = &step->after[i];
         json_open_row(w, NULL, '{');
         json_put_text(w, "id", timetable->steps[waited->step].operation->id);
-        json_put_text(w, "what", waited->what);
+        json_put_text(w, "what",
+                      link_words(waited->link, timetable->steps[waited->step].operation, step->operation));
         json_put_moment(w, "min_until", timetable->job->zone, waited->min_until);
         json_put_moment(w, "max_until", timetable->job->zone, waited->max_until);
         json_close(w);
@@ -41,9 +43,9 @@ static void write_after(struct json_write *w, const struct timetable *timetable,
     json_close(w);
 }
 
-static void write_step(struct json_write *w, const struct timetable *timetable,
-                       const struct timetable_step *step)
+static void write_step(struct json_write *w, const struct timetable *timetable, size_t index)
 {
+    const struct timetable_step *step = &timetable->steps[index];
     json_open(w, NULL, '{');
     json_put_text(w, "id", step->operation->id);
     write_what(w, timetable->job, step->operation);
@@ -52,7 +54,7 @@ static void write_step(struct json_write *w, const struct timetable *timetable,
     json_put_whole(w, "person", step->person);
     json_put_whole(w, "float_min", step->float_min);
     write_after(w, timetable, step);
-    json_put_text(w, "note", step->note);
+    json_put_text(w, "note", step_note(w->out->arena, timetable, index));
     json_close(w);
 }
 
@@ -95,7 +97,7 @@ void write_timetable(struct json_write *w, const char *key, const struct timetab
     write_head(w, timetable);
     json_open(w, "steps", '[');
     for (size_t i = 0; i < timetable->step_count; i++)
-        write_step(w, timetable, &timetable->steps[i]);
+        write_step(w, timetable, i);
     json_close(w);
     write_states(w, timetable);
     json_open(w, "chain", '[');
@@ -104,7 +106,7 @@ void write_timetable(struct json_write *w, const char *key, const struct timetab
     json_close(w);
     json_open(w, "why", '[');
     for (size_t i = 0; i < timetable->why_count; i++)
-        json_put_text(w, NULL, timetable->why[i]);
+        json_put_text(w, NULL, reason_words(w->out->arena, timetable, &timetable->why[i]));
     for (size_t i = 0; i < timetable->help_count; i++)
         json_put_text(w, NULL, timetable->help[i]);
     json_close(w);

@@ -1,8 +1,6 @@
 #include "timetable/dates.h"
 
 #include "base/arena.h"
-#include "base/measure.h"
-#include "base/moment.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -37,21 +35,6 @@ static int by_start_then_id(const void *a, const void *b)
     return strcmp(left->operation->id, right->operation->id);
 }
 
-static const char *note_of(struct arena *arena, const struct operation *operation)
-{
-    if (operation->late_scuff)
-        return "the recoat window is missed: scuff first";
-    if (operation->parts > 1)
-        return arena_textf(arena, "part %d of %d", operation->part, operation->parts);
-    const struct sections *lots = &operation->detail.sections;
-    if (operation->doing != DO_APPLY || lots->count == 0)
-        return NULL;
-    const struct span_range *wipe = &operation->of.step->finish->wipe_off;
-    return arena_textf(arena, "%d lot%s of %.2f m2, each wiped dry %d to %d min after it was wetted",
-                       lots->count, lots->count == 1 ? "" : "s", lots->area_m2, (int)wipe->least_min,
-                       (int)wipe->most_min);
-}
-
 static void make_steps(struct dating *dating)
 {
     const struct operations *operations = dating->problem->operations;
@@ -68,8 +51,7 @@ static void make_steps(struct dating *dating)
             (struct timetable_step){.operation = operation,
                                     .start_min = start,
                                     .end_min = start + operation->minutes,
-                                    .float_min = -1,
-                                    .note = note_of(arena, operation)};
+                                    .float_min = -1};
     }
     qsort(timetable->steps, timetable->step_count, sizeof *timetable->steps, by_start_then_id);
     for (size_t i = 0; i < timetable->step_count; i++)
@@ -116,7 +98,7 @@ static bool holds(const struct dating *dating, const struct link *link)
 
 static struct waited waited_of(const struct dating *dating, const struct link *link)
 {
-    struct waited waited = {dating->step_of[link->from], link->what, INT64_MIN, INT64_MAX};
+    struct waited waited = {dating->step_of[link->from], link, INT64_MIN, INT64_MAX};
     int64_t moment = moment_of(dating, problem_link_map(dating->problem, link), link->from);
     if (link->kind == LINK_WINDOW || link->kind == LINK_POLISH)
         waited.max_until = moment;
@@ -134,7 +116,7 @@ static void add_waited(struct timetable_step *step, struct waited *list, struct 
             continue;
         if (next.min_until > old->min_until) {
             old->min_until = next.min_until;
-            old->what = next.what;
+            old->link = next.link;
         }
         if (next.max_until < old->max_until)
             old->max_until = next.max_until;
@@ -178,29 +160,13 @@ static enum finish_state next_state(const struct dating *dating, size_t operatio
     return last || state == STATE_COUNT ? operations->items[operation].job->deliver_at : state;
 }
 
-/* Its hours, behind what is noted of the coat. */
-static const char *warn_of_air(const struct dating *dating, struct timetable_step *step,
-                               struct air_outside outside)
-{
-    struct arena *arena = dating->problem->arena;
-    const struct zone *zone = dating->problem->hours->zone;
-    struct text_short from = moment_format(zone, outside.from_min, MOMENT_DAY_TIME);
-    struct text_short until = moment_format(zone, outside.until_min, MOMENT_DAY_TIME);
-    bool again = outside.minutes > outside.until_min - outside.from_min;
-    const char *words = arena_textf(arena, "dries in air outside its limits from %s to %s%s%s%s", from.text,
-                                    until.text, again ? " and again, " : "",
-                                    again ? span_format(outside.minutes).text : "", again ? " in all" : "");
-    step->note = step->note ? arena_textf(arena, "%s; %s", step->note, words) : words;
-    return words;
-}
-
 static void make_waits(struct dating *dating)
 {
     struct timetable *timetable = dating->timetable;
     const struct operations *operations = dating->problem->operations;
     timetable->waits = ARENA_ARRAY(dating->problem->arena, timetable->step_count, struct drying_wait);
     for (size_t i = 0; i < timetable->step_count; i++) {
-        struct timetable_step *step = &timetable->steps[i];
+        const struct timetable_step *step = &timetable->steps[i];
         if (step->operation->doing != DO_APPLY)
             continue;
         size_t operation = (size_t)(step->operation - operations->items);
@@ -208,11 +174,8 @@ static void make_waits(struct dating *dating)
         wait.state = next_state(dating, operation, &wait.window_min);
         wait.until_min =
             moment_of(dating, problem_state_map(dating->problem, (int)operation, wait.state), (int)operation);
-        struct air_outside outside = films_outside(&dating->problem->films, step->operation->of.step->finish,
-                                                   step->end_min, wait.until_min);
-        wait.outside_from_min = outside.from_min;
-        if (outside.minutes > 0)
-            wait.outside = warn_of_air(dating, step, outside);
+        wait.outside = films_outside(&dating->problem->films, step->operation->of.step->finish, step->end_min,
+                                     wait.until_min);
         timetable->waits[timetable->wait_count++] = wait;
     }
 }

@@ -37,12 +37,8 @@ int32_t emit_up_to_slot(int32_t minutes)
 
 void emit_state_link(struct builder *builder, int from, int to, enum finish_state state)
 {
-    emit_link(builder, (struct link){.from = from,
-                                     .to = to,
-                                     .kind = LINK_STATE,
-                                     .state = state,
-                                     .unless = -1,
-                                     .what = operation_state_words(state)});
+    emit_link(builder,
+              (struct link){.from = from, .to = to, .kind = LINK_STATE, .state = state, .unless = -1});
 }
 
 int emit_parts(struct builder *builder, const struct operation *operation)
@@ -97,12 +93,8 @@ static const char *step_id(struct builder *builder, const struct chain *chain,
 
 static void link_end(struct builder *builder, int from, int to, int32_t hold_min)
 {
-    emit_link(builder, (struct link){.from = from,
-                                     .to = to,
-                                     .kind = LINK_END,
-                                     .span_min = hold_min,
-                                     .unless = -1,
-                                     .what = hold_min > 0 ? "waited" : "step done"});
+    emit_link(builder,
+              (struct link){.from = from, .to = to, .kind = LINK_END, .span_min = hold_min, .unless = -1});
 }
 
 /* A coat after dust was raised on the piece waits until it has settled, where both happen in one room. */
@@ -116,7 +108,7 @@ static void link_settled(struct builder *builder, int dusty, int coat)
                                      .kind = LINK_END,
                                      .span_min = shop->settle_min,
                                      .unless = -1,
-                                     .what = "dust settled"});
+                                     .settles = true});
 }
 
 static bool works_on(const struct track *track, const struct track *here, size_t schedule)

@@ -37,11 +37,8 @@ static int emit_late_scuff(struct builder *builder, struct chain *chain, struct 
 
 static void emit_window(struct builder *builder, const struct track *track, int scuff, int coat)
 {
-    emit_link(builder, (struct link){.from = track->last_apply,
-                                     .to = coat,
-                                     .kind = LINK_WINDOW,
-                                     .unless = scuff,
-                                     .what = "recoat window"});
+    emit_link(builder,
+              (struct link){.from = track->last_apply, .to = coat, .kind = LINK_WINDOW, .unless = scuff});
 }
 
 static void limit_day(struct builder *builder, const struct track *track, const struct operation *coat,
@@ -53,8 +50,7 @@ static void limit_day(struct builder *builder, const struct track *track, const 
     emit_link(builder, (struct link){.from = track->recent[(coat->coat - a_day) % COATS_REMEMBERED],
                                      .to = index,
                                      .kind = LINK_DAY,
-                                     .unless = -1,
-                                     .what = a_day == 1 ? "one coat a day" : "coats a day"});
+                                     .unless = -1});
 }
 
 static void emit_polish(struct builder *builder, struct chain *chain, struct track *track, int coat)
@@ -67,12 +63,10 @@ static void emit_polish(struct builder *builder, struct chain *chain, struct tra
     operation.minutes = work_minutes(&operation.pass, WORK_POLISH);
     chain->hold_min = polish->least_min;
     int index = emit_on_piece(builder, chain, NULL, operation, STATE_COUNT);
-    emit_link(builder, (struct link){.from = coat,
-                                     .to = index,
-                                     .kind = LINK_POLISH,
-                                     .span_min = polish->most_min,
-                                     .unless = -1,
-                                     .what = "polish while it takes"});
+    emit_link(
+        builder,
+        (struct link){
+            .from = coat, .to = index, .kind = LINK_POLISH, .span_min = polish->most_min, .unless = -1});
 }
 
 static void lots_impossible(struct builder *builder, const struct operation *coat)

@@ -20,17 +20,6 @@ int32_t operation_window_min(const struct operation *apply)
     return finish_times_of(apply->of.step->finish, apply->of.of_finish)->recoat_last_min;
 }
 
-const char *operation_state_words(enum finish_state state)
-{
-    static const char *const words[STATE_COUNT] = {
-        [STATE_DUST_FREE] = "dust-free",  [STATE_HANDLE] = "dry to handle",
-        [STATE_RECOAT] = "dry to recoat", [STATE_SAND] = "dry to sand",
-        [STATE_WRAP] = "dry to wrap",     [STATE_LIGHT_USE] = "ready for light use",
-        [STATE_CURED] = "cured",
-    };
-    return words[state];
-}
-
 bool operation_sprays(const struct operation *operation)
 {
     return operation->doing == DO_APPLY && tool_sprays(operation->of.step->by);

@@ -55,8 +55,8 @@ struct link {
     enum link_kind kind;
     enum finish_state state;
     int32_t span_min;
-    int unless;       /* LINK_WINDOW: the late scuff that lifts it; -1: none */
-    const char *what; /* what is waited for, in trade words: "dry to recoat", "flip", "window" */
+    int unless;   /* LINK_WINDOW: the late scuff that lifts it; -1: none */
+    bool settles; /* LINK_END: the span is the time in which dust settles */
 };
 
 /* What must be over before the job is ready: the end of an operation and a span, or a state of its film. */
@@ -78,10 +78,8 @@ struct operations {
     size_t line_count, line_room;
 };
 
+/* "sand", "apply": as in ids and formats. */
 const char *doing_name(enum doing doing);
-
-/* "dry to handle": what a film that reaches a state is. */
-const char *operation_state_words(enum finish_state state);
 
 /* Whether it lays a coat with a gun. */
 bool operation_sprays(const struct operation *operation);

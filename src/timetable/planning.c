@@ -53,12 +53,9 @@ void timetable_fill(struct attempt *last, struct timetable *timetable, bool late
 
 static void refuse_size(struct arena *arena, struct timetable *timetable)
 {
-    const char **why = ARENA_NEW(arena, const char *);
-    why[0] = arena_textf(
-        arena,
-        "%zu steps are more than the %d that one timetable holds: give parts that go through finishing "
-        "together the same piece",
-        timetable->operations->count, MOST_OPERATIONS);
+    struct reason *why = ARENA_NEW(arena, struct reason);
+    *why =
+        (struct reason){.kind = REASON_SIZE, .count = timetable->operations->count, .most = MOST_OPERATIONS};
     timetable->status = TIMETABLE_UNKNOWN;
     timetable->why = why;
     timetable->why_count = 1;

@@ -2,14 +2,15 @@
 #ifndef TIMETABLE_TIMETABLE_H
 #define TIMETABLE_TIMETABLE_H
 
-#include "timetable/operations.h"
+#include "timetable/films.h"
+#include "timetable/reason.h"
 
 enum timetable_status { TIMETABLE_PLANNED, TIMETABLE_IMPOSSIBLE, TIMETABLE_UNKNOWN };
 
 /* What a step waited for, with the moments between which it might start on account of it. */
 struct waited {
     size_t step; /* index into steps */
-    const char *what;
+    const struct link *link;
     int64_t min_until; /* INT64_MIN: no limit */
     int64_t max_until; /* INT64_MAX: no limit */
 };
@@ -21,7 +22,6 @@ struct timetable_step {
     const struct waited *after;
     size_t after_count;
     int64_t float_min; /* how long it may slip, the others following, before ready moves; -1: not known */
-    const char *note;  /* NULL: nothing to say */
 };
 
 /* A film drying, from the end of its coat until what comes next may begin (or the delivery's state). */
@@ -30,8 +30,8 @@ struct drying_wait {
     enum finish_state state;
     int64_t from_min, until_min; /* INT64_MAX: never */
     int64_t window_min;          /* the recoat window's end; INT64_MAX: none, or nothing follows */
-    int64_t outside_from_min; /* the air leaves the finish's limits while it dries; INT64_MAX: it does not */
-    const char *outside;      /* that in words, with its hours; NULL */
+    struct air_outside
+        outside; /* the air leaves the finish's limits while it dries; 0 minutes: it does not */
 };
 
 struct piece_state {
@@ -56,7 +56,7 @@ struct timetable {
     size_t state_count;
     const size_t *chain; /* steps that fix the ready moment, in order */
     size_t chain_count;
-    const char *const *why; /* sentences */
+    const struct reason *why;
     size_t why_count;
     const char *const
         *help; /* sentences: what would help, each with the change to the user's file that makes it */

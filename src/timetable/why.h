@@ -1,4 +1,4 @@
-/* The reason in the user's words: what fixes the ready moment, and what makes a plan impossible. */
+/* What fixes the ready moment, and what makes a plan impossible. */
 #ifndef TIMETABLE_WHY_H
 #define TIMETABLE_WHY_H
 

@@ -40,9 +40,7 @@ static void emit_task(struct builder *builder, size_t index, struct span *span)
         if (operation.part == 1)
             span->firsts[0] = at;
         else
-            emit_link(
-                builder,
-                (struct link){.from = at - 1, .to = at, .kind = LINK_END, .unless = -1, .what = "step done"});
+            emit_link(builder, (struct link){.from = at - 1, .to = at, .kind = LINK_END, .unless = -1});
     }
     span->to = builder->out->count;
     emit_line(builder, (struct finish_line){(int)span->to - 1, false, STATE_COUNT, 0});
@@ -58,17 +56,13 @@ static void wait_for_piece(struct builder *builder, const struct span *piece, en
             coated = true;
         }
     if (!coated && piece->to > piece->from)
-        emit_link(
-            builder,
-            (struct link){
-                .from = (int)piece->to - 1, .to = to, .kind = LINK_END, .unless = -1, .what = "step done"});
+        emit_link(builder,
+                  (struct link){.from = (int)piece->to - 1, .to = to, .kind = LINK_END, .unless = -1});
 }
 
 static void wait_for_task(struct builder *builder, const struct span *task, int to)
 {
-    emit_link(builder,
-              (struct link){
-                  .from = (int)task->to - 1, .to = to, .kind = LINK_END, .unless = -1, .what = "task done"});
+    emit_link(builder, (struct link){.from = (int)task->to - 1, .to = to, .kind = LINK_END, .unless = -1});
 }
 
 struct spans {

@@ -88,7 +88,7 @@ struct drying_wait *drawn_coat(struct drawn *drawn, int piece, int64_t start, in
         operation->coat += drawn->steps[drawn->waits[i].step].operation->piece == piece;
     struct drying_wait *wait = &drawn->waits[timetable->wait_count++];
     *wait = (struct drying_wait){.step = timetable->step_count - 1,
-                                 .outside_from_min = INT64_MAX,
+                                 .outside = {INT64_MAX, INT64_MAX, 0},
                                  .state = STATE_RECOAT,
                                  .from_min = start + minutes,
                                  .until_min = dry,
@@ -118,7 +118,8 @@ void drawn_random(struct drawn *drawn, uint64_t *seed, int days)
         operation->last_coat = check_random_int(seed, 0, 4) == 0;
         wait->window_min =
             check_random_int(seed, 0, 1) ? INT64_MAX : dry + check_random_int(seed, 1, 99) * 60;
-        wait->outside_from_min = check_random_int(seed, 0, 9) == 0 ? wait->from_min + 5 : INT64_MAX;
+        if (check_random_int(seed, 0, 9) == 0)
+            wait->outside = (struct air_outside){wait->from_min + 5, wait->from_min + 65, 60};
         if (check_random_int(seed, 0, 3) == 0)
             drawn->chain[drawn->timetable.chain_count++] = wait->step;
     }

@@ -6,6 +6,7 @@
 #include "base/arena.h"
 #include "base/buf.h"
 #include "base/err.h"
+#include "report/sentences.h"
 
 #include <string.h>
 
@@ -17,7 +18,7 @@ static void check_why(const struct row *row, struct panel *panel, const char *wa
     struct buf text;
     buf_init(&text, arena);
     for (size_t i = 0; i < timetable->why_count; i++)
-        buf_addf(&text, "%s\n", timetable->why[i]);
+        buf_addf(&text, "%s\n", reason_words(arena, timetable, &timetable->why[i]));
     check_text(row, text.text, want);
     arena_free(arena);
 }
@@ -122,11 +123,11 @@ static void a_row_is_told_at_once(void **state)
     check_int(HERE, (intmax_t)timetable->chain_count, 6);
     check_int(HERE, (intmax_t)timetable->why_count, 3);
     check_true(HERE,
-               strncmp(timetable->why[1],
+               strncmp(reason_words(arena, timetable, &timetable->why[1]),
                        "from Mon 1 Mar 09:00 to Mon 1 Mar 14:00 hands are busy with 5 steps one after the "
                        "other, from sanding ",
                        99) == 0,
-               timetable->why[1]);
+               reason_words(arena, timetable, &timetable->why[1]));
     arena_free(arena);
 }
 
@@ -175,7 +176,7 @@ static void late_plans_are_late_for_the_same(void **state)
         check_int(HERE, (intmax_t)timetable->why_count, in_time ? 0 : 3);
         if (!in_time) {
             check_starts(HERE, timetable, "a/oil/1/apply", march(1, 16, 0));
-            check_text(HERE, timetable->why[0],
+            check_text(HERE, reason_words(arena, timetable, &timetable->why[0]),
                        "coat 1 on A cannot start before Mon 1 Mar 08:00: the job begins then");
         }
         arena_free(arena);

@@ -1,7 +1,8 @@
-#include "report/step_words.h"
+#include "report/sentences.h"
 
 #include "base/arena.h"
 #include "base/measure.h"
+#include "base/moment.h"
 
 const char *state_words(enum finish_state state)
 {
@@ -12,6 +13,13 @@ const char *state_words(enum finish_state state)
         [STATE_CURED] = "cured",
     };
     return words[state];
+}
+
+const char *moment_words(struct arena *arena, const struct job *job, int64_t minute)
+{
+    if (minute == INT64_MAX)
+        return "never";
+    return arena_text(arena, moment_format(job->zone, minute, MOMENT_DAY_TIME).text);
 }
 
 const char *step_words(struct arena *arena, const struct operation *operation)
@@ -56,6 +64,42 @@ const char *step_amount(struct arena *arena, const struct plan *plan, const stru
     struct litres litres = plan_litres(plan->operations, apply);
     return arena_textf(arena, "%s on %s", volume_format(litres.likely + litres.thinner, UNITS_METRIC).text,
                        area);
+}
+
+const char *outside_words(struct arena *arena, const struct job *job, const struct drying_wait *wait)
+{
+    const struct air_outside *outside = &wait->outside;
+    if (outside->minutes == 0)
+        return NULL;
+    bool again = outside->minutes > outside->until_min - outside->from_min;
+    return arena_textf(arena, "dries in air outside its limits from %s to %s%s%s%s",
+                       moment_words(arena, job, outside->from_min),
+                       moment_words(arena, job, outside->until_min), again ? " and again, " : "",
+                       again ? span_format(outside->minutes).text : "", again ? " in all" : "");
+}
+
+static const char *own_note(struct arena *arena, const struct operation *operation)
+{
+    if (operation->late_scuff)
+        return "the recoat window is missed: scuff first";
+    if (operation->parts > 1)
+        return arena_textf(arena, "part %d of %d", operation->part, operation->parts);
+    const struct sections *sections = &operation->detail.sections;
+    if (operation->doing != DO_APPLY || sections->count == 0)
+        return NULL;
+    const struct span_range *wipe = &operation->of.step->finish->wipe_off;
+    return arena_textf(arena, "%d section%s of %.2f m2, each wiped dry %d to %d min after it was wetted",
+                       sections->count, sections->count == 1 ? "" : "s", sections->area_m2,
+                       (int)wipe->least_min, (int)wipe->most_min);
+}
+
+const char *step_note(struct arena *arena, const struct timetable *timetable, size_t step)
+{
+    const char *note = own_note(arena, timetable->steps[step].operation), *air = NULL;
+    for (size_t i = 0; i < timetable->wait_count && !air; i++)
+        if (timetable->waits[i].step == step)
+            air = outside_words(arena, timetable->job, &timetable->waits[i]);
+    return note && air ? arena_textf(arena, "%s; %s", note, air) : note ? note : air;
 }
 
 const char *schedule_words(const struct job *job, int schedule)
