@@ -1,26 +1,25 @@
-#include "app/commands.h"
+#include "app/run.h"
 
-#include <stdio.h>
-
-static int explain(struct run *run)
+static int area(struct run *run)
 {
-    if (run->options->json) {
-        struct err misuse = {.expected = "either --explain or --json", .found = "both"};
-        return run_misused(run, &misuse);
-    }
-    const char *text = coatwright_explain(run->session, run->options->explain);
-    if (!text)
-        return run_failed(run);
-    fputs(text, stdout);
-    return EXIT_DONE;
-}
-
-int run_area(struct run *run)
-{
-    const char *svg = run->options->svg;
-    if (!coatwright_read(run->session, run->options->operands[0]) || !coatwright_take_off(run->session))
+    const char *svg = option_value(&run->options, "svg"), *part = option_value(&run->options, "explain");
+    if (part && run->options.json)
+        return run_misused(run, "either --explain or --json", "both");
+    if (!coatwright_read(run->session, run->options.operands[0]) || !coatwright_take_off(run->session))
         return run_failed(run);
     if (svg && !coatwright_save(run->session, COATWRIGHT_AREA, COATWRIGHT_SVG, svg))
         return run_failed(run);
-    return run->options->explain ? explain(run) : run_report(run, COATWRIGHT_AREA, EXIT_DONE);
+    if (part)
+        return run_print(run, coatwright_explain(run->session, part));
+    return run_report(run, COATWRIGHT_AREA, EXIT_DONE);
 }
+
+const struct command command_area = {
+    .name = "area",
+    .operands = "JOB",
+    .does = "the surfaces, by piece and by finishing schedule",
+    .least = 1,
+    .most = 1,
+    .options = {OPTION_EXPLAIN, OPTION_SVG},
+    .run = area,
+};

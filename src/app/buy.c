@@ -1,35 +1,33 @@
-#include "app/commands.h"
+#include "app/run.h"
 
-#include <stdio.h>
-
-static int misused(struct run *run, const char *expected)
-{
-    struct err misuse;
-    err_fill(&misuse, ERR_USAGE, expected, "both");
-    return run_misused(run, &misuse);
-}
-
-static int explain(struct run *run)
-{
-    const char *text = coatwright_explain_finish(run->session, run->options->explain);
-    if (!text)
-        return run_failed(run);
-    fputs(text, stdout);
-    return EXIT_DONE;
-}
-
-int run_buy(struct run *run)
+static int buy(struct run *run)
 {
     struct coatwright_outcome outcome;
-    const struct options *options = run->options;
-    enum coatwright_report report = options->cost ? COATWRIGHT_COST : COATWRIGHT_BUY;
-    if (options->explain && options->json)
-        return misused(run, "either --explain or --json");
-    if (options->explain && options->cost)
-        return misused(run, "either --explain or --cost");
+    const char *csv = option_value(&run->options, "csv"), *finish = option_value(&run->options, "explain");
+    bool cost = option_value(&run->options, "cost") != NULL;
+    enum coatwright_report report = cost ? COATWRIGHT_COST : COATWRIGHT_BUY;
+    if (finish && run->options.json)
+        return run_misused(run, "either --explain or --json", "both");
+    if (finish && cost)
+        return run_misused(run, "either --explain or --cost", "both");
     if (!run_plan(run, &outcome))
         return run_failed(run);
-    if (options->csv && !coatwright_save(run->session, report, COATWRIGHT_CSV, options->csv))
+    if (csv && !coatwright_save(run->session, report, COATWRIGHT_CSV, csv))
         return run_failed(run);
-    return options->explain ? explain(run) : run_report(run, report, EXIT_DONE);
+    if (finish)
+        return run_print(run, coatwright_explain_finish(run->session, finish));
+    return run_report(run, report, EXIT_DONE);
 }
+
+const struct command command_buy = {
+    .name = "buy",
+    .operands = "JOB",
+    .does = "what to buy, and what will be left over",
+    .least = 1,
+    .most = 1,
+    .options = {OPTION_EXPLAIN,
+                {"cost", NULL, "what it costs, as lines for a quote", NULL},
+                {"csv", "FILE", "write the shopping list, or the quote, to FILE", NULL},
+                OPTION_EFFORT},
+    .run = buy,
+};

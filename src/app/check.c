@@ -1,10 +1,17 @@
-#include "app/commands.h"
+#include "app/run.h"
 
 /* Some mistakes show only where the work is laid out, so a check plans as well. */
-int run_check(struct run *run)
+static int check(struct run *run)
 {
     struct coatwright_outcome outcome;
-    if (!run_plan(run, &outcome))
-        return run_failed(run);
-    return run_report(run, COATWRIGHT_CHECK, EXIT_DONE);
+    return run_plan(run, &outcome) ? run_report(run, COATWRIGHT_CHECK, EXIT_DONE) : run_failed(run);
 }
+
+const struct command command_check = {
+    .name = "check",
+    .operands = "JOB",
+    .does = "every mistake in a job, its parts and its finishes",
+    .least = 1,
+    .most = 1,
+    .run = check,
+};

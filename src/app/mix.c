@@ -1,74 +1,77 @@
-#include "app/commands.h"
+#include "app/run.h"
 
 #include <stdio.h>
 
 enum { AMOUNT_SIZE = 256 };
 
 /* `350 ml` comes as one word or as two; behind --have COMPONENT it is how much there is of that. */
-static void join(const struct options *options, char *text, size_t size)
+static void join(const struct options *options, const char *have, char *text, size_t size)
 {
-    size_t used = 0;
-    text[0] = '\0';
-    if (options->have)
-        used = (size_t)snprintf(text, size, "%s", options->have);
+    size_t used = (size_t)snprintf(text, size, "%s", have ? have : "");
     for (size_t i = 1; i < options->operand_count && used < size; i++)
         used += (size_t)snprintf(text + used, size - used, "%s%s", used ? " " : "", options->operands[i]);
 }
 
 static int mix_alone(struct run *run)
 {
-    const struct options *options = run->options;
+    const struct options *options = &run->options;
+    const char *have = option_value(options, "have");
     char amount[AMOUNT_SIZE];
     bool sound;
-    join(options, amount, sizeof amount);
+    join(options, have, amount, sizeof amount);
     struct coatwright_mix_want want = {
         .finish = options->operands[0],
-        .amount = options->have ? NULL : amount,
-        .have = options->have ? amount : NULL,
-        .at = options->at,
-        .by = options->by,
-        .wood = options->wood,
-        .later = options->later,
-        .thin = options->thin,
-        .scale = options->scale,
-        .cut = options->cut,
-        .from = options->from,
+        .amount = have ? NULL : amount,
+        .have = have ? amount : NULL,
+        .at = option_value(options, "at"),
+        .by = option_value(options, "by"),
+        .wood = option_value(options, "wood"),
+        .later = option_value(options, "later") != NULL,
+        .thin = option_value(options, "thin"),
+        .scale = option_value(options, "scale"),
+        .cut = option_value(options, "cut"),
+        .from = option_value(options, "from"),
     };
     if (!coatwright_mix(run->session, &want, &sound))
         return run_failed(run);
     return run_report(run, COATWRIGHT_MIX, sound ? EXIT_DONE : EXIT_MISSED);
 }
 
-/* The option that a job has no use for; NULL: none was given. */
-static const char *lone_option(const struct options *options)
+static int mix(struct run *run)
 {
-    const struct {
-        const char *name;
-        bool given;
-    } lone[] = {
-        {"at", options->at},       {"by", options->by},     {"wood", options->wood},
-        {"later", options->later}, {"thin", options->thin}, {"scale", options->scale},
-        {"cut", options->cut},     {"from", options->from},
-    };
-    for (size_t i = 0; i < sizeof lone / sizeof lone[0]; i++)
-        if (lone[i].given)
-            return lone[i].name;
-    return NULL;
-}
-
-int run_mix(struct run *run)
-{
+    static const char *const alone[] = {"at", "by", "wood", "later", "thin", "scale", "cut", "from"};
     struct coatwright_outcome outcome;
-    if (run->options->operand_count > 1 || run->options->have)
+    if (run->options.operand_count > 1 || option_value(&run->options, "have"))
         return mix_alone(run);
-    const char *option = lone_option(run->options);
-    if (option) {
-        struct err misuse = {.found = "a job"};
-        snprintf(misuse.expected, sizeof misuse.expected,
-                 "a finish and an amount with --%s: a job says it itself", option);
-        return run_misused(run, &misuse);
-    }
+    for (size_t i = 0; i < sizeof alone / sizeof alone[0]; i++)
+        if (option_value(&run->options, alone[i])) {
+            char expected[100];
+            snprintf(expected, sizeof expected, "a finish and an amount with --%s: a job says it itself",
+                     alone[i]);
+            return run_misused(run, expected, "a job");
+        }
     if (!run_plan(run, &outcome))
         return run_failed(run);
     return run_report(run, COATWRIGHT_MIX, outcome.mixes_sound ? EXIT_DONE : EXIT_MISSED);
 }
+
+const struct command command_mix = {
+    .name = "mix",
+    .operands = "JOB | FINISH AMOUNT",
+    .does = "a mixing card for every mix",
+    .least = 1,
+    .most = 6,
+    .more = "AMOUNT is a volume such as 350 ml, a mass, or the area to be covered, such as 1.4 m2; with\n"
+            "--have it is how much there is of that component. --at to --from are for a mix without a job.",
+    .options = {OPTION_EFFORT,
+                {"at", "TEMPERATURE", "of the air when it is mixed: 15 C", NULL},
+                {"have", "COMPONENT", "the most that AMOUNT of it makes", NULL},
+                {"by", "TOOL", "laid by; the finish's first", NULL},
+                {"wood", "WOOD", "under a first coat; closed grain", NULL},
+                {"later", NULL, "a later coat, not one on bare wood", NULL},
+                {"thin", "RATIO", "finish to thinner: 2:1, or 10 %", NULL},
+                {"scale", "STEP", "of the scale; 1 g", NULL},
+                {"cut", "POUNDS", "of shellac, made of flakes", NULL},
+                {"from", "POUNDS", "... or of a stronger cut", NULL}},
+    .run = mix,
+};

@@ -4,16 +4,9 @@
 #include "base/number.h"
 #include "base/text.h"
 
+#include <assert.h>
 #include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
-
-enum { WORDS_MOST = 64 };
-
-static const char *command_name(enum command command)
-{
-    return command_table()[command].name;
-}
 
 static bool refuse(struct err *misuse, const char *found, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
@@ -28,6 +21,83 @@ static bool refuse(struct err *misuse, const char *found, const char *format, ..
     return false;
 }
 
+/* The form of a moment only: the zone comes with the job. */
+static bool now_reads(const char *value, struct err *misuse)
+{
+    static const struct zone utc = {"UTC", 0, NULL};
+    struct moment_text moment;
+    char found[ERR_FOUND_SIZE];
+    snprintf(found, sizeof found, "\"%s\"", value);
+    bool reads = moment_parse(value, &utc, &moment, misuse);
+    memcpy(misuse->found, found, sizeof found);
+    return reads;
+}
+
+bool effort_reads(const char *value, struct err *misuse)
+{
+    int64_t effort;
+    return count_parse(value, INT64_MAX / 2, &effort, NULL) ||
+           refuse(misuse, value, "a whole number above 0 after --effort");
+}
+
+#define COMMAND_ROW(name) &command_##name,
+static const struct command *const commands[] = {COMMANDS(COMMAND_ROW)};
+enum { COMMAND_COUNT = sizeof commands / sizeof commands[0] };
+
+static const struct option every[] = {
+    {"json", NULL, "print JSON, mistakes too", NULL},
+    {"units", "metric|us", "the units of what is printed", NULL},
+    {"now", "MOMENT", "instead of the clock: 2027-03-01 08:00", now_reads},
+    {"trust-paths", NULL, "files of the job may lie outside its folder", NULL},
+    {"help", NULL, "print this", NULL},
+    {"version", NULL, "print the version", NULL},
+};
+
+/* Without a command alone. */
+static const struct option completion = {"completion", "bash", "print what teaches the shell these words",
+                                         NULL};
+
+/* The options of a command, its own first, or those of the program alone (NULL); NULL behind the last. */
+static const struct option *option_at(const struct command *command, size_t i)
+{
+    size_t own = 0, common = sizeof every / sizeof every[0];
+    while (command && own < OPTIONS_MOST && command->options[own].name)
+        own++;
+    if (i < own)
+        return &command->options[i];
+    if (i - own < common)
+        return &every[i - own];
+    return !command && i == common ? &completion : NULL;
+}
+
+static const struct option *option_find(const struct command *command, const char *name, size_t length)
+{
+    const struct option *option;
+    for (size_t i = 0; (option = option_at(command, i)); i++)
+        if (strlen(option->name) == length && strncmp(option->name, name, length) == 0)
+            break;
+    return option;
+}
+
+/* Of the command, or else of any: an option may stand before its command. */
+static const struct option *option_known(const struct command *command, const char *name, size_t length)
+{
+    const struct option *found = option_find(command, name, length);
+    found = found ? found : option_find(NULL, name, length);
+    for (size_t i = 0; i < COMMAND_COUNT && !found; i++)
+        found = option_find(commands[i], name, length);
+    return found;
+}
+
+const char *option_value(const struct options *options, const char *name)
+{
+    assert(option_known(options->command, name, strlen(name)));
+    for (size_t i = options->given_count; i-- > 0;)
+        if (strcmp(options->given[i]->name, name) == 0)
+            return options->values[i];
+    return NULL;
+}
+
 /* `"plam" (did you mean "plan"?)`. */
 static const char *found_word(char *text, size_t size, const char *word, const char *const *known,
                               size_t count)
@@ -40,51 +110,56 @@ static const char *found_word(char *text, size_t size, const char *word, const c
     return text;
 }
 
+/* `a command: check, area or buy`. */
+static bool command_wanted(struct err *misuse, const char *found)
+{
+    char names[ERR_EXPECTED_SIZE] = "";
+    for (size_t i = 0, used = 0; i < COMMAND_COUNT && used < sizeof names; i++)
+        used += (size_t)snprintf(names + used, sizeof names - used, "%s%s",
+                                 i == 0                   ? ""
+                                 : i + 1 == COMMAND_COUNT ? " or "
+                                                          : ", ",
+                                 commands[i]->name);
+    return refuse(misuse, found, "a command: %s", names);
+}
+
 static bool command_read(struct options *options, const char *word, struct err *misuse)
 {
     const char *names[COMMAND_COUNT];
-    char found[ERR_EXPECTED_SIZE];
-    for (int i = 1; i < COMMAND_COUNT; i++) {
-        names[i - 1] = command_name((enum command)i);
-        if (strcmp(word, names[i - 1]) == 0) {
-            options->command = (enum command)i;
-            return true;
-        }
+    char found[ERR_FOUND_SIZE];
+    for (size_t i = 0; i < COMMAND_COUNT; i++) {
+        names[i] = commands[i]->name;
+        if (strcmp(word, names[i]) == 0)
+            options->command = commands[i];
     }
-    return refuse(misuse, found_word(found, sizeof found, word, names, COMMAND_COUNT - 1),
-                  "a command: check, area, buy, mix, timetable, plan or finishes");
+    return options->command ||
+           command_wanted(misuse, found_word(found, sizeof found, word, names, COMMAND_COUNT));
 }
 
-/* The entry that `--name` or `--name=value` names; *value is what follows the equals sign. */
-static const struct option_entry *option_find(const char *argument, const char **value)
+static size_t add_names(const struct command *command, char names[][32], const char **known, size_t count)
 {
-    size_t count, length = strcspn(argument + 2, "=");
-    const struct option_entry *table = option_table(&count);
-    *value = argument[2 + length] ? argument + 3 + length : NULL;
-    for (size_t i = 0; i < count; i++)
-        if (strlen(table[i].name) == length && strncmp(table[i].name, argument + 2, length) == 0)
-            return &table[i];
-    return NULL;
+    const struct option *option;
+    for (size_t i = 0; (option = option_at(command, i)); i++, count++) {
+        snprintf(names[count], sizeof names[count], "--%s", option->name);
+        known[count] = names[count];
+    }
+    return count;
 }
 
 static bool option_unknown(const struct options *options, const char *argument, struct err *misuse)
 {
-    char names[WORDS_MOST][32], word[64], found[ERR_EXPECTED_SIZE];
-    const char *known[WORDS_MOST];
-    size_t count, n = 0;
-    const struct option_entry *table = option_table(&count);
-    for (size_t i = 0; i < count; i++)
-        if (option_fits(&table[i], options->command) || options->command == COMMAND_NONE) {
-            snprintf(names[n], sizeof names[n], "--%s", table[i].name);
-            known[n] = names[n];
-            n++;
-        }
+    enum { NAMES_MOST = (COMMAND_COUNT + 1) * 2 * OPTIONS_MOST };
+    char names[NAMES_MOST][32], word[64], found[ERR_FOUND_SIZE];
+    const char *known[NAMES_MOST];
+    size_t count = add_names(options->command, names, known, 0);
+    for (size_t i = 0; i < COMMAND_COUNT && !options->command; i++)
+        count = add_names(commands[i], names, known, count);
     snprintf(word, sizeof word, "%.*s", (int)strcspn(argument, "="), argument);
-    found_word(found, sizeof found, word, known, n);
-    if (options->command == COMMAND_NONE)
+    found_word(found, sizeof found, word, known, count);
+    if (!options->command)
         return refuse(misuse, found, "an option (coatwright --help lists them)");
     return refuse(misuse, found, "an option of coatwright %s (coatwright %s --help lists them)",
-                  command_name(options->command), command_name(options->command));
+                  options->command->name, options->command->name);
 }
 
 /* Whether the word is one of the choices "a|b"; anything goes where the value is no choice. */
@@ -99,89 +174,77 @@ static bool choice_allows(const char *choices, const char *word)
     return false;
 }
 
-static bool value_store(struct options *options, const struct option_entry *option, const char *value,
-                        struct err *misuse)
+static bool value_fits(const struct option *option, const char *value, struct err *misuse)
 {
-    char found[ERR_EXPECTED_SIZE];
-    if (!value)
-        return refuse(misuse, "nothing", "%s after --%s", option->value, option->name);
-    snprintf(found, sizeof found, "\"%s\"", value);
-    if (!*value || !choice_allows(option->value, value))
+    char found[ERR_FOUND_SIZE] = "nothing";
+    if (value)
+        snprintf(found, sizeof found, "\"%s\"", value);
+    if (!value || !*value || !choice_allows(option->value, value))
         return refuse(misuse, found, "%s after --%s", option->value, option->name);
-    const char **slot = (const char **)(void *)((char *)options + option->offset);
-    *slot = value;
     return true;
 }
 
-/* Reads the option at argv[*i]; a value may be the next argument. */
+/* Reads the option at argv[*i]; a value follows an equals sign, or is the next argument. */
 static bool option_read(struct options *options, char *const *argv, int *i, struct err *misuse)
 {
-    const char *value;
-    const struct option_entry *option = option_find(argv[*i], &value);
+    const char *name = argv[*i] + 2, *value;
+    size_t length = strcspn(name, "=");
+    const struct option *option = option_known(options->command, name, length);
     if (!option)
         return option_unknown(options, argv[*i], misuse);
-    if (option->value)
-        return value_store(options, option, value ? value : argv[*i + 1] ? argv[++*i] : NULL, misuse);
-    if (value)
+    value = name[length] ? name + length + 1 : NULL;
+    if (!option->value && value)
         return refuse(misuse, value, "nothing behind --%s", option->name);
-    bool *slot = (bool *)(void *)((char *)options + option->offset);
-    *slot = true;
+    if (option->value && !value && argv[*i + 1])
+        value = argv[++*i];
+    if (option->value && !value_fits(option, value, misuse))
+        return false;
+    if (options->given_count == sizeof options->given / sizeof options->given[0])
+        return refuse(misuse, "more", "at most %zu options", options->given_count);
+    options->given[options->given_count] = option;
+    options->values[options->given_count++] = option->value ? value : option->name;
     return true;
 }
 
 static bool operand_read(struct options *options, const char *word, struct err *misuse)
 {
-    char found[ERR_EXPECTED_SIZE];
-    if (options->command == COMMAND_NONE)
+    char found[ERR_FOUND_SIZE];
+    const struct command *command = options->command;
+    if (!command)
         return command_read(options, word, misuse);
-    const struct command_entry *entry = &command_table()[options->command];
     snprintf(found, sizeof found, "\"%s\" as well", word);
-    if (options->operand_count == entry->most)
-        return refuse(misuse, found, "coatwright %s %s", entry->name, entry->operands);
+    if (options->operand_count == command->most)
+        return refuse(misuse, found, "coatwright %s %s", command->name, command->operands);
     options->operands[options->operand_count++] = word;
     return true;
 }
 
-/* An option may stand before its command, so whether they fit is seen at the end. */
+/* Whether the options are the command's, which may stand behind them. */
 static bool options_fit(const struct options *options, struct err *misuse)
 {
-    size_t count;
-    const struct option_entry *table = option_table(&count);
-    for (size_t i = 0; i < count; i++) {
-        const char *at = (const char *)options + table[i].offset;
-        bool given =
-            table[i].value ? *(const char *const *)(const void *)at != NULL : *(const bool *)(const void *)at;
-        char found[ERR_EXPECTED_SIZE];
-        snprintf(found, sizeof found, "--%s", table[i].name);
-        if (given && !option_fits(&table[i], options->command) && options->command != COMMAND_NONE)
-            return refuse(misuse, found, "an option of coatwright %s", command_name(options->command));
+    for (size_t i = 0; i < options->given_count; i++) {
+        const struct option *given = options->given[i];
+        char found[ERR_FOUND_SIZE];
+        snprintf(found, sizeof found, "--%s", given->name);
+        if (options->command && !option_find(options->command, given->name, strlen(given->name)))
+            return refuse(misuse, found, "an option of coatwright %s", options->command->name);
+        if (given->reads && !given->reads(options->values[i], misuse))
+            return false;
     }
     return true;
 }
 
 static bool operands_suffice(const struct options *options, struct err *misuse)
 {
-    const struct command_entry *entry = &command_table()[options->command];
-    if (options->help || options->version || options->completion)
+    const struct command *command = options->command;
+    if (option_value(options, "help") || option_value(options, "version") ||
+        (!command && option_value(options, "completion")))
         return true;
-    if (options->command == COMMAND_NONE)
-        return refuse(misuse, "nothing", "a command: check, area, buy, mix, timetable, plan or finishes");
-    if (options->operand_count < entry->least)
-        return refuse(misuse, "no more", "coatwright %s %s", entry->name, entry->operands);
+    if (!command)
+        return command_wanted(misuse, "nothing");
+    if (options->operand_count < command->least)
+        return refuse(misuse, "no more", "coatwright %s %s", command->name, command->operands);
     return true;
-}
-
-/* Its form only: the zone comes with the job. */
-static bool now_reads(const struct options *options, struct err *misuse)
-{
-    static const struct zone utc = {"UTC", 0, NULL};
-    struct moment_text moment;
-    char found[ERR_EXPECTED_SIZE];
-    if (!options->now || moment_parse(options->now, &utc, &moment, misuse))
-        return true;
-    snprintf(found, sizeof found, "\"%s\"", options->now);
-    memcpy(misuse->found, found, sizeof found);
-    return false;
 }
 
 static bool json_asked(int argc, char *const *argv)
@@ -190,14 +253,6 @@ static bool json_asked(int argc, char *const *argv)
         if (strcmp(argv[i], "--json") == 0)
             return true;
     return false;
-}
-
-static bool effort_reads(const struct options *options, struct err *misuse)
-{
-    int64_t effort;
-    if (!options->effort || count_parse(options->effort, INT64_MAX / 2, &effort, NULL))
-        return true;
-    return refuse(misuse, options->effort, "a whole number above 0 after --effort");
 }
 
 bool options_read(struct options *options, int argc, char *const *argv, struct err *misuse)
@@ -216,6 +271,68 @@ bool options_read(struct options *options, int argc, char *const *argv, struct e
         else if (!operand_read(options, word, misuse))
             return false;
     }
-    return options_fit(options, misuse) && now_reads(options, misuse) && effort_reads(options, misuse) &&
-           operands_suffice(options, misuse);
+    return options_fit(options, misuse) && operands_suffice(options, misuse);
+}
+
+static void print_pair(FILE *out, const char *mark, const char *name, const char *rest, const char *does)
+{
+    char left[64];
+    snprintf(left, sizeof left, "%s%s%s%s", mark, name, rest ? " " : "", rest ? rest : "");
+    fprintf(out, "  %-24s %s\n", left, does);
+}
+
+static void print_options(FILE *out, const struct command *command)
+{
+    const struct option *option;
+    fprintf(out, "\nOptions:\n");
+    for (size_t i = 0; (option = option_at(command, i)); i++)
+        print_pair(out, "--", option->name, option->value, option->does);
+}
+
+void options_help(FILE *out, const struct command *command)
+{
+    if (command) {
+        fprintf(out, "coatwright %s %s: %s\n%s%s", command->name, command->operands, command->does,
+                command->more ? command->more : "", command->more ? "\n" : "");
+        print_options(out, command);
+        return;
+    }
+    fprintf(out, "coatwright COMMAND ...: plans the finishing of furniture, from the part list to the last "
+                 "coat\n\nCommands (JOB is a file, or - for standard input):\n");
+    for (size_t i = 0; i < COMMAND_COUNT; i++)
+        print_pair(out, "", commands[i]->name, commands[i]->operands, commands[i]->does);
+    print_options(out, NULL);
+    fprintf(out,
+            "\nEach command tells its own options: coatwright plan --help.\n"
+            "Exit status: 0 done, 1 late or not possible, 2 wrong usage, 3 wrong input, 4 a file failed.\n");
+}
+
+static void print_words(FILE *out, const struct command *command)
+{
+    const struct option *option;
+    for (size_t i = 0; (option = option_at(command, i)); i++)
+        fprintf(out, "--%s ", option->name);
+}
+
+void options_completion(FILE *out)
+{
+    fprintf(
+        out,
+        "_coatwright() {\n    local words here=${COMP_WORDS[COMP_CWORD]}\n    case ${COMP_WORDS[1]} in\n");
+    for (size_t i = 0; i < COMMAND_COUNT; i++) {
+        fprintf(out, "    %s) words='", commands[i]->name);
+        print_words(out, commands[i]);
+        fprintf(out, "' ;;\n");
+    }
+    fprintf(out, "    *) words='");
+    for (size_t i = 0; i < COMMAND_COUNT; i++)
+        fprintf(out, "%s ", commands[i]->name);
+    print_words(out, NULL);
+    fprintf(out, "' ;;\n    esac\n"
+                 "    if [[ $COMP_CWORD = 1 || $here = -* ]]; then\n"
+                 "        COMPREPLY=($(compgen -W \"$words\" -- \"$here\"))\n"
+                 "    else\n"
+                 "        COMPREPLY=($(compgen -f -- \"$here\"))\n"
+                 "    fi\n"
+                 "}\ncomplete -o filenames -F _coatwright coatwright\n");
 }

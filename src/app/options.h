@@ -1,11 +1,77 @@
-/* Reading the command line. */
+/* The command line. A command is one file of this room, which holds its row, and one line of COMMANDS; reading, help and
+ * completion go by the rows. */
 #ifndef APP_OPTIONS_H
 #define APP_OPTIONS_H
 
-#include "app/option_table.h"
 #include "base/err.h"
 
-/* Fills *options, as far as it came on failure too: `json` is then true if it stood anywhere. */
+#include <stdio.h>
+
+struct run;
+
+struct option {
+    const char *name;  /* without the hyphens; NULL ends a list */
+    const char *value; /* NULL: a flag; "metric|us": one of these words; else what the help calls it */
+    const char *does;
+    bool (*reads)(const char *value, struct err *misuse); /* NULL: any value */
+};
+
+enum { OPERANDS_MOST = 8, OPTIONS_MOST = 16 };
+
+struct command {
+    const char *name, *operands, *does;
+    size_t least, most;                  /* operands */
+    const char *more;                    /* for its own help; NULL: nothing */
+    bool advice;                         /* says what would help a late plan */
+    struct option options[OPTIONS_MOST]; /* its own; those of every command stand in options.c */
+    int (*run)(struct run *run);         /* with a session that is open; gives the exit status */
+};
+
+/* In the order of the help. */
+#define COMMANDS(each) each(check) each(area) each(buy) each(mix) each(timetable) each(plan) each(finishes)
+
+#define COMMAND_ROW(name) extern const struct command command_##name;
+COMMANDS(COMMAND_ROW)
+#undef COMMAND_ROW
+
+/* What was asked for; texts are those of the command line. */
+struct options {
+    const struct command *command; /* NULL: none */
+    const char *operands[OPERANDS_MOST];
+    size_t operand_count;
+    const struct option *given[4 * OPTIONS_MOST];
+    const char *values[4 * OPTIONS_MOST]; /* for each; a flag's is its name */
+    size_t given_count;
+    bool json; /* asked for anywhere, so that a misuse can be told as it was asked */
+};
+
+/* Fills *options, as far as it came on failure too. */
 bool options_read(struct options *options, int argc, char *const *argv, struct err *misuse);
+
+/* The value of an option, the last where it was given more than once; NULL: not given. */
+const char *option_value(const struct options *options, const char *name);
+
+/* Help for one command, or for the program (NULL); a script that teaches bash the commands and options. */
+void options_help(FILE *out, const struct command *command);
+void options_completion(FILE *out);
+
+/* Options that several commands have. */
+#define OPTION_EFFORT                                                                                        \
+    {                                                                                                        \
+        "effort", "NUMBER", "work spent on a quicker plan", effort_reads                                     \
+    }
+#define OPTION_EXPLAIN                                                                                       \
+    {                                                                                                        \
+        "explain", "NAME", "the arithmetic of this part (area) or finish (buy)", NULL                        \
+    }
+#define OPTION_LATEST                                                                                        \
+    {                                                                                                        \
+        "latest", NULL, "as late as the delivery allows", NULL                                               \
+    }
+#define OPTION_SVG                                                                                           \
+    {                                                                                                        \
+        "svg", "FILE", "draw it into FILE", NULL                                                             \
+    }
+bool effort_reads(const char *value, struct err *misuse);
 
 #endif

@@ -1,18 +1,29 @@
-#include "app/commands.h"
+#include "app/run.h"
 
 #include <stdio.h>
 
 /* Without a timetable there is nothing to write, and the files of an older plan stay as they were. */
-int run_whole_plan(struct run *run)
+static int plan(struct run *run)
 {
     struct coatwright_outcome outcome;
-    const char *folder = run->options->out;
+    const char *folder = option_value(&run->options, "out");
     if (!run_plan(run, &outcome))
         return run_failed(run);
     if (folder && !outcome.planned)
         fprintf(stderr, "%s: nothing written: there is no timetable\n", folder);
     else if (folder && !coatwright_save_all(run->session, folder))
         return run_failed(run);
-    bool good = outcome.in_time && outcome.mixes_sound;
-    return run_report(run, COATWRIGHT_PLAN, good ? EXIT_DONE : EXIT_MISSED);
+    return run_report(run, COATWRIGHT_PLAN, outcome.in_time && outcome.mixes_sound ? EXIT_DONE : EXIT_MISSED);
 }
+
+const struct command command_plan = {
+    .name = "plan",
+    .operands = "JOB",
+    .does = "all of it on one page",
+    .least = 1,
+    .most = 1,
+    .more = "In DIR come plan.json, timetable.ics and shopping.csv.",
+    .advice = true,
+    .options = {OPTION_LATEST, OPTION_EFFORT, {"out", "DIR", "write the plan's files into DIR", NULL}},
+    .run = plan,
+};

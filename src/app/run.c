@@ -15,40 +15,30 @@ static bool colour_wanted(void)
     return isatty(STDOUT_FILENO) && (!none || !*none) && term && strcmp(term, "dumb") != 0;
 }
 
-static enum coatwright_units units_wanted(const struct options *options)
-{
-    if (!options->units)
-        return COATWRIGHT_UNITS_OF_JOB;
-    return strcmp(options->units, "us") == 0 ? COATWRIGHT_US : COATWRIGHT_METRIC;
-}
-
-struct coatwright *run_session(const struct options *options)
+void run_open(struct run *run, const struct options *options)
 {
     static const struct zone utc = {"UTC", 0, NULL};
     struct text_short clock = moment_format(&utc, (int64_t)time(NULL) / 60, MOMENT_RFC3339);
-    const char *finishes = getenv("COATWRIGHT_FINISHES");
+    const char *finishes = getenv("COATWRIGHT_FINISHES"), *now = option_value(options, "now");
+    const char *effort = option_value(options, "effort"), *units = option_value(options, "units");
     struct coatwright_options asked = {
         .finishes = finishes && *finishes ? finishes : NULL,
-        .now = options->now ? options->now : clock.text,
-        .advice = options->command == COMMAND_TIMETABLE || options->command == COMMAND_PLAN,
-        .trust_paths = options->trust_paths,
-        .late = options->late,
-        .effort = options->effort ? strtoll(options->effort, NULL, 10) : 0,
-        .units = units_wanted(options),
+        .now = now ? now : clock.text,
+        .advice = options->command && options->command->advice,
+        .trust_paths = option_value(options, "trust-paths") != NULL,
+        .late = option_value(options, "latest") != NULL,
+        .effort = effort ? strtoll(effort, NULL, 10) : 0,
+        .units = !units                     ? COATWRIGHT_UNITS_OF_JOB
+                 : strcmp(units, "us") == 0 ? COATWRIGHT_US
+                                            : COATWRIGHT_METRIC,
         .colour = colour_wanted(),
     };
-    return coatwright_open(&asked);
-}
-
-void run_open(struct run *run, const struct options *options)
-{
-    run->options = options;
-    run->session = run_session(options);
+    *run = (struct run){*options, coatwright_open(&asked)};
 }
 
 bool run_plan(struct run *run, struct coatwright_outcome *outcome)
 {
-    return coatwright_read(run->session, run->options->operands[0]) && coatwright_plan(run->session, outcome);
+    return coatwright_read(run->session, run->options.operands[0]) && coatwright_plan(run->session, outcome);
 }
 
 /* What concerns no file is about the command line. */
@@ -89,7 +79,7 @@ static bool tells_warnings(enum coatwright_report report, bool json)
 
 int run_report(struct run *run, enum coatwright_report report, int status)
 {
-    bool json = run->options->json;
+    bool json = run->options.json;
     const char *text = coatwright_write(run->session, report, json ? COATWRIGHT_JSON : COATWRIGHT_TEXT);
     if (!text)
         return run_failed(run);
@@ -132,7 +122,7 @@ int run_failed(struct run *run)
         return EXIT_FILE;
     }
     run_tell_warnings(run);
-    if (run->options->json) {
+    if (run->options.json) {
         const char *text = coatwright_write(run->session, COATWRIGHT_ERRORS, COATWRIGHT_JSON);
         fputs(text ? text : "", stdout);
         return status_of_all(run);
@@ -146,10 +136,17 @@ int run_failed(struct run *run)
     return status_of_all(run);
 }
 
-int run_misused(struct run *run, const struct err *misuse)
+int run_print(struct run *run, const char *text)
 {
-    struct coatwright_error error = {COATWRIGHT_USAGE, 0, 0, "coatwright", "", misuse->found,
-                                     misuse->expected};
+    if (!text)
+        return run_failed(run);
+    fputs(text, stdout);
+    return EXIT_DONE;
+}
+
+int run_misused(struct run *run, const char *expected, const char *found)
+{
+    struct coatwright_error error = {COATWRIGHT_USAGE, 0, 0, "coatwright", "", found, expected};
     if (run->session)
         coatwright_error_add(run->session, &error);
     return run_failed(run);

@@ -14,13 +14,11 @@ enum exit_status {
 };
 
 struct run {
-    const struct options *options;
+    struct options options;
     struct coatwright *session; /* NULL: there was no memory for one */
 };
 
-/* A session with what the options ask for; NULL: no memory. Reads the clock, the environment and the terminal: nobody
- * else does. */
-struct coatwright *run_session(const struct options *options);
+/* Opens a session with what the options ask for. Reads the clock, the environment and the terminal: nobody else does. */
 void run_open(struct run *run, const struct options *options);
 /* Closes the session and standard output; the status becomes EXIT_FILE where not all could be written. */
 int run_close(struct run *run, int status);
@@ -32,9 +30,11 @@ bool run_plan(struct run *run, struct coatwright_outcome *outcome);
 void run_tell_warnings(const struct run *run);
 /* Prints the report, as JSON where asked, and the warnings on standard error; gives `status` if that went well. */
 int run_report(struct run *run, enum coatwright_report report, int status);
+/* Prints a text of the session; NULL: fails. */
+int run_print(struct run *run, const char *text);
 /* Tells every error, on standard error or as JSON; gives the status that they mean. */
 int run_failed(struct run *run);
 /* Adds a usage error and fails. */
-int run_misused(struct run *run, const struct err *misuse);
+int run_misused(struct run *run, const char *expected, const char *found);
 
 #endif

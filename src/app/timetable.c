@@ -1,53 +1,57 @@
-#include "app/commands.h"
+#include "app/run.h"
 
 #include <stdio.h>
 
 enum { THREADS = 2 };
 
 /* Without a timetable there is nothing to write, and an older file stays as it was. */
-static bool save_timetable(struct run *run, enum coatwright_format format, const char *path, bool planned)
+static bool save(struct run *run, const char *option, enum coatwright_format format, bool planned)
 {
+    const char *path = option_value(&run->options, option);
     if (path && !planned)
         fprintf(stderr, "%s: not written: there is no timetable\n", path);
     return !path || !planned || coatwright_save(run->session, COATWRIGHT_TIMETABLE, format, path);
 }
 
-/* A session each but for the first job, which has the run's own. False: the errors stand in *failed. */
-static bool read_all(struct run *run, struct coatwright **sessions, struct coatwright **failed)
+/* A run of its own for each job, with the same options; the first is the program's. The one that failed, or NULL. */
+static struct run *read_all(struct run *runs, size_t count)
 {
-    for (size_t i = 0; i < run->options->operand_count; i++) {
-        sessions[i] = i == 0 ? run->session : run_session(run->options);
-        *failed = sessions[i];
-        if (!sessions[i] || !coatwright_read(sessions[i], run->options->operands[i]))
-            return false;
+    for (size_t i = 0; i < count; i++) {
+        if (i > 0)
+            run_open(&runs[i], &runs[0].options);
+        if (!runs[i].session || !coatwright_read(runs[i].session, runs[0].options.operands[i]))
+            return &runs[i];
     }
-    return true;
+    return NULL;
 }
 
-static bool fits_several(const struct options *options, struct err *misuse)
+static struct run *plan_all(struct run *runs, size_t count, struct coatwright_outcome *outcomes)
 {
-    if (!options->svg && !options->chance)
-        return true;
-    err_expect(misuse, "one job with --svg or --chance");
-    snprintf(misuse->found, sizeof misuse->found, "%zu", options->operand_count);
-    return false;
+    struct coatwright *sessions[OPERANDS_MOST];
+    for (size_t i = 0; i < count; i++)
+        sessions[i] = runs[i].session;
+    if (coatwright_plan_together(sessions, count, outcomes))
+        return save(&runs[0], "ics", COATWRIGHT_ICALENDAR, outcomes[0].planned) ? NULL : &runs[0];
+    size_t failed = 0;
+    while (failed + 1 < count && coatwright_error_count(sessions[failed]) == 0)
+        failed++;
+    return &runs[failed];
 }
 
-static int print_all(struct run *run, struct coatwright **sessions, const struct coatwright_outcome *outcomes)
+static int print_all(struct run *runs, size_t count, const struct coatwright_outcome *outcomes)
 {
-    bool json = run->options->json;
-    size_t count = run->options->operand_count;
+    bool json = runs[0].options.json;
     int status = EXIT_DONE;
     const char *texts[OPERANDS_MOST];
     for (size_t i = 0; i < count; i++) {
         texts[i] =
-            coatwright_write(sessions[i], COATWRIGHT_TIMETABLE, json ? COATWRIGHT_JSON : COATWRIGHT_TEXT);
+            coatwright_write(runs[i].session, COATWRIGHT_TIMETABLE, json ? COATWRIGHT_JSON : COATWRIGHT_TEXT);
         if (!texts[i])
-            return run_failed(&(struct run){run->options, sessions[i]});
+            return run_failed(&runs[i]);
         status = outcomes[i].in_time ? status : EXIT_MISSED;
     }
     for (size_t i = 0; i < count; i++)
-        run_tell_warnings(&(struct run){run->options, sessions[i]});
+        run_tell_warnings(&runs[i]);
     fputs(json ? "{\"jobs\": [\n" : "", stdout);
     for (size_t i = 0; i < count; i++)
         printf("%s%s", i == 0 ? "" : json ? ",\n" : "\n", texts[i]);
@@ -55,42 +59,51 @@ static int print_all(struct run *run, struct coatwright **sessions, const struct
     return status;
 }
 
-static int run_several(struct run *run)
+static int timetable_of_several(struct run *run)
 {
-    struct coatwright *sessions[OPERANDS_MOST] = {0}, *failed = run->session;
+    struct run runs[OPERANDS_MOST] = {*run};
     struct coatwright_outcome outcomes[OPERANDS_MOST];
-    struct err misuse;
-    size_t count = run->options->operand_count;
-    int status;
-    if (!fits_several(run->options, &misuse))
-        return run_misused(run, &misuse);
-    bool done = read_all(run, sessions, &failed);
-    if (done && !coatwright_plan_together(sessions, count, outcomes)) {
-        done = false;
-        for (size_t i = count; i-- > 0;)
-            failed = coatwright_error_count(sessions[i]) ? sessions[i] : failed;
+    size_t count = run->options.operand_count;
+    if (option_value(&run->options, "svg") || option_value(&run->options, "chance")) {
+        char found[24];
+        snprintf(found, sizeof found, "%zu", count);
+        return run_misused(run, "one job with --svg or --chance", found);
     }
-    if (done) {
-        failed = run->session;
-        done = save_timetable(run, COATWRIGHT_ICALENDAR, run->options->ics, outcomes[0].planned);
-    }
-    status = done ? print_all(run, sessions, outcomes) : run_failed(&(struct run){run->options, failed});
+    struct run *failed = read_all(runs, count);
+    failed = failed ? failed : plan_all(runs, count, outcomes);
+    int status = failed ? run_failed(failed) : print_all(runs, count, outcomes);
     for (size_t i = count; i-- > 1;)
-        coatwright_close(sessions[i]);
+        coatwright_close(runs[i].session);
     return status;
 }
 
-int run_timetable(struct run *run)
+static int timetable(struct run *run)
 {
     struct coatwright_outcome outcome;
-    if (run->options->operand_count > 1)
-        return run_several(run);
+    if (run->options.operand_count > 1)
+        return timetable_of_several(run);
     if (!run_plan(run, &outcome))
         return run_failed(run);
-    if (run->options->chance && outcome.planned && !coatwright_chance(run->session, THREADS))
+    if (option_value(&run->options, "chance") && outcome.planned && !coatwright_chance(run->session, THREADS))
         return run_failed(run);
-    if (!save_timetable(run, COATWRIGHT_ICALENDAR, run->options->ics, outcome.planned) ||
-        !save_timetable(run, COATWRIGHT_SVG, run->options->svg, outcome.planned))
+    if (!save(run, "ics", COATWRIGHT_ICALENDAR, outcome.planned) ||
+        !save(run, "svg", COATWRIGHT_SVG, outcome.planned))
         return run_failed(run);
     return run_report(run, COATWRIGHT_TIMETABLE, outcome.in_time ? EXIT_DONE : EXIT_MISSED);
 }
+
+const struct command command_timetable = {
+    .name = "timetable",
+    .operands = "JOB ...",
+    .does = "coat by coat, each with its day and hour",
+    .least = 1,
+    .most = OPERANDS_MOST,
+    .more = "Several jobs share one shop, and one calendar; --svg and --chance are for one job.",
+    .advice = true,
+    .options = {{"ics", "FILE", "write the calendar to FILE", NULL},
+                OPTION_SVG,
+                OPTION_LATEST,
+                OPTION_EFFORT,
+                {"chance", NULL, "how likely it is to be on time", NULL}},
+    .run = timetable,
+};
