@@ -10,11 +10,11 @@ void network_init(struct network *net, struct arena *arena, int32_t horizon)
     *net = (struct network){.arena = arena, .horizon = horizon};
 }
 
-/* Makes room for one more and counts it; the caller fills the last place. */
-#define ADD(net, items, count, room, value)                                                                  \
+/* Makes a place for one more and counts it; the caller fills the last place. */
+#define ADD(net, items, count, capacity, value)                                                              \
     do {                                                                                                     \
         (net)->items =                                                                                       \
-            arena_grow((net)->arena, (net)->items, (net)->count, &(net)->room, sizeof *(net)->items);        \
+            arena_grow((net)->arena, (net)->items, (net)->count, &(net)->capacity, sizeof *(net)->items);    \
         (net)->items[(net)->count++] = (value);                                                              \
     } while (0)
 
@@ -168,7 +168,7 @@ static int32_t least_gap(const struct network *net, const struct net_lag *lag)
     return least == NET_NEVER ? NO_PATH : least;
 }
 
-/* Longest ways from one operation; a cycle that gets longer and longer is left after as many rounds as operations. */
+/* Longest paths from one operation; a cycle that gets longer and longer is left after as many rounds as operations. */
 static void longest_paths(const struct network *net, const int32_t *gap, int from, int32_t *path)
 {
     bool changed = true;
@@ -187,7 +187,8 @@ static void longest_paths(const struct network *net, const int32_t *gap, int fro
     }
 }
 
-/* Takes what the ways from use k say of its mates; `ordered` gets those that surely begin after it. */
+/* Takes what the paths from use k say of the uses of the same holder; `ordered` gets those that surely begin after
+ * it. */
 static void note_exclusive(struct network *net, size_t k, const int32_t *path, unsigned char *ordered)
 {
     struct net_use *use = &net->uses[k];

@@ -77,7 +77,8 @@ struct net_use {
     int32_t exclusive;
 };
 
-/* A disjunctive pair: [start a, until_a) and [start b, until_b) may not meet: start b >= until_a(start a) or start a >= until_b(start b). */
+/* A disjunctive pair: [start a, until_a) and [start b, until_b) may not meet: start b >= until_a(start a) or start a
+ * >= until_b(start b). */
 struct net_disjunction {
     int a, b;
     struct net_map until_a, until_b;
@@ -143,9 +144,9 @@ int32_t net_map_at(const struct network *net, struct net_map map, int32_t t);
 int32_t net_map_first(const struct network *net, struct net_map map, int32_t value);
 int32_t net_map_last(const struct network *net, struct net_map map, int32_t value);
 
-/* Sets `exclusive` of every use with a holder, from the longest paths through the minimum lags that hold in every plan; after
- * the last net_add_lag. Where lags leave the order of two uses open, only the first of them counts. Without this call
- * `exclusive` is what the caller wrote, and 0 is always true. */
+/* Sets `exclusive` of every use with a holder, from the longest paths through the minimum lags that hold in every
+ * plan; after the last net_add_lag. Where lags leave the order of two uses open, only the first of them counts.
+ * Without this call `exclusive` is what the caller wrote, and 0 is always true. */
 void net_find_exclusive(struct network *net);
 
 /* The starts of an operation that its own window and calendar allow; false: none. */
@@ -178,7 +179,7 @@ struct net_result {
     int64_t nodes;    /* decisions of the search, 0 where bounds sufficed */
     const int *rules; /* where impossible: rules that cannot all hold */
     size_t rule_count;
-    bool rules_minimal; /* dropping any one of them was shown to lift the contradiction */
+    bool rules_minimal; /* dropping any one of them was shown to make the rest possible */
 };
 
 #endif

@@ -67,7 +67,7 @@ static void improve(struct rounds *rounds, int64_t conflicts)
         incumbent_raise_bound(rounds->incumbent, result->value);
 }
 
-/* Supposes a value of at most `most`, below the best plan's: that of the bound, or one halfway to the plan, which a
+/* Decides a value of at most `most`, below the best plan's: that of the bound, or one halfway to the plan, which a
  * night or a weekend may make no harder to refute than the next slot. */
 static void raise_bound(struct rounds *rounds, int32_t most, int64_t conflicts)
 {

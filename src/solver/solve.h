@@ -1,8 +1,8 @@
 /* Solving a network: first plans by insertion (improve/insertion.h), then in turn exact search for a better plan or a
- * higher bound (engine/search.h, bounds/destructive.h) and neighbourhoods of the best plan (improve/neighbourhood.h), each
- * with a share of the effort until value and bound meet; then the fewest flags with the value frozen, and the explanation
- * (explain/core.h) where there is no plan. Deterministic: effort is counted work, the same input gives the same plan on
- * every machine. The plan is shifted left (improve/shift.h).
+ * higher bound (engine/search.h, bounds/destructive.h) and neighbourhoods of the best plan (improve/neighbourhood.h),
+ * each with a share of the effort until value and bound meet; then the fewest flags with the value frozen, and the
+ * explanation (explain/core.h) where there is no plan. Deterministic: effort is counted work, the same input gives
+ * the same plan on every machine. The plan is shifted left (improve/shift.h).
  *
  * A refuted "value at most the bound" raises the bound: Klein, Scholl, Computing lower bounds by destructive
  * improvement, EJOR 112 (1999). */

@@ -2,8 +2,8 @@
 
 #include "base/arena.h"
 
-/* Prices are watched over so many steps; they are given up where they rose by no more than this part of
- * what was missing. */
+/* The cost is compared over so many steps of the multipliers; a value is given up as not to be refuted where it rose
+ * by no more than this part of what was missing. */
 enum { WATCH = 50, HOPE = 8 };
 
 void destructive_init(struct destructive *destructive, struct engine *engine, struct incumbent *incumbent)
@@ -13,13 +13,11 @@ void destructive_init(struct destructive *destructive, struct engine *engine, st
         .engine = engine, .incumbent = incumbent, .unrefuted = NET_NEVER, .target = NET_NEVER};
 }
 
-/* Supposes a value of at most `most` on level 1 and draws all conclusions. False: they conflict. */
+/* Decides a value of at most `most` on level 1 and propagates. False on a conflict. */
 static bool assume_value(struct engine *engine, int32_t most)
 {
     trail_push_level(&engine->trail);
-    return trail_set(&engine->trail, at_most(engine->model->value, most),
-                     (struct reason){REASON_DECISION, 0}) &&
-           engine_propagate(engine);
+    return trail_decide(&engine->trail, at_most(engine->model->value, most)) && engine_propagate(engine);
 }
 
 void destructive_by_energy(struct destructive *destructive)
@@ -41,7 +39,7 @@ void destructive_by_energy(struct destructive *destructive)
     incumbent_raise_bound(destructive->incumbent, low);
 }
 
-/* Prices see the windows below the best plan as it is now. */
+/* The relaxation sees the windows below the best plan as it is now. */
 static void relax_below_incumbent(struct destructive *destructive)
 {
     struct engine *engine = destructive->engine;
@@ -53,7 +51,7 @@ static void relax_below_incumbent(struct destructive *destructive)
     engine_backjump(engine, 0);
 }
 
-/* The value to be tried next: halfway to the plan, or to what prices have failed to refute. */
+/* The value to be refuted next: halfway to the plan, or to what the multipliers have failed to refute. */
 static void next_target(struct destructive *destructive)
 {
     const struct net_result *result = destructive->incumbent->result;
@@ -72,7 +70,7 @@ static bool refutes(struct destructive *destructive)
     return refuted;
 }
 
-/* Whether the prices rise too slowly to get there. */
+/* Whether the cost rises too slowly to get there. */
 static bool has_stalled(struct destructive *destructive)
 {
     if (destructive->lagrangian.steps % WATCH != WATCH - 1)

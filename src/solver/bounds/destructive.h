@@ -1,6 +1,6 @@
-/* Raising the bound without search: a value is supposed, what follows for the windows is drawn, and where that is a
- * conflict the bound stands above it (destructive bounds: Klein, Scholl, EJOR 112, 1999). First with the capacities by
- * work (energy.h), then, for what is still open, with prices (relax.h). */
+/* Destructive lower bounds: a value is decided and propagated, and where that is a conflict the bound is above it.
+ * First with the energetic overload check (overload.h), then, for what is still open, with Lagrangian multipliers
+ * (lagrangian.h). Literature: Klein, Scholl, Computing lower bounds by destructive improvement, EJOR 112 (1999). */
 #ifndef SOLVER_BOUNDS_DESTRUCTIVE_H
 #define SOLVER_BOUNDS_DESTRUCTIVE_H
 
@@ -12,19 +12,19 @@ struct destructive {
     struct engine *engine;
     struct incumbent *incumbent;
     struct lagrangian lagrangian;
-    bool listed;       /* relax is made when it is first needed */
-    int32_t unrefuted; /* prices did not refute this value; NET_NEVER: none yet */
-    int32_t target;    /* value now under trial */
-    int32_t best_then; /* relax.best a while ago */
+    bool listed;       /* lagrangian is made when it is first needed */
+    int32_t unrefuted; /* the multipliers did not refute this value; NET_NEVER: none yet */
+    int32_t target;    /* value to be refuted now */
+    int32_t best_then; /* lagrangian.best when it was compared last */
 };
 
 /* On level 0. */
 void destructive_init(struct destructive *destructive, struct engine *engine, struct incumbent *incumbent);
 
-/* The greatest bound that work alone proves, by bisection below the best plan. Needs level 0, stays there. */
+/* The greatest bound that the overload check proves, by bisection below the best plan. Needs level 0, stays there. */
 void destructive_by_energy(struct destructive *destructive);
 
-/* The same with prices, until so much more work is done or there is nothing more to be had from them. */
+/* The same with multipliers, until so much more work is done or they have stalled at every value. */
 void destructive_by_multipliers(struct destructive *destructive, int64_t work);
 
 #endif

@@ -133,7 +133,7 @@ static int depth_of(const struct network *net, const int *out, int operation)
     return depth;
 }
 
-/* Those with the longest way to go first; `place` becomes the seeker of each operation. */
+/* Those with the longest path first; `place` becomes the subproblem of each operation. */
 static void add_subproblems(struct lagrangian *lagrangian, const int *out, int *place, struct arena *arena)
 {
     const struct network *net = lagrangian->net;
@@ -210,9 +210,9 @@ static bool take_windows(struct lagrangian *lagrangian, const struct trail *trai
     return true;
 }
 
-/* Prices and parts are small enough that what ten thousand operations pay fits 64 bits. */
+/* Small enough that the cost of ten thousand operations fits 64 bits. */
 enum { MULTIPLIER_FIRST = 1 << 12, MULTIPLIER_MOST = 1 << 21 };
-/* How fast prices follow the crowd, and how they calm down; found by trying on shop-like networks. */
+/* How fast multipliers follow the load, and how their steps shrink; found by trying on shop-like networks. */
 enum { SMOOTH_FIRST = 4, SMOOTH_LATER = 4, PACE_FIRST = 2, PACE_LATER = 30, OVER_MOST = 2 };
 
 static const int64_t NO_START = INT64_MAX / 4;
@@ -238,7 +238,7 @@ void lagrangian_init(struct lagrangian *lagrangian, const struct profiles *profi
     init_multipliers(lagrangian, arena);
 }
 
-/* What all that is open costs. */
+/* The cost of the whole capacity of all slots. */
 static int64_t sum_multipliers(struct lagrangian *lagrangian)
 {
     int64_t total_capacity = 0;
@@ -262,7 +262,7 @@ static int64_t cost(const struct lagrangian *lagrangian, const struct subproblem
     return total;
 }
 
-/* The least that this one and those before it pay, by each start. */
+/* The least cost of this one and those before it, by each start. */
 static int64_t minimise(struct lagrangian *lagrangian, struct subproblem *subproblem)
 {
     int64_t least = NO_START;
@@ -312,7 +312,7 @@ bool lagrangian_refutes(struct lagrangian *lagrangian, const struct trail *trail
     return total > total_capacity;
 }
 
-/* The starts that pay least, from the last operations back. */
+/* The cheapest starts, from the last operations back. */
 static void choose_starts(struct lagrangian *lagrangian)
 {
     for (size_t s = lagrangian->count; s-- > 0;) {
@@ -331,7 +331,7 @@ static void choose_starts(struct lagrangian *lagrangian)
     }
 }
 
-/* Follows the crowd of one resource; the highest price. */
+/* Follows the load of one resource; the highest multiplier. */
 static int64_t update_multipliers(const struct lagrangian *lagrangian, struct multipliers *multipliers)
 {
     int64_t smooth = SMOOTH_FIRST + lagrangian->steps / SMOOTH_LATER,

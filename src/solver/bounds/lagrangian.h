@@ -1,8 +1,9 @@
-/* A bound by Lagrangian relaxation of the capacities: every slot of every resource has a multiplier, and every operation
- * is a subproblem of its own, which takes the start that is cheapest within its window, its calendar and the lag from its
- * predecessors. Where all of them together cost more than the whole capacity of all slots, no plan exists. Multipliers
- * rise where the cheapest starts overload a slot and fall where they leave capacity unused. So nights, weekends and
- * breaks, in which nothing can start but much may be held, are weighed as they are, unlike in a count of open hours.
+/* A bound by Lagrangian relaxation of the capacities: every slot of every resource has a multiplier, and every
+ * operation is a subproblem of its own, which takes the start that is cheapest within its window, its calendar and
+ * the lag from its predecessors. Where all of them together cost more than the whole capacity of all slots, no plan
+ * exists. Multipliers rise where the cheapest starts overload a slot and fall where they leave capacity unused. So
+ * nights, weekends and breaks, in which nothing can start but much may be held, are weighed as they are, unlike in a
+ * count of open hours.
  *
  * Of the minimum lags one to a successor is kept for each operation, so that the cheapest starts of a tree of
  * operations follow by dynamic programming from its first operations to its last. Maximum lags, disjunctive pairs,

@@ -7,9 +7,9 @@
 
 enum mark {
     UNSEEN,
-    SEEN,      /* part of the conflict, or of what explains it */
+    SEEN,      /* required by the conflict, or by what explains it */
     REDUNDANT, /* shown to follow from earlier requirements */
-    NEEDED     /* tried in vain */
+    IRREDUNDANT
 };
 
 enum { DEEPEST = 60 };
@@ -152,13 +152,13 @@ static bool is_redundant(struct engine *engine, int32_t at, int32_t value, int d
         return true;
     if (an->state[at] == REDUNDANT && an->needed[at] >= value)
         return true;
-    if (an->state[at] == NEEDED && an->needed[at] <= value)
+    if (an->state[at] == IRREDUNDANT && an->needed[at] <= value)
         return false;
     if (depth > DEEPEST || entry->reason.kind == REASON_DECISION)
         return false;
     bool shown = is_implied(engine, at, value, depth);
     if (an->state[at] != SEEN) {
-        set_mark(engine, at, shown ? REDUNDANT : NEEDED);
+        set_mark(engine, at, shown ? REDUNDANT : IRREDUNDANT);
         an->needed[at] = value;
     }
     return shown;

@@ -11,8 +11,8 @@
 
 #include "solver/engine/engine.h"
 
-/* After a conflict: goes back to the level on which the learned clause sets its first literal, and sets it. False: the
- * conflict holds on level 0 (engine->refuted). */
+/* After a conflict: goes back to the level on which the learned clause sets its first literal, and sets it. False:
+ * the conflict holds on level 0 (engine->refuted). */
 bool analyse_conflict(struct engine *engine);
 
 /* The decisions that a true literal rests on, appended to `into`. */

@@ -139,7 +139,7 @@ void branch_decay(struct branch *branch)
     for (size_t i = 0; i < branch->count; i++)
         branch->atoms[i].activity >>= 36;
     branch->bump >>= 36;
-    for (size_t i = branch->heap_count / 2 + 1; i-- > 0;) /* shifting may tie what was in order */
+    for (size_t i = branch->heap_count / 2 + 1; i-- > 0;) /* dividing may tie what was in order */
         if (i < branch->heap_count)
             sink(branch, i);
 }

@@ -1,7 +1,7 @@
-/* Where to decide next: cuts of variables (x >= k or not) that learned clauses speak of, the most active first.
+/* Branching: atoms (x >= k or not) that learned clauses contain, the most active first.
  *
- * A cut's activity rises whenever it helps a conflict and fades against later ones. Cuts that are decided leave the
- * heap and come back when the search returns above the level at which they left. Integers only; ties by age.
+ * An atom's activity is bumped whenever it takes part in a conflict and decays against later ones. Atoms that are
+ * decided leave the heap and come back on a backjump above the level at which they left. Integers only; ties by age.
  * Literature: Moskewicz and others, Chaff, DAC 2001; on bounds: Schutt and others, Constraints 16 (2011). */
 #ifndef SOLVER_ENGINE_BRANCH_H
 #define SOLVER_ENGINE_BRANCH_H
@@ -12,7 +12,7 @@ struct atom {
     int32_t variable, value; /* variable >= value, or not */
     int64_t activity;
     int32_t place; /* in the heap, -1: taken out */
-    int32_t next;  /* cut in the same hash slot, -1 */
+    int32_t next;  /* atom in the same hash slot, -1 */
 };
 
 struct removed {
@@ -34,16 +34,16 @@ struct branch {
 
 void branch_init(struct branch *branch, struct arena *arena);
 
-/* The cut of a literal was of use. */
+/* The literal took part in a conflict. */
 void branch_bump(struct branch *branch, struct literal literal);
-/* Once a conflict: older uses fade. */
+/* Once a conflict. */
 void branch_decay(struct branch *branch);
 
-/* The most active cut that the trail leaves open, as literal "at least"; false: none. */
+/* The most active atom that the trail leaves open, as literal "at least"; false: none. */
 bool branch_next(struct branch *branch, const struct trail *trail, struct literal *atom);
-/* The search went back to this level. */
+/* After a backjump to this level. */
 void branch_backjump(struct branch *branch, size_t level);
-/* On level 0: forgets cuts that have long been of no use. */
+/* On level 0: drops atoms whose activity has decayed. */
 void branch_reduce(struct branch *branch, const struct trail *trail);
 
 #endif

@@ -1,7 +1,7 @@
 /* Learned clauses: at least one literal of each holds.
  *
  * Two literals are watched. A watch hangs on the bound whose rise makes its literal false, at the value at which that
- * happens: it is looked at only when the bound crosses it. Per bound the values stand in order, each with its list.
+ * happens: it is looked at only when the bound crosses it. Per bound the values are sorted, each with its list.
  *
  * Literature: Moskewicz and others, Chaff, DAC 2001; literal block distance (LBD): Audemard, Simon, IJCAI 2009. */
 #ifndef SOLVER_ENGINE_CLAUSE_H
@@ -53,7 +53,7 @@ struct clauses {
     size_t spare_count, spare_capacity;
     int64_t *sorted; /* scratch */
     size_t sorted_capacity;
-    int64_t bump; /* what a use adds to activity; grows, so that old uses fade */
+    int64_t bump; /* added to the activity; grows, so that earlier bumps decay */
 };
 
 void clauses_init(struct clauses *clauses, struct arena *arena, size_t bounds);

@@ -3,16 +3,8 @@
 #include "base/arena.h"
 #include "solver/propagators/cumulative.h"
 
-static bool conclude(struct trail *trail, struct literal literal, const struct literal *explanation,
-                     size_t count)
-{
-    if (trail_holds(trail, literal))
-        return true;
-    return trail_set(trail, literal, (struct reason){REASON_LIST, trail_store(trail, explanation, count)});
-}
-
-/* How many flags are at 1: a variable that is at least the number of those that surely are. Where no more are allowed,
- * the open ones are at 0. False on a conflict. */
+/* How many flags are at 1: a variable that is at least the number of those that surely are. Where no more are
+ * allowed, the open ones are at 0. False on a conflict. */
 static bool propagate_flag_sum(const struct model *model, struct trail *trail, struct literal *explanation)
 {
     size_t set = 0;
@@ -20,14 +12,14 @@ static bool propagate_flag_sum(const struct model *model, struct trail *trail, s
         if (trail_low(trail, model->first_flag + f) == 1)
             explanation[set++] = at_least(model->first_flag + f, 1);
     trail->work += 1 + model->net->flag_count / 8;
-    if (!conclude(trail, at_least(model->flag_sum, (int32_t)set), explanation, set))
+    if (!trail_infer(trail, at_least(model->flag_sum, (int32_t)set), explanation, set))
         return false;
     if ((int32_t)set < trail_high(trail, model->flag_sum))
         return true;
     explanation[set++] = at_most(model->flag_sum, trail_high(trail, model->flag_sum));
     for (int f = 0; f < model->net->flag_count; f++)
         if (trail_low(trail, model->first_flag + f) == 0 &&
-            !conclude(trail, at_most(model->first_flag + f, 0), explanation, set))
+            !trail_infer(trail, at_most(model->first_flag + f, 0), explanation, set))
             return false;
     return true;
 }

@@ -13,10 +13,10 @@ struct literals {
     size_t count, capacity;
 };
 
-/* Where learning stands: per trail entry what is asked of it (analyse.h). */
+/* Per trail entry what the conflict requires of it (analysis.h). */
 struct analysis {
     int32_t *needed;      /* the value that must hold, where `state` says so */
-    unsigned char *state; /* enum asked_state */
+    unsigned char *state; /* enum mark */
     size_t capacity;
     struct literals clause;      /* the learned clause, the literal to be set first */
     struct literals explanation; /* explanation under construction */
@@ -35,18 +35,18 @@ struct engine {
     struct clauses clauses;
     struct profiles profiles;
     struct overloads overloads;
-    bool overload_on; /* check energies too: after engine_prepare_weighing */
+    bool overload_on; /* run the overload check too: after engine_prepare_overload */
     struct branch branch;
     struct analysis analysis;
     struct literal *flag_sum_explanation;
     size_t head;  /* trail entries before it have been looked at */
-    bool refuted; /* level 0 clashed: there is no solution at all */
+    bool refuted; /* level 0 has a conflict: there is no solution at all */
 };
 
 /* False (and refuted): propagation on level 0 proves that there is no solution. */
 bool engine_init(struct engine *engine, const struct model *model, struct arena *arena);
 
-/* On level 0; not part of engine_init, as most searches never weigh. */
+/* On level 0; not part of engine_init, as most searches never run the check. */
 void engine_prepare_overload(struct engine *engine);
 
 /* Propagates to the end. False on a conflict (in the trail). */

@@ -82,7 +82,7 @@ static enum outcome deeper(struct search *search)
         search->nodes++;
     }
     trail_push_level(&engine->trail);
-    bool open = trail_set(&engine->trail, decision, (struct reason){REASON_DECISION, 0});
+    bool open = trail_decide(&engine->trail, decision);
     assert(open);
     return SEARCH_ENDED;
 }

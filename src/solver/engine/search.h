@@ -1,6 +1,6 @@
-/* Conflict-driven search under assumptions: decide, propagate, learn, go back; restarts keep what was learned.
+/* Conflict-driven search under assumptions: decide, propagate, learn, backjump; restarts keep what was learned.
  *
- * Decisions follow the most active cut, on the side where the best plan lies; without one the operation that can
+ * Decisions take the most active atom, with the phase of the best plan; without one the operation that can
  * start first starts at once. Literature: Een, Sorensson, MiniSat, SAT 2003 (assumptions); Luby, Sinclair,
  * Zuckerman, IPL 47 (1993); phases: Pipatsrisawat, Darwiche, SAT 2007. */
 #ifndef SOLVER_ENGINE_SEARCH_H

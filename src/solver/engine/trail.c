@@ -40,6 +40,31 @@ bool trail_set(struct trail *trail, struct literal literal, struct reason reason
     return true;
 }
 
+static int32_t store(struct trail *trail, const struct literal *literals, size_t count)
+{
+    while (trail->list_size + count + 1 > trail->list_capacity)
+        trail->lists = arena_grow(trail->arena, trail->lists, trail->list_capacity, &trail->list_capacity,
+                                  sizeof *trail->lists);
+    size_t at = trail->list_size;
+    trail->lists[at] = (struct literal){(int32_t)count, 0};
+    if (count)
+        memcpy(&trail->lists[at + 1], literals, count * sizeof *literals);
+    trail->list_size += count + 1;
+    return (int32_t)at;
+}
+
+bool trail_infer(struct trail *trail, struct literal literal, const struct literal *explanation, size_t count)
+{
+    if (trail_holds(trail, literal))
+        return true;
+    return trail_set(trail, literal, (struct reason){REASON_LIST, store(trail, explanation, count)});
+}
+
+bool trail_decide(struct trail *trail, struct literal literal)
+{
+    return trail_set(trail, literal, (struct reason){REASON_DECISION, 0});
+}
+
 void trail_push_level(struct trail *trail)
 {
     trail->marks =
@@ -78,17 +103,4 @@ int32_t trail_value_before(const struct trail *trail, int32_t bound, int32_t ent
         at = trail->entries[at].previous;
     }
     return value;
-}
-
-int32_t trail_store(struct trail *trail, const struct literal *literals, size_t count)
-{
-    while (trail->list_size + count + 1 > trail->list_capacity)
-        trail->lists = arena_grow(trail->arena, trail->lists, trail->list_capacity ? trail->list_capacity : 0,
-                                  &trail->list_capacity, sizeof *trail->lists);
-    size_t at = trail->list_size;
-    trail->lists[at] = (struct literal){(int32_t)count, 0};
-    if (count)
-        memcpy(&trail->lists[at + 1], literals, count * sizeof *literals);
-    trail->list_size += count + 1;
-    return (int32_t)at;
 }

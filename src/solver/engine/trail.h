@@ -2,10 +2,10 @@
  *
  * Variable v has two bounds, both written as lower bounds: bound 2v is the least value of v, bound 2v + 1 the least
  * value of -v. So each propagator is written once for both directions. The only literals are bounds: (b, k) holds
- * when bound b is at least k; its negation is (b ^ 1, 1 - k). A 0..1 variable is a choice.
+ * when bound b is at least k; its negation is (b ^ 1, 1 - k). A 0..1 variable is a Boolean.
  *
  * Every rise is an entry of the trail with the reason it follows from, so that any bound can be explained by
- * earlier ones (learning, culprits, chains); levels mark where to go back to.
+ * earlier ones; levels mark where a backjump may lead.
  *
  * Literature: Ohrimenko, Stuckey, Codish, Propagation via lazy clause generation, Constraints 14 (2009).
  */
@@ -104,8 +104,13 @@ static inline bool trail_fails(const struct trail *trail, struct literal literal
     return trail->now[literal.bound ^ 1] > -literal.value;
 }
 
-/* Makes a literal hold. False where its negation holds: then `conflict` and `clash_reason` say what was tried. */
+/* Makes a literal hold. False where its negation holds: then `conflict` and `conflict_reason` say what was tried. */
 bool trail_set(struct trail *trail, struct literal literal, struct reason reason);
+/* The same for a decision or something given, and for what follows from literals, which are kept until the level is
+ * left. */
+bool trail_decide(struct trail *trail, struct literal literal);
+bool trail_infer(struct trail *trail, struct literal literal, const struct literal *explanation,
+                 size_t count);
 
 void trail_push_level(struct trail *trail);
 void trail_backjump(struct trail *trail, size_t level);
@@ -114,8 +119,5 @@ void trail_backjump(struct trail *trail, size_t level);
 int32_t trail_find(const struct trail *trail, struct literal literal);
 /* The value of a bound just before an entry was made. */
 int32_t trail_value_before(const struct trail *trail, int32_t bound, int32_t entry);
-
-/* Keeps literals for a REASON_LIST until the level is left; the index to name in the reason. */
-int32_t trail_store(struct trail *trail, const struct literal *literals, size_t count);
 
 #endif

@@ -1,7 +1,7 @@
 /* Why there is no plan, or none as good as wanted: rules of the network that cannot all hold.
  *
- * Every rule becomes an assumption of the search; those that its refutation rests on are the reason, made smaller by
- * leaving out one after the other. Literature: Een, Sorensson, MiniSat, SAT 2003 (assumptions); Junker,
+ * Every rule becomes an assumption of the search; those that the final conflict rests on are the core, made smaller
+ * by deletion of one after the other. Literature: Een, Sorensson, MiniSat, SAT 2003 (assumptions); Junker,
  * QuickXplain, AAAI 2004 (preferred explanations). */
 #ifndef SOLVER_EXPLAIN_CORE_H
 #define SOLVER_EXPLAIN_CORE_H

@@ -23,7 +23,7 @@ static bool is_visited(const struct tracing *tr, const struct blocker *blocker)
     return blocker->link.earlier != NET_NONE && tr->visited[blocker->link.earlier];
 }
 
-/* Keeps the tighter one; one that leads somewhere new goes first. */
+/* Keeps the tighter one, but prefers one that leads to an operation not visited yet. */
 static void consider(const struct tracing *tr, struct blocker *best, struct blocker blocker, int32_t t)
 {
     if (blocker.first <= t)
@@ -34,18 +34,13 @@ static void consider(const struct tracing *tr, struct blocker *best, struct bloc
         *best = blocker;
 }
 
-static bool holds(const struct tracing *tr, const struct net_lag *lag)
-{
-    return schedule_present(&tr->schedule, lag->from) && schedule_present(&tr->schedule, lag->to) &&
-           (lag->guard.flag == NET_NONE || tr->schedule.flag[lag->guard.flag] == lag->guard.value);
-}
-
 static void consider_lags(const struct tracing *tr, struct blocker *best, int operation, int32_t t)
 {
     const int32_t *start = tr->schedule.start;
     for (size_t i = 0; i < tr->net->lag_count; i++) {
         const struct net_lag *lag = &tr->net->lags[i];
-        if ((lag->maximum ? lag->from : lag->to) != operation || !holds(tr, lag))
+        if ((lag->maximum ? lag->from : lag->to) != operation ||
+            !net_lag_holds(tr->net, lag, tr->schedule.flag))
             continue;
         int other = lag->maximum ? lag->to : lag->from;
         int32_t first = lag->maximum ? net_map_first(tr->net, lag->map, start[other])
@@ -57,8 +52,9 @@ static void consider_lags(const struct tracing *tr, struct blocker *best, int op
 static void consider_disjunctions(const struct tracing *tr, struct blocker *best, int operation, int32_t t)
 {
     const struct schedule *schedule = &tr->schedule;
-    for (int32_t i = schedule->disjunct_from[operation]; i < schedule->disjunct_from[operation + 1]; i++) {
-        const struct disjunct *pair = &schedule->disjuncts[i];
+    for (int32_t i = schedule->by_operation.from[operation]; i < schedule->by_operation.from[operation + 1];
+         i++) {
+        const struct disjunct *pair = &schedule->disjuncts[schedule->by_operation.list[i]];
         if (!schedule_present(schedule, pair->other) ||
             net_map_at(tr->net, pair->until, t) <= schedule->start[pair->other])
             continue;
@@ -74,11 +70,11 @@ static int32_t overloaded(const struct tracing *tr, const struct net_use *use, i
 {
     const struct network *net = tr->net;
     int32_t own = tr->schedule.start[use->operation],
-            room = net->resources[use->resource].capacity - use->amount;
+            spare = net->resources[use->resource].capacity - use->amount;
     int32_t end = net_map_at(net, use->until, t), own_end = net_map_at(net, use->until, own);
     for (int32_t q = (end > net->horizon ? net->horizon + 1 : end) - 1; q >= t; q--) {
         int32_t mine = q >= own && q < own_end ? use->amount : 0;
-        if (tr->schedule.held[use->resource][q] - mine > room && !schedule_shared(&tr->schedule, use, q))
+        if (tr->schedule.held[use->resource][q] - mine > spare && !schedule_shared(&tr->schedule, use, q))
             return q;
     }
     return NET_NONE;
@@ -110,8 +106,8 @@ static struct blocker find_blocker(const struct tracing *tr, int operation, int3
     if (t < 0) /* nothing begins before the first slot */
         return best;
     consider_lags(tr, &best, operation, t);
-    for (int32_t i = tr->schedule.use_from[operation]; i < tr->schedule.use_from[operation + 1]; i++)
-        consider_holders(tr, &best, &tr->net->uses[tr->schedule.use_list[i]], t);
+    for (int32_t i = tr->schedule.uses.from[operation]; i < tr->schedule.uses.from[operation + 1]; i++)
+        consider_holders(tr, &best, &tr->net->uses[tr->schedule.uses.list[i]], t);
     consider_disjunctions(tr, &best, operation, t);
     return best;
 }
@@ -156,16 +152,14 @@ const struct net_link *net_critical_path(const struct network *net, const struct
     struct net_link *links = ARENA_ARRAY(net->arena, 2 * net->operation_count, struct net_link);
     struct arena *arena = arena_make_within(net->arena, SCRATCH_BYTES);
     struct tracing tr = {.net = net, .visited = ARENA_ARRAY(arena, net->operation_count, unsigned char)};
-    schedule_init(&tr.schedule, net, arena, result->flag);
-    for (size_t i = 0; i < net->operation_count; i++)
-        schedule_place(&tr.schedule, (int)i, result->start[i]);
+    schedule_fill(&tr.schedule, net, arena, result);
     *count = trace(&tr, last_goal(&tr, result), links);
     arena_free_within(net->arena, arena);
     return links;
 }
 
-/* net_float: each operation is pushed later under the plan's order of work, and whatever it pushes on with it; the
- * farthest push that keeps value, ends and windows is found by doubling and bisection and is itself a plan that was checked. */
+/* The float of an operation: it is pushed later under the plan's resource flow, and whatever it pushes on with it;
+ * the farthest push that keeps value and maximum lags is found by doubling and bisection, and is itself a plan. */
 
 struct floating {
     const struct network *net;
@@ -178,11 +172,8 @@ static bool windows_hold(const struct floating *s)
 {
     for (size_t i = 0; i < s->net->lag_count; i++) {
         const struct net_lag *lag = &s->net->lags[i];
-        if (!lag->maximum || !schedule_present(&s->schedule, lag->from) ||
-            !schedule_present(&s->schedule, lag->to) ||
-            (lag->guard.flag != NET_NONE && s->schedule.flag[lag->guard.flag] != lag->guard.value))
-            continue;
-        if (trail_low(&s->trail, lag->to) > net_map_at(s->net, lag->map, trail_low(&s->trail, lag->from)))
+        if (lag->maximum && net_lag_holds(s->net, lag, s->schedule.flag) &&
+            trail_low(&s->trail, lag->to) > net_map_at(s->net, lag->map, trail_low(&s->trail, lag->from)))
             return false;
     }
     return true;
@@ -192,8 +183,8 @@ static bool push(struct floating *s, int operation, int32_t start)
 {
     trail_push_level(&s->trail);
     size_t head = s->trail.count;
-    bool holds = trail_set(&s->trail, at_least(operation, start), (struct reason){REASON_DECISION, 0}) &&
-                 edges_run(&s->model.edges, &s->trail, &head) && windows_hold(s);
+    bool holds = trail_decide(&s->trail, at_least(operation, start)) &&
+                 edges_run(&s->model.edges, &s->trail, head) && windows_hold(s);
     trail_backjump(&s->trail, s->trail.level - 1);
     return holds;
 }
@@ -203,7 +194,7 @@ static int32_t float_in_order(struct floating *s, int operation)
     int32_t start = trail_low(&s->trail, operation), low = start, high = trail_high(&s->trail, operation);
     const struct net_calendar *calendar = s->model.edges.calendars[operation];
     for (int32_t step = 1; low + step <= high;
-         step *= 2) /* most slip little, and a long push moves many others */
+         step *= 2) /* most floats are small, and a long push moves many others */
         if (push(s, operation, low + step))
             low += step;
         else
@@ -218,8 +209,7 @@ static int32_t float_in_order(struct floating *s, int operation)
     return (calendar ? calendar->previous[low] : low) - start;
 }
 
-/* As far as it may slip while all others stay: the order hands units on in one of several ways, and another may leave
- * it room. */
+/* The float while all others stay: the flow is one of several that the plan allows, and another may leave more. */
 static int32_t float_alone(struct floating *s, int operation, int32_t most)
 {
     const struct net_calendar *calendar = s->model.edges.calendars[operation];
@@ -245,9 +235,9 @@ static bool stand_as_planned(struct floating *s, const struct net_result *result
     size_t head = s->trail.count;
     for (size_t i = 0; i < s->net->operation_count; i++)
         if (schedule_present(&s->schedule, (int)i) &&
-            !trail_set(&s->trail, at_least((int)i, result->start[i]), (struct reason){REASON_DECISION, 0}))
+            !trail_decide(&s->trail, at_least((int)i, result->start[i])))
             return false;
-    return edges_run(&s->model.edges, &s->trail, &head);
+    return edges_run(&s->model.edges, &s->trail, head);
 }
 
 const int32_t *net_float(const struct network *net, const struct net_result *result)
@@ -257,9 +247,7 @@ const int32_t *net_float(const struct network *net, const struct net_result *res
     int32_t *slack = ARENA_ARRAY(net->arena, net->operation_count, int32_t);
     struct arena *arena = arena_make_within(net->arena, SCRATCH_BYTES);
     struct floating s = {.net = net};
-    schedule_init(&s.schedule, net, arena, result->flag);
-    for (size_t i = 0; i < net->operation_count; i++)
-        schedule_place(&s.schedule, (int)i, result->start[i]);
+    schedule_fill(&s.schedule, net, arena, result);
     model_init(&s.model, net, arena, 0);
     flow_add(&s.model, &s.schedule, arena);
     edges_index(&s.model.edges);

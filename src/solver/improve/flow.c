@@ -5,8 +5,8 @@
 #include "base/arena.h"
 #include "solver/model/model.h"
 
-/* Units that are free from a moment on, and the use that gave them up (NET_NONE: never used). Where uses of one holder
- * overlap it is the last to begin, and `before` leads to the others. */
+/* Units that are free from a moment on, and the use that gave them up (NET_NONE: never used). Where uses of one
+ * holder overlap it is the last to begin, and `before` leads to the others. */
 struct units {
     int use;
     int32_t amount, free_at;
@@ -48,7 +48,8 @@ static void follow_all(struct model *model, const struct pool *pool, int before,
         follow(model, &model->net->uses[before], after);
 }
 
-/* Begins while its holder has the units already: then it shares them, and stays behind the one that took them. */
+/* Begins while its holder has the units already: then it shares them, and starts no sooner than the one that took
+ * them. */
 static bool join(struct model *model, struct pool *pool, struct turn turn, int32_t end)
 {
     const struct net_use *uses = model->net->uses;
@@ -157,13 +158,12 @@ void flow_add(struct model *model, const struct schedule *schedule, struct arena
 
 bool flow_fix(const struct model *model, struct trail *trail, const unsigned char *flag, int32_t most)
 {
-    const struct reason given = {REASON_DECISION, 0};
     trail_push_level(trail);
     size_t head = trail->count;
     for (int f = 0; f < model->net->flag_count; f++) {
         int variable = model->first_flag + f;
-        if (!trail_set(trail, flag[f] ? at_least(variable, 1) : at_most(variable, 0), given))
+        if (!trail_decide(trail, flag[f] ? at_least(variable, 1) : at_most(variable, 0)))
             return false;
     }
-    return trail_set(trail, at_most(model->value, most), given) && edges_run(&model->edges, trail, &head);
+    return trail_decide(trail, at_most(model->value, most)) && edges_run(&model->edges, trail, head);
 }

@@ -12,12 +12,7 @@ static size_t operations(const struct insertion *in)
 
 static bool propagate(struct insertion *in, size_t from)
 {
-    return edges_run(&in->model->edges, &in->trail, &from);
-}
-
-static bool decide(struct insertion *in, struct literal literal)
-{
-    return trail_set(&in->trail, literal, (struct reason){REASON_DECISION, 0});
+    return edges_run(&in->model->edges, &in->trail, from);
 }
 
 /* The latest start of each operation that still gives the value its bound: what is due first goes first. */
@@ -26,7 +21,7 @@ static void find_keys(struct insertion *in)
     trail_push_level(&in->trail);
     size_t from = in->trail.count;
     int value = in->model->value;
-    if (decide(in, at_most(value, trail_low(&in->trail, value))))
+    if (trail_decide(&in->trail, at_most(value, trail_low(&in->trail, value))))
         propagate(in, from);
     for (size_t i = 0; i < operations(in); i++)
         in->key[i] = trail_high(&in->trail, (int)i);
@@ -57,7 +52,7 @@ static bool try_flag(struct insertion *in, int flag, int value)
     trail_push_level(&in->trail);
     size_t from = in->trail.count;
     in->flag[flag] = (unsigned char)value;
-    if (decide(in, value ? at_least(variable, 1) : at_most(variable, 0)) && propagate(in, from))
+    if (trail_decide(&in->trail, value ? at_least(variable, 1) : at_most(variable, 0)) && propagate(in, from))
         return true;
     trail_backjump(&in->trail, in->trail.level - 1);
     return false;
@@ -74,7 +69,7 @@ static bool set_flags(struct insertion *in)
     return true;
 }
 
-/* What keeps an upper bound where it is: the placed operation whose later start would lift it as far as asked. */
+/* What keeps an upper bound where it is: the placed operation whose later start would raise it as far as needed. */
 struct culprit {
     int operation; /* NET_NONE: nothing that was placed */
     int32_t needs; /* the start it would have to have at least */
@@ -106,7 +101,7 @@ static void follow(const struct insertion *in, struct literal literal, struct cu
     }
 }
 
-/* The culprit of a conflict: of the two bounds that crossed, the upper one is to be lifted to the lower one. */
+/* The culprit of a conflict: of the two bounds that crossed, the upper one is to be raised to the lower one. */
 static struct culprit culprit_of_conflict(const struct insertion *in)
 {
     struct culprit culprit = {NET_NONE, 0, NET_NONE};
@@ -135,7 +130,7 @@ static void unschedule_down_to(struct insertion *in, size_t count)
     trail_backjump(&in->trail, in->flags + count);
 }
 
-/* Follows the culprit: everything since it is taken back and it must start later. False: nothing to be done. */
+/* Unschedules the culprit and everything placed since; it must start later. False: there is none. */
 static bool unschedule(struct insertion *in, struct culprit culprit)
 {
     if (culprit.operation == NET_NONE || culprit.needs > in->model->net->horizon) {
@@ -181,7 +176,7 @@ static int64_t urgency(const struct insertion *in, size_t i)
     return key < high ? key : high;
 }
 
-/* The most urgent operation all of whose predecessors stand; in a cycle of waits, just the most urgent. */
+/* The most urgent operation all of whose predecessors are placed; in a cycle of waits, just the most urgent. */
 static int choose(struct insertion *in)
 {
     int best = NET_NONE;
@@ -204,11 +199,11 @@ static bool put(struct insertion *in, int operation, int32_t start)
     size_t from = in->trail.count;
     schedule_place(&in->schedule, operation, start);
     in->placed[in->count++] = operation;
-    return decide(in, at_least(operation, start)) && decide(in, at_most(operation, start)) &&
-           propagate(in, from);
+    return trail_decide(&in->trail, at_least(operation, start)) &&
+           trail_decide(&in->trail, at_most(operation, start)) && propagate(in, from);
 }
 
-/* Places one operation. False: `culprit` stands in the way. */
+/* Places one operation. False: `culprit` is to be unscheduled. */
 static bool insert(struct insertion *in, int operation, struct culprit *culprit)
 {
     int32_t low = trail_low(&in->trail, operation), high = trail_high(&in->trail, operation);

@@ -1,6 +1,7 @@
-/* First plans: operations are placed one after the other at the earliest moment that lags, calendar, resources and
- * pairs allow. Where a maximum lag leaves no room, the operation that opened it is told to start later and
- * everything placed since is taken back. Flags are tried at 0 and fall to 1 where that cannot be had.
+/* First plans by insertion with unscheduling: operations are placed one after the other at the earliest moment that
+ * lags, calendar, resources and disjunctive pairs allow. Where a maximum lag leaves no start, the operation that
+ * opened it gets a later release, and it and everything placed since are unscheduled. Flags are tried at 0 and fall
+ * to 1 where that cannot be had.
  *
  * Literature: Franck, Neumann, Schwindt, Truncated branch-and-bound, schedule-construction, and schedule-improvement
  * procedures for resource-constrained project scheduling, OR Spektrum 23 (2001); the order is by latest start. */
@@ -11,7 +12,7 @@
 #include "solver/model/schedule.h"
 
 struct insertion {
-    const struct model *model; /* without the pairs: those are looked up where they are placed */
+    const struct model *model; /* without the disjunctive pairs, which the schedule looks up */
     struct trail trail;
     struct schedule schedule;
     unsigned char *flag;          /* as decided in this attempt */
@@ -28,7 +29,7 @@ struct insertion {
 /* False: the lags alone, with the calendars, prove that there is no plan. */
 bool insertion_init(struct insertion *insertion, const struct model *model, struct arena *arena);
 
-/* One attempt with the present keys; true: usage.start and flag hold a plan. `patience` bounds the steps back. */
+/* One attempt with the present keys; true: schedule.start and flag hold a plan. `patience` bounds the unscheduling. */
 bool insertion_run(struct insertion *insertion, size_t patience);
 
 #endif

@@ -16,9 +16,7 @@ enum {
     PULL_MOST = 200
 };
 
-static const struct reason GIVEN = {REASON_DECISION, 0};
-
-/* Operations that lags bind together, however far. */
+/* Connected components of the lags. */
 static const int *find_components(const struct network *net, struct arena *arena)
 {
     int *component = ARENA_ARRAY(arena, net->operation_count, int);
@@ -112,7 +110,7 @@ static int32_t sooner(struct incumbent *incumbent, const struct net_goal *goal)
     return net_map_last(incumbent->net, goal->map, value - less + goal->due);
 }
 
-/* The order that is kept, for what is not loose; the other pairs stay open. */
+/* The order that is kept, for what is not relaxed; the other pairs stay open. */
 static void fix_resource_flow(const struct neighbourhood *n, struct model *model, struct arena *arena)
 {
     const struct net_result *result = n->incumbent->result;
@@ -132,7 +130,7 @@ static bool fix_disjunctions(const struct neighbourhood *n, const struct model *
         int order = model->first_order + (int)i;
         bool first = net_first_of_pair(net, pair, n->incumbent->result->start);
         if (!n->relaxed[pair->a] && !n->relaxed[pair->b] &&
-            !trail_set(trail, first ? at_most(order, 0) : at_least(order, 1), GIVEN))
+            !trail_decide(trail, first ? at_most(order, 0) : at_least(order, 1)))
             return false;
     }
     return true;
@@ -144,9 +142,9 @@ static bool ask(struct neighbourhood *n, const struct model *model, const struct
 {
     int32_t value = n->incumbent->result->value;
     if (!goal)
-        return trail_set(trail, at_most(model->value, value - 1), GIVEN);
-    return trail_set(trail, at_most(goal->operation, sooner(n->incumbent, goal)), GIVEN) &&
-           trail_set(trail, at_most(model->value, value), GIVEN);
+        return trail_decide(trail, at_most(model->value, value - 1));
+    return trail_decide(trail, at_most(goal->operation, sooner(n->incumbent, goal))) &&
+           trail_decide(trail, at_most(model->value, value));
 }
 
 static void fit_size(struct neighbourhood *n, enum outcome outcome)

@@ -1,9 +1,9 @@
-/* A better plan near the best one: some operations are set free, those around one moment or some pieces whole, and
- * all others keep their order of work among themselves, but not their starts. What is left is small enough for a
- * short exact search. Besides a smaller value it may ask for one late goal to end sooner: the largest value is often
- * held by many goals at once, and they have to be brought forward one by one.
+/* Large neighbourhoods of the best plan: some operations are relaxed, those around one moment or whole components of
+ * the lags, and all others keep their resource flow among themselves, but not their starts. What is left is small
+ * enough for a short exact search. Besides a smaller value it may ask for one late goal to end sooner: the largest
+ * value is often held by many goals at once, and they have to be brought forward one by one.
  *
- * The number set free follows what was learned: more where the search ended early, fewer where it did not.
+ * The number relaxed follows the outcomes: more where the search ended early, fewer where it did not.
  *
  * Literature: Shaw, CP 1998; Godard, Laborie, Nuijten, Randomized large neighborhood search for cumulative
  * scheduling, ICAPS 2005. */
@@ -14,9 +14,9 @@
 
 struct neighbourhood {
     struct incumbent *incumbent;
-    const int *component;   /* per operation the least one that lags bind it to */
-    unsigned char *relaxed; /* set free in this try */
-    size_t size;            /* how many to set free, in parts of NEIGHBOUR_PARTS */
+    const int *component;   /* per operation the least one that lags connect it to */
+    unsigned char *relaxed; /* in this try */
+    size_t size;            /* how many to relax, in parts of NEIGHBOURHOOD_PARTS */
     int64_t tries, idle;    /* all; since the last smaller value */
 };
 

@@ -74,7 +74,7 @@ static void replace_all(struct schedule *schedule, const int32_t *start)
     }
 }
 
-/* Propagates the order of the plan; nothing has to be looked for beyond where it stands now. */
+/* Propagates the order of the plan; no operation has to move beyond where it is now. */
 static bool propagate(const struct shifting *s, const struct model *model, struct trail *trail, bool left)
 {
     if (!model_domains(model, trail, s->arena))
@@ -120,9 +120,7 @@ static void shift(const struct network *net, struct net_result *result, int32_t 
     struct arena *arena = arena_make_within(net->arena, SCRATCH_BYTES);
     struct shifting s = {.net = net, .arena = arena, .flag = result->flag, .most = most};
     s.order = ARENA_ARRAY(arena, count, int);
-    schedule_init(&s.schedule, net, arena, s.flag);
-    for (size_t i = 0; i < count; i++)
-        schedule_place(&s.schedule, (int)i, result->start[i]);
+    schedule_fill(&s.schedule, net, arena, result);
     do {
         move_together(&s, left);
         while (move_singly(&s, left))

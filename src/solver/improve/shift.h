@@ -1,6 +1,6 @@
 /* Moving a finished plan: left for a plan without needless waits, right for one as late as its value allows.
  *
- * First all operations together under the plan's own order of work, then one by one while the others stay (which may
+ * First all operations together under the plan's own resource flow, then one by one while the others stay (which may
  * change the order), until nothing moves. The value never gets worse. */
 #ifndef SOLVER_IMPROVE_SHIFT_H
 #define SOLVER_IMPROVE_SHIFT_H

@@ -210,8 +210,7 @@ bool model_domains(const struct model *model, struct trail *trail, struct arena 
 
 bool model_propagate(const struct model *model, struct trail *trail)
 {
-    size_t head = 0;
-    return edges_start(&model->edges, trail) && edges_run(&model->edges, trail, &head);
+    return edges_start(&model->edges, trail) && edges_run(&model->edges, trail, 0);
 }
 
 bool model_start(const struct model *model, struct trail *trail, struct arena *arena)

@@ -1,5 +1,5 @@
 /* A network as variables and edges: operation starts first, then the value, the flags, the number of flags at 1, and
- * one order variable per pair that may not meet (0: a first, 1: b first), and with MODEL_RULES one variable per rule,
+ * one order variable per disjunctive pair (0: a first, 1: b first), and with MODEL_RULES one variable per rule,
  * without which nothing of that rule is in force. Resources stay with their propagators. */
 #ifndef SOLVER_MODEL_MODEL_H
 #define SOLVER_MODEL_MODEL_H
@@ -36,8 +36,8 @@ struct literal model_rule(const struct model *model, int rule);
 
 /* Adds an edge of the model's own between two operations, present both. */
 void model_add_edge(struct model *model, struct edge edge);
-/* Fills `value`, one per variable, from a plan: the side on which decisions fall (phases: Pipatsrisawat, Darwiche, SAT
- * 2007). */
+/* Fills `value`, one per variable, from a plan: the side on which decisions fall (phases: Pipatsrisawat, Darwiche,
+ * SAT 2007). */
 void model_phases(const struct model *model, const struct net_result *result, int32_t *value);
 
 #endif

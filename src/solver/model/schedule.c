@@ -7,22 +7,18 @@
 static void index_uses(struct schedule *schedule, struct arena *arena)
 {
     const struct network *net = schedule->net;
-    schedule->use_from = ARENA_ARRAY(arena, net->operation_count + 1, int32_t);
-    schedule->use_list = ARENA_ARRAY(arena, net->use_count, int32_t);
+    struct index_pair *pairs = ARENA_ARRAY(arena, net->use_count, struct index_pair);
     for (size_t i = 0; i < net->use_count; i++)
-        schedule->use_from[net->uses[i].operation]++;
+        pairs[i] = (struct index_pair){net->uses[i].operation, (int32_t)i};
+    schedule->uses = index_make(arena, net->operation_count, pairs, net->use_count);
     for (size_t i = 0; i < net->operation_count; i++)
-        schedule->use_from[i + 1] += schedule->use_from[i];
-    for (size_t i = net->use_count; i-- > 0;)
-        schedule->use_list[--schedule->use_from[net->uses[i].operation]] = (int32_t)i;
-    for (size_t i = 0; i < net->operation_count; i++)
-        for (int32_t k = schedule->use_from[i]; k < schedule->use_from[i + 1]; k++)
-            for (int32_t other = schedule->use_from[i]; other < k; other++)
-                assert(net->uses[schedule->use_list[k]].resource !=
-                       net->uses[schedule->use_list[other]].resource);
+        for (int32_t k = schedule->uses.from[i]; k < schedule->uses.from[i + 1]; k++)
+            for (int32_t other = schedule->uses.from[i]; other < k; other++)
+                assert(net->uses[schedule->uses.list[k]].resource !=
+                       net->uses[schedule->uses.list[other]].resource);
 }
 
-/* Rings of the uses that count once where they overlap. */
+/* Cyclic lists of the uses that count once where they overlap. */
 static void index_siblings(struct schedule *schedule, struct arena *arena)
 {
     const struct network *net = schedule->net;
@@ -41,21 +37,16 @@ static void index_siblings(struct schedule *schedule, struct arena *arena)
 static void index_disjuncts(struct schedule *schedule, struct arena *arena)
 {
     const struct network *net = schedule->net;
-    schedule->disjunct_from = ARENA_ARRAY(arena, net->operation_count + 1, int32_t);
+    struct index_pair *pairs = ARENA_ARRAY(arena, 2 * net->disjunction_count, struct index_pair);
     schedule->disjuncts = ARENA_ARRAY(arena, 2 * net->disjunction_count, struct disjunct);
     for (size_t i = 0; i < net->disjunction_count; i++) {
-        schedule->disjunct_from[net->disjunctions[i].a]++;
-        schedule->disjunct_from[net->disjunctions[i].b]++;
-    }
-    for (size_t i = 0; i < net->operation_count; i++)
-        schedule->disjunct_from[i + 1] += schedule->disjunct_from[i];
-    for (size_t i = net->disjunction_count; i-- > 0;) {
         const struct net_disjunction *pair = &net->disjunctions[i];
-        schedule->disjuncts[--schedule->disjunct_from[pair->a]] =
-            (struct disjunct){(int)i, pair->b, pair->until_a, pair->until_b};
-        schedule->disjuncts[--schedule->disjunct_from[pair->b]] =
-            (struct disjunct){(int)i, pair->a, pair->until_b, pair->until_a};
+        schedule->disjuncts[2 * i] = (struct disjunct){(int)i, pair->b, pair->until_a, pair->until_b};
+        schedule->disjuncts[2 * i + 1] = (struct disjunct){(int)i, pair->a, pair->until_b, pair->until_a};
+        pairs[2 * i] = (struct index_pair){pair->a, (int32_t)(2 * i)};
+        pairs[2 * i + 1] = (struct index_pair){pair->b, (int32_t)(2 * i + 1)};
     }
+    schedule->by_operation = index_make(arena, net->operation_count, pairs, 2 * net->disjunction_count);
 }
 
 void schedule_init(struct schedule *schedule, const struct network *net, struct arena *arena,
@@ -71,6 +62,14 @@ void schedule_init(struct schedule *schedule, const struct network *net, struct 
     index_uses(schedule, arena);
     index_siblings(schedule, arena);
     index_disjuncts(schedule, arena);
+}
+
+void schedule_fill(struct schedule *schedule, const struct network *net, struct arena *arena,
+                   const struct net_result *result)
+{
+    schedule_init(schedule, net, arena, result->flag);
+    for (size_t i = 0; i < net->operation_count; i++)
+        schedule_place(schedule, (int)i, result->start[i]);
 }
 
 bool schedule_present(const struct schedule *schedule, int operation)
@@ -103,8 +102,8 @@ static void hold(struct schedule *schedule, int operation, int sign)
     if (!schedule_present(schedule, operation))
         return;
     int32_t start = schedule->start[operation];
-    for (int32_t i = schedule->use_from[operation]; i < schedule->use_from[operation + 1]; i++) {
-        const struct net_use *use = &schedule->net->uses[schedule->use_list[i]];
+    for (int32_t i = schedule->uses.from[operation]; i < schedule->uses.from[operation + 1]; i++) {
+        const struct net_use *use = &schedule->net->uses[schedule->uses.list[i]];
         int32_t end = end_of(schedule, use->until, start);
         for (int32_t t = start; t < end; t++)
             if (!schedule_shared(schedule, use, t))
@@ -128,8 +127,8 @@ void schedule_remove(struct schedule *schedule, int operation)
 
 static bool has_capacity(const struct schedule *schedule, const struct net_use *use, int32_t t)
 {
-    int32_t room = schedule->net->resources[use->resource].capacity - use->amount;
-    return schedule->held[use->resource][t] <= room || schedule_shared(schedule, use, t);
+    int32_t spare = schedule->net->resources[use->resource].capacity - use->amount;
+    return schedule->held[use->resource][t] <= spare || schedule_shared(schedule, use, t);
 }
 
 /* The first start at or after t that clears the last overloaded slot of this use; t itself where none is. */
@@ -173,12 +172,12 @@ static int32_t next_step(struct schedule *schedule, int operation, int32_t t)
     const struct net_operation *o = &schedule->net->operations[operation];
     if (o->calendar != NET_NONE)
         t = schedule->net->calendars[o->calendar].next[t];
-    for (int32_t i = schedule->use_from[operation];
-         t <= schedule->net->horizon && i < schedule->use_from[operation + 1]; i++)
-        t = use_first(schedule, &schedule->net->uses[schedule->use_list[i]], t);
-    for (int32_t i = schedule->disjunct_from[operation];
-         t <= schedule->net->horizon && i < schedule->disjunct_from[operation + 1]; i++)
-        t = disjunct_move(schedule, &schedule->disjuncts[i], t, false);
+    for (int32_t i = schedule->uses.from[operation];
+         t <= schedule->net->horizon && i < schedule->uses.from[operation + 1]; i++)
+        t = use_first(schedule, &schedule->net->uses[schedule->uses.list[i]], t);
+    for (int32_t i = schedule->by_operation.from[operation];
+         t <= schedule->net->horizon && i < schedule->by_operation.from[operation + 1]; i++)
+        t = disjunct_move(schedule, &schedule->disjuncts[schedule->by_operation.list[i]], t, false);
     return t;
 }
 
@@ -187,11 +186,11 @@ static int32_t previous_step(struct schedule *schedule, int operation, int32_t t
     const struct net_operation *o = &schedule->net->operations[operation];
     if (o->calendar != NET_NONE)
         t = schedule->net->calendars[o->calendar].previous[t];
-    for (int32_t i = schedule->use_from[operation]; t >= 0 && i < schedule->use_from[operation + 1]; i++)
-        t = use_last(schedule, &schedule->net->uses[schedule->use_list[i]], t);
-    for (int32_t i = schedule->disjunct_from[operation]; t >= 0 && i < schedule->disjunct_from[operation + 1];
-         i++)
-        t = disjunct_move(schedule, &schedule->disjuncts[i], t, true);
+    for (int32_t i = schedule->uses.from[operation]; t >= 0 && i < schedule->uses.from[operation + 1]; i++)
+        t = use_last(schedule, &schedule->net->uses[schedule->uses.list[i]], t);
+    for (int32_t i = schedule->by_operation.from[operation];
+         t >= 0 && i < schedule->by_operation.from[operation + 1]; i++)
+        t = disjunct_move(schedule, &schedule->disjuncts[schedule->by_operation.list[i]], t, true);
     return t;
 }
 
@@ -217,13 +216,6 @@ int32_t schedule_last(struct schedule *schedule, int operation, int32_t low, int
             return t;
     }
     return NET_NONE;
-}
-
-static bool guarded_off(const struct schedule *schedule, const struct net_lag *lag)
-{
-    if (!schedule_present(schedule, lag->from) || !schedule_present(schedule, lag->to))
-        return true;
-    return lag->guard.flag != NET_NONE && schedule->flag[lag->guard.flag] != lag->guard.value;
 }
 
 static void raise(int32_t *low, int32_t value)
@@ -261,7 +253,7 @@ void schedule_window(const struct schedule *schedule, int operation, int32_t mos
     *high = net->operations[operation].latest;
     for (size_t i = 0; i < net->lag_count; i++) {
         const struct net_lag *lag = &net->lags[i];
-        if ((lag->from == operation || lag->to == operation) && !guarded_off(schedule, lag))
+        if ((lag->from == operation || lag->to == operation) && net_lag_holds(net, lag, schedule->flag))
             lag_window(schedule, lag, operation, low, high);
     }
     for (size_t i = 0; i < net->goal_count; i++)

@@ -1,14 +1,15 @@
-/* What placed operations hold of each resource, slot by slot, and where one more fits. Where uses of one holder
- * overlap, `held` counts them once.
+/* A partial schedule: what placed operations hold of each resource, slot by slot, and where one more fits. Where uses
+ * of one holder overlap, `held` counts them once.
  *
- * A slot beyond the horizon needs no account: intervals that overlap at all overlap where the last of them starts.
+ * Slots beyond the horizon are left out: intervals that overlap at all overlap where the last of them starts.
  * Because ends are monotone in starts, an overloaded slot rules out every start from the candidate to that slot. */
 #ifndef SOLVER_MODEL_SCHEDULE_H
 #define SOLVER_MODEL_SCHEDULE_H
 
+#include "solver/model/index.h"
 #include "solver/network.h"
 
-/* A pair that may not meet, as one of the two sees it. */
+/* A disjunctive pair as one of the two sees it. */
 struct disjunct {
     int pair, other; /* which pair; the other one */
     struct net_map until, other_until;
@@ -16,18 +17,22 @@ struct disjunct {
 
 struct schedule {
     const struct network *net;
-    int32_t **held;               /* per resource and slot 0..horizon */
-    int32_t *use_from, *use_list; /* uses by operation */
-    int32_t *sibling;             /* per use the next of the same holder, round and round */
-    int32_t *disjunct_from;       /* by operation */
-    struct disjunct *disjuncts;
-    int32_t *start;            /* per operation, NET_NONE: not placed */
-    const unsigned char *flag; /* the caller's, per flag */
+    int32_t **held;             /* per resource and slot 0..horizon */
+    struct index uses;          /* by operation */
+    int32_t *sibling;           /* per use the next of the same holder, a cyclic list */
+    struct disjunct *disjuncts; /* two per pair */
+    struct index by_operation;  /* disjuncts by the operation that sees them */
+    int32_t *start;             /* per operation, NET_NONE: not placed */
+    const unsigned char *flag;  /* the caller's, per flag */
     int64_t work;
 };
 
 void schedule_init(struct schedule *schedule, const struct network *net, struct arena *arena,
                    const unsigned char *flag);
+
+/* The same with every operation placed as in a plan. */
+void schedule_fill(struct schedule *schedule, const struct network *net, struct arena *arena,
+                   const struct net_result *result);
 
 bool schedule_present(const struct schedule *schedule, int operation);
 
@@ -38,12 +43,13 @@ bool schedule_shared(const struct schedule *schedule, const struct net_use *use,
 void schedule_place(struct schedule *schedule, int operation, int32_t start);
 void schedule_remove(struct schedule *schedule, int operation);
 
-/* The first start in low..high that its calendar, the resources and the pairs allow (NET_NEVER: none); the last
- * (NET_NONE: none). Lags are the caller's. */
+/* The first start in low..high that its calendar, the resources and the disjunctive pairs allow (NET_NEVER: none);
+ * the last (NET_NONE: none). Lags are the caller's. */
 int32_t schedule_first(struct schedule *schedule, int operation, int32_t low, int32_t high);
 int32_t schedule_last(struct schedule *schedule, int operation, int32_t low, int32_t high);
 
-/* All are placed; no goal of the operation may give more than `most`. Calendar, resources and pairs are the usage's. */
+/* The starts that lags and goals leave one operation while all others stay; all are placed, and no goal of it may
+ * give more than `most`. Calendar, resources and disjunctive pairs are not looked at. */
 void schedule_window(const struct schedule *schedule, int operation, int32_t most, int32_t *low,
                      int32_t *high);
 

@@ -31,42 +31,24 @@ static void add_tasks(struct profiles *profiles, int resource, struct arena *are
     }
 }
 
-/* Which profile to look at again when a variable's bounds rise. */
-struct touch {
-    int variable, profile;
-};
-
-static size_t list_touches(const struct profiles *profiles, struct touch *touches)
+/* Which profiles to look at again when a variable's bounds rise. */
+static void index_variables(struct profiles *profiles, struct arena *arena)
 {
-    size_t count = 0;
+    size_t most = profiles->count, count = 0;
+    for (size_t r = 0; r < profiles->count; r++)
+        most += 2 * profiles->items[r].count;
+    struct index_pair *pairs = ARENA_ARRAY(arena, most, struct index_pair);
     for (size_t r = 0; r < profiles->count; r++) {
         const struct profile *profile = &profiles->items[r];
         if (profile->selector.bound >= 0)
-            touches[count++] = (struct touch){profile->selector.bound / 2, (int)r};
+            pairs[count++] = (struct index_pair){profile->selector.bound / 2, (int32_t)r};
         for (size_t k = 0; k < profile->count; k++) {
-            touches[count++] = (struct touch){profile->tasks[k].operation, (int)r};
+            pairs[count++] = (struct index_pair){profile->tasks[k].operation, (int32_t)r};
             if (profile->tasks[k].presence.bound >= 0)
-                touches[count++] = (struct touch){profile->tasks[k].presence.bound / 2, (int)r};
+                pairs[count++] = (struct index_pair){profile->tasks[k].presence.bound / 2, (int32_t)r};
         }
     }
-    return count;
-}
-
-static void index_touch(struct profiles *profiles, struct arena *arena)
-{
-    size_t variables = profiles->model->variables, most = profiles->count;
-    for (size_t r = 0; r < profiles->count; r++)
-        most += 2 * profiles->items[r].count;
-    struct touch *touches = ARENA_ARRAY(arena, most, struct touch);
-    size_t count = list_touches(profiles, touches);
-    profiles->touch_from = ARENA_ARRAY(arena, variables + 1, int32_t);
-    profiles->touch_list = ARENA_ARRAY(arena, count, int32_t);
-    for (size_t i = 0; i < count; i++)
-        profiles->touch_from[touches[i].variable]++;
-    for (size_t v = 0; v < variables; v++)
-        profiles->touch_from[v + 1] += profiles->touch_from[v];
-    for (size_t i = count; i-- > 0;)
-        profiles->touch_list[--profiles->touch_from[touches[i].variable]] = touches[i].profile;
+    profiles->by_variable = index_make(arena, profiles->model->variables, pairs, count);
 }
 
 void profiles_init(struct profiles *profiles, const struct model *model, struct arena *arena)
@@ -84,16 +66,14 @@ void profiles_init(struct profiles *profiles, const struct model *model, struct 
         most = profiles->items[r].count > most ? profiles->items[r].count : most;
     }
     profiles->explanation = ARENA_ARRAY(arena, 3 * most + 8, struct literal);
-    index_touch(profiles, arena);
+    index_variables(profiles, arena);
 }
 
 void profiles_notify(struct profiles *profiles, int32_t bound)
 {
-    int32_t variable = bound / 2;
-    for (int32_t i = profiles->touch_from[variable]; i < profiles->touch_from[variable + 1]; i++) {
-        profiles->items[profiles->touch_list[i]].dirty = true;
-        profiles->items[profiles->touch_list[i]].overload_dirty = true;
-    }
+    const struct index *index = &profiles->by_variable;
+    for (int32_t i = index->from[bound / 2]; i < index->from[bound / 2 + 1]; i++)
+        profiles->items[index->list[i]].dirty = profiles->items[index->list[i]].overload_dirty = true;
 }
 
 /* Keeps an order sorted that was sorted before its keys changed a little. */
@@ -108,8 +88,8 @@ static void sort(int32_t *order, size_t count, const int32_t *key)
     }
 }
 
-/* Sure parts of one holder made disjoint: each loses what those that begin before it cover. From the last one to
- * begin back, so that the others are still whole. */
+/* Compulsory parts of one holder made disjoint: each loses what those that begin before it cover. From the last one
+ * to begin back, so that the others are still whole. */
 static void part_holders(struct profile *profile)
 {
     for (size_t i = profile->count; i-- > 0;) {
@@ -127,7 +107,7 @@ static void part_holders(struct profile *profile)
     sort(profile->by_begin, profile->count, profile->begin);
 }
 
-/* The compulsory parts, and the steps of their sum. */
+/* The compulsory parts, and the segments of their sum. */
 static void build(struct profiles *profiles, struct profile *profile, const struct trail *trail)
 {
     for (size_t k = 0; k < profile->count; k++) {
@@ -186,7 +166,8 @@ static bool holds_at(const struct profile *profile, size_t k, int32_t t)
     return profile->begin[k] <= t && t < profile->end[k];
 }
 
-/* Literals: sure holders at moment t, but for `but`, until more than `spare` is held. Returns the count. */
+/* Explains that more than `spare` is held at moment t by others than `but`: the literals of as few compulsory parts
+ * as suffice; returns their count. */
 static size_t holders(struct profiles *profiles, const struct profile *profile, size_t but, int32_t t,
                       int32_t spare)
 {
@@ -217,11 +198,8 @@ static size_t holders(struct profiles *profiles, const struct profile *profile, 
 
 static bool conclude(struct profiles *profiles, struct trail *trail, struct literal literal, size_t count)
 {
-    if (trail_holds(trail, literal))
-        return true;
-    int32_t list = trail_store(trail, profiles->explanation, count);
-    trail->work += (int64_t)count;
-    return trail_set(trail, literal, (struct reason){REASON_LIST, list});
+    trail->work += trail_holds(trail, literal) ? 0 : (int64_t)count;
+    return trail_infer(trail, literal, profiles->explanation, count);
 }
 
 static bool check_capacity(struct profiles *profiles, struct profile *profile, struct trail *trail)
@@ -244,7 +222,7 @@ static int32_t segment_end(const struct profile *profile, size_t i)
     return i + 1 < profile->segment_count ? profile->segments[i + 1].from : NET_NEVER;
 }
 
-/* The first step that reaches beyond t; the last one reaches for ever. */
+/* The first segment that ends after t; the last one has no end. */
 static size_t segment_after(const struct profile *profile, int32_t t)
 {
     size_t low = 0, high = profile->segment_count;
@@ -258,7 +236,7 @@ static size_t segment_after(const struct profile *profile, int32_t t)
     return low;
 }
 
-/* What the others hold surely on step i. */
+/* The height of segment i without task k. */
 static int32_t height_without(const struct profile *profile, size_t i, size_t k)
 {
     int32_t from = profile->segments[i].from;

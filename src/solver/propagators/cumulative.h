@@ -1,7 +1,11 @@
-/* Per resource a profile: what operations surely hold of it, whatever their start.
+/* Cumulative resources by timetable consistency. Per resource a profile: the sum of compulsory parts.
  *
- * Between its latest start and its earliest end an operation surely holds its amount; ends follow from starts by any
- * monotone map. The steps of the sum are split at every event. */
+ * Between its latest start and its earliest end an operation holds its amount whatever its start (its compulsory
+ * part); ends follow from starts by any monotone map. The segments of the sum are split at every event. Where
+ * compulsory parts together exceed the capacity there is a conflict; where one more would, the operation cannot run.
+ * An explanation names one moment: each compulsory part starts no later than it and ends after it.
+ *
+ * Literature: Schutt, Feydy, Stuckey, Wallace, Explaining the cumulative propagator, Constraints 16 (2011). */
 #ifndef SOLVER_PROPAGATORS_CUMULATIVE_H
 #define SOLVER_PROPAGATORS_CUMULATIVE_H
 
@@ -16,7 +20,7 @@ struct task {
     int32_t exclusive;       /* the same; NET_NEVER without a holder */
 };
 
-/* Between `from` and the next step's `from` the sure holders hold `height`. */
+/* The height of the profile from `from` until the next segment. */
 struct segment {
     int32_t from, height;
 };
@@ -27,27 +31,27 @@ struct profile {
     size_t count;
     struct segment *segments;
     size_t segment_count;
-    int32_t *begin,
-        *end;     /* per task its compulsory part, but for what the same holder holds by a task that begins
-                                   before; begin >= end: none */
-    bool holders; /* some tasks have one */
+    /* Per task its compulsory part, but for what the same holder holds by a task that begins before; none where
+     * begin >= end. */
+    int32_t *begin, *end;
+    bool holders;               /* some tasks have one */
     int32_t *by_begin, *by_end; /* orders of tasks, kept between calls: they change little */
     struct literal selector;    /* bound -1: always in force */
-    bool dirty;                 /* its steps and conclusions are old */
-    bool overload_dirty;        /* the same for its energy */
+    bool dirty;                 /* its segments and what follows from them are out of date */
+    bool overload_dirty;        /* the same for the overload check */
 };
 
 struct profiles {
     const struct model *model;
     struct profile *items;
     size_t count;
-    int32_t *touch_from, *touch_list; /* profiles by variable */
-    struct literal *explanation;      /* explanation under construction */
+    struct index by_variable;
+    struct literal *explanation; /* explanation under construction */
 };
 
 void profiles_init(struct profiles *profiles, const struct model *model, struct arena *arena);
 
-/* A bound rose: its profiles must be looked at again. */
+/* A bound rose: its profiles are dirty. */
 void profiles_notify(struct profiles *profiles, int32_t bound);
 
 /* The end of a task from a start. */
@@ -73,7 +77,7 @@ static inline bool surely_fails(const struct trail *trail, struct literal litera
     return literal.bound >= 0 && trail_fails(trail, literal);
 }
 
-/* Draws conclusions from one profile that was touched; *idle where none was. False on a conflict (in the trail). */
+/* Propagates one dirty profile; *idle where there is none. False on a conflict (in the trail). */
 bool cumulative_run(struct profiles *profiles, struct trail *trail, bool *idle);
 
 #endif

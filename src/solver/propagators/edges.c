@@ -42,37 +42,22 @@ static void make_arcs(struct edges *edges, size_t e)
         (struct arc){2 * edge->to + (side ^ 1), 2 * edge->from + (side ^ 1), weight, table};
 }
 
-/* Counting sort of `count` items by key: begin[k]..begin[k + 1] are the places of key k in list. */
-static void prefix_sums(int32_t *begin, size_t keys)
-{
-    for (size_t k = 0; k < keys; k++)
-        begin[k + 1] += begin[k];
-}
-
 static void index_arcs(struct edges *edges)
 {
-    size_t keys = 2 * edges->variables, count = 2 * edges->count;
-    edges->arc_from = ARENA_ARRAY(edges->arena, keys + 1, int32_t);
-    edges->arc_list = ARENA_ARRAY(edges->arena, count, int32_t);
-    for (size_t a = 0; a < count; a++)
-        edges->arc_from[edges->arcs[a].source]++;
-    prefix_sums(edges->arc_from, keys);
-    for (size_t a = count; a-- > 0;)
-        edges->arc_list[--edges->arc_from[edges->arcs[a].source]] = (int32_t)a;
+    struct index_pair *pairs = ARENA_ARRAY(edges->arena, 2 * edges->count, struct index_pair);
+    for (size_t a = 0; a < 2 * edges->count; a++)
+        pairs[a] = (struct index_pair){edges->arcs[a].source, (int32_t)a};
+    edges->by_source = index_make(edges->arena, 2 * edges->variables, pairs, 2 * edges->count);
 }
 
 static void index_guards(struct edges *edges)
 {
-    size_t keys = 2 * edges->variables, count = 0;
-    edges->guard_from = ARENA_ARRAY(edges->arena, keys + 1, int32_t);
+    struct index_pair *pairs = ARENA_ARRAY(edges->arena, EDGE_GUARDS * edges->count, struct index_pair);
+    size_t count = 0;
     for (size_t e = 0; e < edges->count; e++)
-        for (int g = 0; g < edges->items[e].guard_count; g++, count++)
-            edges->guard_from[edges->items[e].guards[g].bound]++;
-    edges->guard_list = ARENA_ARRAY(edges->arena, count, int32_t);
-    prefix_sums(edges->guard_from, keys);
-    for (size_t e = edges->count; e-- > 0;)
         for (int g = 0; g < edges->items[e].guard_count; g++)
-            edges->guard_list[--edges->guard_from[edges->items[e].guards[g].bound]] = (int32_t)e;
+            pairs[count++] = (struct index_pair){edges->items[e].guards[g].bound, (int32_t)e};
+    edges->by_guard = index_make(edges->arena, 2 * edges->variables, pairs, count);
 }
 
 void edges_index(struct edges *edges)
@@ -181,12 +166,13 @@ bool edges_wake(const struct edges *edges, struct trail *trail, int32_t bound)
 {
     if (!run_calendar(edges, trail, bound))
         return false;
-    for (int32_t i = edges->arc_from[bound]; i < edges->arc_from[bound + 1]; i++)
-        if (!run_arc(edges, trail, edges->arc_list[i]))
+    const struct index *arcs = &edges->by_source, *guards = &edges->by_guard;
+    for (int32_t i = arcs->from[bound]; i < arcs->from[bound + 1]; i++)
+        if (!run_arc(edges, trail, arcs->list[i]))
             return false;
-    for (int32_t i = edges->guard_from[bound]; i < edges->guard_from[bound + 1]; i++)
+    for (int32_t i = guards->from[bound]; i < guards->from[bound + 1]; i++)
         for (int side = 0; side < 2; side++)
-            if (!run_arc(edges, trail, 2 * edges->guard_list[i] + side))
+            if (!run_arc(edges, trail, 2 * guards->list[i] + side))
                 return false;
     return true;
 }
@@ -202,10 +188,10 @@ bool edges_start(const struct edges *edges, struct trail *trail)
     return true;
 }
 
-bool edges_run(const struct edges *edges, struct trail *trail, size_t *head)
+bool edges_run(const struct edges *edges, struct trail *trail, size_t head)
 {
-    while (*head < trail->count) {
-        const struct trail_entry *entry = &trail->entries[(*head)++];
+    while (head < trail->count) {
+        const struct trail_entry *entry = &trail->entries[head++];
         bool newest = trail->now[entry->bound] == entry->now; /* else a later entry wakes the same arcs */
         if (newest && !edges_wake(edges, trail, entry->bound))
             return false;

@@ -5,7 +5,7 @@
  * offset is bound[target] >= bound[source] + weight. An edge with one undecided guard that its bounds already
  * violate makes that guard false.
  *
- * Explanations are made when asked for and are lifted: not "the source stood where it stood" but the least source
+ * Explanations are made when asked for and are lifted: not "the source was where it was" but the least source
  * that still gives the value asked for. Literature: Schutt, Feydy, Stuckey, Wallace, Solving RCPSP/max by lazy
  * clause generation, J. Scheduling 16 (2013); calendars: Kreter, Schutt, Stuckey, CP 2015.
  */
@@ -13,11 +13,12 @@
 #define SOLVER_PROPAGATORS_EDGES_H
 
 #include "solver/engine/trail.h"
+#include "solver/model/index.h"
 #include "solver/network.h"
 
 enum { EDGE_GUARDS = 4, ARC_REASONS = EDGE_GUARDS + 2 };
 
-/* Where an edge comes from, for chains and reasons. */
+/* Where an edge comes from, for critical paths and cores. */
 enum edge_origin { EDGE_LAG, EDGE_GOAL, EDGE_DISJUNCTION, EDGE_RESOURCE };
 
 struct edge {
@@ -28,7 +29,7 @@ struct edge {
     int guard_count;
     struct literal guards[EDGE_GUARDS];
     enum edge_origin origin;
-    int index; /* of the lag, goal, apart or resource */
+    int index; /* of the lag, goal, disjunction or resource */
 };
 
 struct arc {
@@ -43,8 +44,8 @@ struct edges {
     struct edge *items;
     struct arc *arcs; /* 2e forward, 2e + 1 back */
     size_t count, capacity;
-    int32_t *arc_from, *arc_list;          /* arcs by source bound */
-    int32_t *guard_from, *guard_list;      /* edges by the bound of a guard */
+    struct index by_source;                /* arcs by source bound */
+    struct index by_guard;                 /* edges by the bound of a guard */
     const struct net_calendar **calendars; /* per variable, NULL: every start */
     size_t variables;
 };
@@ -59,11 +60,11 @@ void edges_index(struct edges *edges);
 bool edges_wake(const struct edges *edges, struct trail *trail, int32_t bound);
 /* Evaluates every edge and calendar once: the start of propagation on level 0. */
 bool edges_start(const struct edges *edges, struct trail *trail);
-/* Draws conclusions until nothing changes, from entry *head on. */
-bool edges_run(const struct edges *edges, struct trail *trail, size_t *head);
+/* Draws conclusions until nothing changes, from entry `head` on. */
+bool edges_run(const struct edges *edges, struct trail *trail, size_t head);
 
-/* The literals from which a literal follows, set at entry `entry` (trail->count for the conflict) for an arc, guard or
- * calendar reason; returns their number, at most ARC_REASONS. */
+/* The literals from which a literal follows, set at entry `entry` (trail->count for the conflict) for an arc, guard
+ * or calendar reason; returns their number, at most ARC_REASONS. */
 size_t edges_explain(const struct edges *edges, const struct trail *trail, struct literal literal,
                      struct reason reason, int32_t entry, struct literal *into);
 

@@ -149,8 +149,8 @@ static bool explain_overload(struct overloads *overloads, const struct overload 
     }
     if (overload->profile->selector.bound >= 0)
         overloads->explanation[count++] = overload->profile->selector;
-    struct reason reason = {REASON_LIST, trail_store(trail, overloads->explanation, count - 1)};
-    return trail_set(trail, literal_not(overloads->explanation[count - 1]), reason);
+    return trail_infer(trail, literal_not(overloads->explanation[count - 1]), overloads->explanation,
+                       count - 1);
 }
 
 static bool check(struct overloads *overloads, const struct overload *overload, struct trail *trail)

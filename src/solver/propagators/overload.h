@@ -1,4 +1,4 @@
-/* Capacities by work: the tasks that must fall between two moments may not need more than is open between them.
+/* Energetic overload check: the tasks that must fall between two moments may not need more than is open between them.
  *
  * Time is counted in the slots in which any task of the resource could run at all, so that nights and weekends
  * neither offer nor take work. A task counts with the part of its shortest length that lies between the moments
@@ -35,7 +35,7 @@ struct overloads {
     struct literal *explanation;
 };
 
-/* After the trail stands on level 0: shortest lengths are taken over the windows there. */
+/* On level 0: shortest lengths are taken over the windows there. */
 void overloads_init(struct overloads *overloads, struct profiles *profiles, const struct trail *trail,
                     struct arena *arena);
 
