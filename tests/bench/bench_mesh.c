@@ -72,7 +72,8 @@ static int by_size(const void *a, const void *b)
 static double by_tool(struct arena *arena, const char *path)
 {
     double area, took = 0;
-    FILE *answer = popen(arena_textf(arena, "/usr/bin/python3 tests/source/mesh_outside.py stl %s", path), "r");
+    FILE *answer =
+        popen(arena_textf(arena, "/usr/bin/python3 tests/source/mesh_outside.py stl %s", path), "r");
     if (!answer)
         return 0;
     if (fscanf(answer, "%lf %lf", &area, &took) != 2)

@@ -13,7 +13,8 @@
 
 static double by_tool(struct arena *arena, const char *tool, const char *path)
 {
-    const char *command = arena_textf(arena, "/usr/bin/python3 tests/source/mesh_outside.py %s %s", tool, path);
+    const char *command =
+        arena_textf(arena, "/usr/bin/python3 tests/source/mesh_outside.py %s %s", tool, path);
     FILE *answer = popen(command, "r"); /* NOLINT(cert-env33-c): a fixed command on a file made here */
     double area = NAN;
     assert_non_null(answer);
