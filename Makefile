@@ -27,7 +27,8 @@ LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter 
 
 # The packages that a goal needs; demo, check and the later ones install what is missing by themselves.
 PKG_demo     := gcc libc6-dev libical-dev libcjson-dev tzdata
-PKG_check    := $(PKG_demo) libcmocka-dev python3 python3-icalendar nodejs node-ajv units valgrind python3-stl libgts-bin
+PKG_check    := $(PKG_demo) libcmocka-dev locales python3 python3-icalendar nodejs node-ajv units valgrind python3-stl libgts-bin
+PKG_quick    := $(PKG_demo) libcmocka-dev python3
 PKG_golden   := $(PKG_demo)
 PKG_bench    := $(PKG_demo) libcmocka-dev python3 python3-stl
 PKG_lint     := $(PKG_demo) libcmocka-dev python3 clang-format clang-tidy
@@ -46,22 +47,26 @@ TESTS   := $(TEST_SRC:%.c=$(BUILD)/%)
 REPLAYS := $(patsubst tests/fuzz/fuzz_%.c,$(BUILD)/fuzz/replay-%,$(wildcard tests/fuzz/fuzz_*.c))
 FUZZERS := $(REPLAYS:$(BUILD)/fuzz/replay-%=$(BUILD)/fuzz/fuzz-%)
 BENCHES := $(patsubst tests/bench/bench_%.c,$(BUILD)/bench-%,$(wildcard tests/bench/bench_*.c))
-UNREADY := $(if $(wildcard src/app/*.c),,%/check_install.sh) $(if $(wildcard tests/golden/*.cmd),,%/check_golden.sh)
-SCRIPTS := $(filter-out $(UNREADY),$(wildcard tests/*/check_*.sh tests/*/check_*.py))
-PROGRAM := $(if $(wildcard src/app/*.c),$(OUT)/coatwright)
+SCRIPTS := $(wildcard tests/*/check_*.sh tests/*/check_*.py)
+# What takes longest begins first. The quick tests are the units, the worked problems and what the program prints.
+LONG    := $(addprefix tests/,timetable/check_same.sh report/check_schema.sh plan/check_together_advice.py \
+             timetable/check_together.py timetable/check_plans.py plan/check_advice.py)
+QUICK   := tests/app/check_golden.sh tests/timetable/check_worked.py $(filter-out %/test_api %/test_mesh_large,$(TESTS))
 obj      = $(patsubst $(BUILD)/obj/src/api/%,$(OUT)/obj/src/api/%,$(1:%.c=$(BUILD)/obj/%.o))
 export COATWRIGHT = $(CURDIR)/$(BUILD)/coatwright
 export BUILD CC
 
-.PHONY: all check demo bench lint format coverage fuzz golden install uninstall dist deps clean help need run-fuzzers force
-all: $(PROGRAM) $(OUT)/libcoatwright.a ## build the program and the library
+.PHONY: all check quick demo bench lint format coverage fuzz golden install uninstall dist deps clean help need run-fuzzers force
+all: $(OUT)/coatwright $(OUT)/libcoatwright.a ## build the program and the library
 check: all $(TESTS) $(REPLAYS) ## run every test; SAN=1 runs them under the sanitizers
-	@tests/run $(TESTS) $(REPLAYS) $(SCRIPTS)
+	@tests/run $(LONG) $(filter-out $(LONG),$(SCRIPTS)) $(TESTS) $(REPLAYS)
+quick: all $(filter $(BUILD)/%,$(QUICK)) ## run the units, the worked problems and the golden outputs
+	@tests/run $(QUICK)
 demo: all ## plan the writing desk of examples/
 	@$(BUILD)/coatwright plan examples/desk.json --out $(BUILD)/demo; code=$$?; ls -1 $(BUILD)/demo/*; [ $$code -le 1 ]
 bench: all $(BENCHES) ## measure, and compare with the time of doing nothing
 	@for b in $(wildcard tests/bench/*.sh tests/bench/*.py); do $$b || exit 1; done
-lint: all $(TESTS) $(TIDY) ## prove the layers, the sizes and the style
+lint: all $(TIDY) ## prove the layers, the sizes and the style
 	@tests/lint/run $(BUILD)/obj/src
 format: need ## lay out every C file with clang-format
 	clang-format -i $(wildcard include/*.h src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch])

@@ -110,7 +110,7 @@ static const struct value_row rates[] = {
     static void name##_reads(void **state)                                                                   \
     {                                                                                                        \
         const struct value_row *r = *state;                                                                  \
-        struct err fault = {.expected = ""};                                                                             \
+        struct err fault = {.expected = ""};                                                                 \
         double got = -1;                                                                                     \
         bool read = name##_parse(r->text, &got, &fault);                                                     \
         check_true(&r->row, read, fault.expected);                                                           \

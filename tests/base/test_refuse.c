@@ -72,7 +72,7 @@ static const struct refusal_row lengths[] = {
     static void name##_refuses(void **state)                                                                 \
     {                                                                                                        \
         const struct refusal_row *r = *state;                                                                \
-        struct err fault = {.expected = ""};                                                                             \
+        struct err fault = {.expected = ""};                                                                 \
         type got = before;                                                                                   \
         check_true(&r->row, !(call), "refused");                                                             \
         check_text(&r->row, fault.expected, r->expected);                                                    \

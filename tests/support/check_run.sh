@@ -52,6 +52,19 @@ END
 expect group-cut-short 1 '0 passed, 1 failed' <<'END'
 echo '[==========] Running 3 test(s).'; echo '[       OK ] one'; exit 0
 END
+# Shuffled, the same tests run: by a seed in the same order, and not always in that of the call.
+for test in a b c d e f; do
+    printf '#!/bin/sh\necho "1 passed, 0 failed"; sleep 0.01\n' >$test && chmod +x $test
+done
+told() { TEST_SHUFFLE=$1 TEST_JOBS=1 "$here/run" ./a ./b ./c ./d ./e ./f | sed 's/:.*//' | tr '\n' ' '; }
+orders=$(for seed in 1 2 3 4; do told $seed && echo; done)
+if [ "$(told 1)" = "$(echo "$orders" | sed -n 1p)" ] && [ "$(echo "$orders" | sort -u | wc -l)" -gt 1 ] &&
+    [ "$(echo "$orders" | tr -d '\n' | tr ' ' '\n' | sort | uniq -c | awk '{ print $1 }' | sort -u)" = 4 ]; then
+    passed=$((passed + 1))
+else
+    failed=$((failed + 1))
+    printf '%s: shuffled: got %s\n' "$0" "$orders"
+fi
 if "$here/run" >/dev/null; then failed=$((failed + 1)); else passed=$((passed + 1)); fi
 
 echo "$passed passed, $failed failed"
