@@ -19,14 +19,14 @@ MODE    := $(if $(SAN)$(FUZZ),$(SANITIZE)) $(if $(FUZZ),-fsanitize=fuzzer-no-lin
 WARN    := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpointer-arith -Wwrite-strings -Wvla
 FLAGS   := -std=c11 -D_XOPEN_SOURCE=700 -ffp-contract=off $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
 INCLUDE := -Isrc -Iinclude -Itests/support
-LDLIBS  := -lical -lcjson -lm -lpthread
+LDLIBS  := -lical -lm -lpthread
 SILENT  := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))
 say      = $(if $(V),,@)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
 COMPILE  = $(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) -MMD -MP -c -o $@ $<
 LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter %/tests.a,$^),-lcmocka) $(LDLIBS)
 
 # The packages that a goal needs; demo, check and the later ones install what is missing by themselves.
-PKG_demo     := gcc libc6-dev libical-dev libcjson-dev tzdata
+PKG_demo     := gcc libc6-dev libical-dev tzdata
 PKG_check    := $(PKG_demo) libcmocka-dev locales python3 python3-icalendar nodejs node-ajv units valgrind python3-stl libgts-bin
 PKG_quick    := $(PKG_demo) libcmocka-dev python3
 PKG_golden   := $(PKG_demo)

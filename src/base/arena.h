@@ -2,7 +2,7 @@
  *
  * arena_alloc never returns NULL. When the ceiling is reached (or the system has no more), control leaves
  * through the escape that arena_guard set, as an error in a Lua call does: code between the guard and the
- * allocation needs no check and no clean-up. What the arena cannot free by itself (a cJSON tree, an open file)
+ * allocation needs no check and no clean-up. What the arena cannot free by itself (a calendar of libical, an open file)
  * is lent to it with arena_own and is released on both ways out.
  *
  *     jmp_buf escape;

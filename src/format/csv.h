@@ -52,6 +52,10 @@ bool csv_next(struct csv *csv);
 /* A cell's text, terminated, doubled quotes made single, blanks around it kept. */
 void csv_text(const struct csv_cell *cell, struct buf *text);
 
+/* The offset of what a pointer names in a table with a header: "/3/thickness" is the cell of that column in data row 3,
+ * counted from 0 without the header, blank rows and comments; "/3" the row. */
+size_t csv_locate(struct arena *arena, const char *text, size_t length, const char *pointer);
+
 /* Writes one cell so that it reads back: in quotes only where it has to be. */
 void csv_put(struct buf *buf, const char *cell);
 

@@ -4,7 +4,7 @@
 #define FORMAT_ICAL_BUSY_H
 
 #include "base/moment.h"
-#include "format/texts.h"
+#include "format/place.h"
 
 /* The time that matters, and the shop's clock for moments without a zone and for whole days. */
 struct busy_window {

@@ -3,7 +3,7 @@
 #ifndef FORMAT_ICAL_SCAN_H
 #define FORMAT_ICAL_SCAN_H
 
-#include "format/texts.h"
+#include "format/place.h"
 
 /* The properties that decide when an event is. */
 enum ical_when {

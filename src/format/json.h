@@ -1,4 +1,4 @@
-/* A JSON text as typed values, each mistake told at its place. The tree beneath is cJSON's; it appears in json*.c only.
+/* A JSON text as typed values, each mistake told at its place.
  *
  * Every getter gives true when it has set *value; otherwise *value is untouched and a mistake has been added. A member
  * that is not there is a mistake as well (`/start: expected a moment such as ..., found nothing`), so that a needed one is
@@ -12,25 +12,23 @@
 
 #include "base/err.h"
 #include "base/text.h"
-#include "format/texts.h"
+#include "format/json_tree.h"
+#include "format/place.h"
 
 #include <stdint.h>
-
-struct cJSON;
 
 /* A text that json_parse has taken in; lives as long as its arena. */
 struct json_doc {
     const struct reading *reading;
     struct file_text file;
-    struct cJSON *root;
 };
 
 /* A value, or the lack of one. Passed by value. */
 struct json_at {
     const struct json_doc *doc;
-    const struct cJSON *node;   /* NULL: not there */
-    const struct cJSON *parent; /* of a member that is not there */
-    const char *key;            /* its name */
+    const struct json_value *node;   /* NULL: not there */
+    const struct json_value *parent; /* of a member that is not there */
+    const char *key;                 /* its name */
 };
 
 /* The whole text as a value. False: it is not well-formed, and every reason has been added. */

@@ -3,7 +3,6 @@
 #include "base/arena.h"
 #include "base/buf.h"
 #include "base/text.h"
-#include "format/json_text.h"
 #include "format/json_token.h"
 
 #include <stdio.h>
@@ -12,222 +11,241 @@
 
 enum { FEW_KEYS = 16 };
 
-/* Where scanning stands inside one object or list. */
-struct frame {
-    bool object, named;
-    struct json_raw key;
-    size_t index;
-};
-
 struct scan {
-    struct arena *arena;
+    struct json_cursor cursor;
     const struct file_text *file;
     struct err_list *errors;
-    struct json_cursor cursor;
-    struct frame frames[JSON_DEEPEST];
-    size_t depth;
-    struct json_raw *keys; /* of all open objects, the innermost last */
-    size_t key_count, key_capacity;
+    const struct json_value *here; /* the value at hand, which mistakes are told of */
+    size_t depth, count;
     bool duplicates;
-    struct json_fault fault;
 };
 
-static const char *pointer(const struct scan *scan)
+static const char *pointer(const struct scan *scan, const struct json_value *value)
 {
     struct buf buf;
-    buf_init(&buf, scan->arena);
-    for (size_t i = 0; i < scan->depth; i++) {
-        const struct frame *frame = &scan->frames[i];
-        if (!frame->object)
-            json_pointer_add_index(&buf, frame->index);
-        else if (frame->named)
-            json_pointer_add_raw(&buf, frame->key);
-    }
+    buf_init(&buf, scan->cursor.arena);
+    if (value)
+        json_tree_pointer(&buf, value);
     return buf.text;
-}
-
-static bool wrong_at(struct scan *scan, size_t at, const char *expected)
-{
-    return json_fault_say(&scan->cursor, &scan->fault, at, expected);
 }
 
 static bool wrong(struct scan *scan, const char *expected)
 {
-    return wrong_at(scan, scan->cursor.at, expected);
+    return json_wrong(&scan->cursor, scan->cursor.at, expected);
 }
 
-static void tell_duplicate(struct scan *scan, struct json_raw key)
+static void tell_duplicate(struct scan *scan, const struct json_value *member)
 {
-    scan->frames[scan->depth - 1].key = key;
     scan->duplicates = true;
-    text_wrong(scan->errors, scan->file, (size_t)(key.text - 1 - scan->file->text), pointer(scan),
-               "each key once", "a second one of this name");
+    (void)text_wrong(scan->errors, scan->file, member->name_at, pointer(scan, member), "each key once",
+                     "a second one of this name");
 }
 
 /* By name; of equal names, the one that stands first. */
 static int by_name(const void *a, const void *b)
 {
-    const struct json_raw *x = a, *y = b;
-    int order = json_raw_compare(*x, *y);
-    return order ? order : x->text < y->text ? -1 : 1;
+    const struct json_value *const *x = a, *const *y = b;
+    int order = strcmp((*x)->name, (*y)->name);
+    return order ? order : (*x)->at < (*y)->at ? -1 : 1;
+}
+
+static void check_many(struct scan *scan, const struct json_value *object, size_t count)
+{
+    const struct json_value **members = ARENA_ARRAY(scan->cursor.arena, count, const struct json_value *);
+    size_t n = 0;
+    for (const struct json_value *member = object->child; member; member = member->next)
+        members[n++] = member;
+    qsort(members, n, sizeof *members, by_name);
+    for (size_t i = 1; i < n; i++)
+        if (strcmp(members[i - 1]->name, members[i]->name) == 0)
+            tell_duplicate(scan, members[i]);
 }
 
 /* Few keys are compared one by one, many are sorted first, so that a hostile object costs no more than its length. */
-static void check_keys(struct scan *scan, size_t first)
+static void check_keys(struct scan *scan, const struct json_value *object)
 {
-    struct json_raw *keys = scan->keys + first;
-    size_t count = scan->key_count - first;
-    if (count > FEW_KEYS)
-        qsort(keys, count, sizeof *keys, by_name);
-    for (size_t i = 1; i < count; i++) {
-        size_t k = count > FEW_KEYS ? i - 1 : 0;
-        while (k < i && json_raw_compare(keys[k], keys[i]) != 0)
-            k++;
-        if (k < i)
-            tell_duplicate(scan, keys[i]);
+    size_t count = 0;
+    for (const struct json_value *member = object->child; member; member = member->next)
+        count++;
+    if (count > FEW_KEYS) {
+        check_many(scan, object, count);
+        return;
+    }
+    for (const struct json_value *member = object->child; member; member = member->next) {
+        const struct json_value *other = object->child;
+        while (other != member && strcmp(other->name, member->name) != 0)
+            other = other->next;
+        if (other != member)
+            tell_duplicate(scan, member);
     }
 }
 
-static bool scan_key(struct scan *scan, struct frame *frame)
+static bool scan_key(struct scan *scan, struct json_value *member)
 {
     size_t at = scan->cursor.at;
     if (json_peek(&scan->cursor) != '"')
         return wrong(scan, "a key in double quotes");
-    if (!json_token_string(&scan->cursor, &scan->fault))
+    if (!json_token_string(&scan->cursor, &member->name))
         return false;
-    struct json_raw key = {scan->cursor.text + at + 1, scan->cursor.at - at - 2};
-    frame->named = !json_raw_has_control(key);
-    if (!frame->named)
-        return wrong_at(scan, at, "a key without control characters");
-    frame->key = key;
-    scan->keys =
-        arena_grow(scan->arena, scan->keys, scan->key_count, &scan->key_capacity, sizeof *scan->keys);
-    scan->keys[scan->key_count++] = frame->key;
+    if (json_has_control(member->name))
+        return json_wrong(&scan->cursor, at, "a key without control characters");
+    member->name_at = (unsigned)at;
+    scan->here = member;
     json_skip_blank(&scan->cursor);
     if (json_peek(&scan->cursor) != ':')
         return wrong(scan, "\":\" after the key");
     scan->cursor.at++;
+    json_skip_blank(&scan->cursor);
     return true;
 }
 
 /* `1,5` where a key follows: the comma was meant as a decimal point. */
-static bool decimal_comma(const struct scan *scan, size_t value)
+static bool decimal_comma(const struct json_cursor *cursor, const struct json_value *value)
 {
-    const struct json_cursor *cursor = &scan->cursor;
-    char first = scan->file->text[value];
-    return ((first >= '0' && first <= '9') || first == '-') && json_peek(cursor) == ',' &&
+    return value->name && value->kind == JSON_NUMBER && json_peek(cursor) == ',' &&
            cursor->at + 1 < cursor->length && cursor->text[cursor->at + 1] >= '0' &&
            cursor->text[cursor->at + 1] <= '9';
 }
 
-static bool scan_value(struct scan *scan);
+static bool scan_value(struct scan *scan, struct json_value *value);
 
-/* One item of the innermost object or list, up to the comma or bracket behind it. */
-static bool scan_item(struct scan *scan, struct frame *frame, char close)
+static struct json_value *new_value(struct scan *scan, const struct json_value *parent)
 {
-    if (frame->object && !scan_key(scan, frame))
+    struct json_value *value = ARENA_NEW(scan->cursor.arena, struct json_value);
+    value->parent = parent;
+    return value;
+}
+
+/* One item of a list or an object, up to the comma or bracket behind it. */
+static bool scan_item(struct scan *scan, struct json_value *item, char close)
+{
+    struct json_cursor *cursor = &scan->cursor;
+    if (close == '}' && !scan_key(scan, item))
         return false;
-    json_skip_blank(&scan->cursor);
-    size_t value = scan->cursor.at;
-    if (!scan_value(scan))
+    scan->here = item;
+    if (!scan_value(scan, item))
         return false;
-    if (frame->object && decimal_comma(scan, value))
-        return wrong_at(scan, value, "a decimal point: write 1.5, not 1,5");
-    json_skip_blank(&scan->cursor);
-    char c = json_peek(&scan->cursor);
-    if (c != ',' && c != close)
-        return wrong(scan, frame->object ? "\",\" or \"}\"" : "\",\" or \"]\"");
+    scan->here = item;
+    if (decimal_comma(cursor, item))
+        return json_wrong(cursor, item->at, "a decimal point: write 1.5, not 1,5");
+    json_skip_blank(cursor);
+    if (json_peek(cursor) != ',' && json_peek(cursor) != close)
+        return wrong(scan, close == '}' ? "\",\" or \"}\"" : "\",\" or \"]\"");
     return true;
 }
 
-static bool scan_items(struct scan *scan, char close)
+static bool scan_items(struct scan *scan, struct json_value *container, char close)
 {
-    struct frame *frame = &scan->frames[scan->depth - 1];
-    scan->cursor.at++;
-    json_skip_blank(&scan->cursor);
-    if (json_peek(&scan->cursor) == close) {
-        scan->cursor.at++;
+    struct json_cursor *cursor = &scan->cursor;
+    const struct json_value **link = &container->child;
+    cursor->at++;
+    json_skip_blank(cursor);
+    if (json_peek(cursor) == close) {
+        cursor->at++;
         return true;
     }
     for (;;) {
-        if (!scan_item(scan, frame, close))
+        struct json_value *item = new_value(scan, container);
+        *link = item;
+        link = &item->next;
+        if (!scan_item(scan, item, close))
             return false;
-        scan->cursor.at++;
-        if (scan->cursor.text[scan->cursor.at - 1] == close)
+        size_t comma = cursor->at++;
+        if (cursor->text[comma] == close)
             return true;
-        frame->index++;
-        json_skip_blank(&scan->cursor);
-        if (!frame->object && json_peek(&scan->cursor) == close)
-            return wrong(scan, "a value after the comma");
+        json_skip_blank(cursor);
+        if (json_peek(cursor) == close)
+            return json_wrong(cursor, comma,
+                              close == '}' ? "no comma before \"}\"" : "no comma before \"]\"");
+        scan->here = container;
     }
 }
 
-static bool scan_container(struct scan *scan, bool object)
+static bool scan_container(struct scan *scan, struct json_value *container)
 {
     if (scan->depth == JSON_DEEPEST)
         return wrong(scan, "at most 64 levels of nesting");
-    size_t first = scan->key_count;
-    scan->frames[scan->depth++] = (struct frame){.object = object};
-    if (!scan_items(scan, object ? '}' : ']'))
+    scan->depth++;
+    if (!scan_items(scan, container, container->kind == JSON_OBJECT ? '}' : ']'))
         return false;
-    check_keys(scan, first);
-    scan->key_count = first;
+    if (container->kind == JSON_OBJECT)
+        check_keys(scan, container);
     scan->depth--;
     return true;
 }
 
+static bool scan_word(struct scan *scan, struct json_value *value)
+{
+    static const char *const words[] = {[JSON_NULL] = "null", [JSON_FALSE] = "false", [JSON_TRUE] = "true"};
+    for (int i = JSON_NULL; i <= JSON_TRUE; i++)
+        if (json_token_word(&scan->cursor, words[i])) {
+            value->kind = (enum json_kind)i;
+            return true;
+        }
+    return wrong(scan, json_peek(&scan->cursor) == '\'' ? "double quotes around text" : "a value");
+}
+
 /* Recursion ends at JSON_DEEPEST. */
-static bool scan_value(struct scan *scan)
+static bool scan_value(struct scan *scan, struct json_value *value)
 {
     struct json_cursor *cursor = &scan->cursor;
     char c = json_peek(cursor);
-    if (c == '{' || c == '[')
-        return scan_container(scan, c == '{');
-    if (c == '"')
-        return json_token_string(cursor, &scan->fault);
-    if (c == '-' || (c >= '0' && c <= '9'))
-        return json_token_number(cursor, &scan->fault);
-    if (json_token_word(cursor, "true") || json_token_word(cursor, "false") ||
-        json_token_word(cursor, "null"))
-        return true;
-    return wrong(scan, c == '\'' ? "double quotes around text" : "a value");
+    value->at = (unsigned)cursor->at;
+    if (!value->name)
+        value->name_at = value->at;
+    if (++scan->count > JSON_MOST)
+        return wrong(scan, "at most 2000000 values");
+    value->kind = c == '{'                             ? JSON_OBJECT
+                  : c == '['                           ? JSON_LIST
+                  : c == '"'                           ? JSON_TEXT
+                  : c == '-' || (c >= '0' && c <= '9') ? JSON_NUMBER
+                                                       : JSON_NULL;
+    switch (value->kind) {
+    case JSON_OBJECT:
+    case JSON_LIST:
+        return scan_container(scan, value);
+    case JSON_TEXT:
+        return json_token_string(cursor, &value->text);
+    case JSON_NUMBER:
+        return json_token_number(cursor, &value->number);
+    default:
+        return scan_word(scan, value);
+    }
 }
 
-static bool scan_text(struct scan *scan)
+static bool scan_text(struct scan *scan, struct json_value *root)
 {
+    struct json_cursor *cursor = &scan->cursor;
+    char found[32];
     size_t bad;
-    if (!text_valid(scan->file->text, scan->file->length, &bad)) {
-        wrong_at(scan, bad, "UTF-8 text");
-        snprintf(scan->fault.found, sizeof scan->fault.found, "byte 0x%02x",
-                 (unsigned)(unsigned char)scan->file->text[bad]);
-        return false;
+    if (!text_valid(cursor->text, cursor->length, &bad)) {
+        snprintf(found, sizeof found, "byte 0x%02x", (unsigned)(unsigned char)cursor->text[bad]);
+        return json_wrong_found(cursor, bad, "UTF-8 text", found);
     }
-    if (scan->file->length >= 3 && memcmp(scan->file->text, "\xEF\xBB\xBF", 3) == 0)
-        scan->cursor.at = 3;
-    json_skip_blank(&scan->cursor);
-    if (scan->cursor.at == scan->cursor.length) {
-        wrong(scan, "JSON text");
-        snprintf(scan->fault.found, sizeof scan->fault.found, "an empty file");
+    if (cursor->length >= 3 && memcmp(cursor->text, "\xEF\xBB\xBF", 3) == 0)
+        cursor->at = 3;
+    json_skip_blank(cursor);
+    if (cursor->at == cursor->length)
+        return json_wrong_found(cursor, cursor->at, "JSON text", "an empty file");
+    if (!scan_value(scan, root))
         return false;
-    }
-    if (!scan_value(scan))
-        return false;
-    json_skip_blank(&scan->cursor);
-    return scan->cursor.at == scan->cursor.length || wrong(scan, "nothing after the value");
+    scan->here = root;
+    json_skip_blank(cursor);
+    return cursor->at == cursor->length || wrong(scan, "nothing after the value");
 }
 
-bool json_scan(struct arena *arena, const struct file_text *file, struct err_list *errors)
+const struct json_value *json_scan(struct arena *arena, const struct file_text *file, struct err_list *errors)
 {
     struct scan *scan = ARENA_NEW(arena, struct scan);
-    scan->arena = arena;
+    scan->cursor = (struct json_cursor){.arena = arena, .text = file->text, .length = file->length};
     scan->file = file;
     scan->errors = errors;
-    scan->cursor = (struct json_cursor){file->text, file->length, 0};
-    scan->key_capacity = FEW_KEYS;
-    scan->keys = ARENA_ARRAY(arena, FEW_KEYS, struct json_raw);
-    if (!scan_text(scan)) {
-        text_wrong(errors, file, scan->fault.at, pointer(scan), scan->fault.expected, scan->fault.found);
-        return false;
+    struct json_value *root = new_value(scan, NULL);
+    if (!scan_text(scan, root)) {
+        const struct err *err = &scan->cursor.err;
+        (void)text_wrong(errors, file, scan->cursor.wrong_at, pointer(scan, scan->here), err->expected,
+                         err->found);
+        return NULL;
     }
-    return !scan->duplicates;
+    return scan->duplicates ? NULL : root;
 }

@@ -1,14 +1,15 @@
 #include "format/json_token.h"
 
+#include "base/arena.h"
+#include "base/buf.h"
 #include "base/text.h"
-#include "format/json_text.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { FOUND_CHARACTERS = 30, NUMBER_LONGEST = 400 };
+enum { FOUND_CHARACTERS = 30, FOUND_SIZE = 64, NUMBER_LONGEST = 400 };
 
 char json_peek(const struct json_cursor *cursor)
 {
@@ -56,25 +57,76 @@ static size_t found_length(const struct json_cursor *cursor, size_t at)
     return n;
 }
 
-bool json_fault_say(const struct json_cursor *cursor, struct json_fault *fault, size_t at,
-                    const char *expected)
+bool json_wrong_found(struct json_cursor *cursor, size_t at, const char *expected, const char *found)
 {
-    fault->expected = expected;
-    fault->at = at;
-    if (at >= cursor->length) {
-        snprintf(fault->found, sizeof fault->found, "the end of the file");
-        return false;
-    }
+    cursor->wrong_at = at;
+    return err_say_found(&cursor->err, expected, found);
+}
+
+bool json_wrong(struct json_cursor *cursor, size_t at, const char *expected)
+{
+    char found[FOUND_SIZE];
+    if (at >= cursor->length)
+        return json_wrong_found(cursor, at, expected, "the end of the file");
     unsigned char c = (unsigned char)cursor->text[at];
     int length = (int)found_length(cursor, at);
     bool bare = c == '"' ? length > 1 : word_character((char)c) || c == '\\';
     if (c == '\n' || c == '\r')
-        snprintf(fault->found, sizeof fault->found, "the end of the line");
+        snprintf(found, sizeof found, "the end of the line");
     else if (c < 0x20 || c == 0x7F)
-        snprintf(fault->found, sizeof fault->found, "a control character (0x%02x)", (unsigned)c);
+        snprintf(found, sizeof found, "a control character (0x%02x)", (unsigned)c);
     else
-        snprintf(fault->found, sizeof fault->found, bare ? "%.*s" : "\"%.*s\"", length, cursor->text + at);
+        snprintf(found, sizeof found, bare ? "%.*s" : "\"%.*s\"", length, cursor->text + at);
+    return json_wrong_found(cursor, at, expected, found);
+}
+
+bool json_has_control(const char *text)
+{
+    while (*text) {
+        uint32_t c = text_next(&text);
+        if (c < 0x20 || (c >= 0x7F && c < 0xA0))
+            return true;
+    }
     return false;
+}
+
+/* Four hexadecimal digits -> their value; -1 where they are not four. */
+static int32_t hex(const char *text, const char *end)
+{
+    int32_t value = 0;
+    if (end - text < 4)
+        return -1;
+    for (int i = 0; i < 4; i++) {
+        char c = text[i];
+        int digit = c >= '0' && c <= '9'   ? c - '0'
+                    : c >= 'a' && c <= 'f' ? c - 'a' + 10
+                    : c >= 'A' && c <= 'F' ? c - 'A' + 10
+                                           : -1;
+        if (digit < 0)
+            return -1;
+        value = value * 16 + digit;
+    }
+    return value;
+}
+
+static uint32_t plain_escape(char c)
+{
+    static const char from[] = "bfnrt", to[] = "\b\f\n\r\t";
+    const char *at = strchr(from, c);
+    return (uint32_t)(unsigned char)(c && at ? to[at - from] : c);
+}
+
+static void add_utf8(struct buf *buf, uint32_t c)
+{
+    if (c < 0x80) {
+        buf_add_char(buf, (char)c);
+        return;
+    }
+    int more = c < 0x800 ? 1 : c < 0x10000 ? 2 : 3;
+    static const unsigned char lead[] = {0, 0xC0, 0xE0, 0xF0};
+    buf_add_char(buf, (char)(lead[more] | (c >> (6 * more))));
+    for (int i = more - 1; i >= 0; i--)
+        buf_add_char(buf, (char)(0x80 | ((c >> (6 * i)) & 0x3F)));
 }
 
 static bool surrogate_pair(const struct json_cursor *cursor, int32_t high)
@@ -83,106 +135,139 @@ static bool surrogate_pair(const struct json_cursor *cursor, int32_t high)
     const char *low = cursor->text + cursor->at;
     if (high >= 0xDC00 || end - low < 6 || low[0] != '\\' || low[1] != 'u')
         return false;
-    int32_t unit = json_hex(low + 2, end);
+    int32_t unit = hex(low + 2, end);
     return unit >= 0xDC00 && unit < 0xE000;
 }
 
 /* Past the escape at the cursor. */
-static bool token_escape(struct json_cursor *cursor, struct json_fault *fault)
+static bool token_escape(struct json_cursor *cursor)
 {
     size_t at = cursor->at++;
     char c = json_peek(cursor);
     if (c != 'u') {
         if (!c || !strchr("\"\\/bfnrt", c))
-            return json_fault_say(cursor, fault, at, "an escape such as \\\" \\\\ \\n or \\u00e9");
+            return json_wrong(cursor, at, "an escape such as \\\" \\\\ \\n or \\u00e9");
         cursor->at++;
         return true;
     }
-    int32_t unit = json_hex(cursor->text + cursor->at + 1, cursor->text + cursor->length);
+    int32_t unit = hex(cursor->text + cursor->at + 1, cursor->text + cursor->length);
     if (unit < 0)
-        return json_fault_say(cursor, fault, at, "four hexadecimal digits after \\u");
+        return json_wrong(cursor, at, "four hexadecimal digits after \\u");
     if (unit == 0)
-        return json_fault_say(cursor, fault, at, "text without the character \\u0000");
+        return json_wrong(cursor, at, "text without the character \\u0000");
     cursor->at += 5;
     if (unit >= 0xD800 && unit < 0xE000) {
         if (!surrogate_pair(cursor, unit))
-            return json_fault_say(cursor, fault, at, "a pair of surrogates such as \\ud83d\\ude00");
+            return json_wrong(cursor, at, "a pair of surrogates such as \\ud83d\\ude00");
         cursor->at += 6;
     }
     return true;
 }
 
-bool json_token_string(struct json_cursor *cursor, struct json_fault *fault)
+/* The character of a well-formed escape; *at moves past it. */
+static uint32_t unescape(const char **at, const char *end)
+{
+    const char *from = *at + 1;
+    *at = from + 1;
+    if (*from != 'u')
+        return plain_escape(*from);
+    int32_t unit = hex(from + 1, end);
+    *at = from + 5;
+    if (unit < 0xD800 || unit >= 0xDC00)
+        return (uint32_t)unit;
+    int32_t low = hex(from + 7, end);
+    *at = from + 11;
+    return 0x10000 + (((uint32_t)unit - 0xD800) << 10) + ((uint32_t)low - 0xDC00);
+}
+
+static const char *decoded(struct arena *arena, const char *body, const char *end)
+{
+    struct buf buf;
+    buf_init(&buf, arena);
+    while (body < end) {
+        const char *escape = memchr(body, '\\', (size_t)(end - body));
+        buf_add_n(&buf, body, (size_t)((escape ? escape : end) - body));
+        body = escape ? escape : end;
+        if (escape)
+            add_utf8(&buf, unescape(&body, end));
+    }
+    return buf.text;
+}
+
+bool json_token_string(struct json_cursor *cursor, const char **value)
 {
     size_t open = cursor->at++;
     for (;;) {
         char c = json_peek(cursor);
         if (cursor->at >= cursor->length)
-            return json_fault_say(cursor, fault, open, "a closing quote for this text");
+            return json_wrong(cursor, open, "a closing quote for this text");
         if (c == '"')
             break;
         if ((unsigned char)c < 0x20) {
             bool line = c == '\n' || c == '\r';
-            return json_fault_say(cursor, fault, cursor->at,
-                                  line ? "a closing quote" : "text without a raw control character");
+            return json_wrong(cursor, cursor->at,
+                              line ? "a closing quote" : "text without a raw control character");
         }
         if (c != '\\')
             cursor->at++;
-        else if (!token_escape(cursor, fault))
+        else if (!token_escape(cursor))
             return false;
     }
-    cursor->at++;
+    const char *body = cursor->text + open + 1, *end = cursor->text + cursor->at++;
+    bool escapes = memchr(body, '\\', (size_t)(end - body)) != NULL;
+    *value =
+        escapes ? decoded(cursor->arena, body, end) : arena_text_n(cursor->arena, body, (size_t)(end - body));
     return true;
 }
 
-static bool token_digits(struct json_cursor *cursor, struct json_fault *fault, size_t begin,
-                         const char *expected)
+static bool token_digits(struct json_cursor *cursor, size_t begin, const char *expected)
 {
     if (!digit(json_peek(cursor)))
-        return json_fault_say(cursor, fault, begin, expected);
+        return json_wrong(cursor, begin, expected);
     while (digit(json_peek(cursor)))
         cursor->at++;
     return true;
 }
 
 /* A number ends where no word goes on, and is one that a double can hold. */
-static bool number_holds(const struct json_cursor *cursor, struct json_fault *fault, size_t begin)
+static bool number_holds(struct json_cursor *cursor, size_t begin, double *value)
 {
     char copy[NUMBER_LONGEST + 1];
     size_t length = cursor->at - begin;
     if (word_character(json_peek(cursor)))
-        return json_fault_say(cursor, fault, begin, "a number, or text in double quotes");
+        return json_wrong(cursor, begin, "a number, or text in double quotes");
     if (length > NUMBER_LONGEST)
-        return json_fault_say(cursor, fault, begin, "a shorter number");
+        return json_wrong(cursor, begin, "a shorter number");
     memcpy(copy, cursor->text + begin, length);
     copy[length] = '\0';
-    if (!isfinite(strtod(copy, NULL)))
-        return json_fault_say(cursor, fault, begin, "a number that is not beyond all measure");
+    *value = strtod(copy, NULL);
+    if (!isfinite(*value))
+        return json_wrong(cursor, begin, "a number that is not beyond all measure");
     return true;
 }
 
-bool json_token_number(struct json_cursor *cursor, struct json_fault *fault)
+bool json_token_number(struct json_cursor *cursor, double *value)
 {
     size_t begin = cursor->at;
     cursor->at += json_peek(cursor) == '-';
     bool zero = json_peek(cursor) == '0';
     size_t first = cursor->at;
-    if (!token_digits(cursor, fault, begin, "a number"))
+    if (!token_digits(cursor, begin, "a number"))
         return false;
     if (zero && cursor->at > first + 1)
-        return json_fault_say(cursor, fault, begin, "a number without leading zeros");
+        return json_wrong(cursor, begin, "a number without leading zeros");
     if (json_peek(cursor) == '.') {
         cursor->at++;
-        if (!token_digits(cursor, fault, begin, "a digit after the decimal point"))
+        if (!token_digits(cursor, begin, "a digit after the decimal point"))
             return false;
     }
     if (json_peek(cursor) == 'e' || json_peek(cursor) == 'E') {
         cursor->at++;
         cursor->at += json_peek(cursor) == '-' || json_peek(cursor) == '+';
-        if (!token_digits(cursor, fault, begin, "a digit in the exponent"))
+        if (!token_digits(cursor, begin, "a digit in the exponent"))
             return false;
     }
-    return number_holds(cursor, fault, begin);
+    return number_holds(cursor, begin, value);
 }
 
 bool json_token_word(struct json_cursor *cursor, const char *word)

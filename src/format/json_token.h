@@ -2,35 +2,35 @@
 #ifndef FORMAT_JSON_TOKEN_H
 #define FORMAT_JSON_TOKEN_H
 
-#include <stdbool.h>
-#include <stddef.h>
+#include "base/err.h"
 
-enum { JSON_FOUND_SIZE = 64 };
+struct arena;
 
-struct json_fault {
-    const char *expected; /* static text */
-    char found[JSON_FOUND_SIZE];
-    size_t at;
-};
-
+/* A text while it is read. Of a mistake `err` says what was expected and found, `wrong_at` where. */
 struct json_cursor {
+    struct arena *arena;
     const char *text;
     size_t length, at;
+    struct err err;
+    size_t wrong_at;
 };
 
 /* The byte at the cursor, '\0' at the end (which is not allowed inside a text). */
 char json_peek(const struct json_cursor *cursor);
 void json_skip_blank(struct json_cursor *cursor);
 
-/* Past the string that opens, the number that begins, at the cursor. */
-bool json_token_string(struct json_cursor *cursor, struct json_fault *fault);
-bool json_token_number(struct json_cursor *cursor, struct json_fault *fault);
+/* Past the string that opens, the number that begins, at the cursor; the string with its escapes decoded, in the arena. */
+bool json_token_string(struct json_cursor *cursor, const char **value);
+bool json_token_number(struct json_cursor *cursor, double *value);
 
 /* Past `word` if it stands there as a whole word. */
 bool json_token_word(struct json_cursor *cursor, const char *word);
 
-/* Says what stands at offset `at` and returns false. */
-bool json_fault_say(const struct json_cursor *cursor, struct json_fault *fault, size_t at,
-                    const char *expected);
+/* Says what stands at offset `at`, or `found`, and returns false. */
+bool json_wrong(struct json_cursor *cursor, size_t at, const char *expected);
+bool json_wrong_found(struct json_cursor *cursor, size_t at, const char *expected, const char *found);
+
+/* Whether a control character (C0, DEL, C1) is in it. */
+bool json_has_control(const char *text);
 
 #endif

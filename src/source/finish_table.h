@@ -4,7 +4,7 @@
 
 #include "finish/finish.h"
 #include "format/path.h"
-#include "format/texts.h"
+#include "format/place.h"
 
 struct finish_table {
     const struct finish **items; /* by id */

@@ -3,7 +3,7 @@
 #define SOURCE_READ_FINISH_H
 
 #include "finish/finish.h"
-#include "format/texts.h"
+#include "format/place.h"
 
 struct finish_source_file {
     const char *path;

@@ -4,7 +4,7 @@
 
 #include "finish/fit.h"
 #include "source/finish_table.h"
-#include "format/texts.h"
+#include "format/place.h"
 
 /* The shipped rules, then the shop's own; an own rule of the same name takes the place of the shipped one. A folder
  * (NULL: none) without such a file has no rules. Mistakes are added, each at its place. `table` may be NULL: names of

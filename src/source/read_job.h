@@ -2,7 +2,7 @@
 #ifndef SOURCE_READ_JOB_H
 #define SOURCE_READ_JOB_H
 
-#include "format/texts.h"
+#include "format/place.h"
 #include "job/job.h"
 
 struct job_source {

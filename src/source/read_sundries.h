@@ -3,7 +3,7 @@
 #define SOURCE_READ_SUNDRIES_H
 
 #include "source/finish_table.h"
-#include "format/texts.h"
+#include "format/place.h"
 #include "job/sundry_rule.h"
 
 /* The shipped lines, then the shop's own; an own line of the same name takes the place of the shipped one. Mistakes are

@@ -1,7 +1,7 @@
 #include "source/rows.h"
 
 #include "base/arena.h"
-#include "format/json_text.h"
+#include "format/json_tree.h"
 #include "format/words.h"
 
 static struct arena *arena_of(const struct rows *rows)
@@ -76,6 +76,12 @@ static bool read_header(struct rows *rows)
     return good;
 }
 
+static size_t locate(struct arena *arena, const void *kept, const struct file_text *file, const char *pointer)
+{
+    (void)kept;
+    return csv_locate(arena, file->text, file->length, pointer);
+}
+
 bool rows_open_csv(struct rows *rows, const struct reading *reading, const struct file_text *file,
                    const struct rows_columns *columns)
 {
@@ -93,7 +99,7 @@ bool rows_open_csv(struct rows *rows, const struct reading *reading, const struc
             return wrong(rows, 0, "", "a row of column names", "an empty file");
         return tell_fault(rows, "");
     }
-    texts_add(reading->texts, file, TEXT_CSV);
+    texts_add(reading->texts, file, locate, NULL);
     return read_header(rows);
 }
 

@@ -3,7 +3,7 @@
 
 #include "base/buf.h"
 #include "format/csv.h"
-#include "format/locate.h"
+#include "format/place.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -24,7 +24,7 @@ static const char *show(struct reader *reader, const char *text, size_t length)
         buf_add_char(&out, ']');
     }
     if (csv.fault.expected) {
-        struct place place = place_of(text, length, csv.fault.at);
+        struct place place = place_at(text, length, csv.fault.at);
         buf_addf(&out, "%d:%d %s / %s", place.line, place.column, csv.fault.expected, csv.fault.found);
     }
     return out.text;

@@ -3,7 +3,7 @@
 #include "base/arena.h"
 #include "base/buf.h"
 #include "format/csv.h"
-#include "format/locate.h"
+#include "format/place.h"
 
 #include <assert.h>
 #include <stdint.h>

@@ -2,7 +2,7 @@
  * their place in the text. */
 #include "base/arena.h"
 #include "format/ical_busy.h"
-#include "format/locate.h"
+#include "format/place.h"
 
 #include <assert.h>
 
@@ -21,7 +21,7 @@ static void check_times(const struct busy_list *list)
 
 static void check_mistakes(const struct err_list *errors, const struct file_text *file)
 {
-    struct place last = place_of(file->text, file->length, file->length);
+    struct place last = place_at(file->text, file->length, file->length);
     assert(errors->count > 0);
     for (size_t i = 0; i < errors->count; i++) {
         const struct err *err = &errors->items[i];

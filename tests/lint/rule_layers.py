@@ -3,7 +3,7 @@
 
 A module is the pair room/name.c and room/name.h. The solver's room uses base alone, for it knows no trade words;
 the program uses base and the public header alone. What comes in and what goes out do not see each other: source sees no
-work, plan or timetable, report sees no reader. cJSON is known to src/format/json*, libical to files named ical*.
+work, plan or timetable, report sees no reader. libical is known to src/format/ical* alone.
 """
 import os, re
 from source import ROOMS, files, finish, read
@@ -12,7 +12,7 @@ ALONE = {"solver": {"base"}, "app": {"base"}}
 BLIND = {"report": {"source"}, "amount": {"format", "source"}, "timetable": {"format", "source"}, "plan": {"format", "source"},
          "finish": {"format"}, "job": {"format"}, "surface": {"format"}}
 PUBLIC = {"api", "app"}
-LIBRARIES = {r"cjson/|cJSON": r"src/format/json", r"libical/|ical\.h": r"src/format/ical"}
+LIBRARIES = {r"libical/|ical\.h": r"src/format/ical"}
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 
 

@@ -5,7 +5,7 @@
 #include "check.h"
 
 #include "base/arena.h"
-#include "format/texts.h"
+#include "format/place.h"
 
 struct reader {
     struct arena *arena;

@@ -13,7 +13,7 @@ build() { # build COMPILER: all sources at once, at -O0
             "$compiler" -std=c11 -D_XOPEN_SOURCE=700 -O0 -Isrc -Iinclude -DCOATWRIGHT_FINISHES="\"$PWD/finishes\"" \
                 -c -o "$there/$(echo "$source" | tr / -).o" "$source" || exit 255
         done' "$1" "$there" || return 1
-    "$1" -o "$there/coatwright-$1" "$there"/*.o $(pkg-config --libs libical libcjson 2>/dev/null || echo -lical -lcjson) -lm -lpthread
+    "$1" -o "$there/coatwright-$1" "$there"/*.o $(pkg-config --libs libical 2>/dev/null || echo -lical) -lm -lpthread
 }
 
 compare() { # compare NAME PROGRAM OPTION...

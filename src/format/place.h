@@ -1,7 +1,7 @@
-/* What the readers share: where to keep, where to tell, and the texts read so far, so that a mistake found later, by a
+/* From a pointer to its line and column, and what the readers share: where to keep, where to tell, and the texts read so far, so that a mistake found later, by a
  * room that knows no files, gets its line and column from its file's name and pointer. */
-#ifndef FORMAT_TEXTS_H
-#define FORMAT_TEXTS_H
+#ifndef FORMAT_PLACE_H
+#define FORMAT_PLACE_H
 
 #include "base/err.h"
 #include "format/file.h"
@@ -14,12 +14,21 @@ struct reading {
     struct err_list *errors, *warnings;
 };
 
-enum text_kind { TEXT_JSON, TEXT_CSV };
+struct place {
+    int line, column; /* from 1; columns count characters; a byte-order mark is none */
+};
+
+/* The place of a byte; at or behind the end, the place just behind the last character. A line ends with LF, CR LF or CR. */
+struct place place_at(const char *text, size_t length, size_t offset);
+
+/* The offset of what a pointer names, or of its nearest ancestor that is there, by what the reader of the text kept. */
+typedef size_t text_locate(struct arena *arena, const void *kept, const struct file_text *file,
+                           const char *pointer);
 
 struct texts *texts_make(struct arena *arena);
 
 /* Keeps a well-formed text (borrowed: it must live as long) under its name; the same name again replaces it. */
-void texts_add(struct texts *texts, const struct file_text *file, enum text_kind kind);
+void texts_add(struct texts *texts, const struct file_text *file, text_locate *locate, const void *kept);
 
 /* Mistakes told so far, those beyond the list's end included: a reader compares it before and after. */
 size_t reading_mistakes(const struct reading *reading);

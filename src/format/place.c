@@ -1,15 +1,16 @@
-#include "format/texts.h"
+#include "format/place.h"
 
 #include "base/arena.h"
 #include "base/text.h"
-#include "format/locate.h"
 
+#include <limits.h>
 #include <stdio.h>
 #include <string.h>
 
 struct entry {
     struct file_text file;
-    enum text_kind kind;
+    text_locate *locate;
+    const void *kept;
 };
 
 struct texts {
@@ -17,6 +18,24 @@ struct texts {
     struct entry *entries;
     size_t count, capacity;
 };
+
+struct place place_at(const char *text, size_t length, size_t offset)
+{
+    size_t end = offset < length ? offset : length, at = 0, begin = 0;
+    struct place place = {1, 1};
+    if (length >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0)
+        begin = at = 3;
+    for (; at < end; at++) {
+        bool ends = text[at] == '\n' || (text[at] == '\r' && !(at + 1 < length && text[at + 1] == '\n'));
+        if (!ends)
+            continue;
+        begin = at + 1;
+        place.line += place.line < INT_MAX;
+    }
+    size_t before = begin < end ? text_characters(text + begin, end - begin) : 0;
+    place.column += before < INT_MAX - 1 ? (int)before : INT_MAX - 1;
+    return place;
+}
 
 struct texts *texts_make(struct arena *arena)
 {
@@ -39,16 +58,16 @@ static const struct entry *find(const struct texts *texts, const char *name)
     return NULL;
 }
 
-void texts_add(struct texts *texts, const struct file_text *file, enum text_kind kind)
+void texts_add(struct texts *texts, const struct file_text *file, text_locate *locate, const void *kept)
 {
     texts->entries =
         arena_grow(texts->arena, texts->entries, texts->count, &texts->capacity, sizeof *texts->entries);
-    texts->entries[texts->count++] = (struct entry){*file, kind};
+    texts->entries[texts->count++] = (struct entry){*file, locate, kept};
 }
 
 static void set_place(struct err *err, const struct file_text *file, size_t at)
 {
-    struct place place = place_of(file->text, file->length, at);
+    struct place place = place_at(file->text, file->length, at);
     err->line = place.line;
     err->column = place.column;
 }
@@ -58,12 +77,9 @@ void texts_locate(const struct texts *texts, struct err_list *list)
     for (size_t i = 0; i < list->count; i++) {
         struct err *err = &list->items[i];
         const struct entry *entry = err->line ? NULL : find(texts, err->file);
-        if (!entry)
-            continue;
-        const struct file_text *file = &entry->file;
-        set_place(err, file,
-                  entry->kind == TEXT_CSV ? locate_csv(texts->arena, file->text, file->length, err->pointer)
-                                          : locate_json(file->text, file->length, err->pointer, false));
+        if (entry)
+            set_place(err, &entry->file,
+                      entry->locate(texts->arena, entry->kept, &entry->file, err->pointer));
     }
 }
 

@@ -1,0 +1,37 @@
+/* The values of a JSON text, each with its place; JSON pointers (RFC 6901) into them. */
+#ifndef FORMAT_JSON_TREE_H
+#define FORMAT_JSON_TREE_H
+
+#include <stddef.h>
+
+struct buf;
+
+enum json_kind { JSON_NULL, JSON_FALSE, JSON_TRUE, JSON_NUMBER, JSON_TEXT, JSON_LIST, JSON_OBJECT };
+
+struct json_value {
+    enum json_kind kind;
+    unsigned at;      /* where it begins in the text */
+    unsigned name_at; /* of a member: where its name begins; else where the value does */
+    const char *name; /* of a member: its name, decoded; else NULL */
+    const struct json_value *parent, *next;
+    union {
+        double number;
+        const char *text;               /* decoded */
+        const struct json_value *child; /* the first item or member; NULL: empty */
+    };
+};
+
+/* Its first item or member; NULL: none, or no list and no object. */
+const struct json_value *json_child(const struct json_value *value);
+
+/* Appends the pointer of a value. */
+void json_tree_pointer(struct buf *pointer, const struct json_value *value);
+
+/* Appends "/" and a name or a number as a token of a pointer. */
+void json_pointer_add(struct buf *pointer, const char *name);
+void json_pointer_add_index(struct buf *pointer, size_t index);
+
+/* What a pointer names, or its nearest ancestor that is there. */
+const struct json_value *json_tree_find(const struct json_value *root, const char *pointer);
+
+#endif
