@@ -2,7 +2,6 @@
 
 #include "format/words.h"
 
-#include <setjmp.h>
 #include <stdlib.h>
 
 const char *coatwright_version(void)
@@ -10,20 +9,27 @@ const char *coatwright_version(void)
     return COATWRIGHT_VERSION;
 }
 
-/* The one place to which control escapes when memory ends; what an arena owns is freed with it. */
+struct guarded_call {
+    struct coatwright *session;
+    bool (*work)(struct coatwright *session, void *call);
+    void *call;
+    bool done;
+};
+
+static void work_guarded(void *call)
+{
+    struct guarded_call *guarded = call;
+    guarded->done = guarded->work(guarded->session, guarded->call);
+}
+
+/* The one place to which control escapes when memory ends. */
 static bool guarded(struct arena *arena, struct coatwright *session,
                     bool (*work)(struct coatwright *session, void *call), void *call)
 {
-    jmp_buf escape;
-    if (setjmp(escape)) {
-        arena_guard(arena, NULL);
+    struct guarded_call guarded = {session, work, call, false};
+    if (!arena_try(arena, work_guarded, &guarded))
         err_add(&session->errors, ERR_MEMORY, NULL, NULL, "memory enough for this job", "none left");
-        return false;
-    }
-    arena_guard(arena, &escape);
-    bool done = work(session, call);
-    arena_guard(arena, NULL);
-    return done;
+    return guarded.done;
 }
 
 bool session_guard(struct coatwright *session, bool (*work)(struct coatwright *session, void *call),

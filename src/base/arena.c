@@ -227,23 +227,20 @@ void arena_free_within(struct arena *owner, struct arena *inner)
     arena_free(inner);
 }
 
-bool arena_try(struct arena *owner, size_t ceiling, void (*work)(struct arena *scratch, void *call),
-               void *call)
+bool arena_try(struct arena *arena, void (*work)(void *call), void *call)
 {
-    jmp_buf escape, *const outer = owner->escape;
-    const struct arena *const kept = owner->inner;
-    const struct loan *const loans = owner->loans;
+    jmp_buf escape, *const outer = arena->escape;
+    const struct arena *const inner = arena->inner;
+    const struct loan *const loans = arena->loans;
     if (setjmp(escape)) {
-        owner->escape = outer;
-        while (owner->inner != kept)
-            arena_free_within(owner, owner->inner);
-        release_loans(owner, loans);
+        arena->escape = outer;
+        while (arena->inner != inner)
+            arena_free_within(arena, arena->inner);
+        release_loans(arena, loans);
         return false;
     }
-    owner->escape = &escape;
-    struct arena *scratch = arena_make_within(owner, ceiling);
-    work(scratch, call);
-    arena_free_within(owner, scratch);
-    owner->escape = outer;
+    arena->escape = &escape;
+    work(call);
+    arena->escape = outer;
     return true;
 }

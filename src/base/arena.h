@@ -1,13 +1,12 @@
 /* Memory of one job: taken piece by piece, given back in one call, with a ceiling.
  *
  * arena_alloc never returns NULL. When the ceiling is reached (or the system has no more), control leaves
- * through the escape that arena_guard set, as an error in a Lua call does: code between the guard and the
+ * through the guard that arena_try set, as an error in a Lua call does: code between the guard and the
  * allocation needs no check and no clean-up. What the arena cannot free by itself (a calendar of libical, an open file)
  * is lent to it with arena_own and is released on both ways out.
  *
- *     jmp_buf escape;
- *     if (setjmp(escape)) { ... ERR_MEMORY ...; arena_free(arena); return; }
- *     arena_guard(arena, &escape);
+ *     if (!arena_try(arena, work, &call))
+ *         ... ERR_MEMORY ...
  */
 #ifndef BASE_ARENA_H
 #define BASE_ARENA_H
@@ -28,12 +27,11 @@ struct arena *arena_make(size_t ceiling);
 struct arena *arena_make_within(struct arena *owner, size_t ceiling);
 void arena_free_within(struct arena *owner, struct arena *inner);
 
-/* Runs `work` with an arena inside `owner` that is released afterwards. False: memory ended, in that arena or in the
- * owner; `work` did not come to its end, and what it lent to the owner or opened within it is released. What it took from
- * the owner itself stays taken, so that results which were complete at that moment may still be used; what `work`
- * changes and the caller reads afterwards must be reached through `call`. */
-bool arena_try(struct arena *owner, size_t ceiling, void (*work)(struct arena *scratch, void *call),
-               void *call);
+/* Runs `work` under a guard of its own. False: memory ended, in the arena or in one within it; `work` did not come to its
+ * end, and what it lent to the arena or opened within it is released. What it took from the arena itself stays taken, so
+ * that results which were complete at that moment may still be used: they must be reached through `call`. So a search may
+ * end where its memory ends, and its best plan is kept. */
+bool arena_try(struct arena *arena, void (*work)(void *call), void *call);
 
 /* Releases what it owns, newest first, then all memory. Takes NULL. */
 void arena_free(struct arena *arena);

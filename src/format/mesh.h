@@ -8,6 +8,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
+struct arena;
 struct err_list;
 
 /* Who takes the triangles, in the order of the file. Coordinates are as they stand there, NaN for what is no number. */
@@ -22,11 +23,13 @@ struct mesh_sink {
     void (*polygon)(void *to);
 };
 
-/* By the file's ending, `.stl` or `.obj` in any case. False: it could not be read (ERR_FILE), or is broken: the mistake,
- * with line and column in a text, with the byte where a binary one ends, is in `errors`, told of `path`. */
-bool mesh_read(const char *path, struct mesh_sink sink, struct err_list *errors);
+/* By the file's ending, `.stl` or `.obj` in any case. False: it could not be read (ERR_FILE), does not fit into what
+ * `owner` has left (ERR_MEMORY), or is broken: the mistake, with line and column in a text, with the byte where a binary
+ * one ends, is in `errors`, told of `path`. The owner has its memory back afterwards. */
+bool mesh_read(struct arena *owner, const char *path, struct mesh_sink sink, struct err_list *errors);
 
 /* The same of an open regular file, read from its beginning and left open; `path` names it only. */
-bool mesh_read_open(int file, const char *path, struct mesh_sink sink, struct err_list *errors);
+bool mesh_read_open(struct arena *owner, int file, const char *path, struct mesh_sink sink,
+                    struct err_list *errors);
 
 #endif

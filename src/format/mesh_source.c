@@ -211,37 +211,37 @@ static bool about_source(struct mesh_source *source)
     return true;
 }
 
+struct mesh_call {
+    struct mesh_source *source;
+    struct arena *owner;
+    bool (*reader)(struct mesh_source *source);
+    bool good;
+};
+
 /* The window and the corners live in an arena of their own, given back at once: a large mesh takes nothing from the
  * job that names it. */
-static bool read_guarded(struct mesh_source *source, bool (*reader)(struct mesh_source *))
+static void read_within(void *call)
 {
-    jmp_buf escape;
-    if (setjmp(escape)) {
-        err_add(source->errors, ERR_MEMORY, source->path, NULL, NULL, "the mesh does not fit into memory");
-        return false;
-    }
-    arena_guard(source->arena, &escape);
-    source->window = arena_alloc(source->arena, MESH_WINDOW, 1);
-    return reader(source);
+    struct mesh_call *mesh = call;
+    mesh->source->arena = arena_make_within(mesh->owner, 0);
+    mesh->source->window = arena_alloc(mesh->source->arena, MESH_WINDOW, 1);
+    mesh->good = mesh->reader(mesh->source);
+    arena_free_within(mesh->owner, mesh->source->arena);
 }
 
-bool mesh_read_open(int file, const char *path, struct mesh_sink sink, struct err_list *errors)
+bool mesh_read_open(struct arena *owner, int file, const char *path, struct mesh_sink sink,
+                    struct err_list *errors)
 {
     struct mesh_source source = {.file = file, .path = path, .errors = errors, .sink = sink};
-    bool (*reader)(struct mesh_source *) = reader_of(path);
-    source.arena = arena_make(0);
-    bool good = false;
-    if (!source.arena)
-        err_add(errors, ERR_MEMORY, path, NULL, NULL, "the mesh does not fit into memory");
-    else if (!reader)
+    struct mesh_call call = {&source, owner, reader_of(path), false};
+    if (!call.reader)
         err_add(errors, ERR_INPUT, path, NULL, "a mesh whose name ends in .stl or .obj", NULL);
-    else
-        good = about_source(&source) && read_guarded(&source, reader);
-    arena_free(source.arena);
-    return good;
+    else if (about_source(&source) && !arena_try(owner, read_within, &call))
+        err_add(errors, ERR_MEMORY, path, NULL, NULL, "the mesh does not fit into memory");
+    return call.good;
 }
 
-bool mesh_read(const char *path, struct mesh_sink sink, struct err_list *errors)
+bool mesh_read(struct arena *owner, const char *path, struct mesh_sink sink, struct err_list *errors)
 {
     int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     if (file < 0) {
@@ -249,7 +249,7 @@ bool mesh_read(const char *path, struct mesh_sink sink, struct err_list *errors)
                 errno == EACCES ? "no permission to read it" : "no such file");
         return false;
     }
-    bool good = mesh_read_open(file, path, sink, errors);
+    bool good = mesh_read_open(owner, file, path, sink, errors);
     close(file);
     return good;
 }

@@ -5,6 +5,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+struct arena;
 struct err_list;
 
 struct mesh_report {
@@ -15,7 +16,8 @@ struct mesh_report {
 };
 
 /* As mesh_read and mesh_read_open do; what was read before a mistake is in the report. */
-bool mesh_measure(const char *path, struct mesh_report *report, struct err_list *errors);
-bool mesh_measure_open(int file, const char *path, struct mesh_report *report, struct err_list *errors);
+bool mesh_measure(struct arena *owner, const char *path, struct mesh_report *report, struct err_list *errors);
+bool mesh_measure_open(struct arena *owner, int file, const char *path, struct mesh_report *report,
+                       struct err_list *errors);
 
 #endif

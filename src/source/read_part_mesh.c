@@ -36,7 +36,7 @@ static void measure(struct part_reading *in, double unit_m)
 {
     struct mesh_report report;
     const char *path = resolve(in);
-    if (!path || !mesh_measure(path, &report, in->draft->reading->errors))
+    if (!path || !mesh_measure(in->draft->reading->arena, path, &report, in->draft->reading->errors))
         return;
     in->part->mesh_file = path;
     in->part->mesh_area_m2 = report.area * unit_m * unit_m;

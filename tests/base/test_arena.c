@@ -236,17 +236,19 @@ static void the_ceiling_of_an_owner_holds_within(void **state)
 struct trial {
     struct arena *owner;
     struct thing *lent;
-    size_t bytes;
+    size_t ceiling, bytes;
     const char *best;
 };
 
-static void try_work(struct arena *scratch, void *call)
+static void try_work(void *call)
 {
     struct trial *trial = call;
+    struct arena *scratch = arena_make_within(trial->owner, trial->ceiling);
     trial->best = arena_text(trial->owner, "a first result");
     arena_own(trial->owner, trial->lent, release);
     arena_make_within(trial->owner, 0);
     arena_alloc(scratch, 1, trial->bytes);
+    arena_free_within(trial->owner, scratch);
     trial->best = arena_text(trial->owner, "a better one");
 }
 
@@ -259,14 +261,16 @@ static void a_trial_that_runs_out_keeps_what_it_had(void **state)
     arena_alloc(owner, 1, 1000);
     struct trial trial = {.owner = owner, .lent = &a, .bytes = 500000};
     size_t before = arena_used(owner);
-    check_true(HERE, !arena_try(owner, 0, try_work, &trial), "the owner's ceiling");
+    check_true(HERE, !arena_try(owner, try_work, &trial), "the owner's ceiling");
     check_text(HERE, trial.best, "a first result");
     check_text(HERE, log.order, "a");
     check_int(HERE, (intmax_t)arena_used(owner), (intmax_t)before);
     trial.bytes = 2000;
-    check_true(HERE, !arena_try(owner, 1000, try_work, &trial), "its own ceiling");
+    trial.ceiling = 1000;
+    check_true(HERE, !arena_try(owner, try_work, &trial), "its own ceiling");
     trial.lent = &b;
-    check_true(HERE, arena_try(owner, 100000, try_work, &trial), "enough of both");
+    trial.ceiling = 100000;
+    check_true(HERE, arena_try(owner, try_work, &trial), "enough of both");
     check_text(HERE, trial.best, "a better one");
     check_text(HERE, log.order, "aa");
     check_true(HERE, escapes(owner, 1, 500000), "the guard of before is set again, or a new one may be");

@@ -53,12 +53,12 @@ static double read_alone(const char *path, void *window)
     return seconds() - began;
 }
 
-static double measure(const char *path)
+static double measure(struct arena *arena, const char *path)
 {
     struct err_list errors = {0};
     struct mesh_report report;
     double began = seconds();
-    if (!mesh_measure(path, &report, &errors) || report.triangles != TRIANGLES)
+    if (!mesh_measure(arena, path, &report, &errors) || report.triangles != TRIANGLES)
         exit(1);
     return seconds() - began;
 }
@@ -91,7 +91,7 @@ int main(void)
     make_stl(path);
     for (int i = 0; i < RUNS; i++) {
         alone[i] = read_alone(path, window);
-        ours[i] = measure(path);
+        ours[i] = measure(arena, path);
     }
     qsort(alone, RUNS, sizeof *alone, by_size);
     qsort(ours, RUNS, sizeof *ours, by_size);

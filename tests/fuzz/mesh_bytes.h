@@ -2,6 +2,7 @@
 #ifndef FUZZ_MESH_BYTES_H
 #define FUZZ_MESH_BYTES_H
 
+#include "base/arena.h"
 #include "base/err.h"
 #include "source/mesh_measure.h"
 
@@ -28,7 +29,9 @@ static inline bool measure_copies(const uint8_t *data, size_t size, int times, c
     }
     fflush(file);
     lseek(fileno(file), 0, SEEK_SET);
-    bool good = mesh_measure_open(fileno(file), name, report, &errors);
+    struct arena *arena = arena_make(0);
+    bool good = mesh_measure_open(arena, fileno(file), name, report, &errors);
+    arena_free(arena);
     fclose(file);
     /* One mistake is told, or none; what was counted adds up. */
     assert(errors.count == (good ? 0 : 1));

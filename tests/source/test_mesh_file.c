@@ -18,11 +18,13 @@ static struct mesh_report measured(const char *path)
 {
     struct err_list errors = {0};
     struct mesh_report report;
-    if (!mesh_measure(path, &report, &errors)) {
+    struct arena *arena = arena_make(0);
+    if (!mesh_measure(arena, path, &report, &errors)) {
         char line[ERR_LINE_SIZE];
         err_format(&errors.items[0], line, sizeof line);
         fail_msg("%s", line);
     }
+    arena_free(arena);
     return report;
 }
 
@@ -249,6 +251,22 @@ static void numbers_agree_with_the_c_library(void **state)
     }
 }
 
+/* All the digits that a double may need, and two more: the same double, on every machine, whatever the host's idea of a
+ * longer floating point number is. */
+static void numbers_of_17_to_19_digits_are_exact(void **state)
+{
+    (void)state;
+    uint64_t seed = 78;
+    for (int i = 0; i < 60000; i++) {
+        char text[64];
+        double got, value = ldexp(check_random_unit(&seed) - 0.5, check_random_int(&seed, -200, 200));
+        snprintf(text, sizeof text, "%.*e", check_random_int(&seed, 16, 18), value);
+        assert_true(mesh_number((struct mesh_word){text, strlen(text)}, &got));
+        if (got != strtod(text, NULL))
+            fail_msg("seed 78, %d: %s: got %.17g, want %.17g", i, text, got, strtod(text, NULL));
+    }
+}
+
 struct number_row {
     struct row row;
     const char *text;
@@ -290,5 +308,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(texts, text_is), CHECK_ROWS(solids, solid_is), CHECK_ROWS(numbers, number_is),
                      CHECK_TEST(formats_agree), CHECK_TEST(window_moves_anywhere),
-                     CHECK_TEST(numbers_agree_with_the_c_library));
+                     CHECK_TEST(numbers_agree_with_the_c_library),
+                     CHECK_TEST(numbers_of_17_to_19_digits_are_exact));
 }
