@@ -125,7 +125,7 @@ static bool timetable_text(struct writing *w)
 
 static bool timetable_json(struct writing *w)
 {
-    write_timetable(&w->json, NULL, w->session->plan->timetable, w->session->chance);
+    write_timetable(&w->json, NULL, w->session->plan, w->session->chance);
     return true;
 }
 

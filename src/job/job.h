@@ -83,6 +83,15 @@ struct task {
     size_t before_count;
 };
 
+struct job;
+
+/* What makes one job of another, as JSON merge patches (RFC 7396) on one line each: of the job's file, and of its shop's
+ * where that is another. The names of keys are known to the room that reads them, so it is they who write. */
+struct job_writer {
+    const char *(*job_change)(struct arena *arena, const struct job *from, const struct job *to);
+    const char *(*shop_change)(struct arena *arena, const struct job *from, const struct job *to);
+};
+
 struct job {
     const char *name, *customer; /* customer NULL: not given */
     const char *file;            /* as given, "-" for standard input */
@@ -113,6 +122,7 @@ struct job {
     struct shop shop;
     struct fit_rules fit; /* what may go over what; none: not looked at */
     struct sundry_rules sundries;
+    const struct job_writer *writer; /* of whoever read it */
 };
 
 /* Whether `deliver` names a day on which the shop is closed, so that the last closing before it is meant; then *day_min is

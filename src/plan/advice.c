@@ -2,12 +2,10 @@
 
 #include "base/arena.h"
 #include "base/err.h"
-#include "plan/alternative.h"
 #include "plan/promise.h"
 #include "timetable/planning.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 enum { ADVICE_MOST = 8, SCRATCH_BYTES = 1 << 29 };
 
@@ -110,48 +108,66 @@ static void look_again(struct advising *advising)
 /* A greater change of the same kind that gains no more, or is not needed. */
 static bool outdone(const struct advising *advising, const struct trial *trial)
 {
-    enum alternative_kind kind = trial->alternative->kind;
+    enum alternative_kind kind = trial->alternative->change.kind;
     if (kind == ALTERNATIVE_COATS || kind == ALTERNATIVE_FINISH)
         return false;
     for (size_t i = 0; i < advising->trial_count; i++) {
         const struct trial *other = &advising->trials[i];
         bool enough = other->ready_min <= trial->ready_min || other->ready_min <= advising->now->deliver_min;
-        if (other->planned && other->alternative->kind == kind && other->number < trial->number && enough)
+        if (other->planned && other->alternative->change.kind == kind && other->number < trial->number &&
+            enough)
             return true;
     }
     return false;
 }
 
-/* One patch where both are for the job's file. */
-static void tell_changes(struct arena *arena, const struct job *job, const struct alternative *alternative,
+static const char *const *one_file(struct arena *arena, const char *file)
+{
+    const char **files = ARENA_NEW(arena, const char *);
+    *files = file;
+    return files;
+}
+
+static struct advice_change change_job(struct arena *arena, const struct job *job, const struct job *changed,
+                                       bool hold)
+{
+    struct job *held = ARENA_NEW(arena, struct job);
+    *held = *changed;
+    if (hold)
+        promise_hold(held);
+    return (struct advice_change){job, held, false, one_file(arena, job->file), 1};
+}
+
+/* One change where both are for the job's file. */
+static void give_changes(struct arena *arena, const struct job *job, const struct alternative *alternative,
                          struct advice *advice)
 {
     struct advice_change *changes = ARENA_ARRAY(arena, 2, struct advice_change);
-    const char *patch = alternative->change, *hold = promise_patch(arena, job, &alternative->job.shop);
-    if (hold && alternative->in_shop)
-        changes[1] = (struct advice_change){job->file, hold};
-    else if (hold)
-        patch = arena_textf(arena, "%.*s, %s", (int)strlen(hold) - 1, hold, patch + 1);
-    changes[0] = (struct advice_change){alternative->in_shop ? job->shop_file : job->file, patch};
+    bool hold = promise_moves(job, &alternative->job.shop);
+    bool in_shop = alternative_of_shop(alternative->change.kind) && job->shop_file;
+    if (in_shop)
+        changes[advice->change_count++] =
+            (struct advice_change){job, &alternative->job, true, one_file(arena, job->shop_file), 1};
+    if (!in_shop || hold)
+        changes[advice->change_count++] = change_job(arena, job, in_shop ? job : &alternative->job, hold);
     advice->changes = changes;
-    advice->change_count = changes[1].patch ? 2 : 1;
 }
 
-static struct advice tell(const struct advising *advising, const struct trial *trial)
+static struct advice advice_of(const struct advising *advising, const struct trial *trial)
 {
     const struct job *job = advising->now->job;
     bool planned = advising->now->status == TIMETABLE_PLANNED;
     int64_t late = trial->ready_min - advising->now->deliver_min;
-    struct advice advice = {.words = trial->alternative->words,
+    struct advice advice = {.change = trial->alternative->change,
                             .ready_min = trial->ready_min,
                             .gain_min = planned ? advising->now->ready_min - trial->ready_min : 0,
                             .late_min = late > 0 ? late : 0,
                             .at_latest = !trial->exact};
-    tell_changes(advising->arena, job, trial->alternative, &advice);
+    give_changes(advising->arena, job, trial->alternative, &advice);
     return advice;
 }
 
-static struct advice_list tell_all(const struct advising *advising)
+static struct advice_list advice_all(const struct advising *advising)
 {
     struct advice *items = ARENA_ARRAY(advising->arena, ADVICE_MOST, struct advice);
     struct advice_list list = {items, 0};
@@ -159,7 +175,7 @@ static struct advice_list tell_all(const struct advising *advising)
         const struct trial *trial = &advising->trials[i];
         bool gains = trial->planned && trial->ready_min < advising->now->ready_min;
         if (gains && !outdone(advising, trial))
-            items[list.count++] = tell(advising, trial);
+            items[list.count++] = advice_of(advising, trial);
     }
     return list;
 }
@@ -178,5 +194,5 @@ struct advice_list advice_make(struct arena *arena, const struct timetable *time
     sort(&advising);
     look_again(&advising);
     sort(&advising);
-    return tell_all(&advising);
+    return advice_all(&advising);
 }

@@ -1,20 +1,32 @@
 /* What would help where a plan is late or impossible: every alternative is a changed copy of the job, planned like the
- * job itself, and given with the change to the user's file that makes it. */
+ * job itself, and given with the change to the user's files that makes it. */
 #ifndef PLAN_ADVICE_H
 #define PLAN_ADVICE_H
 
-#include "base/moment.h"
+#include "plan/alternative.h"
 #include "timetable/timetable.h"
 
 struct arena;
 
-/* A JSON merge patch (RFC 7396), and the file that it is for: the job's or its shop's, as an error would name it. */
+/* A change of the user's files: what `changed` says otherwise than `job`, in the job's own file or in that of its shop. */
 struct advice_change {
-    const char *file, *patch;
+    const struct job *job, *changed;
+    bool in_shop;
+    const char *const *files; /* as an error would name them: each needs the change */
+    size_t file_count;
+};
+
+/* A job that a change makes later. */
+struct advice_harm {
+    const struct job *job;
+    int64_t late_min;
 };
 
 struct advice {
-    const char *words; /* "one more person" */
+    struct change change;
+    const struct job *of; /* another job, which is changed; NULL: this one, or the shop */
+    const struct advice_harm *harms;
+    size_t harm_count;
     int64_t ready_min; /* when the job would be ready */
     int64_t gain_min;  /* so much sooner; 0 where there is no plan without it */
     int64_t late_min;  /* 0: in time */
@@ -33,11 +45,5 @@ struct advice_list {
  * of counted work lasts. So what is not `at_latest` is exactly what that run gives. */
 struct advice_list advice_make(struct arena *arena, const struct timetable *timetable,
                                struct timetable_options options);
-
-/* "ready Thu 4 Mar 12:00, 1 d 4 h sooner, in time". */
-const char *advice_effect(struct arena *arena, const struct advice *advice, const struct zone *zone,
-                          enum moment_style style);
-/* One sentence with words, effect and, for each change, the file and, in backquotes, the patch. */
-const char *advice_sentence(struct arena *arena, const struct advice *advice, const struct zone *zone);
 
 #endif

@@ -2,8 +2,6 @@
 
 #include "base/arena.h"
 #include "base/err.h"
-#include "base/measure.h"
-#include "plan/alternative.h"
 #include "plan/promise.h"
 #include "timetable/several.h"
 
@@ -51,14 +49,20 @@ static int64_t late_together(struct timetable *const *timetables, size_t count)
 
 static bool of_shop(const struct alternative *alternative)
 {
-    return alternative->kind < ALTERNATIVE_DELIVERY;
+    return alternative_of_shop(alternative->change.kind);
+}
+
+/* The same change of the shop, which other jobs thought of as well. */
+static bool same_change(const struct change *a, const struct change *b)
+{
+    return a->kind == b->kind && a->to_m2 == b->to_m2 && a->heating == b->heating && a->to_c == b->to_c;
 }
 
 static bool known(const struct advising *a, const struct alternative *alternative)
 {
     for (size_t i = 0; i < a->trial_count; i++)
         if (a->trials[i].job == a->count &&
-            strcmp(a->trials[i].alternative->change, alternative->change) == 0)
+            same_change(&a->trials[i].alternative->change, &alternative->change))
             return true;
     return false;
 }
@@ -66,7 +70,8 @@ static bool known(const struct advising *a, const struct alternative *alternativ
 /* A change that is good for one file only where the others say the same in fewer words. */
 static bool fits_all_files(const struct advising *a, size_t job, const struct alternative *alternative)
 {
-    bool hours = alternative->kind == ALTERNATIVE_EVENING || alternative->kind == ALTERNATIVE_SATURDAY;
+    bool hours =
+        alternative->change.kind == ALTERNATIVE_EVENING || alternative->change.kind == ALTERNATIVE_SATURDAY;
     for (size_t j = 0; j < a->count; j++) {
         if (!a->now[j]->job->shop_file != !a->now[job]->job->shop_file)
             return false;
@@ -172,17 +177,14 @@ static int64_t late_of(const struct advising *a, const struct trial *trial, size
     return late > 0 ? late : 0;
 }
 
-/* "4 coats of x instead of 5 (Shelf), which makes Desk 3 h late". */
-static const char *words_of(const struct advising *a, const struct trial *trial, size_t j)
+/* The jobs that it makes later than they are. */
+static void give_harms(const struct advising *a, const struct trial *trial, size_t j, struct advice *advice)
 {
-    const char *words = trial->alternative->words;
-    if (trial->job < a->count && trial->job != j)
-        words = arena_textf(a->arena, "%s (%s)", words, a->now[trial->job]->job->name);
+    struct advice_harm *harms = ARENA_ARRAY(a->arena, a->count, struct advice_harm);
     for (size_t i = 0; i < a->count; i++)
         if (i != j && a->now[i]->status == TIMETABLE_PLANNED && late_of(a, trial, i) > a->now[i]->late_min)
-            words = arena_textf(a->arena, "%s, which makes %s %s late", words, a->now[i]->job->name,
-                                span_format(late_of(a, trial, i)).text);
-    return words;
+            harms[advice->harm_count++] = (struct advice_harm){a->now[i]->job, late_of(a, trial, i)};
+    advice->harms = harms;
 }
 
 static const char *file_of(const struct job *job, const struct alternative *alternative)
@@ -191,33 +193,42 @@ static const char *file_of(const struct job *job, const struct alternative *alte
 }
 
 /* Every file that the change is for. */
-static const char *files_of(const struct advising *a, const struct trial *trial)
+static struct advice_change shared_change(const struct advising *a, const struct trial *trial)
 {
-    if (trial->job < a->count)
-        return a->now[trial->job]->job->file;
-    const char *files = file_of(a->now[0]->job, trial->alternative);
-    for (size_t j = 1; j < a->count; j++) {
-        const char *file = file_of(a->now[j]->job, trial->alternative);
-        bool told = false;
-        for (size_t i = 0; i < j; i++)
-            told |= strcmp(file, file_of(a->now[i]->job, trial->alternative)) == 0;
-        files = told ? files : arena_textf(a->arena, "%s and %s", files, file);
+    const struct alternative *alternative = trial->alternative;
+    const char **files = ARENA_ARRAY(a->arena, a->count, const char *);
+    struct advice_change change = {alternative->now, &alternative->job,
+                                   of_shop(alternative) && alternative->now->shop_file, files, 0};
+    for (size_t j = 0; j < a->count; j++) {
+        const char *file = file_of(a->now[j]->job, alternative);
+        bool listed = trial->job < a->count && trial->job != j;
+        for (size_t i = 0; i < change.file_count; i++)
+            listed |= strcmp(file, files[i]) == 0;
+        if (!listed)
+            files[change.file_count++] = file;
     }
-    return files;
+    return change;
+}
+
+static struct advice_change hold(struct arena *arena, const struct job *job)
+{
+    struct job *held = ARENA_NEW(arena, struct job);
+    const char **files = ARENA_NEW(arena, const char *);
+    *held = *job;
+    promise_hold(held);
+    files[0] = job->file;
+    return (struct advice_change){job, held, false, files, 1};
 }
 
 /* Other hours hold the delivery of every job. */
-static void tell_changes(const struct advising *a, const struct trial *trial, struct advice *advice)
+static void give_changes(const struct advising *a, const struct trial *trial, struct advice *advice)
 {
     struct advice_change *changes = ARENA_ARRAY(a->arena, a->count + 1, struct advice_change);
     advice->changes = changes;
-    changes[advice->change_count++] = (struct advice_change){files_of(a, trial), trial->alternative->change};
-    for (size_t j = 0; trial->job == a->count && j < a->count; j++) {
-        const struct job *job = a->now[j]->job;
-        const char *hold = promise_patch(a->arena, job, &trial->alternative->job.shop);
-        if (hold)
-            changes[advice->change_count++] = (struct advice_change){job->file, hold};
-    }
+    changes[advice->change_count++] = shared_change(a, trial);
+    for (size_t j = 0; trial->job == a->count && j < a->count; j++)
+        if (promise_moves(a->now[j]->job, &trial->alternative->job.shop))
+            changes[advice->change_count++] = hold(a->arena, a->now[j]->job);
 }
 
 /* A lesser change of the same kind gains this job as much. */
@@ -225,7 +236,8 @@ static bool outdone(const struct advising *a, const struct trial *trial, size_t 
 {
     for (size_t i = 0; i < a->trial_count && of_shop(trial->alternative); i++) {
         const struct trial *other = &a->trials[i];
-        if (other->full && other->planned && other->alternative->kind == trial->alternative->kind &&
+        if (other->full && other->planned &&
+            other->alternative->change.kind == trial->alternative->change.kind &&
             other->number < trial->number && late_of(a, other, j) <= late_of(a, trial, j))
             return true;
     }
@@ -253,11 +265,14 @@ static struct advice_list tell(const struct advising *a, size_t j)
         if (!trial->full || !trial->planned || trial->ready_min[j] >= a->now[j]->ready_min ||
             outdone(a, trial, j))
             continue;
-        items[count] = (struct advice){.words = words_of(a, trial, j),
+        bool other = trial->job < a->count && trial->job != j;
+        items[count] = (struct advice){.change = trial->alternative->change,
+                                       .of = other ? a->now[trial->job]->job : NULL,
                                        .ready_min = trial->ready_min[j],
                                        .gain_min = planned ? a->now[j]->ready_min - trial->ready_min[j] : 0,
                                        .late_min = late_of(a, trial, j)};
-        tell_changes(a, trial, &items[count++]);
+        give_harms(a, trial, j, &items[count]);
+        give_changes(a, trial, &items[count++]);
     }
     put_in_order(items, count);
     return (struct advice_list){items, count < ADVICE_MOST ? count : ADVICE_MOST};

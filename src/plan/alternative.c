@@ -4,25 +4,22 @@
 #include "base/err.h"
 #include "timetable/planning.h"
 
-void alternatives_add_job(struct alternatives *all, enum alternative_kind kind, const char *words,
-                          const struct job *job, const char *change)
+bool alternative_of_shop(enum alternative_kind kind)
 {
-    if (all->count < ALTERNATIVES_MOST)
-        all->items[all->count++] =
-            (struct alternative){.kind = kind, .words = words, .job = *job, .change = change};
+    return kind < ALTERNATIVE_DELIVERY;
 }
 
-void alternatives_add_to_shop(struct alternatives *all, enum alternative_kind kind, const char *words,
-                              const struct shop *shop, const char *change)
+void alternatives_add_job(struct alternatives *all, struct change change, const struct job *job)
+{
+    if (all->count < ALTERNATIVES_MOST)
+        all->items[all->count++] = (struct alternative){change, all->job, *job};
+}
+
+void alternatives_add_to_shop(struct alternatives *all, struct change change, const struct shop *shop)
 {
     struct job job = *all->job;
     job.shop = *shop;
-    size_t before = all->count;
-    if (!job.shop_file)
-        change = arena_textf(all->arena, "{\"shop\": %s}", change);
-    alternatives_add_job(all, kind, words, &job, change);
-    if (all->count > before)
-        all->items[before].in_shop = job.shop_file != NULL;
+    alternatives_add_job(all, change, &job);
 }
 
 /* In the order in which equal gains are told: what costs the customer nothing first. */

@@ -1,5 +1,4 @@
-/* Ways to change a job so that it is ready sooner: each a copy of the job with one change, and that change as a merge
- * patch. Nothing is planned here. */
+/* Ways to change a job so that it is ready sooner: each a copy of the job with one change. Nothing is planned here. */
 #ifndef PLAN_ALTERNATIVE_H
 #define PLAN_ALTERNATIVE_H
 
@@ -22,13 +21,27 @@ enum alternative_kind {
     ALTERNATIVE_FINISH,
 };
 
-/* Words, change and what the copy points to live in the arena; the rest is the job's. */
-struct alternative {
+/* Which air. */
+enum heating { HEATING_NIGHTS, HEATING_MORE, HEATING_DAY_AND_NIGHT };
+
+/* What is changed, for whoever says it; what the kind does not need is 0. */
+struct change {
     enum alternative_kind kind;
-    const char *words;
-    struct job job;
-    bool in_shop; /* the patch is for the shop's file where there is one */
-    const char *change;
+    double from_m2, to_m2; /* the rack */
+    enum heating heating;
+    double to_c;             /* nights, day and night: as warm as that; more: by so much */
+    enum finish_state state; /* delivery */
+    const struct finish *finish, *instead_of;
+    int coats, instead_of_coats;
+    const char *schedule;    /* coats */
+    unsigned less_resistant; /* finish: bits of enum resistance in which it is weaker */
+};
+
+/* What the copy points to lives in the arena; the rest is the job's. */
+struct alternative {
+    struct change change;
+    const struct job *now; /* as it is */
+    struct job job;        /* as it would be */
 };
 
 enum { ALTERNATIVES_MOST = 40 };
@@ -59,10 +72,11 @@ void alternatives_add_delivery(struct alternatives *all);
 void alternatives_add_coats(struct alternatives *all);
 void alternatives_add_finishes(struct alternatives *all);
 
-/* Adds one; left out where there are too many. A change of the shop is given as its file would hold it. */
-void alternatives_add_job(struct alternatives *all, enum alternative_kind kind, const char *words,
-                          const struct job *job, const char *change);
-void alternatives_add_to_shop(struct alternatives *all, enum alternative_kind kind, const char *words,
-                              const struct shop *shop, const char *change);
+/* Adds one; left out where there are too many. */
+void alternatives_add_job(struct alternatives *all, struct change change, const struct job *job);
+void alternatives_add_to_shop(struct alternatives *all, struct change change, const struct shop *shop);
+
+/* Whether a kind changes the shop, and not the job alone. */
+bool alternative_of_shop(enum alternative_kind kind);
 
 #endif

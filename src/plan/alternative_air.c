@@ -4,7 +4,6 @@
 #include "base/arena.h"
 #include "base/measure.h"
 #include "base/number.h"
-#include "plan/patch.h"
 
 #include <assert.h>
 #include <math.h>
@@ -21,7 +20,7 @@ static struct air warmed(struct air air, double to_c)
 }
 
 /* What becomes of every spell: warmer by so much, and no colder than. */
-struct heating {
+struct warming {
     double more_c, least_c;
 };
 
@@ -36,14 +35,14 @@ static double written_c(double c, enum unit_system units)
     return c;
 }
 
-static bool heat_day(struct alternatives *all, struct air_day *day, struct heating heating)
+static bool heat_day(struct alternatives *all, struct air_day *day, struct warming warming)
 {
     enum unit_system units = all->job->inches ? UNITS_US : UNITS_METRIC;
     struct air_spell *spells = ARENA_ARRAY(all->arena, day->spell_count, struct air_spell);
     bool changed = false;
     for (size_t i = 0; i < day->spell_count; i++) {
         spells[i] = day->spells[i];
-        double now_c = spells[i].air.temperature_c, to_c = fmax(now_c + heating.more_c, heating.least_c);
+        double now_c = spells[i].air.temperature_c, to_c = fmax(now_c + warming.more_c, warming.least_c);
         if (to_c <= now_c || written_c(to_c, units) <= now_c)
             continue;
         spells[i].air = warmed(spells[i].air, written_c(to_c, units));
@@ -53,42 +52,37 @@ static bool heat_day(struct alternatives *all, struct air_day *day, struct heati
     return changed;
 }
 
-static void add_heating(struct alternatives *all, const char *words, struct heating heating, bool dated)
+static void add_heating(struct alternatives *all, struct change change, struct warming warming, bool dated)
 {
     struct shop shop = all->job->shop;
-    bool changed = heat_day(all, &shop.air.daily, heating);
+    bool changed = heat_day(all, &shop.air.daily, warming);
     struct air_day *days = ARENA_ARRAY(all->arena, shop.air.dated_count, struct air_day);
     for (size_t i = 0; i < shop.air.dated_count; i++) {
         days[i] = shop.air.dated[i];
         if (dated)
-            changed |= heat_day(all, &days[i], heating);
+            changed |= heat_day(all, &days[i], warming);
     }
     shop.air.dated = days;
     if (!changed)
         return;
-    struct buf patch;
-    buf_init(&patch, all->arena);
-    buf_add(&patch, "{\"air\": ");
-    patch_air(&patch, &shop.air);
-    buf_add_char(&patch, '}');
-    alternatives_add_to_shop(all, ALTERNATIVE_AIR, words, &shop, patch.text);
+    alternatives_add_to_shop(all, change, &shop);
 }
 
 /* A dated day stands for what is known of that day: the nights of the daily round do not touch it. */
 void alternatives_add_air(struct alternatives *all)
 {
     const struct air_day *daily = &all->job->shop.air.daily;
-    bool us = all->job->inches;
-    enum unit_system units = us ? UNITS_US : UNITS_METRIC;
-    double warmest = -INFINITY;
+    double by_c = all->job->inches ? more_f * 5 / 9 : more_c, warmest = -INFINITY;
+    struct change change = {.kind = ALTERNATIVE_AIR};
     for (size_t i = 0; i < daily->spell_count; i++)
         warmest = fmax(warmest, daily->spells[i].air.temperature_c);
-    add_heating(
-        all,
-        arena_textf(all->arena, "nights as warm as the day (%s)", temperature_format(warmest, units).text),
-        (struct heating){0, warmest}, false);
-    add_heating(all, us ? "5 F warmer air" : "3 C warmer air",
-                (struct heating){us ? more_f * 5 / 9 : more_c, -INFINITY}, true);
-    add_heating(all, arena_textf(all->arena, "%s day and night", temperature_format(heated_c, units).text),
-                (struct heating){0, heated_c}, true);
+    change.heating = HEATING_NIGHTS;
+    change.to_c = warmest;
+    add_heating(all, change, (struct warming){0, warmest}, false);
+    change.heating = HEATING_MORE;
+    change.to_c = by_c;
+    add_heating(all, change, (struct warming){by_c, -INFINITY}, true);
+    change.heating = HEATING_DAY_AND_NIGHT;
+    change.to_c = heated_c;
+    add_heating(all, change, (struct warming){0, heated_c}, true);
 }

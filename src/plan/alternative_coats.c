@@ -2,21 +2,14 @@
 #include "plan/alternative.h"
 
 #include "base/arena.h"
-#include "plan/patch.h"
 
 #include <string.h>
 
 static void add_delivery(struct alternatives *all, enum finish_state state)
 {
-    static const char *const words[STATE_COUNT] = {
-        [STATE_LIGHT_USE] = "delivered as soon as it bears light use",
-        [STATE_WRAP] = "delivered as soon as it can be wrapped",
-        [STATE_HANDLE] = "delivered as soon as it can be handled",
-    };
     struct job job = *all->job;
     job.deliver_at = state;
-    alternatives_add_job(all, ALTERNATIVE_DELIVERY, words[state], &job,
-                         arena_textf(all->arena, "{\"deliver-at\": \"%s\"}", finish_state_name(state)));
+    alternatives_add_job(all, (struct change){.kind = ALTERNATIVE_DELIVERY, .state = state}, &job);
 }
 
 /* Those that a customer can be told; which of them comes first depends on the finish. */
@@ -59,17 +52,13 @@ static void add_coat_less(struct alternatives *all, size_t at)
     int coats = --steps[many - schedule->steps].coats;
     schedules[at].steps = steps;
     job.schedules = schedules;
-    struct buf patch;
-    buf_init(&patch, all->arena);
-    buf_add(&patch, "{\"schedules\": {");
-    patch_string(&patch, schedule->name);
-    buf_add(&patch, ": ");
-    patch_steps(&patch, &schedules[at]);
-    buf_add(&patch, "}}");
-    alternatives_add_job(all, ALTERNATIVE_COATS,
-                         arena_textf(all->arena, "%d coat%s of %s instead of %d (schedule \"%s\")", coats,
-                                     coats == 1 ? "" : "s", many->finish->id, many->coats, schedule->name),
-                         &job, patch.text);
+    alternatives_add_job(all,
+                         (struct change){.kind = ALTERNATIVE_COATS,
+                                         .finish = many->finish,
+                                         .coats = coats,
+                                         .instead_of_coats = many->coats,
+                                         .schedule = schedule->name},
+                         &job);
 }
 
 void alternatives_add_coats(struct alternatives *all)

@@ -2,7 +2,6 @@
 #include "plan/alternative.h"
 
 #include "base/arena.h"
-#include "plan/patch.h"
 
 #include <string.h>
 
@@ -50,21 +49,16 @@ static void swap_finish(struct arena *arena, struct step *step, const struct fin
     step->finish = other;
 }
 
-/* False: the schedule does not lay it. */
-static bool swap_steps(struct arena *arena, struct schedule *schedule, const struct finish *finish,
+static void swap_steps(struct arena *arena, struct schedule *schedule, const struct finish *finish,
                        const struct finish *other)
 {
     struct step *steps = ARENA_ARRAY(arena, schedule->step_count, struct step);
-    bool swapped = false;
     for (size_t i = 0; i < schedule->step_count; i++) {
         steps[i] = schedule->steps[i];
-        if (steps[i].kind != STEP_COAT || steps[i].finish != finish)
-            continue;
-        swap_finish(arena, &steps[i], other);
-        swapped = true;
+        if (steps[i].kind == STEP_COAT && steps[i].finish == finish)
+            swap_finish(arena, &steps[i], other);
     }
     schedule->steps = steps;
-    return swapped;
 }
 
 /* Weather matters to what is made for it only. */
@@ -74,23 +68,13 @@ static bool weaker(const struct finish *other, const struct finish *than, int ag
     return matters && other->resists[against] < than->resists[against];
 }
 
-/* ", which resists water and wear less"; "" where it does not resist anything less. */
-static const char *resists_less(struct arena *arena, const struct finish *other, const struct finish *than)
+/* Bits of what it resists less. */
+static unsigned resists_less(const struct finish *other, const struct finish *than)
 {
-    const char *list = "";
-    int left = 0;
+    unsigned less = 0;
     for (int i = 0; i < RESISTANCE_COUNT; i++)
-        left += weaker(other, than, i);
-    if (left == 0)
-        return "";
-    for (int i = 0; i < RESISTANCE_COUNT; i++) {
-        if (!weaker(other, than, i))
-            continue;
-        left--;
-        const char *name = i == RESISTS_OUTDOORS ? "weather" : resistance_name((enum resistance)i);
-        list = arena_textf(arena, "%s%s%s", list, name, left > 1 ? ", " : left == 1 ? " and " : "");
-    }
-    return arena_textf(arena, ", which resists %s less", list);
+        less |= weaker(other, than, i) ? 1u << i : 0;
+    return less;
 }
 
 /* No stand-in for what is much tougher: a sealer of the family is no top coat. */
@@ -133,25 +117,17 @@ static void add_finish(struct alternatives *all, const struct finish *finish, co
 {
     struct job job = *all->job;
     struct schedule *schedules = ARENA_ARRAY(all->arena, job.schedule_count, struct schedule);
-    struct buf patch;
-    const char *before = "{\"schedules\": {";
-    buf_init(&patch, all->arena);
     for (size_t i = 0; i < job.schedule_count; i++) {
         schedules[i] = job.schedules[i];
-        if (!swap_steps(all->arena, &schedules[i], finish, other))
-            continue;
-        buf_add(&patch, before);
-        before = ", ";
-        patch_string(&patch, schedules[i].name);
-        buf_add(&patch, ": ");
-        patch_steps(&patch, &schedules[i]);
+        swap_steps(all->arena, &schedules[i], finish, other);
     }
-    buf_add(&patch, "}}");
     job.schedules = schedules;
-    alternatives_add_job(all, ALTERNATIVE_FINISH,
-                         arena_textf(all->arena, "%s instead of %s%s", other->id, finish->id,
-                                     resists_less(all->arena, other, finish)),
-                         &job, patch.text);
+    alternatives_add_job(all,
+                         (struct change){.kind = ALTERNATIVE_FINISH,
+                                         .finish = other,
+                                         .instead_of = finish,
+                                         .less_resistant = resists_less(other, finish)},
+                         &job);
 }
 
 void alternatives_add_finishes(struct alternatives *all)

@@ -2,8 +2,6 @@
 #include "plan/alternative.h"
 
 #include "base/arena.h"
-#include "base/measure.h"
-#include "plan/patch.h"
 #include "timetable/problem.h"
 
 #include <math.h>
@@ -14,8 +12,7 @@ static void add_person(struct alternatives *all)
 {
     struct shop shop = all->job->shop;
     shop.people++;
-    alternatives_add_to_shop(all, ALTERNATIVE_PEOPLE, "one more person", &shop,
-                             arena_textf(all->arena, "{\"people\": %d}", shop.people));
+    alternatives_add_to_shop(all, (struct change){.kind = ALTERNATIVE_PEOPLE}, &shop);
 }
 
 static bool sprays(const struct operations *operations)
@@ -33,8 +30,7 @@ static void add_spray_place(struct alternatives *all)
     if (!sprays(all->operations) || shop.spray_places >= shop.people)
         return;
     shop.spray_places++;
-    alternatives_add_to_shop(all, ALTERNATIVE_SPRAY, "one more spray place", &shop,
-                             arena_textf(all->arena, "{\"spray-places\": %d}", shop.spray_places));
+    alternatives_add_to_shop(all, (struct change){.kind = ALTERNATIVE_SPRAY}, &shop);
 }
 
 static void add_dust_room(struct alternatives *all)
@@ -43,8 +39,7 @@ static void add_dust_room(struct alternatives *all)
     if (shop.dust_separate)
         return;
     shop.dust_separate = true;
-    alternatives_add_to_shop(all, ALTERNATIVE_DUST, "a separate room for sanding", &shop,
-                             "{\"dust-room\": \"separate\"}");
+    alternatives_add_to_shop(all, (struct change){.kind = ALTERNATIVE_DUST}, &shop);
 }
 
 static void add_rack(struct alternatives *all, double rack_m2)
@@ -53,10 +48,7 @@ static void add_rack(struct alternatives *all, double rack_m2)
     double now_m2 = shop.rack_m2;
     shop.rack_m2 = ceil(rack_m2 * 10 - 1e-6) / 10;
     alternatives_add_to_shop(
-        all, ALTERNATIVE_RACK,
-        arena_textf(all->arena, "a rack of %s instead of %s", area_format(shop.rack_m2, UNITS_METRIC).text,
-                    area_format(now_m2, UNITS_METRIC).text),
-        &shop, arena_textf(all->arena, "{\"rack\": \"%s\"}", area_write(shop.rack_m2).text));
+        all, (struct change){.kind = ALTERNATIVE_RACK, .from_m2 = now_m2, .to_m2 = shop.rack_m2}, &shop);
 }
 
 /* Room for one more of the smallest pieces, then of the largest; never less than the largest alone. */
@@ -77,25 +69,6 @@ static void add_racks(struct alternatives *all)
         add_rack(all, now_m2 + most_m2);
 }
 
-/* Days whose hours the patch must name: where the shop has none in its file, naming one would close the others. */
-static unsigned days_named(const struct shop *shop, unsigned changed)
-{
-    for (int day = 0; shop->hours_assumed && day < 7; day++)
-        changed |= shop->hours[day].count ? 1u << day : 0;
-    return changed;
-}
-
-static void add_hours(struct alternatives *all, enum alternative_kind kind, const char *words,
-                      const struct shop *shop, unsigned changed)
-{
-    struct buf patch;
-    buf_init(&patch, all->arena);
-    buf_add(&patch, "{\"hours\": ");
-    patch_hours(&patch, shop, days_named(shop, changed));
-    buf_add_char(&patch, '}');
-    alternatives_add_to_shop(all, kind, words, shop, patch.text);
-}
-
 static struct shop_day longer_day(struct arena *arena, const struct shop_day *day)
 {
     struct stretch *stretches = ARENA_ARRAY(arena, day->count, struct stretch);
@@ -110,16 +83,16 @@ static struct shop_day longer_day(struct arena *arena, const struct shop_day *da
 static void add_evening(struct alternatives *all)
 {
     struct shop shop = all->job->shop;
-    unsigned changed = 0;
+    bool changed = false;
     for (int day = 0; day < 7; day++) {
         const struct shop_day *hours = &shop.hours[day];
         if (hours->count == 0 || hours->stretches[hours->count - 1].to_min == DAY_MINUTES)
             continue;
         shop.hours[day] = longer_day(all->arena, hours);
-        changed |= 1u << day;
+        changed = true;
     }
     if (changed)
-        add_hours(all, ALTERNATIVE_EVENING, "an hour more every evening", &shop, changed);
+        alternatives_add_to_shop(all, (struct change){.kind = ALTERNATIVE_EVENING}, &shop);
 }
 
 static void add_saturday(struct alternatives *all)
@@ -128,7 +101,7 @@ static void add_saturday(struct alternatives *all)
     if (shop.hours[SATURDAY].count > 0 || shop.hours[FRIDAY].count == 0)
         return;
     shop.hours[SATURDAY] = shop.hours[FRIDAY];
-    add_hours(all, ALTERNATIVE_SATURDAY, "Saturdays worked as Fridays are", &shop, 1u << SATURDAY);
+    alternatives_add_to_shop(all, (struct change){.kind = ALTERNATIVE_SATURDAY}, &shop);
 }
 
 void alternatives_add_shop(struct alternatives *all)

@@ -38,17 +38,6 @@ static void work_out(struct arena *arena, struct plan *plan)
     plan_add_cautions(arena, plan);
 }
 
-static void keep_advice(struct arena *arena, struct plan *plan, struct timetable *timetable,
-                        struct advice_list advice)
-{
-    const char **help = ARENA_ARRAY(arena, advice.count, const char *);
-    for (size_t i = 0; i < advice.count; i++)
-        help[i] = advice_sentence(arena, &advice.items[i], plan->job->zone);
-    plan->advice = advice;
-    timetable->help = help;
-    timetable->help_count = advice.count;
-}
-
 struct plan **plan_several(struct arena *arena, const struct job *const *jobs, size_t count,
                            struct plan_options options, struct err_list *const *errors)
 {
@@ -67,7 +56,7 @@ struct plan **plan_several(struct arena *arena, const struct job *const *jobs, s
         options.advice ? advice_several(arena, each, count, options.timetable) : NULL;
     for (size_t j = 0; j < count; j++) {
         if (advice)
-            keep_advice(arena, plans[j], each[j], advice[j]);
+            plans[j]->advice = advice[j];
         plans[j]->timetable = each[j];
         work_out(arena, plans[j]);
     }
@@ -80,9 +69,9 @@ struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_o
     struct plan *plan = ARENA_NEW(arena, struct plan);
     if (!lay_out(arena, job, plan, errors))
         return NULL;
-    struct timetable *timetable = timetable_make(arena, plan->operations, options.timetable);
+    const struct timetable *timetable = timetable_make(arena, plan->operations, options.timetable);
     if (options.advice)
-        keep_advice(arena, plan, timetable, advice_make(arena, timetable, options.timetable));
+        plan->advice = advice_make(arena, timetable, options.timetable);
     plan->timetable = timetable;
     work_out(arena, plan);
     return plan;

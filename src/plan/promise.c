@@ -1,14 +1,13 @@
 #include "plan/promise.h"
 
-#include "base/arena.h"
-#include "base/moment.h"
-
-const char *promise_patch(struct arena *arena, const struct job *job, const struct shop *changed)
+bool promise_moves(const struct job *job, const struct shop *changed)
 {
     int64_t closing;
-    if (!job->deliver_is_day || !shop_nearest_hours(changed, job->zone, job->deliver_day, true, &closing) ||
-        closing == job->deliver_min)
-        return NULL;
-    return arena_textf(arena, "{\"deliver\": \"%s\"}",
-                       moment_format(job->zone, job->deliver_min, MOMENT_PLAIN).text);
+    return job->deliver_is_day && shop_nearest_hours(changed, job->zone, job->deliver_day, true, &closing) &&
+           closing != job->deliver_min;
+}
+
+void promise_hold(struct job *job)
+{
+    job->deliver_is_day = false;
 }

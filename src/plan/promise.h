@@ -5,9 +5,10 @@
 
 #include "job/job.h"
 
-struct arena;
+/* Whether a shop with other hours moves the delivery of a job. */
+bool promise_moves(const struct job *job, const struct shop *changed);
 
-/* The merge patch of the job's file that holds the delivery in a shop with other hours; NULL: they do not move it. */
-const char *promise_patch(struct arena *arena, const struct job *job, const struct shop *changed);
+/* Names the moment of the delivery where the job names its day alone. */
+void promise_hold(struct job *job);
 
 #endif

@@ -3,6 +3,7 @@
 #ifndef REPORT_SENTENCES_H
 #define REPORT_SENTENCES_H
 
+#include "base/moment.h"
 #include "plan/plan.h"
 
 /* A state as it is said of a film: "dry to recoat", "safe to wrap". */
@@ -27,5 +28,17 @@ const char *link_words(const struct link *link, const struct operation *from, co
 const char *outside_words(struct arena *arena, const struct job *job, const struct drying_wait *wait);
 /* A reason of the timetable as a sentence without its full stop. */
 const char *reason_words(struct arena *arena, const struct timetable *timetable, const struct reason *reason);
+
+/* The change in words: "one more person", "4 coats of oil instead of 5 (Shelf), which makes Desk 3 h late". */
+const char *advice_words(struct arena *arena, const struct advice *advice);
+/* "ready Thu 4 Mar 12:00, 1 d 4 h sooner, in time". */
+const char *advice_effect(struct arena *arena, const struct advice *advice, const struct zone *zone,
+                          enum moment_style style);
+/* One sentence with words, effect and, for each change, its files and, in backquotes, its patch. */
+const char *advice_sentence(struct arena *arena, const struct advice *advice, const struct zone *zone);
+/* "desk-shop.json", "a.json and b.json". */
+const char *change_files(struct arena *arena, const struct advice_change *change);
+/* The JSON merge patch (RFC 7396) that makes it. */
+const char *change_patch(struct arena *arena, const struct advice_change *change);
 
 #endif

@@ -11,7 +11,7 @@ void write_plan(struct json_write *w, const struct plan *plan)
     write_area(w, "area", plan->job, plan->surfaces);
     write_buy(w, "buy", plan->job, plan->purchases);
     write_mix(w, "mix", plan->job, plan->mixes);
-    write_timetable(w, "timetable", plan->timetable, NULL);
+    write_timetable(w, "timetable", plan, NULL);
     json_open(w, "cautions", '[');
     for (size_t i = 0; i < plan->caution_count; i++)
         json_put_text(w, NULL, plan->cautions[i]);

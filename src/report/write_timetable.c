@@ -90,9 +90,10 @@ static void write_states(struct json_write *w, const struct timetable *timetable
     json_close(w);
 }
 
-void write_timetable(struct json_write *w, const char *key, const struct timetable *timetable,
+void write_timetable(struct json_write *w, const char *key, const struct plan *plan,
                      const struct chance *chance)
 {
+    const struct timetable *timetable = plan->timetable;
     json_open(w, key, '{');
     write_head(w, timetable);
     json_open(w, "steps", '[');
@@ -107,8 +108,8 @@ void write_timetable(struct json_write *w, const char *key, const struct timetab
     json_open(w, "why", '[');
     for (size_t i = 0; i < timetable->why_count; i++)
         json_put_text(w, NULL, reason_words(w->out->arena, timetable, &timetable->why[i]));
-    for (size_t i = 0; i < timetable->help_count; i++)
-        json_put_text(w, NULL, timetable->help[i]);
+    for (size_t i = 0; i < plan->advice.count; i++)
+        json_put_text(w, NULL, advice_sentence(w->out->arena, &plan->advice.items[i], plan->job->zone));
     json_close(w);
     if (chance)
         write_chance(w, "chance", timetable, chance);

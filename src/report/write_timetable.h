@@ -4,9 +4,10 @@
 
 #include "format/json_write.h"
 #include "plan/chance.h"
+#include "plan/plan.h"
 
 /* `chance` NULL: not asked for, and then not a member. */
-void write_timetable(struct json_write *w, const char *key, const struct timetable *timetable,
+void write_timetable(struct json_write *w, const char *key, const struct plan *plan,
                      const struct chance *chance);
 
 #endif

@@ -3,6 +3,7 @@
 #include "base/arena.h"
 #include "base/money.h"
 #include "format/ical_zone.h"
+#include "source/job_patch.h"
 #include "source/named.h"
 #include "format/folder.h"
 #include "source/read_job_parts.h"
@@ -172,6 +173,7 @@ static void init_draft(struct job_draft *draft, const struct job_source *source)
     struct arena *arena = draft->reading->arena;
     draft->shipped = source->finishes;
     draft->job = ARENA_NEW(arena, struct job);
+    draft->job->writer = &job_writer;
     draft->job->file = source->path;
     draft->job->name = "";
     draft->job->reserve = 0.1;

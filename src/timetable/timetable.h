@@ -58,9 +58,6 @@ struct timetable {
     size_t chain_count;
     const struct reason *why;
     size_t why_count;
-    const char *const
-        *help; /* sentences: what would help, each with the change to the user's file that makes it */
-    size_t help_count;
     int64_t effort, nodes;
 };
 

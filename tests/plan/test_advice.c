@@ -4,6 +4,7 @@
 #include "late_desk.h"
 
 #include "base/arena.h"
+#include "report/sentences.h"
 
 /* Two coats of 4 h: one after the other until 16:00, side by side until 12:00. */
 static void a_second_person(void **state)
@@ -107,7 +108,7 @@ static void hours_that_were_assumed_are_all_named(void **state)
     desk->panel.job.shop.hours_assumed = true;
     struct advice_list list = desk_asked(desk);
     check_int(HERE, (intmax_t)list.count, 1);
-    check_text(HERE, list.items[0].changes[0].patch,
+    check_text(HERE, change_patch(desk->arena, &list.items[0].changes[0]),
                "{\"shop\": {\"hours\": {\"mon\": [\"08:00-17:00\"], \"tue\": [\"08:00-17:00\"], \"wed\": "
                "[\"08:00-17:00\"], \"thu\": [\"08:00-17:00\"], \"fri\": [\"08:00-17:00\"], \"sat\": "
                "[\"08:00-17:00\"]}}}");

@@ -1,6 +1,7 @@
 #include "late_desk.h"
 
 #include "base/arena.h"
+#include "report/sentences.h"
 #include "check.h"
 
 struct desk *desk_make(void)

@@ -3,6 +3,7 @@
 #include "base/err.h"
 #include "base/moment.h"
 #include "check.h"
+#include "source/job_patch.h"
 
 #include <string.h>
 
@@ -65,6 +66,7 @@ void panel_init(struct panel *panel)
     init_finish(panel);
     panel->job = (struct job){.name = "test",
                               .file = "test.json",
+                              .writer = &job_writer,
                               .zone = &UTC,
                               .start_min = march(1, 8, 0),
                               .deliver_min = march(12, 17, 0),
