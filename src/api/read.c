@@ -3,7 +3,7 @@
 #include "base/measure.h"
 #include "base/moment.h"
 #include "finish/drying.h"
-#include "source/read_job.h"
+#include "source/job_file.h"
 #include "source/shop_file.h"
 #include "format/words.h"
 
@@ -68,7 +68,7 @@ static bool take_off(struct coatwright *session, void *call)
     (void)call;
     if (!has_job(session))
         return false;
-    session->surfaces = surfaces_make(session->arena, session->job, &session->errors);
+    session->surfaces = surfaces_of(session->arena, session->job, &session->errors);
     return session->surfaces || located(session);
 }
 

@@ -4,25 +4,25 @@
 
 #include <string.h>
 
-static const char *const state_names[STATE_COUNT] = {
+const char *const finish_state_names[STATE_COUNT] = {
     [STATE_DUST_FREE] = "dust-free", [STATE_HANDLE] = "handle", [STATE_RECOAT] = "recoat",
     [STATE_SAND] = "sand",           [STATE_WRAP] = "wrap",     [STATE_LIGHT_USE] = "light-use",
     [STATE_CURED] = "cured",
 };
 
-static const char *const drying_names[DRYING_COUNT] = {
+const char *const finish_drying_names[DRYING_COUNT] = {
     [DRIES_BY_OXIDATION] = "oxidation", [DRIES_BY_SOLVENT] = "solvent",   [DRIES_BY_WATER] = "water",
     [DRIES_BY_REACTION] = "reaction",   [DRIES_BY_MOISTURE] = "moisture", [DRIES_BY_NOTHING] = "none",
 };
 
-static const char *const tool_names[TOOL_COUNT] = {
+const char *const tool_names[TOOL_COUNT] = {
     [TOOL_CLOTH] = "cloth",     [TOOL_BRUSH] = "brush",   [TOOL_FOAM_BRUSH] = "foam-brush",
     [TOOL_PAD] = "pad",         [TOOL_ROLLER] = "roller", [TOOL_SQUEEGEE] = "squeegee",
     [TOOL_RUBBER] = "rubber",   [TOOL_HVLP] = "hvlp",     [TOOL_CONVENTIONAL] = "conventional",
     [TOOL_AIRLESS] = "airless", [TOOL_DIP] = "dip",       [TOOL_POUR] = "pour",
 };
 
-static const char *const resistance_names[RESISTANCE_COUNT] = {
+const char *const resistance_names[RESISTANCE_COUNT] = {
     [RESISTS_WATER] = "water", [RESISTS_ALCOHOL] = "alcohol",   [RESISTS_HEAT] = "heat",
     [RESISTS_WEAR] = "wear",   [RESISTS_OUTDOORS] = "outdoors",
 };
@@ -42,12 +42,12 @@ static int index_of(const char *const *names, int count, const char *word)
 
 const char *finish_state_name(enum finish_state state)
 {
-    return name_of(state_names, STATE_COUNT, (int)state);
+    return name_of(finish_state_names, STATE_COUNT, (int)state);
 }
 
 bool finish_state_find(const char *word, enum finish_state *state)
 {
-    int i = index_of(state_names, STATE_COUNT, word);
+    int i = index_of(finish_state_names, STATE_COUNT, word);
     if (i >= 0)
         *state = (enum finish_state)i;
     return i >= 0;
@@ -55,12 +55,12 @@ bool finish_state_find(const char *word, enum finish_state *state)
 
 const char *finish_drying_name(enum finish_drying drying)
 {
-    return name_of(drying_names, DRYING_COUNT, (int)drying);
+    return name_of(finish_drying_names, DRYING_COUNT, (int)drying);
 }
 
 bool finish_drying_find(const char *word, enum finish_drying *drying)
 {
-    int i = index_of(drying_names, DRYING_COUNT, word);
+    int i = index_of(finish_drying_names, DRYING_COUNT, word);
     if (i >= 0)
         *drying = (enum finish_drying)i;
     return i >= 0;

@@ -150,6 +150,11 @@ struct finish {
     size_t source_count;
 };
 
+/* Words of the files, by enum. */
+extern const char *const finish_state_names[STATE_COUNT], *const finish_drying_names[DRYING_COUNT],
+                                                              *const tool_names[TOOL_COUNT],
+                                                                  *const resistance_names[RESISTANCE_COUNT];
+
 /* "dust-free" ... ; NULL for a number out of range. The find functions give false for an unknown word. */
 const char *finish_state_name(enum finish_state state);
 bool finish_state_find(const char *word, enum finish_state *state);

@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const step_names[STEP_KIND_COUNT] = {
+const char *const step_names[STEP_KIND_COUNT] = {
     [STEP_SAND] = "sand", [STEP_SCUFF] = "scuff", [STEP_RAISE] = "raise",
     [STEP_MASK] = "mask", [STEP_COAT] = "coat",   [STEP_POLISH] = "polish",
     [STEP_RUB] = "rub",   [STEP_WAIT] = "wait",   [STEP_TASK] = "task",
@@ -26,14 +26,15 @@ const struct step *step_usual_between(struct arena *arena, const struct finish *
     return between;
 }
 
+const char *const laid_names[LAID_COUNT] = {
+    [LAID_FLAT] = "flat", [LAID_STANDING] = "standing", [LAID_HUNG] = "hung"};
+
 const char *laid_name(enum laid laid)
 {
-    return laid == LAID_FLAT ? "flat" : laid == LAID_HUNG ? "hung" : "standing";
+    return laid_names[laid];
 }
 
-static const char *const use_names[] = {"water", "alcohol", "heat", "food", "outdoors", "child"};
-
-enum { USE_COUNT = sizeof use_names / sizeof use_names[0] };
+const char *const use_names[USE_COUNT] = {"water", "alcohol", "heat", "food", "outdoors", "child", "wear"};
 
 const char *use_name(unsigned use)
 {

@@ -12,6 +12,7 @@
 
 struct arena;
 struct err_list;
+struct surfaces;
 
 enum step_kind {
     STEP_SAND,
@@ -26,7 +27,7 @@ enum step_kind {
     STEP_KIND_COUNT
 };
 
-enum laid { LAID_STANDING, LAID_HUNG, LAID_FLAT };
+enum laid { LAID_STANDING, LAID_HUNG, LAID_FLAT, LAID_COUNT };
 
 /* One step of a finishing schedule. */
 struct step {
@@ -59,8 +60,17 @@ struct after {
     enum finish_state state;
 };
 
-/* What a piece must bear, as bits. */
-enum use { USE_WATER = 1, USE_ALCOHOL = 2, USE_HEAT = 4, USE_FOOD = 8, USE_OUTDOORS = 16, USE_CHILD = 32 };
+/* What a piece must bear, as bits. Wear is that of stairs, floors and table tops. */
+enum use {
+    USE_WATER = 1,
+    USE_ALCOHOL = 2,
+    USE_HEAT = 4,
+    USE_FOOD = 8,
+    USE_OUTDOORS = 16,
+    USE_CHILD = 32,
+    USE_WEAR = 64
+};
+enum { USE_COUNT = 7 };
 
 struct piece {
     const char *name;
@@ -113,6 +123,7 @@ struct job {
     size_t piece_count;
     const struct part *parts;
     size_t part_count;
+    const struct surfaces *surfaces; /* of the parts (surface/takeoff.h); NULL: not measured yet */
     const struct task *tasks;
     size_t task_count;
     const struct finish *const *finishes; /* the table as this job sees it, by id */
@@ -133,6 +144,10 @@ bool job_delivers_closed(const struct job *job, int64_t *day_min);
 struct job_pointer {
     char text[160];
 };
+
+/* Words of the files, by enum; the uses by the place of their bit. */
+extern const char *const step_names[STEP_KIND_COUNT], *const laid_names[LAID_COUNT],
+                                                          *const use_names[USE_COUNT];
 
 const char *step_kind_name(enum step_kind kind);
 /* What a finish asks for between its coats; NULL: nothing. */

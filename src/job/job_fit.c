@@ -7,8 +7,6 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { USE_WORDS = 6 };
-
 /* Where a coat stands in its schedule. */
 struct spot {
     const struct job *job;
@@ -70,10 +68,10 @@ static void take_steps(struct arena *arena, struct fit_case *of, const struct st
     of->between.items = words;
 }
 
-static struct fit_words use_words(unsigned uses, const char *words[USE_WORDS])
+static struct fit_words use_words(unsigned uses, const char *words[USE_COUNT])
 {
     size_t count = 0;
-    for (int i = 0; i < USE_WORDS; i++)
+    for (int i = 0; i < USE_COUNT; i++)
         if (uses & 1u << i)
             words[count++] = use_name(1u << i);
     return (struct fit_words){words, count};
@@ -82,7 +80,7 @@ static struct fit_words use_words(unsigned uses, const char *words[USE_WORDS])
 static bool speaks_at(const struct spot *spot, const struct fit_rule *rule, const struct part *part,
                       enum region region)
 {
-    const char *woods[WOOD_WORDS_MOST], *uses[USE_WORDS], *place = region_name(region);
+    const char *woods[WOOD_WORDS_MOST], *uses[USE_COUNT], *place = region_name(region);
     struct fit_case of = spot->of;
     of.wood = (struct fit_words){woods, wood_words(part_wood_at(part, region), woods)};
     of.use = use_words(spot->job->pieces[part->piece].uses, uses);

@@ -34,7 +34,7 @@ struct sundry_rules {
     size_t count;
 };
 
-const char *sundry_per_name(enum sundry_per per);
-const char *sundry_each_name(enum sundry_each each);
+/* Words of the files, by enum. */
+extern const char *const sundry_per_names[SUNDRY_PER_COUNT], *const sundry_each_names[SUNDRY_EACH_COUNT];
 
 #endif

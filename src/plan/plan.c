@@ -23,7 +23,7 @@ struct litres plan_litres(const struct operations *operations, size_t apply)
 static bool lay_out(struct arena *arena, const struct job *job, struct plan *plan, struct err_list *errors)
 {
     plan->job = job;
-    plan->surfaces = surfaces_make(arena, job, errors);
+    plan->surfaces = surfaces_of(arena, job, errors);
     if (plan->surfaces)
         plan->operations = timetable_operations(arena, job, plan->surfaces, errors);
     return plan->operations != NULL;

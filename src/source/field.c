@@ -113,9 +113,12 @@ static void read_field(const struct field *field, struct json_at at, void *recor
 {
     void *member = (char *)record + field->offset;
     int choice;
+    if (field->read) {
+        field->read((struct field_in){at, record, context});
+        return;
+    }
     switch (field->kind) {
     case FIELD_OWN:
-        field->read((struct field_in){at, record, context});
         break;
     case FIELD_TEXT:
         json_text(at, field->expected, member);
@@ -202,7 +205,7 @@ static void write_each(const struct field *field, struct field_out out)
 static void write_field(const struct field *field, struct field_out out)
 {
     const void *member = (const char *)out.record + field->offset;
-    if (field->kind == FIELD_OWN && field->write)
+    if (field->write)
         field->write(out);
     else if (field->kind == FIELD_EACH)
         write_each(field, out);
@@ -214,6 +217,8 @@ static void write_field(const struct field *field, struct field_out out)
         json_put_flag(out.to, out.key, true);
     else if (field->kind == FIELD_TEXT && *(const char *const *)member)
         json_put_text(out.to, out.key, *(const char *const *)member);
+    else if (field->kind == FIELD_SPAN)
+        json_put_text(out.to, out.key, span_write(*(const int32_t *)member).text);
     else if (field->kind == FIELD_QUANTITY && *(const double *)member < 0)
         return;
     else if (*field_words(field, out.record).text)
@@ -243,9 +248,11 @@ static bool same_text(const char *a, const char *b)
 bool field_same(const struct field *field, const void *a, const void *b)
 {
     const void *left = (const char *)a + field->offset, *right = (const char *)b + field->offset;
+    if (field->same)
+        return field->same(a, b);
     switch (field->kind) {
     case FIELD_OWN:
-        return !field->same || field->same(a, b);
+        return true;
     case FIELD_TEXT:
         return same_text(*(const char *const *)left, *(const char *const *)right);
     case FIELD_WHOLE:

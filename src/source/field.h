@@ -60,7 +60,9 @@ struct field {
     const char *const *words;
     size_t word_count, at_once;
     const char *(*name)(int index);
-    void (*read)(struct field_in in); /* where it is needed and not there: called without a value */
+    /* Each, where it is given, goes before what the kind would do. A field that is needed and not there is read without a
+     * value; one of its own without `same` is the same. */
+    void (*read)(struct field_in in);
     void (*write)(struct field_out out);
     bool (*same)(const void *a, const void *b); /* of two records */
 };

@@ -2,7 +2,7 @@
 
 #include "base/arena.h"
 #include "format/folder.h"
-#include "source/read_finish.h"
+#include "source/finish_file.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -7,7 +7,37 @@
 #ifndef SOURCE_ROWS_H
 #define SOURCE_ROWS_H
 
-#include "source/rows_forms.h"
+#include "base/buf.h"
+#include "format/csv.h"
+#include "format/json.h"
+
+struct rows_columns {
+    const char *const *names;
+    size_t count;
+    const char *what, *row; /* "a part list", "a part" */
+    uint64_t numbers;       /* columns that a JSON number may stand in, as bits */
+};
+
+struct rows {
+    const struct reading *reading;
+    const struct rows_columns *columns;
+    size_t row;         /* of the row at hand, from 0 */
+    const char **cells; /* by column; NULL: empty or not there. Until the next row. */
+    struct buf text;    /* theirs, one after the other */
+    size_t *begins;     /* by column: where in it, and one more; 0: not there */
+    bool is_csv, begun;
+    bool incomplete; /* a row was told and left out */
+
+    struct file_text file; /* CSV */
+    struct csv csv;
+    size_t *cell_at;   /* by column: where its cell begins in the file */
+    size_t *column_of; /* by cell: its column; columns->count where the first row has no name for it */
+    size_t width;      /* cells in the first row, which begins at header_at */
+    size_t header_at;
+    struct buf cell;
+
+    struct json_at list, item; /* JSON */
+};
 
 /* The text is checked and its first row read. False: mistakes were added. */
 bool rows_open_csv(struct rows *rows, const struct reading *reading, const struct file_text *file,

@@ -101,6 +101,14 @@ void shop_write(struct json_write *to, const struct shop *shop, const struct sho
     fields_write(to, &fields, shop, base);
 }
 
+bool shop_same(const struct shop *a, const struct shop *b)
+{
+    for (size_t i = 0; i < fields.count; i++)
+        if (!field_same(&items[i], a, b))
+            return false;
+    return true;
+}
+
 enum { FILE_WORDS = 120 }; /* of a path: the end, which tells files apart */
 
 struct file_words {

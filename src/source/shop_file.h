@@ -14,6 +14,9 @@ void shop_read(struct json_at at, int currency_digits, struct shop *shop);
  * `busy`, which names files. */
 void shop_write(struct json_write *to, const struct shop *shop, const struct shop *base);
 
+/* Whether two shops say the same under every key, written or left to its default. */
+bool shop_same(const struct shop *a, const struct shop *b);
+
 /* Whether jobs that are planned together share one shop: adds to errors[j] each key of the shop, and the zone, in which job
  * j says something else than the first job; false when any was added. Both files are named: the place is job j's, what is
  * expected stands in the first one's. What one leaves to its default and the other writes out is the same. The scale,

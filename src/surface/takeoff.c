@@ -288,3 +288,8 @@ void takeoff_doubts(const struct job *job, struct err_list *warnings)
     }
     doubt_chamfer(job, warnings);
 }
+
+const struct surfaces *surfaces_of(struct arena *arena, const struct job *job, struct err_list *errors)
+{
+    return job->surfaces ? job->surfaces : surfaces_make(arena, job, errors);
+}

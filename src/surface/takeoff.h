@@ -32,6 +32,8 @@ bool part_areas(struct arena *arena, const struct job *job, const struct part *p
 /* The whole take-off; NULL when something was added to `errors`. Sums are compensated: the order of rows does not
  * change the printed digits. */
 struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struct err_list *errors);
+/* The take-off that came with the job; made now where none did. */
+const struct surfaces *surfaces_of(struct arena *arena, const struct job *job, struct err_list *errors);
 
 /* A walk over the surfaces of one piece in file order: the first, and the one behind items[i]. Thousands of pieces are
  * walked in the time of their parts. Without `next` every surface comes by, the piece's own among them. */

@@ -4,7 +4,7 @@
 #include "sample.h"
 
 #include "amount/sundry.h"
-#include "source/read_sundries.h"
+#include "source/rules.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -9,7 +9,7 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "base/moment.h"
-#include "source/read_job.h"
+#include "source/job_file.h"
 #include "surface/takeoff.h"
 #include "timetable/attempt.h"
 #include "timetable/planning.h"

@@ -150,8 +150,8 @@ static void a_promise_is_held_in_the_same_patch(void **state)
     (void)state;
     check_told(HERE, promised_for_monday(),
                "an hour more every evening: ready 2027-03-01 18:00, 19 h sooner; in test.json: "
-               "`{\"deliver\": \"2027-03-01 17:00\", \"shop\": {\"hours\": {\"mon\": [\"08:00-18:00\"], "
-               "\"tue\": [\"08:00-18:00\"]}}}`\n");
+               "`{\"shop\": {\"hours\": {\"mon\": [\"08:00-18:00\"], \"tue\": [\"08:00-18:00\"]}}, "
+               "\"deliver\": \"2027-03-01 17:00\"}`\n");
 }
 
 static void a_promise_is_held_beside_the_shop(void **state)

@@ -6,7 +6,7 @@
 
 #include "report/finish_figures.h"
 #include "source/finish_table.h"
-#include "source/read_finish.h"
+#include "source/finish_file.h"
 #include "report/write_label.h"
 
 #include <string.h>

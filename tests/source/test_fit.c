@@ -5,7 +5,7 @@
 #include "sample.h"
 
 #include "base/arena.h"
-#include "source/read_fit.h"
+#include "source/rules.h"
 #include "job/job_check.h"
 
 #include <string.h>

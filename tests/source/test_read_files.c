@@ -3,7 +3,7 @@
 #include "job_text.h"
 
 #include "base/moment.h"
-#include "source/read_job.h"
+#include "source/job_file.h"
 
 #include <sys/stat.h>
 #include <unistd.h>

@@ -1,7 +1,7 @@
 #include "check.h"
 #include "reader.h"
 
-#include "source/read_finish.h"
+#include "source/finish_file.h"
 
 #include <string.h>
 

@@ -2,7 +2,7 @@
 #include "check.h"
 #include "reader.h"
 
-#include "source/read_fit.h"
+#include "source/rules.h"
 #include "job/job_check.h"
 
 #include <stdlib.h>

@@ -2,7 +2,7 @@
 #include "job_text.h"
 
 #include "base/moment.h"
-#include "source/read_job.h"
+#include "source/job_file.h"
 
 static const char full[] =
     "{\"format\": \"coatwright-job/1\", \"job\": \" Desk \", \"customer\": \"Reading room\", \"units\": "

@@ -3,7 +3,7 @@
 
 #include "base/buf.h"
 #include "base/text.h"
-#include "source/read_parts.h"
+#include "source/part_list.h"
 #include "surface/takeoff.h"
 
 #include <string.h>

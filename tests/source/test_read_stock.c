@@ -2,7 +2,7 @@
 #include "check.h"
 #include "job_text.h"
 
-#include "source/read_job.h"
+#include "source/job_file.h"
 
 #include <string.h>
 #include <sys/stat.h>

@@ -2,7 +2,7 @@
 #ifndef TESTS_JOB_TEXT_H
 #define TESTS_JOB_TEXT_H
 
-#include "source/read_job.h"
+#include "source/job_file.h"
 #include "reader.h"
 
 enum job_text { NOTHING, JOB, PARTS };

@@ -3,7 +3,7 @@
 #include "base/err.h"
 #include "base/moment.h"
 #include "check.h"
-#include "source/job_patch.h"
+#include "source/job_file.h"
 
 #include <string.h>
 

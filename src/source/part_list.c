@@ -1,8 +1,7 @@
-#include "source/read_parts.h"
+#include "source/part_list.h"
 
 #include "base/arena.h"
 #include "base/number.h"
-#include "source/named.h"
 #include "format/words.h"
 
 #include <string.h>
@@ -190,9 +189,8 @@ static void read_all(struct part_reading *in)
 }
 
 /* The list itself, or the file that it stands in: CSV, or JSON by its name. */
-static bool open_rows(struct part_reading *in, const struct rows_columns *columns)
+static bool open_rows(struct part_reading *in, struct json_at at, const struct rows_columns *columns)
 {
-    struct json_at at = json_member(in->draft->root, "parts");
     struct file_text file;
     if (!json_is_text(at))
         return rows_open_json(&in->rows, at, columns);
@@ -204,17 +202,18 @@ static bool open_rows(struct part_reading *in, const struct rows_columns *column
     return json_parse(in->draft->reading, &file, &at) && rows_open_json(&in->rows, at, columns);
 }
 
-bool job_read_parts(struct job_draft *draft)
+void job_read_parts(struct field_in in)
 {
     const char *names[COLUMN_COUNT];
     struct rows_columns columns = {names, COLUMN_COUNT, "a part list", "a part", number_columns()};
-    struct part_reading in = {.draft = draft};
+    struct job_draft *draft = (struct job_draft *)in.context;
+    struct part_reading list = {.draft = draft};
     size_t before = reading_mistakes(draft->reading);
     fill_names(names);
-    if (!open_rows(&in, &columns))
-        return false;
-    read_all(&in);
+    if (!open_rows(&list, in.at, &columns))
+        return;
+    read_all(&list);
     if (draft->job->part_count == 0 && reading_mistakes(draft->reading) == before)
-        rows_refuse_list(&in.rows, "at least one part", "none");
-    return reading_mistakes(draft->reading) == before;
+        rows_refuse_list(&list.rows, "at least one part", "none");
+    draft->measurable = reading_mistakes(draft->reading) == before;
 }

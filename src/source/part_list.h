@@ -1,8 +1,8 @@
-/* Cells of a part list. Inside read_part*.c. */
-#ifndef SOURCE_READ_PARTS_H
-#define SOURCE_READ_PARTS_H
+/* Cells of a part list. Inside part_*.c. */
+#ifndef SOURCE_PART_LIST_H
+#define SOURCE_PART_LIST_H
 
-#include "source/read_job_parts.h"
+#include "source/job_draft.h"
 #include "source/rows.h"
 
 enum part_column {
@@ -49,14 +49,8 @@ static inline const char *part_cell(const struct part_reading *in, int column)
 }
 
 /* The dimensions and lists of the row's shape: lengths, size, sides, points, corners, profile, open, area, grooves,
- * covered. */
+ * covered, file. */
 void part_read_sizes(struct part_reading *in);
-
-/* file and file-units: the mesh is measured here, since the take-off touches no files. */
-void part_read_mesh(struct part_reading *in);
-
-/* points, profile, grooves and covered. */
-void part_read_lists(struct part_reading *in);
 
 /* Each of `count` lengths from a text of as many, blanks between them: "3 1/2 4", "300 mm 200 mm". */
 bool lengths_split(const char *text, enum length_unit bare, size_t count, double *lengths);

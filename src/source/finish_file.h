@@ -1,6 +1,6 @@
-/* A finish file (contract, section 4) -> struct finish in base units. */
-#ifndef SOURCE_READ_FINISH_H
-#define SOURCE_READ_FINISH_H
+/* A finish file -> struct finish in base units. */
+#ifndef SOURCE_FINISH_FILE_H
+#define SOURCE_FINISH_FILE_H
 
 #include "finish/finish.h"
 #include "format/place.h"
@@ -15,8 +15,5 @@ struct finish_source_file {
  * read, else the file's name without its ending. */
 const struct finish *finish_read(const struct reading *reading, struct finish_source_file from,
                                  const char **id);
-
-/* Stains, dyes and paints: mixed together as one lot, bought with a larger reserve. By the family's name. */
-bool family_colours(const char *family);
 
 #endif

@@ -1,6 +1,6 @@
-/* A job file with everything that it names (contract, sections 2, 3 and 8) -> struct job. */
-#ifndef SOURCE_READ_JOB_H
-#define SOURCE_READ_JOB_H
+/* A job file with everything that it names -> struct job, which can write what was changed of it (struct job_writer). */
+#ifndef SOURCE_JOB_FILE_H
+#define SOURCE_JOB_FILE_H
 
 #include "format/place.h"
 #include "job/job.h"
@@ -12,12 +12,16 @@ struct job_source {
     struct texts *texts;  /* keeps what was read, so that later mistakes find their lines; NULL: not needed */
 };
 
-/* NULL when mistakes were added; all have their line and column. The job has been checked (job_check), and its parts can
- * be measured. Memory is the arena's; the texts live in it as well.
+/* NULL when mistakes were added; all have their line and column. The job has been checked (job_check), and its parts are
+ * measured: job->surfaces. Memory is the arena's; the texts live in it as well.
  *
  * A date alone is an opening for `start` and `ready` and a closing for `deliver`. On a closed day that is the next open
  * day's opening, and the last closing before. */
 struct job *job_read(struct arena *arena, const struct job_source *source, struct err_list *errors,
                      struct err_list *warnings);
+
+/* Writes what differs under the keys of two versions of a job; names of pieces and parts are not looked at. Without a
+ * difference there is nothing: NULL. */
+extern const struct job_writer job_writer;
 
 #endif

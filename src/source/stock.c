@@ -1,9 +1,8 @@
-#include "source/read_job_parts.h"
+#include "source/job_draft.h"
 
 #include "base/arena.h"
 #include "base/coverage.h"
 #include "base/day.h"
-#include "source/named.h"
 #include "source/rows.h"
 
 #include <string.h>
@@ -112,17 +111,16 @@ static void read_row(struct stock_reading *in)
     check_dates(in);
 }
 
-void job_read_stock(struct job_draft *draft)
+void job_read_stock(struct field_in from)
 {
     static const char *const names[] = {"finish", "component", "amount", "opened", "best-before"};
     static const struct rows_columns columns = {names, COLUMN_COUNT, "a stock list", "a row of stock", 0};
-    struct json_at at = json_member(draft->root, "stock");
+    struct job_draft *draft = (struct job_draft *)from.context;
     struct stock_reading in = {.draft = draft};
     struct stock *stock = NULL;
     struct file_text file;
     size_t capacity = 0;
-    if (!at.node || !named_load(at, draft->rule, &file) ||
-        !rows_open_csv(&in.rows, draft->reading, &file, &columns))
+    if (!named_load(from.at, draft->rule, &file) || !rows_open_csv(&in.rows, draft->reading, &file, &columns))
         return;
     while (rows_next(&in.rows)) {
         stock = arena_grow(draft->reading->arena, stock, draft->job->stock_count, &capacity, sizeof *stock);

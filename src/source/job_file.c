@@ -1,0 +1,377 @@
+#include "source/job_file.h"
+
+#include "base/arena.h"
+#include "base/moment.h"
+#include "base/money.h"
+#include "format/folder.h"
+#include "format/ical_busy.h"
+#include "format/ical_zone.h"
+#include "source/job_draft.h"
+#include "source/rules.h"
+#include "source/shop_file.h"
+#include "surface/takeoff.h"
+
+#include <string.h>
+
+static const char *const formats[] = {"coatwright-job/1"};
+
+/* Years around those of the job for which its zone's changes are looked up: a plan may end long after the delivery. */
+enum { YEARS_BEFORE = 2, YEARS_AFTER = 8, YEAR_USUAL = 2027, YEAR_LEAST = 1972, YEAR_MOST = 2400 };
+
+/* Calendars are read from before the start until long after the delivery: a plan may be late. */
+enum { DAYS_BEFORE = 2, DAYS_AFTER = 3 * 366 };
+
+static const double usual_reserve = 0.1;
+
+bool named_path(struct json_at at, struct path_rule rule, const char **path)
+{
+    struct arena *arena = at.doc->reading->arena;
+    struct err fault;
+    const char *named;
+    if (!json_text(at, "the name of a file", &named))
+        return false;
+    if (path_resolve(arena, rule, named, path, &fault))
+        return true;
+    return json_refuse_found(at, fault.expected, arena_textf(arena, "%s (%s)", json_found(at), fault.found));
+}
+
+bool named_load(struct json_at at, struct path_rule rule, struct file_text *file)
+{
+    struct err fault;
+    const char *path;
+    if (!named_path(at, rule, &path))
+        return false;
+    return file_load(at.doc->reading->arena, path, file, &fault) || json_refuse_file(at, &fault);
+}
+
+/* The draft that a field's reader is to fill. */
+static struct job_draft *draft_of(struct field_in in)
+{
+    return (struct job_draft *)in.context;
+}
+
+static void read_format(struct field_in in)
+{
+    int unused;
+    json_choice(in.at, formats, 1, &unused);
+}
+
+static int year_of(struct json_at at)
+{
+    const char *text;
+    struct text_short number;
+    int year = 0, digits = 0;
+    if (!json_cell(at, &text, &number))
+        return YEAR_USUAL;
+    for (; digits < 4 && text[digits] >= '0' && text[digits] <= '9'; digits++)
+        year = year * 10 + (text[digits] - '0');
+    return digits == 4 && year >= YEAR_LEAST && year <= YEAR_MOST ? year : YEAR_USUAL;
+}
+
+static struct zone_years years_of(const struct job_draft *draft)
+{
+    int a = year_of(json_member(draft->root, "start")), b = year_of(json_member(draft->root, "deliver"));
+    return (struct zone_years){(a < b ? a : b) - YEARS_BEFORE, (a < b ? b : a) + YEARS_AFTER};
+}
+
+static void read_zone(struct field_in in)
+{
+    static const char expected[] = "a time zone such as \"Europe/London\"";
+    struct job_draft *draft = draft_of(in);
+    struct arena *arena = draft->reading->arena;
+    const char *name = "UTC";
+    bool good = json_text(in.at, expected, &name);
+    draft->job->zone = zone_load(arena, name, years_of(draft));
+    if (draft->job->zone)
+        return;
+    size_t count;
+    const char **names = zone_names(arena, &count);
+    if (good)
+        json_refuse_name(in.at, expected, names, count);
+    draft->job->zone = ARENA_NEW(arena, struct zone);
+}
+
+static void write_zone(struct field_out out)
+{
+    json_put_text(out.to, out.key, ((const struct job *)out.record)->zone->name);
+}
+
+static void read_currency(struct field_in in)
+{
+    struct job *job = in.record;
+    const char *text;
+    if (!json_text(in.at, "a currency such as \"GBP\"", &text))
+        return;
+    if (strlen(text) != 3 || strspn(text, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != 3) {
+        json_refuse(in.at, "a currency of three capital letters, such as \"GBP\"");
+        return;
+    }
+    job->currency = text;
+    job->currency_digits = money_digits(text);
+}
+
+static void read_units(struct field_in in)
+{
+    static const char *const units[] = {"mm", "cm", "m", "in", "ft"};
+    struct job_draft *draft = draft_of(in);
+    struct err fault;
+    int choice = 0;
+    json_choice(in.at, units, sizeof units / sizeof units[0], &choice);
+    length_unit_parse(units[choice], &draft->units, &fault);
+    draft->job->inches = draft->units == LENGTH_IN || draft->units == LENGTH_FT;
+}
+
+/* The shop, or the defaults; in a file of its own, or in the job. */
+static void read_shop(struct field_in in)
+{
+    struct job_draft *draft = draft_of(in);
+    struct json_at at = in.at;
+    struct file_text file;
+    draft->busy_rule = draft->rule;
+    shop_default(&draft->job->shop);
+    if (!at.node)
+        return;
+    if (json_is_text(at)) {
+        if (!named_load(at, draft->rule, &file))
+            return;
+        draft->busy_rule.from = draft->job->shop_file = file.name;
+        if (!json_parse(draft->reading, &file, &at))
+            return;
+    }
+    shop_read(at, draft->job->currency_digits, &draft->job->shop);
+    draft->busy = json_member(at, "busy");
+}
+
+static void write_shop(struct field_out out)
+{
+    const struct job *job = out.record, *base = out.base;
+    json_open_row(out.to, out.key, '{');
+    shop_write(out.to, &job->shop, &base->shop);
+    json_close(out.to);
+}
+
+/* In a file of its own it is no part of the job's. */
+static bool same_shop(const void *a, const void *b)
+{
+    const struct job *left = a, *right = b;
+    return left->shop_file || shop_same(&left->shop, &right->shop);
+}
+
+static bool read_written(const struct job_draft *draft, struct json_at at, struct moment_text *moment)
+{
+    struct err fault;
+    const char *text;
+    if (!json_text(at, "a moment such as \"2027-03-01 08:00\"", &text))
+        return false;
+    return moment_parse(text, draft->job->zone, moment, &fault) || json_refuse(at, fault.expected);
+}
+
+/* A day alone is completed with its hours. */
+static bool complete(const struct job_draft *draft, struct json_at at, const struct moment_text *moment,
+                     bool closing, int64_t *minute)
+{
+    const struct job *job = draft->job;
+    if (!moment->date_only)
+        *minute = moment->minute;
+    else if (!shop_nearest_hours(&job->shop, job->zone, date_days(moment->date), closing, minute))
+        /* Where hours could not be read, it is they that must be mended. */
+        return reading_mistakes(draft->reading) == 0 &&
+               json_refuse(at, "a day near one on which the shop is open");
+    return true;
+}
+
+bool job_read_moment(const struct job_draft *draft, struct json_at at, int64_t *minute)
+{
+    struct moment_text moment;
+    return read_written(draft, at, &moment) && complete(draft, at, &moment, false, minute);
+}
+
+static void read_start(struct field_in in)
+{
+    job_read_moment(in.context, in.at, &((struct job *)in.record)->start_min);
+}
+
+static void read_deliver(struct field_in in)
+{
+    struct job *job = in.record;
+    struct moment_text moment;
+    if (!read_written(in.context, in.at, &moment) ||
+        !complete(in.context, in.at, &moment, true, &job->deliver_min))
+        return;
+    job->deliver_is_day = moment.date_only;
+    job->deliver_day = moment.date_only ? date_days(moment.date) : 0;
+}
+
+static void write_deliver(struct field_out out)
+{
+    const struct job *job = out.record;
+    json_put_text(out.to, out.key,
+                  job->deliver_is_day ? date_format(date_of(job->deliver_day)).text
+                                      : moment_format(job->zone, job->deliver_min, MOMENT_PLAIN).text);
+}
+
+static bool same_deliver(const void *a, const void *b)
+{
+    const struct job *left = a, *right = b;
+    return left->deliver_min == right->deliver_min && left->deliver_is_day == right->deliver_is_day;
+}
+
+/* The shop's own folder, when it can be listed; NULL otherwise. */
+static const char *own_folder(const struct job_draft *draft, struct json_at at)
+{
+    struct folder_names names;
+    struct err fault;
+    const char *path;
+    if (!at.node || !named_path(at, draft->rule, &path))
+        return NULL;
+    if (folder_list(draft->reading->arena, path, ".json", &names, &fault))
+        return path;
+    json_refuse_file(at, &fault);
+    return NULL;
+}
+
+static void read_finishes(struct field_in in)
+{
+    struct job_draft *draft = draft_of(in);
+    struct finish_folders folders = {.shipped = draft->shipped,
+                                     .own = own_folder(draft, in.at),
+                                     .rule = draft->rule,
+                                     .currency_digits = draft->job->currency_digits};
+    draft->finishes = finish_table_load(draft->reading, &folders);
+    draft->job->finishes = draft->finishes->items;
+    draft->job->finish_count = draft->finishes->count;
+    draft->job->fit = fit_rules_load(draft->reading, &folders, draft->finishes);
+    draft->job->sundries = sundry_rules_load(draft->reading, &folders);
+}
+
+/* In the order in which they need each other: the head, the shop, the days in its hours, the finishes, the schedules, the
+ * parts, the tasks and pieces that they name, the stock. */
+static const struct field items[] = {
+    {"format", FIELD_OWN, .needed = true, .read = read_format},
+    {"job", FIELD_TEXT, AT(job, name), .needed = true, .expected = "the job's name"},
+    {"customer", FIELD_TEXT, AT(job, customer), .expected = "the customer's name"},
+    {"units", FIELD_OWN, .read = read_units},
+    {"zone", FIELD_OWN, .needed = true, .read = read_zone, .write = write_zone},
+    {"currency", FIELD_TEXT, AT(job, currency), .read = read_currency},
+    {"deliver-at", FIELD_WORD, AT(job, deliver_at), WORDS(finish_state_names)},
+    {"reserve", FIELD_QUANTITY, AT(job, reserve), .quantity = &field_share, .limit = LIMIT_RESERVE},
+    {"shop", FIELD_OWN, .needed = true, .read = read_shop, .write = write_shop, .same = same_shop},
+    {"start", FIELD_OWN, .needed = true, .read = read_start},
+    {"deliver", FIELD_OWN, .needed = true, .read = read_deliver, .write = write_deliver,
+     .same = same_deliver},
+    {"finishes", FIELD_OWN, .needed = true, .read = read_finishes},
+    {"schedules", FIELD_OWN, .needed = true, .read = job_read_schedules, .write = job_write_schedules,
+     .same = job_same_schedules},
+    {"parts", FIELD_OWN, .needed = true, .read = job_read_parts},
+    {"tasks", FIELD_OWN, .read = job_read_task_names},
+    {"pieces", FIELD_OWN, .needed = true, .read = job_read_pieces},
+    {"stock", FIELD_OWN, .read = job_read_stock},
+};
+static const struct fields fields = FIELDS("a job", items);
+
+static void read_busy(struct job_draft *draft)
+{
+    struct job *job = draft->job;
+    int64_t last = job->deliver_min > job->start_min ? job->deliver_min : job->start_min;
+    struct busy_window window = {job->zone, job->start_min - (int64_t)DAYS_BEFORE * DAY_MINUTES,
+                                 last + (int64_t)DAYS_AFTER * DAY_MINUTES};
+    struct busy_list list = {NULL, 0, 0};
+    if (!draft->busy.node || !json_list(draft->busy, "a list of calendar files"))
+        return;
+    for (struct json_at item = json_first(draft->busy); item.node; item = json_next(item)) {
+        struct file_text file;
+        if (named_load(item, draft->busy_rule, &file))
+            (void)busy_read(draft->reading, &file, &window, &list);
+    }
+    busy_join(&list);
+    struct busy *busy = ARENA_ARRAY(draft->reading->arena, list.count, struct busy);
+    for (size_t i = 0; i < list.count; i++)
+        busy[i] = (struct busy){list.items[i].from_min, list.items[i].to_min};
+    job->shop.busy = busy;
+    job->shop.busy_count = list.count;
+}
+
+/* On one line, without its end; NULL where it says nothing. */
+static const char *one_line(struct buf *buf)
+{
+    if (buf->length > 0 && buf->text[buf->length - 1] == '\n')
+        buf->text[--buf->length] = '\0';
+    return strcmp(buf->text, "{}") == 0 ? NULL : buf->text;
+}
+
+/* Names of pieces and parts are not looked at: something else is tried on the same parts. */
+static const char *job_change(struct arena *arena, const struct job *from, const struct job *to)
+{
+    struct buf buf;
+    struct json_write w;
+    buf_init(&buf, arena);
+    json_write_init(&w, &buf);
+    json_open_row(&w, NULL, '{');
+    fields_write(&w, &fields, to, from);
+    json_close(&w);
+    return one_line(&buf);
+}
+
+static const char *shop_change(struct arena *arena, const struct job *from, const struct job *to)
+{
+    struct buf buf;
+    struct json_write w;
+    buf_init(&buf, arena);
+    json_write_init(&w, &buf);
+    json_open_row(&w, NULL, '{');
+    shop_write(&w, &to->shop, &from->shop);
+    json_close(&w);
+    return one_line(&buf);
+}
+
+const struct job_writer job_writer = {job_change, shop_change};
+
+static void init_draft(struct job_draft *draft, const struct job_source *source)
+{
+    struct arena *arena = draft->reading->arena;
+    draft->shipped = source->finishes;
+    draft->rule = (struct path_rule){source->path, source->trust_paths};
+    draft->units = LENGTH_MM;
+    draft->job = ARENA_NEW(arena, struct job);
+    *draft->job = (struct job){.file = source->path,
+                               .name = "",
+                               .currency = "",
+                               .currency_digits = money_digits(""),
+                               .deliver_at = STATE_WRAP,
+                               .reserve = usual_reserve,
+                               .writer = &job_writer};
+    names_init(&draft->schedules, arena);
+    names_init(&draft->pieces, arena);
+    names_init(&draft->tasks, arena);
+}
+
+static void read_all(struct job_draft *draft)
+{
+    struct job *job = draft->job;
+    if (!fields_read(draft->root, &fields, job, draft))
+        return;
+    read_busy(draft);
+    if (draft->measurable)
+        job->surfaces = surfaces_make(draft->reading->arena, job, draft->reading->errors);
+    if (job->surfaces)
+        takeoff_doubts(job, draft->reading->warnings);
+}
+
+struct job *job_read(struct arena *arena, const struct job_source *source, struct err_list *errors,
+                     struct err_list *warnings)
+{
+    struct texts *texts = source->texts ? source->texts : texts_make(arena);
+    struct reading reading = {arena, texts, errors, warnings};
+    struct job_draft draft = {.reading = &reading};
+    size_t before = reading_mistakes(&reading);
+    init_draft(&draft, source);
+    if (json_load(&reading, source->path, &draft.root))
+        read_all(&draft);
+    if (reading_mistakes(&reading) == before)
+        job_check(arena, draft.job, errors, warnings);
+    texts_locate(texts, errors);
+    texts_locate(texts, warnings);
+    texts_order(errors);
+    texts_order(warnings);
+    return reading_mistakes(&reading) == before ? draft.job : NULL;
+}
