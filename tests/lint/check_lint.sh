@@ -85,7 +85,7 @@ END
 }
 
 fresh
-for rule in layers.py sizes.py words.py objects.py headers.sh; do
+for rule in layers.py sizes.py slices.py words.py objects.py headers.sh; do
     keeps rule_$rule
 done
 
@@ -143,6 +143,47 @@ yes 'struct a;' | head -n 500 | lay src/base/long.c
 keeps rule_sizes.py
 yes 'struct a;' | head -n 501 | lay src/base/long.c
 says rule_sizes.py 'src/base/long.c:501: 501 lines'
+
+# The rooms: of ten thousand lines two thousand may lie in one.
+fresh
+fill() { # fill FOLDER LINES: in files of 250
+    n=0
+    while [ $n -lt $(($2 / 250)) ]; do
+        n=$((n + 1))
+        yes 'struct a;' | head -n 250 | lay "$1/f$n.h"
+    done
+}
+rm -rf "$tree/src"
+for room in base format job plan report; do fill src/$room 2000; done
+keeps rule_sizes.py
+fill src/plan 2250
+says rule_sizes.py 'src/plan:1: holds 22.0 % of src, the ceiling is 20 %'
+
+# The slices: a ceiling of such headers, and none of them is told until it is passed.
+slices() { # slices NUMBER: headers of two functions with one user each
+    rm -rf "$tree/src" && n=0
+    while [ $n -lt "$1" ]; do
+        n=$((n + 1))
+        printf 'struct a {\n    int (*call)(int x);\n};\nint f%s(int x);\nint g%s(int x);\n' $n $n | lay src/base/h$n.h
+        echo "#include \"base/h$n.h\"" | lay src/base/user.c.$n
+    done
+    cat "$tree"/src/base/user.c.* >"$tree/src/base/user.c" && rm "$tree"/src/base/user.c.*
+}
+ceiling=$(sed -n 's/^CEILING = //p' "$rules/rule_slices.py")
+fresh
+slices "$ceiling"
+keeps rule_slices.py
+slices $((ceiling + 1))
+says rule_slices.py "src:1: $((ceiling + 1)) headers have one user or one function, the ceiling is $ceiling"
+says rule_slices.py 'src/base/h1.h:1: only base/user includes it'
+cp "$tree/src/base/user.c" "$tree/src/base/other.c"
+keeps rule_slices.py
+n=0
+while [ $n -le "$ceiling" ]; do
+    n=$((n + 1))
+    printf '/* f%s(int x); */\nint\nf%s(int x,\n    int y);\n' $n $n | lay src/base/h$n.h
+done
+says rule_slices.py 'src/base/h1.h:1: declares f1 alone'
 
 # The words.
 for call in strcpy strcat sprintf gets atoi atof strtok localtime gmtime; do

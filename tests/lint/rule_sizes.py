@@ -1,9 +1,10 @@
 #!/usr/bin/env python3
-"""No function over 60 lines, its signature included, and no file over 500."""
+"""No function over 60 lines, its signature included, no file over 500, and no room that holds over a fifth of the lines of src."""
 import re
 from source import code, files, finish, read
 
-FUNCTION, FILE = 60, 500
+FUNCTION, FILE, ROOM = 60, 500, 0.2
+SMALL = 5000  # lines: less is too little a house to have rooms alike
 
 
 def functions(text):
@@ -26,12 +27,27 @@ def functions(text):
             began = at + 1
 
 
-problems = []
+def crowded(lines):
+    """(room, message) of each room that holds too much; lines are those of each file of src."""
+    rooms = {}
+    for path, count in lines.items():
+        room = "/".join(path.split("/")[:2])
+        rooms[room] = rooms.get(room, 0) + count
+    total = sum(rooms.values())
+    for room, count in rooms.items():
+        if total > SMALL and count > ROOM * total:
+            yield room, f"holds {100 * count / total:.1f} % of src, the ceiling is {100 * ROOM:.0f} %"
+
+
+problems, sizes = [], {}
 for path in files("src/**/*.[ch]", "include/*.h", "tests/*/*.[ch]"):
     for name, first, last in functions(code(path)):
         if last - first + 1 > FUNCTION:
             problems.append((path, first, f"{name} has {last - first + 1} lines, the ceiling is {FUNCTION}"))
     lines = read(path).count("\n")
+    if path.startswith("src/"):
+        sizes[path] = lines
     if lines > FILE:
         problems.append((path, FILE + 1, f"{lines} lines, the ceiling is {FILE}"))
+problems += [(room, 1, message) for room, message in crowded(sizes)]
 finish(problems)
