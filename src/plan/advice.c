@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/err.h"
+#include "base/observer.h"
 #include "plan/promise.h"
 #include "timetable/planning.h"
 
@@ -86,6 +87,11 @@ static void look(struct advising *advising, const struct alternatives *all)
     for (size_t i = 0; i < all->count; i++) {
         advising->trials[i].alternative = &all->items[i];
         advising->trials[i].number = i;
+        observer_part(quick.observer, OBSERVE_ADVICE, i, all->count);
+        if (observer_ended(quick.observer)) {
+            advising->trial_count = i;
+            return;
+        }
         try(advising, &advising->trials[i], quick);
         advising->trials[i].exact |= quick.effort == advising->options.effort;
     }
@@ -97,6 +103,8 @@ static void look_again(struct advising *advising)
     int64_t spent = 0;
     for (size_t i = 0; i < advising->trial_count && spent < advising->second_looks; i++) {
         struct trial *trial = &advising->trials[i];
+        if (observer_ended(advising->options.observer))
+            return;
         if (trial->exact || (trial->planned && trial->no_earlier_than_min >= advising->now->ready_min))
             continue;
         try(advising, trial, advising->options);

@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/err.h"
+#include "base/observer.h"
 #include "plan/promise.h"
 #include "timetable/several.h"
 
@@ -159,8 +160,13 @@ static void plan_trials(struct advising *a)
     int64_t most = effort ? effort / 100 * FULL_PERCENT : full_effort;
     struct timetable_options quick = a->options;
     quick.effort = !effort ? look_effort : effort < LOOK_SHARE ? 1 : effort / LOOK_SHARE;
-    for (size_t i = 0; i < a->trial_count; i++)
-        try(a, &a->trials[i], quick);
+    for (size_t i = 0; i < a->trial_count; i++) {
+        observer_part(quick.observer, OBSERVE_ADVICE, i, a->trial_count);
+        if (observer_ended(quick.observer))
+            a->trial_count = i;
+        else
+            try(a, &a->trials[i], quick);
+    }
     qsort(a->trials, a->trial_count, sizeof *a->trials, by_lateness);
     for (size_t i = 0; i < a->trial_count && spent <= most; i++) {
         if (!a->trials[i].planned || a->trials[i].late_min >= a->late_now_min)

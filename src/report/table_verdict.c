@@ -51,6 +51,8 @@ static void verdict_planned(struct screen *screen, const struct timetable *timet
                                  timetable->proven
                                      ? "no quicker way exists"
                                      : arena_textf(arena, "nothing sooner than %s is possible", best)));
+    if (timetable->ended)
+        screen_paragraph(screen, 0, 2, "The search was ended early: this is the best plan so far");
 }
 
 void table_verdict(struct screen *screen, const struct timetable *timetable)

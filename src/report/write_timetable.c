@@ -74,6 +74,8 @@ static void write_head(struct json_write *w, const struct timetable *timetable)
     json_put_whole(w, "spare_min", timetable->spare_min);
     json_put_flag(w, "proven", timetable->proven);
     json_put_moment(w, "no_earlier_than", zone, timetable->no_earlier_than_min);
+    if (timetable->ended)
+        json_put_flag(w, "ended_early", true);
 }
 
 static void write_states(struct json_write *w, const struct timetable *timetable)

@@ -16,6 +16,7 @@
 #include <stdint.h>
 
 struct arena;
+struct observer;
 
 enum {
     NET_NEVER = INT32_MAX / 4,
@@ -101,6 +102,7 @@ struct net_resource {
 /* Growing arrays; read them, add through the functions below. */
 struct network {
     struct arena *arena;
+    struct observer *observer; /* asked now and then whether to go on; NULL: nobody */
     int32_t horizon;
     struct net_operation *operations;
     struct net_lag *lags;
@@ -175,6 +177,7 @@ struct net_result {
     int32_t value;    /* largest map(start) - due over the goals */
     int32_t bound;    /* no plan of this network has a smaller value */
     bool proven;      /* value == bound */
+    bool ended;       /* by the observer, before proof or effort did: the best plan so far */
     int64_t effort;   /* work done */
     int64_t nodes;    /* decisions of the search, 0 where bounds sufficed */
     const int *rules; /* where impossible: rules that cannot all hold */

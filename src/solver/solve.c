@@ -1,6 +1,7 @@
 #include "solver/solve.h"
 
 #include "base/arena.h"
+#include "base/observer.h"
 #include "solver/bounds/destructive.h"
 #include "solver/engine/search.h"
 #include "solver/explain/core.h"
@@ -97,7 +98,8 @@ static void fewer_flags(struct rounds *rounds)
 static bool over(const struct rounds *rounds)
 {
     return rounds->search.engine.refuted || incumbent_optimal(rounds->incumbent) ||
-           rounds->search.engine.trail.work >= rounds->effort;
+           rounds->search.engine.trail.work >= rounds->effort ||
+           observer_ended(rounds->incumbent->net->observer);
 }
 
 static bool is_large(const struct rounds *rounds)
@@ -211,6 +213,8 @@ static void insert_plans(struct incumbent *incumbent, struct insertion *in, int 
 {
     size_t patience = 4 * incumbent->net->operation_count + 20;
     for (int attempt = 0; attempt < attempts && !incumbent_optimal(incumbent); attempt++) {
+        if (observer_ask(incumbent->net->observer, 0, attempts) && attempt > 0)
+            return;
         bool planned = insertion_run(in, patience);
         if (planned)
             incumbent_update(incumbent, in->schedule.start, in->flag);
@@ -267,6 +271,7 @@ void net_solve(const struct network *net, struct net_options options, struct net
     arena_free_within(net->arena, arena);
     net_left_shift(net, result);
     result->proven = incumbent_optimal(&incumbent);
+    result->ended = !result->proven && observer_ended(net->observer);
     if (result->status == NET_IMPOSSIBLE)
         give_reasons(net, effort / REASON_SHARE, result);
 }

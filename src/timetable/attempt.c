@@ -141,6 +141,7 @@ static void attempt_once(struct arena *arena, const struct operations *operation
     attempt->early = attempt->result;
     if (attempt->problem->never >= 0)
         return;
+    attempt->problem->net.observer = options.observer;
     struct timetable_options soon = options;
     soon.late = false;
     const struct network *net = &attempt->problem->net;

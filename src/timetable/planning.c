@@ -44,6 +44,7 @@ void timetable_fill(struct attempt *last, struct timetable *timetable, bool late
     }
     dates_fill(last->problem, result, timetable);
     timetable->proven = result->value == result->bound;
+    timetable->ended = result->ended;
     int32_t due = hours_slot_down(last->problem->hours, timetable->deliver_min);
     timetable->no_earlier_than_min = last->problem->net.goal_count
                                          ? hours_moment(last->problem->hours, due + result->bound)

@@ -178,6 +178,7 @@ struct timetable **several_make(struct arena *arena, const struct operations *co
         each[j]->status = all->status;
         each[j]->effort = all->effort;
         each[j]->nodes = all->nodes;
+        each[j]->ended = all->ended;
         each[j]->why = all->why;
         each[j]->why_count = all->why_count;
     }

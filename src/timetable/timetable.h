@@ -47,6 +47,7 @@ struct timetable {
     int64_t start_min, ready_min, deliver_min; /* ready INT64_MAX: no plan */
     int64_t late_min, spare_min;
     bool proven;
+    bool ended; /* the search was ended: the best plan so far */
     int64_t no_earlier_than_min;
     struct timetable_step *steps; /* by start, then id */
     size_t step_count;
@@ -61,9 +62,12 @@ struct timetable {
     int64_t effort, nodes;
 };
 
+struct observer;
+
 struct timetable_options {
-    int64_t effort; /* counted work of the solver; 0: the default */
-    bool late;      /* as late as the delivery allows */
+    int64_t effort;            /* counted work of the solver; 0: the default */
+    bool late;                 /* as late as the delivery allows */
+    struct observer *observer; /* NULL: nobody looks on */
 };
 
 /* A timetable of these operations in which nothing is dated yet. */

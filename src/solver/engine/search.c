@@ -3,10 +3,11 @@
 #include <assert.h>
 
 #include "base/arena.h"
+#include "base/observer.h"
 #include "solver/engine/analysis.h"
 #include "solver/improve/shift.h"
 
-enum { CLAUSES_FIRST = 2000, CLAUSES_MORE = 300 };
+enum { CLAUSES_FIRST = 2000, CLAUSES_MORE = 300, ASK_WORK = 500000 };
 
 bool search_init(struct search *search, const struct model *model, struct arena *arena)
 {
@@ -97,6 +98,17 @@ static void tidy(struct search *search)
     search->clause_limit += CLAUSES_MORE;
 }
 
+/* Asks the observer after every so much work. */
+static bool is_ended(struct search *search, int64_t work_limit)
+{
+    struct observer *observer = search->engine.model->net->observer;
+    int64_t work = search->engine.trail.work;
+    if (work - search->asked < ASK_WORK)
+        return observer_ended(observer);
+    search->asked = work;
+    return observer_ask(observer, work, work_limit);
+}
+
 enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_limit)
 {
     struct engine *engine = &search->engine;
@@ -112,7 +124,7 @@ enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_l
                 break;
             continue;
         }
-        if (conflicts <= 0 || engine->trail.work >= work_limit) {
+        if (conflicts <= 0 || engine->trail.work >= work_limit || is_ended(search, work_limit)) {
             engine_backjump(engine, 0);
             return SEARCH_ENDED;
         }

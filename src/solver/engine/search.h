@@ -19,12 +19,13 @@ struct search {
     const int32_t *best; /* per variable its value in the best plan, NULL: none */
     struct literals assumptions;
     int64_t conflicts, nodes;
+    int64_t asked; /* trail.work at which the observer was asked last */
     size_t clause_limit;
 };
 
 bool search_init(struct search *search, const struct model *model, struct arena *arena);
 
-/* Until a plan, a refutation, or so many more conflicts or so much work (in trail.work). Leaves the trail where it
+/* Until a plan, a refutation, so many more conflicts, so much work (in trail.work), or the observer of the network ends it. Leaves the trail where it
  * ended: at the plan, at the refuted assumption, else on level 0. */
 enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_limit);
 
