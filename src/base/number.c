@@ -264,20 +264,26 @@ static struct exact exact_of_decimal(const struct decimal *d)
     return number;
 }
 
+/* To so many digits, zeros at the end dropped; above 0. */
+static struct decimal decimal_to(double value, int digits)
+{
+    struct decimal d = {"", digits, 0};
+    char text[40];
+    snprintf(text, sizeof text, "%.*e", digits - 1, value);
+    put_point(text);
+    d.digits[0] = text[0];
+    memcpy(d.digits + 1, text + (digits > 1 ? 2 : 1), (size_t)digits - 1);
+    d.point = (int)strtol(strchr(text, 'e') + 1, NULL, 10) + 1;
+    while (d.count > 1 && d.digits[d.count - 1] == '0')
+        d.count--;
+    return d;
+}
+
 static struct decimal decimal_of(double value)
 {
     struct decimal d = {"", 0, 0};
     for (int digits = 15; digits <= 17; digits++) {
-        char text[40];
-        snprintf(text, sizeof text, "%.*e", digits - 1, value);
-        put_point(text);
-        char *exponent = strchr(text, 'e');
-        d.digits[0] = text[0];
-        memcpy(d.digits + 1, text + 2, (size_t)digits - 1);
-        d.count = digits;
-        d.point = (int)strtol(exponent + 1, NULL, 10) + 1;
-        while (d.count > 1 && d.digits[d.count - 1] == '0')
-            d.count--;
+        d = decimal_to(value, digits);
         if (exact_round(exact_of_decimal(&d)) == value)
             break;
     }
@@ -291,24 +297,47 @@ static int put_repeat(char *to, char c, int times)
     return times > 0 ? times : 0;
 }
 
-struct text_short number_shifted(double value, int shift)
+static struct text_short decimal_text(const struct decimal *d, bool negative, int shift)
 {
-    struct text_short out = {"0"};
-    assert(isfinite(value) && fabs(value) < 1e16);
-    if (fabs(value) < 1e-30)
-        return out;
-    struct decimal d = decimal_of(fabs(value));
-    int point = d.point + shift, whole = point < 0 ? 0 : point < d.count ? point : d.count;
+    struct text_short out;
+    int point = d->point + shift, whole = point < 0 ? 0 : point < d->count ? point : d->count;
     char *to = out.text;
-    to += put_repeat(to, '-', value < 0);
-    memcpy(to, d.digits, (size_t)whole);
+    to += put_repeat(to, '-', negative);
+    memcpy(to, d->digits, (size_t)whole);
     to += whole;
     to += put_repeat(to, '0', point > 0 ? point - whole : 1);
-    to += put_repeat(to, '.', whole < d.count);
+    to += put_repeat(to, '.', whole < d->count);
     to += put_repeat(to, '0', -point);
-    memcpy(to, d.digits + whole, (size_t)(d.count - whole));
-    to[d.count - whole] = '\0';
+    memcpy(to, d->digits + whole, (size_t)(d->count - whole));
+    to[d->count - whole] = '\0';
     return out;
+}
+
+static bool is_nothing(double value)
+{
+    assert(isfinite(value) && fabs(value) < 1e16);
+    return fabs(value) < 1e-30;
+}
+
+struct text_short number_shifted(double value, int shift)
+{
+    if (is_nothing(value))
+        return (struct text_short){"0"};
+    struct decimal d = decimal_of(fabs(value));
+    return decimal_text(&d, value < 0, shift);
+}
+
+struct text_short number_significant(double value, int digits)
+{
+    if (is_nothing(value))
+        return (struct text_short){"0"};
+    struct decimal d = decimal_to(fabs(value), digits);
+    return decimal_text(&d, value < 0, 0);
+}
+
+struct text_short number_quiet(double value)
+{
+    return number_significant(value, 15);
 }
 
 struct text_short number_format(double value)

@@ -19,6 +19,12 @@ bool count_parse(const char *text, int64_t most, int64_t *count, struct err *fau
 /* The fewest digits that read back as the same double, without exponent; finite, |value| below 1e16. */
 struct text_short number_format(double value);
 
+/* The same of the number to 15 digits: the noise of the last bits would differ from machine to machine and says nothing. */
+struct text_short number_quiet(double value);
+
+/* Rounded to so many significant digits (1 to 15), trailing zeros dropped. */
+struct text_short number_significant(double value, int digits);
+
 /* Rounded to `decimals` places; `number_fixed` keeps trailing zeros ("2.50"), `number_round` drops them ("2.5").
  * Never "-0". */
 struct text_short number_fixed(double value, int decimals);

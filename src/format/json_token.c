@@ -2,11 +2,11 @@
 
 #include "base/arena.h"
 #include "base/buf.h"
+#include "base/decimal.h"
 #include "base/text.h"
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { FOUND_CHARACTERS = 30, FOUND_SIZE = 64, NUMBER_LONGEST = 400 };
@@ -232,15 +232,14 @@ static bool token_digits(struct json_cursor *cursor, size_t begin, const char *e
 /* A number ends where no word goes on, and is one that a double can hold. */
 static bool number_holds(struct json_cursor *cursor, size_t begin, double *value)
 {
-    char copy[NUMBER_LONGEST + 1];
-    size_t length = cursor->at - begin;
+    const char *text = cursor->text + begin;
+    size_t length = cursor->at - begin, sign = *text == '-';
     if (word_character(json_peek(cursor)))
         return json_wrong(cursor, begin, "a number, or text in double quotes");
     if (length > NUMBER_LONGEST)
         return json_wrong(cursor, begin, "a shorter number");
-    memcpy(copy, cursor->text + begin, length);
-    copy[length] = '\0';
-    *value = strtod(copy, NULL);
+    (void)decimal_read(text + sign, length - sign, value);
+    *value = sign ? -*value : *value;
     if (!isfinite(*value))
         return json_wrong(cursor, begin, "a number that is not beyond all measure");
     return true;

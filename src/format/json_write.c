@@ -8,7 +8,6 @@
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 
 void json_write_init(struct json_write *w, struct buf *out)
 {
@@ -96,18 +95,10 @@ void json_put_text(struct json_write *w, const char *key, const char *text)
         buf_add(w->out, "null");
 }
 
-/* The noise of the last bits would differ from machine to machine and says nothing. */
-static double without_noise(double number)
-{
-    char digits[40];
-    snprintf(digits, sizeof digits, "%.14e", number);
-    return strtod(digits, NULL);
-}
-
 void json_put_number(struct json_write *w, const char *key, double number)
 {
     lead_in(w, key);
-    buf_add(w->out, isfinite(number) ? number_format(without_noise(number)).text : "null");
+    buf_add(w->out, isfinite(number) ? number_quiet(number).text : "null");
 }
 
 void json_put_whole(struct json_write *w, const char *key, int64_t number)

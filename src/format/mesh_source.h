@@ -65,8 +65,7 @@ bool mesh_next_line(struct mesh_source *source);
 
 bool mesh_word_is(struct mesh_word word, const char *keyword); /* in any case */
 
-/* A number as C writes it, `nan` and `inf` included; no locale. Rounded correctly up to 15 digits and to 1e22, beyond
- * that to within half a unit of the last place and one part in 1e13 of it; further digits than 19 are cut. */
+/* A number as C writes it, `nan` and `inf` included, rounded as decimal_read does. */
 bool mesh_number(struct mesh_word word, double *value);
 
 /* The formats. */

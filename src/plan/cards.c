@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "base/measure.h"
+#include "base/number.h"
 #include "finish/drying.h"
 #include "plan/mix_words.h"
 
@@ -173,15 +174,18 @@ static void warn_of_batch(struct carding *carding, const struct batch *batch)
     const char *piece = carding->timetable->job->pieces[operation->piece].name;
     if (batch->working_min <= 0) {
         carding->cards->impossible = true;
-        warn(carding, arena_textf(carding->arena, "%s, coat %d on %s: at %.0f C the pot is dead before %s",
-                                  finish->name, operation->coat, piece, batch->temperature_c,
-                                  mix_too_late(finish, batch->temperature_c)));
+        warn(carding,
+             arena_textf(carding->arena, "%s, coat %d on %s: at %s C the pot is dead before %s", finish->name,
+                         operation->coat, piece, number_round(batch->temperature_c, 0).text,
+                         mix_too_late(finish, batch->temperature_c)));
     } else if (operation->detail.longest_part > batch->working_min) {
         warn(carding, arena_textf(carding->arena,
-                                  "%s, coat %d on %s: one part takes %.0f min, longer than a mix can be "
-                                  "worked (%.0f min at %.0f C)",
-                                  finish->name, operation->coat, piece, operation->detail.longest_part,
-                                  batch->working_min, batch->temperature_c));
+                                  "%s, coat %d on %s: one part takes %s min, longer than a mix can be "
+                                  "worked (%s min at %s C)",
+                                  finish->name, operation->coat, piece,
+                                  number_round(operation->detail.longest_part, 0).text,
+                                  number_round(batch->working_min, 0).text,
+                                  number_round(batch->temperature_c, 0).text));
     }
 }
 
@@ -227,8 +231,9 @@ static void add_cards(struct carding *carding, const struct batch *batch)
             continue;
         cards->impossible = true;
         warn(carding,
-             arena_textf(carding->arena, "%s, coat %d: a scale in steps of %g g cannot keep the ratio",
-                         card->finish->name, card->coat, carding->timetable->job->shop.scale_g));
+             arena_textf(carding->arena, "%s, coat %d: a scale in steps of %s g cannot keep the ratio",
+                         card->finish->name, card->coat,
+                         number_significant(carding->timetable->job->shop.scale_g, 6).text));
     }
 }
 

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/measure.h"
+#include "base/number.h"
 #include "finish/caution.h"
 #include "finish/vapour.h"
 #include "plan/voc.h"
@@ -86,12 +87,13 @@ static void say_vapour(struct gathering *gathering)
     if (!worst)
         return;
     say(gathering, arena_textf(gathering->arena,
-                               "%s: one coat on %s frees %s of solvent (counted as %s), which takes %.0f m3 "
+                               "%s: one coat on %s frees %s of solvent (counted as %s), which takes %s m3 "
                                "of fresh air to keep safe "
                                "from fire, and more for the lungs (29 CFR 1910.94(c)(6)(ii)); %s",
                                worst->of.step->finish->name, worst->job->pieces[worst->piece].name,
                                volume_format(most.solvent_l, UNITS_METRIC).text,
-                               most.counted_as ? most.counted_as : "solvent", most.air_m3, caution_rider()));
+                               most.counted_as ? most.counted_as : "solvent",
+                               number_round(most.air_m3, 0).text, caution_rider()));
 }
 
 static void say_voc(struct gathering *gathering)

@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/measure.h"
+#include "base/number.h"
 #include "finish/drying.h"
 #include "plan/mix_words.h"
 
@@ -97,19 +98,20 @@ static void check_mix(struct arena *arena, struct lone_mix *lone)
     const struct lone_want *want = &lone->want;
     const struct mix *mix = lone->mix;
     const char *name = want->finish->name;
-    double step = want->scale_g;
+    const char *step = arena_text(arena, number_significant(want->scale_g, 6).text);
     bool beyond = want->by == LONE_HAVE && mix->pours[want->component].weigh_g > want->amount * (1 + 1e-9);
     if (!mix->within)
         warn(arena, lone,
-             arena_textf(arena, "%s: a scale in steps of %g g cannot keep the ratio", name, step));
+             arena_textf(arena, "%s: a scale in steps of %s g cannot keep the ratio", name, step));
     else if (beyond)
         warn(arena, lone,
-             arena_textf(arena, "%s: %s of %s is too little to be weighed in the ratio in steps of %g g",
+             arena_textf(arena, "%s: %s of %s is too little to be weighed in the ratio in steps of %s g",
                          name, mass_format(want->amount, UNITS_METRIC).text,
                          want->finish->components[want->component].name, step));
     if (mix->working_min <= 0)
         warn(arena, lone,
-             arena_textf(arena, "%s: at %.0f C the pot is dead before %s", name, want->temperature_c,
+             arena_textf(arena, "%s: at %s C the pot is dead before %s", name,
+                         number_round(want->temperature_c, 0).text,
                          mix_too_late(want->finish, want->temperature_c)));
     lone->sound = mix->within && !beyond && mix->working_min > 0;
 }

@@ -3,6 +3,7 @@
 #include "base/arena.h"
 #include "base/buf.h"
 #include "base/measure.h"
+#include "base/number.h"
 #include "finish/vapour.h"
 
 /* The thinnest that a finish is laid here; -1: it is not laid. */
@@ -33,7 +34,8 @@ double voc_total_g(const struct operations *operations)
 static void add_limit(struct buf *text, double voc, const char *whose, double limit, const char *kind)
 {
     if (limit > 0)
-        buf_addf(text, ", %s %s %.0f as %s", voc > limit ? "over" : "within", whose, limit, kind);
+        buf_addf(text, ", %s %s %s as %s", voc > limit ? "over" : "within", whose,
+                 number_round(limit, 0).text, kind);
 }
 
 static void add_finish(struct buf *text, const struct finish *finish, double thin)
@@ -45,7 +47,8 @@ static void add_finish(struct buf *text, const struct finish *finish, double thi
         buf_addf(text, "%sof %s not known", between, finish->name);
         return;
     }
-    buf_addf(text, "%s%s %.0f g/l%s", between, finish->name, voc, thin > 0 ? " as thinned" : "");
+    buf_addf(text, "%s%s %s g/l%s", between, finish->name, number_round(voc, 0).text,
+             thin > 0 ? " as thinned" : "");
     add_limit(text, voc, "the EU's", limit.eu_g_per_l, limit.eu_kind);
     add_limit(text, voc, "the US", limit.us_g_per_l, limit.us_kind);
 }

@@ -4,11 +4,12 @@
 #include "base/arena.h"
 #include "base/buf.h"
 #include "base/measure.h"
+#include "base/number.h"
 
 static const char *heating_words(struct arena *arena, const struct change *change, enum unit_system units)
 {
     if (change->heating == HEATING_MORE && units == UNITS_US)
-        return arena_textf(arena, "%.0f F warmer air", change->to_c * 9 / 5);
+        return arena_textf(arena, "%s F warmer air", number_round(change->to_c * 9 / 5, 0).text);
     const char *degrees = arena_text(arena, temperature_format(change->to_c, units).text);
     return arena_textf(arena,
                        change->heating == HEATING_NIGHTS ? "nights as warm as the day (%s)"

@@ -3,6 +3,7 @@
 #include "base/arena.h"
 #include "base/measure.h"
 #include "base/moment.h"
+#include "base/number.h"
 
 const char *state_words(enum finish_state state)
 {
@@ -88,9 +89,9 @@ static const char *own_note(struct arena *arena, const struct operation *operati
     if (operation->doing != DO_APPLY || sections->count == 0)
         return NULL;
     const struct span_range *wipe = &operation->of.step->finish->wipe_off;
-    return arena_textf(arena, "%d section%s of %.2f m2, each wiped dry %d to %d min after it was wetted",
-                       sections->count, sections->count == 1 ? "" : "s", sections->area_m2,
-                       (int)wipe->least_min, (int)wipe->most_min);
+    return arena_textf(arena, "%d section%s of %s m2, each wiped dry %d to %d min after it was wetted",
+                       sections->count, sections->count == 1 ? "" : "s",
+                       number_fixed(sections->area_m2, 2).text, (int)wipe->least_min, (int)wipe->most_min);
 }
 
 const char *step_note(struct arena *arena, const struct timetable *timetable, size_t step)

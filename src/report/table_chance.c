@@ -3,6 +3,7 @@
 #include "base/arena.h"
 #include "base/measure.h"
 #include "base/moment.h"
+#include "base/number.h"
 #include "report/sentences.h"
 
 static const char *moment_text(struct arena *arena, const struct timetable *timetable, int64_t minute)
@@ -67,7 +68,8 @@ static void print_risk(struct screen *screen, const struct timetable *timetable,
 
 static const char *spread_text(struct arena *arena, struct chance_spread spread)
 {
-    return arena_textf(arena, "%.2g to %.2g times its planned time%s", spread.low, spread.high,
+    return arena_textf(arena, "%s to %s times its planned time%s", number_significant(spread.low, 2).text,
+                       number_significant(spread.high, 2).text,
                        spread.even ? ", each as likely" : " (that the likeliest)");
 }
 

@@ -194,6 +194,11 @@ done
 fresh
 printf '\n\nint x = setlocale(0, 0);\n' | lay src/app/bad.c
 says rule_words.py 'src/app/bad.c:3: setlocale'
+printf '\n\ndouble x = strtod("1", 0);\n' | lay src/app/bad.c
+says rule_words.py 'src/app/bad.c:3: strtod'
+printf '\nint f(void) { return printf("%%5.1f mm", 2.0); }\n' | lay src/app/bad.c
+says rule_words.py 'src/app/bad.c:2: "%5.1f mm": a number would depend on the locale'
+
 fresh
 echo 'static double x;' | lay src/solver/engine/bad.h
 says rule_words.py 'src/solver/engine/bad.h:1: double: the solver computes in whole numbers'

@@ -9,7 +9,7 @@ CODE = [
     (("src/**/*.[ch]", "include/*.h", "tests/*/*.[ch]"),
      r"\b(?:strcpy|strcat|sprintf|vsprintf|gets|atoi|atol|atoll|atof|strtok|localtime|gmtime|ctime|asctime)\s*\(",
      "banned call"),
-    (("src/**/*.[ch]",), r"\bsetlocale\s*\(", "numbers would depend on the locale"),
+    (("src/**/*.[ch]",), r"\b(?:setlocale|localeconv|strto(?:d|f|ld)|[fs]?scanf)\s*\(", "numbers would depend on the locale"),
     (("src/solver/**/*.[ch]",), r"\b(?:float|double)\b", "the solver computes in whole numbers"),
     (("src/**/*.[ch]", "include/*.h"), r"\btypedef\s+(?:struct|union|enum)\b(?!\s+\w+\s*;)", "a struct keeps its name: no typedef"),
 ]
@@ -19,6 +19,9 @@ TEXT = [
     (EVERY, r"(?<![\w.}])/(?:hom[e]|roo[t]|wor[k]|User[s])/", "a path of one machine"),
     (("src/**/*", "include/*"), r"(?<![\w.])/tm[p]\b", "a path of one machine"),
 ]
+# printf writes the decimal point of the host's locale; number_fixed and its like do not.
+FLOATING = re.compile(r'"(?:[^"\\\n]|\\.)*?%[-+#0]*(?:\d+|\*)?(?:\.(?:\d+|\*))?L?[feEgGaAF](?![A-Za-z])(?:[^"\\\n]|\\.)*"')
+NUMBERS = "src/base/number.c"
 SKIPPED = re.compile(r"build[^/]*/|tests/fuzz/corpus/")
 
 
@@ -35,4 +38,11 @@ def matches(table, reader):
                 yield path, text.count("\n", 0, match.start()) + 1, f"{match.group().strip(' (')}: {message}"
 
 
-finish([*matches(CODE, code), *matches(TEXT, read)])
+def floating():
+    for path in files("src/**/*.[ch]"):
+        text = read(path).replace("%%", "--") if path != NUMBERS else ""
+        for match in FLOATING.finditer(text):
+            yield path, text.count("\n", 0, match.start()) + 1, f"{match.group()}: a number would depend on the locale"
+
+
+finish([*matches(CODE, code), *matches(TEXT, read), *floating()])
