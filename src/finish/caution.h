@@ -1,24 +1,16 @@
-/* What a finish can do to the hand, the lungs and the shop: sentences with their sources. None of it replaces the data
- * sheet: whoever prints a caution adds caution_rider. */
+/* What a finish can do to the hand, the lungs and the shop, by the names of the finish files; a report has the sentences. */
 #ifndef FINISH_CAUTION_H
 #define FINISH_CAUTION_H
 
 #include "finish/finish.h"
 
-struct caution {
-    const char *word;   /* as in the finish files: "oily-rags" */
-    const char *text;   /* a sentence without its full stop */
-    const char *source; /* document, place, year; or "common practice, from memory" */
-};
+enum { CAUTION_COUNT = 14 };
 
-/* NULL: unknown. */
-const struct caution *caution_find(const char *word);
-const struct caution *caution_table(size_t *count);
+/* "oily-rags", "vapour", ... in the order in which they are said. */
+extern const char *const caution_names[CAUTION_COUNT];
+bool caution_known(const char *name);
 
-/* Whether a finish has the caution of that word. */
-bool finish_warns_of(const struct finish *finish, const char *word);
-
-/* "the data sheet and local rules decide" */
-const char *caution_rider(void);
+/* Whether a finish has the caution of that name. */
+bool finish_warns_of(const struct finish *finish, const char *name);
 
 #endif

@@ -4,9 +4,7 @@
 
 #include "base/arena.h"
 #include "base/measure.h"
-#include "base/number.h"
 #include "finish/drying.h"
-#include "plan/mix_words.h"
 
 #include <math.h>
 
@@ -159,33 +157,31 @@ static void collect(struct carding *carding)
             add_batch(carding, batch_of(carding, i, INT64_MAX));
 }
 
-static void warn(struct carding *carding, const char *sentence)
+static void warn(struct carding *carding, struct mix_warning warning)
 {
     struct mix_cards *cards = carding->cards;
     cards->warnings = arena_grow(carding->arena, cards->warnings, cards->warning_count,
                                  &carding->warning_room, sizeof *cards->warnings);
-    cards->warnings[cards->warning_count++] = sentence;
+    cards->warnings[cards->warning_count++] = warning;
 }
 
 static void warn_of_batch(struct carding *carding, const struct batch *batch)
 {
     const struct operation *operation = batch->first;
-    const struct finish *finish = operation->of.step->finish;
-    const char *piece = carding->timetable->job->pieces[operation->piece].name;
+    struct mix_warning warning = {.finish = operation->of.step->finish,
+                                  .coat = operation->coat,
+                                  .piece = carding->timetable->job->pieces[operation->piece].name,
+                                  .temperature_c = batch->temperature_c};
     if (batch->working_min <= 0) {
         carding->cards->impossible = true;
-        warn(carding,
-             arena_textf(carding->arena, "%s, coat %d on %s: at %s C the pot is dead before %s", finish->name,
-                         operation->coat, piece, number_round(batch->temperature_c, 0).text,
-                         mix_too_late(finish, batch->temperature_c)));
+        warning.kind = MIX_WARNING_DEAD;
+        warning.working_min = finish_working_min(warning.finish, batch->temperature_c);
+        warn(carding, warning);
     } else if (operation->detail.longest_part > batch->working_min) {
-        warn(carding, arena_textf(carding->arena,
-                                  "%s, coat %d on %s: one part takes %s min, longer than a mix can be "
-                                  "worked (%s min at %s C)",
-                                  finish->name, operation->coat, piece,
-                                  number_round(operation->detail.longest_part, 0).text,
-                                  number_round(batch->working_min, 0).text,
-                                  number_round(batch->temperature_c, 0).text));
+        warning.kind = MIX_WARNING_PART;
+        warning.minutes = operation->detail.longest_part;
+        warning.working_min = batch->working_min;
+        warn(carding, warning);
     }
 }
 
@@ -224,16 +220,16 @@ static void add_cards(struct carding *carding, const struct batch *batch)
             arena_grow(carding->arena, cards->items, cards->count, &carding->room, sizeof *cards->items);
         struct mix_card *card = &cards->items[cards->count++];
         *card = card_of(carding, batch, number);
-        const char *hot = mix_cup_warning(carding->arena, card->finish, card->mix);
-        if (hot)
+        struct mix_warning hot;
+        if (mix_warns_of_cup(card->finish, card->mix, &hot))
             warn(carding, hot);
         if (card->mix->within)
             continue;
         cards->impossible = true;
-        warn(carding,
-             arena_textf(carding->arena, "%s, coat %d: a scale in steps of %s g cannot keep the ratio",
-                         card->finish->name, card->coat,
-                         number_significant(carding->timetable->job->shop.scale_g, 6).text));
+        warn(carding, (struct mix_warning){.kind = MIX_WARNING_SCALE,
+                                           .finish = card->finish,
+                                           .coat = card->coat,
+                                           .scale_g = carding->timetable->job->shop.scale_g});
     }
 }
 

@@ -1,139 +1,162 @@
-/* The cautions of a job: each said once, with the finishes it is about, and the vapour of its largest coat. */
+/* The cautions of a job: each once, with the finishes that it is about, and the vapour of its largest coat. */
 #include "plan/plan.h"
 
 #include "base/arena.h"
-#include "base/measure.h"
-#include "base/number.h"
 #include "finish/caution.h"
-#include "finish/vapour.h"
-#include "plan/voc.h"
 
 #include <string.h>
 
 struct gathering {
     struct arena *arena;
     const struct operations *operations;
-    const char **sentences;
+    struct plan_caution *items;
     size_t count, room;
 };
 
-static void say(struct gathering *gathering, const char *sentence)
+static void add(struct gathering *gathering, struct plan_caution caution)
 {
-    gathering->sentences = arena_grow(gathering->arena, gathering->sentences, gathering->count,
-                                      &gathering->room, sizeof *gathering->sentences);
-    gathering->sentences[gathering->count++] = sentence;
+    gathering->items = arena_grow(gathering->arena, gathering->items, gathering->count, &gathering->room,
+                                  sizeof *gathering->items);
+    gathering->items[gathering->count++] = caution;
+}
+
+static bool sprayed_here(const struct operations *operations, const struct finish *finish)
+{
+    for (size_t i = 0; i < operations->count; i++)
+        if (operation_sprays(&operations->items[i]) && operations->items[i].of.step->finish == finish)
+            return true;
+    return false;
 }
 
 /* Mist is a caution of what is sprayed here, not of what could be. */
-static bool applies(const struct operations *operations, const struct finish *finish, const char *word)
+static bool applies(const struct operations *operations, const struct finish *finish, const char *name)
 {
-    if (!finish_warns_of(finish, word) || !operations_lay(operations, finish))
+    bool mist = strcmp(name, "spray-mist") == 0, breathed = mist || strcmp(name, "vapour") == 0;
+    if (!finish_warns_of(finish, name) || !operations_lay(operations, finish))
         return false;
-    bool sprayed = strcmp(word, "spray-mist") != 0;
-    for (size_t i = 0; i < operations->count && !sprayed; i++) {
-        const struct operation *operation = &operations->items[i];
-        sprayed = operation_sprays(operation) && operation->of.step->finish == finish;
-    }
-    return sprayed;
+    bool sprayed = sprayed_here(operations, finish);
+    bool supplied_air = sprayed && finish_warns_of(finish, "isocyanate");
+    return (sprayed || !mist) && !(breathed && supplied_air);
 }
 
-static void say_caution(struct gathering *gathering, const struct caution *caution)
+static void add_named(struct gathering *gathering, const char *name)
 {
     const struct job *job = gathering->operations->job;
-    const char *names = NULL;
+    const struct finish **finishes = ARENA_ARRAY(gathering->arena, job->finish_count, const struct finish *);
+    struct plan_caution caution = {.kind = PLAN_CAUTION_FINISH, .name = name, .finishes = finishes};
     for (size_t i = 0; i < job->finish_count; i++) {
-        const struct finish *finish = job->finishes[i];
-        if (!applies(gathering->operations, finish, caution->word))
+        if (!applies(gathering->operations, job->finishes[i], name))
             continue;
-        names = names ? arena_textf(gathering->arena, "%s, %s", names, finish->name) : finish->name;
+        finishes[caution.finish_count++] = job->finishes[i];
+        caution.sprayed |= sprayed_here(gathering->operations, job->finishes[i]);
     }
-    if (names)
-        say(gathering, arena_textf(gathering->arena, "%s: %s; %s", names, caution->text, caution_rider()));
+    if (caution.finish_count > 0)
+        add(gathering, caution);
 }
 
-static void say_dust(struct gathering *gathering)
+static void add_dust(struct gathering *gathering)
 {
     for (size_t i = 0; i < gathering->operations->count; i++) {
         const struct operation *operation = &gathering->operations->items[i];
         if (!operation->dusty || operation->late_scuff)
             continue;
-        say(gathering,
-            arena_textf(
-                gathering->arena,
-                "sanding: wood dust harms the lungs and fine dust burns: extract it at the tool, wear a "
-                "mask, keep flames away; %s",
-                caution_rider()));
+        add(gathering, (struct plan_caution){.kind = PLAN_CAUTION_DUST});
         return;
     }
 }
 
 /* Dilution air for the coat that frees the most: 29 CFR 1910.94(c)(6)(ii). */
-static void say_vapour(struct gathering *gathering)
+static void add_vapour(struct gathering *gathering)
 {
     const struct operations *operations = gathering->operations;
-    const struct operation *worst = NULL;
-    struct vapour most = {0};
+    struct plan_caution worst = {.kind = PLAN_CAUTION_VAPOUR};
     for (size_t i = 0; i < operations->count; i++) {
         if (operations->items[i].doing != DO_APPLY)
             continue;
         struct litres litres = plan_litres(operations, i);
         struct vapour vapour =
             finish_vapour(operations->items[i].of.step->finish, litres.likely, litres.thinner);
-        if (vapour.air_m3 <= most.air_m3)
+        if (vapour.air_m3 <= worst.vapour.air_m3)
             continue;
-        most = vapour;
-        worst = &operations->items[i];
+        worst.vapour = vapour;
+        worst.coat = &operations->items[i];
     }
-    if (!worst)
-        return;
-    say(gathering, arena_textf(gathering->arena,
-                               "%s: one coat on %s frees %s of solvent (counted as %s), which takes %s m3 "
-                               "of fresh air to keep safe "
-                               "from fire, and more for the lungs (29 CFR 1910.94(c)(6)(ii)); %s",
-                               worst->of.step->finish->name, worst->job->pieces[worst->piece].name,
-                               volume_format(most.solvent_l, UNITS_METRIC).text,
-                               most.counted_as ? most.counted_as : "solvent",
-                               number_round(most.air_m3, 0).text, caution_rider()));
+    if (worst.coat)
+        add(gathering, worst);
 }
 
-static void say_voc(struct gathering *gathering)
+/* The most that a finish is thinned here; -1: it is not applied. */
+static double most_thinned(const struct operations *operations, const struct finish *finish)
 {
-    const char *words = voc_words(gathering->arena, gathering->operations);
-    if (words)
-        say(gathering, arena_textf(gathering->arena, "%s; %s", words, caution_rider()));
+    double thin = -1;
+    for (size_t i = 0; i < operations->count; i++) {
+        const struct operation *operation = &operations->items[i];
+        if (operation->doing == DO_APPLY && operation->of.step->finish == finish &&
+            operation->of.step->thin > thin)
+            thin = operation->of.step->thin;
+    }
+    return thin;
+}
+
+/* Grams of VOC of all coats, thinner counted; finishes whose VOC is not known count for nothing. */
+static double voc_of_all(const struct operations *operations)
+{
+    double grams = 0;
+    for (size_t i = 0; i < operations->count; i++) {
+        if (operations->items[i].doing != DO_APPLY)
+            continue;
+        struct litres litres = plan_litres(operations, i);
+        grams += finish_vapour(operations->items[i].of.step->finish, litres.likely, litres.thinner).voc_g;
+    }
+    return grams;
+}
+
+static void add_voc(struct gathering *gathering)
+{
+    const struct job *job = gathering->operations->job;
+    const struct finish **finishes = ARENA_ARRAY(gathering->arena, job->finish_count, const struct finish *);
+    double *thin = ARENA_ARRAY(gathering->arena, job->finish_count, double);
+    struct plan_caution caution = {.kind = PLAN_CAUTION_VOC,
+                                   .finishes = finishes,
+                                   .thin = thin,
+                                   .mass_g = voc_of_all(gathering->operations)};
+    for (size_t i = 0; i < job->finish_count; i++) {
+        double most = most_thinned(gathering->operations, job->finishes[i]);
+        if (most < 0 || finish_voc_thinned(job->finishes[i], most) == 0)
+            continue;
+        finishes[caution.finish_count] = job->finishes[i];
+        thin[caution.finish_count++] = most;
+    }
+    if (caution.finish_count > 0 && caution.mass_g > 0)
+        add(gathering, caution);
 }
 
 /* The pot life of what heats itself is that of a small cup (common practice, from memory). */
-static void say_exotherm(struct gathering *gathering, const struct mix_cards *mixes)
+static void add_cup(struct gathering *gathering, const struct mix_cards *mixes)
 {
-    const struct finish *finish = NULL;
-    double most_g = MIX_CUP_G;
+    const struct finish **finish = ARENA_NEW(gathering->arena, const struct finish *);
+    struct plan_caution caution = {.kind = PLAN_CAUTION_CUP, .finishes = finish, .mass_g = MIX_CUP_G};
     for (size_t i = 0; mixes && i < mixes->count; i++) {
         double mass_g = mix_mass_g(mixes->items[i].mix);
-        if (!finish_warns_of(mixes->items[i].finish, "exotherm") || mass_g <= most_g)
+        if (!finish_warns_of(mixes->items[i].finish, "exotherm") || mass_g <= caution.mass_g)
             continue;
-        most_g = mass_g;
-        finish = mixes->items[i].finish;
+        caution.mass_g = mass_g;
+        finish[0] = mixes->items[i].finish;
+        caution.finish_count = 1;
     }
-    if (finish)
-        say(gathering,
-            arena_textf(gathering->arena,
-                        "%s: the largest mix weighs %s; a pot life is that of about %d g in one "
-                        "cup, and twice the mass halves it (common practice, from memory); %s",
-                        finish->name, mass_format(most_g, UNITS_METRIC).text, MIX_CUP_G, caution_rider()));
+    if (caution.finish_count > 0)
+        add(gathering, caution);
 }
 
 void plan_add_cautions(struct arena *arena, struct plan *plan)
 {
     struct gathering gathering = {.arena = arena, .operations = plan->operations};
-    size_t count;
-    const struct caution *table = caution_table(&count);
-    for (size_t i = 0; i < count; i++)
-        say_caution(&gathering, &table[i]);
-    say_exotherm(&gathering, plan->mixes);
-    say_vapour(&gathering);
-    say_voc(&gathering);
-    say_dust(&gathering);
-    plan->cautions = gathering.sentences;
+    for (size_t i = 0; i < CAUTION_COUNT; i++)
+        add_named(&gathering, caution_names[i]);
+    add_cup(&gathering, plan->mixes);
+    add_vapour(&gathering);
+    add_voc(&gathering);
+    add_dust(&gathering);
+    plan->cautions = gathering.items;
     plan->caution_count = gathering.count;
 }

@@ -1,10 +1,7 @@
 #include "plan/lone.h"
 
 #include "base/arena.h"
-#include "base/measure.h"
-#include "base/number.h"
 #include "finish/drying.h"
-#include "plan/mix_words.h"
 
 #include <math.h>
 #include <string.h>
@@ -35,13 +32,10 @@ static void bench_set(struct bench *bench, const struct lone_want *want, double 
     bench->coat = (struct coat){&bench->step, want->later ? 2 : 1, want->later ? 2 : 1};
 }
 
-static void warn(struct arena *arena, struct lone_mix *lone, const char *sentence)
+static void warn(struct lone_mix *lone, struct mix_warning warning)
 {
-    const char **more = ARENA_ARRAY(arena, lone->warning_count + 1, const char *);
-    for (size_t i = 0; i < lone->warning_count; i++)
-        more[i] = lone->warnings[i];
-    more[lone->warning_count++] = sentence;
-    lone->warnings = more;
+    warning.finish = lone->want.finish;
+    lone->warnings[lone->warning_count++] = warning;
 }
 
 /* Litres of the whole mix, and for an area into how many mixes it falls. False: into too many. */
@@ -70,7 +64,7 @@ static bool measure(struct arena *arena, struct lone_mix *lone, double *volume_l
 }
 
 /* A volume says nothing of the time that it takes; what it covers does. */
-static void check_time(struct arena *arena, struct lone_mix *lone, double volume_l)
+static void check_time(struct lone_mix *lone, double volume_l)
 {
     const struct lone_want *want = &lone->want;
     struct bench bench;
@@ -82,37 +76,32 @@ static void check_time(struct arena *arena, struct lone_mix *lone, double volume
     double working = coat_working_min(&bench.pass, &bench.coat, want->temperature_c);
     if (want->by == LONE_AREA || mix_count(laying, working) <= 1)
         return;
-    warn(arena, lone,
-         arena_textf(
-             arena,
-             "%s covers %s, which takes %s by %s, longer than one mix may be laid (%s): mix at most %s "
-             "at a time",
-             volume_format(volume_l, UNITS_METRIC).text, area_format(area_m2, UNITS_METRIC).text,
-             span_format((int64_t)fmin(laying, 1e9)).text, tool_name(want->tool),
-             span_format((int64_t)working).text,
-             volume_format(volume_l * working / laying, UNITS_METRIC).text));
+    warn(lone, (struct mix_warning){.kind = MIX_WARNING_AREA,
+                                    .volume_l = volume_l,
+                                    .area_m2 = area_m2,
+                                    .minutes = laying,
+                                    .working_min = working,
+                                    .tool = want->tool,
+                                    .most_l = volume_l * working / laying});
 }
 
-static void check_mix(struct arena *arena, struct lone_mix *lone)
+static void check_mix(struct lone_mix *lone)
 {
     const struct lone_want *want = &lone->want;
     const struct mix *mix = lone->mix;
-    const char *name = want->finish->name;
-    const char *step = arena_text(arena, number_significant(want->scale_g, 6).text);
     bool beyond = want->by == LONE_HAVE && mix->pours[want->component].weigh_g > want->amount * (1 + 1e-9);
     if (!mix->within)
-        warn(arena, lone,
-             arena_textf(arena, "%s: a scale in steps of %s g cannot keep the ratio", name, step));
+        warn(lone, (struct mix_warning){.kind = MIX_WARNING_SCALE, .scale_g = want->scale_g});
     else if (beyond)
-        warn(arena, lone,
-             arena_textf(arena, "%s: %s of %s is too little to be weighed in the ratio in steps of %s g",
-                         name, mass_format(want->amount, UNITS_METRIC).text,
-                         want->finish->components[want->component].name, step));
+        warn(lone, (struct mix_warning){.kind = MIX_WARNING_LITTLE,
+                                        .mass_g = want->amount,
+                                        .component = want->component,
+                                        .scale_g = want->scale_g});
     if (mix->working_min <= 0)
-        warn(arena, lone,
-             arena_textf(arena, "%s: at %s C the pot is dead before %s", name,
-                         number_round(want->temperature_c, 0).text,
-                         mix_too_late(want->finish, want->temperature_c)));
+        warn(lone,
+             (struct mix_warning){.kind = MIX_WARNING_DEAD,
+                                  .temperature_c = want->temperature_c,
+                                  .working_min = finish_working_min(want->finish, want->temperature_c)});
     lone->sound = mix->within && !beyond && mix->working_min > 0;
 }
 
@@ -129,10 +118,10 @@ struct lone_mix *lone_mix_make(struct arena *arena, const struct lone_want *want
     bench_set(&bench, want, 1);
     mix->working_min = coat_working_min(&bench.pass, &bench.coat, want->temperature_c);
     lone->mix = mix;
-    check_mix(arena, lone);
-    check_time(arena, lone, volume_l);
-    const char *hot = mix_cup_warning(arena, want->finish, lone->mix);
-    if (hot)
-        warn(arena, lone, hot);
+    check_mix(lone);
+    check_time(lone, volume_l);
+    struct mix_warning hot;
+    if (mix_warns_of_cup(want->finish, lone->mix, &hot))
+        warn(lone, hot);
     return lone;
 }

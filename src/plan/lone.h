@@ -3,7 +3,7 @@
 #define PLAN_LONE_H
 
 #include "amount/coat.h"
-#include "amount/mix.h"
+#include "plan/mix_warning.h"
 
 enum lone_by { LONE_VOLUME, LONE_AREA, LONE_HAVE };
 
@@ -20,6 +20,8 @@ struct lone_want {
     double cut_lb, from_lb; /* of shellac; 0: no recipe, of flakes */
 };
 
+enum { LONE_MIXES_MOST = 100, LONE_WARNINGS_MOST = 4 };
+
 struct lone_mix {
     struct lone_want want;
     int count;              /* mixes of this size, one after the other; 1 but for an area */
@@ -27,12 +29,10 @@ struct lone_mix {
     struct litre_term term; /* LONE_AREA: the arithmetic; its surface is NULL */
     double loss_l;          /* LONE_AREA: what stays in the tool */
     double laying_min;      /* LONE_AREA: of one mix */
-    const char **warnings;  /* sentences */
+    struct mix_warning warnings[LONE_WARNINGS_MOST];
     size_t warning_count;
     bool sound; /* it can be weighed, and used before it is dead */
 };
-
-enum { LONE_MIXES_MOST = 100 };
 
 /* NULL: the area takes more than LONE_MIXES_MOST mixes. What is asked must be above 0, and hold a step of the scale. */
 struct lone_mix *lone_mix_make(struct arena *arena, const struct lone_want *want);

@@ -7,6 +7,8 @@
 #include "amount/mix.h"
 #include "amount/sundry.h"
 #include "plan/advice.h"
+#include "plan/caution.h"
+#include "plan/mix_warning.h"
 #include "timetable/planning.h"
 
 /* One mix as it is to be made for a coat in the timetable. */
@@ -28,7 +30,7 @@ struct mix_card {
 struct mix_cards {
     struct mix_card *items; /* by mixed_at, then step id, then number */
     size_t count;
-    const char **warnings;
+    struct mix_warning *warnings;
     size_t warning_count;
     bool impossible; /* a mix cannot be made as asked */
 };
@@ -47,8 +49,8 @@ struct plan {
     struct advice_list advice; /* empty where it was not asked for, or the plan is in time */
     const struct mix_cards *mixes;
     const struct purchases *purchases;
-    const struct sundries *sundries; /* rules of thumb */
-    const char *const *cautions;     /* sentences, each with its "the data sheet and local rules decide" */
+    const struct sundries *sundries;     /* rules of thumb */
+    const struct plan_caution *cautions;
     size_t caution_count;
 };
 
@@ -69,7 +71,8 @@ struct purchases *plan_purchases(struct arena *arena, const struct timetable *ti
 struct sundries *plan_sundries(struct arena *arena, const struct timetable *timetable,
                                const struct mix_cards *mixes);
 
-/* Fills in the cautions of a plan whose operations stand. */
+/* Fills in the cautions of a plan whose operations and mixes stand. A sprayed finish with isocyanates needs supplied air:
+ * it is not among those whose vapour or mist a respirator keeps off. */
 void plan_add_cautions(struct arena *arena, struct plan *plan);
 
 /* Litres of one apply: what it lays, and once per coat of a piece's schedule what stays in the tool. */

@@ -29,6 +29,9 @@ const char *outside_words(struct arena *arena, const struct job *job, const stru
 /* A reason of the timetable as a sentence without its full stop. */
 const char *reason_words(struct arena *arena, const struct timetable *timetable, const struct reason *reason);
 
+/* What is wrong with a mix, as a sentence without its full stop. */
+const char *mix_warning_words(struct arena *arena, const struct mix_warning *warning);
+
 /* The change in words: "one more person", "4 coats of oil instead of 5 (Shelf), which makes Desk 3 h late". */
 const char *advice_words(struct arena *arena, const struct advice *advice);
 /* "ready Thu 4 Mar 12:00, 1 d 4 h sooner, in time". */

@@ -1,7 +1,7 @@
 #include "report/table_finish.h"
 
 #include "base/arena.h"
-#include "finish/caution.h"
+#include "report/cautions.h"
 #include "report/finish_figures.h"
 #include "report/table_finishes.h"
 
@@ -69,7 +69,7 @@ static void print_cautions(struct screen *screen, const struct finish *finish)
     table_init(&table, screen->out->arena, columns, 3);
     for (size_t i = 0; i < finish->caution_count; i++) {
         const struct caution *caution = caution_find(finish->cautions[i]);
-        table_row(&table, (const char *[]){caution->word, caution->text, caution->source});
+        table_row(&table, (const char *[]){caution->name, caution->text, caution->source});
     }
     table_print(&table, screen, 2);
 }

@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/coverage.h"
 #include "base/number.h"
+#include "report/sentences.h"
 #include "report/table_pour.h"
 
 #include <math.h>
@@ -89,5 +90,5 @@ void table_lone(struct screen *screen, const struct lone_mix *lone)
                                      mix_life(arena, want->finish, lone->mix)));
     table_pours(screen, want->finish, lone->mix, want->tool);
     for (size_t i = 0; i < lone->warning_count; i++)
-        screen_paragraph(screen, 2, 2, lone->warnings[i]);
+        screen_paragraph(screen, 2, 2, mix_warning_words(screen->out->arena, &lone->warnings[i]));
 }

@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/moment.h"
+#include "report/sentences.h"
 #include "report/table_pour.h"
 
 #include <math.h>
@@ -54,7 +55,7 @@ void table_mix(struct screen *screen, const struct plan *plan)
     if (cards->warning_count)
         screen_heading(screen, "Worth a look");
     for (size_t i = 0; i < cards->warning_count; i++)
-        screen_paragraph(screen, 2, 2, cards->warnings[i]);
+        screen_paragraph(screen, 2, 2, mix_warning_words(screen->out->arena, &cards->warnings[i]));
 }
 
 static const char *day_time(struct arena *arena, const struct job *job, int64_t minute,

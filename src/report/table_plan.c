@@ -3,7 +3,7 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "base/moment.h"
-#include "finish/caution.h"
+#include "report/cautions.h"
 #include "report/table_advice.h"
 #include "report/table_area.h"
 #include "report/table_buy.h"
@@ -146,21 +146,16 @@ static void print_assumed(struct screen *screen, const struct plan *plan, const 
     for (size_t i = 0; i < warnings->count; i++)
         screen_paragraph(screen, 2, 2, warnings->items[i].found);
     for (size_t i = 0; i < plan->mixes->warning_count; i++)
-        screen_paragraph(screen, 2, 2, plan->mixes->warnings[i]);
+        screen_paragraph(screen, 2, 2, mix_warning_words(screen->out->arena, &plan->mixes->warnings[i]));
 }
 
-/* The words with which every caution ends are said once, over all of them. */
 static void print_cautions(struct screen *screen, const struct plan *plan)
 {
-    const char *ending = arena_textf(screen->out->arena, "; %s", caution_rider());
+    struct arena *arena = screen->out->arena;
     if (plan->caution_count)
-        screen_heading(screen, arena_textf(screen->out->arena, "Take care: %s", caution_rider()));
-    for (size_t i = 0; i < plan->caution_count; i++) {
-        const char *caution = plan->cautions[i];
-        size_t length = strlen(caution), end = strlen(ending);
-        bool ends = length > end && strcmp(caution + length - end, ending) == 0;
-        screen_paragraph(screen, 2, 2, arena_text_n(screen->out->arena, caution, length - (ends ? end : 0)));
-    }
+        screen_heading(screen, arena_textf(arena, "Take care: %s", caution_rider()));
+    for (size_t i = 0; i < plan->caution_count; i++)
+        screen_paragraph(screen, 2, 2, plan_caution_words(arena, &plan->cautions[i]));
 }
 
 void table_plan(struct screen *screen, const struct plan *plan, int64_t now_min,

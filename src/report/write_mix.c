@@ -1,5 +1,7 @@
 #include "report/write_mix.h"
 
+#include "report/sentences.h"
+
 #include <math.h>
 
 static void write_pours(struct json_write *w, const struct finish *finish, const struct mix *mix)
@@ -37,11 +39,11 @@ static void write_card(struct json_write *w, const struct job *job, const struct
     json_close(w);
 }
 
-static void write_warnings(struct json_write *w, const char *const *warnings, size_t count)
+static void write_warnings(struct json_write *w, const struct mix_warning *warnings, size_t count)
 {
     json_open(w, "warnings", '[');
     for (size_t i = 0; i < count; i++)
-        json_put_text(w, NULL, warnings[i]);
+        json_put_text(w, NULL, mix_warning_words(w->out->arena, &warnings[i]));
     json_close(w);
 }
 

@@ -299,23 +299,18 @@ static void read_resistances(struct field_in in)
 static void read_cautions(struct field_in in)
 {
     struct finish *finish = in.record;
-    size_t count;
-    const struct caution *known = caution_table(&count);
-    const char **words = ARENA_ARRAY(arena_of(in), count, const char *);
-    bool *seen = ARENA_ARRAY(arena_of(in), count, bool);
-    for (size_t i = 0; i < count; i++)
-        words[i] = known[i].word;
+    bool seen[CAUTION_COUNT] = {false};
     if (!json_list(in.at, "a list of cautions"))
         return;
     const char **kept = ARENA_ARRAY(arena_of(in), json_size(in.at), const char *);
     for (struct json_at item = json_first(in.at); item.node; item = json_next(item)) {
         int i;
-        if (!json_choice(item, words, count, &i))
+        if (!json_choice(item, caution_names, CAUTION_COUNT, &i))
             continue;
         if (seen[i])
             json_refuse(item, "each caution once");
         seen[i] = true;
-        kept[finish->caution_count++] = words[i];
+        kept[finish->caution_count++] = caution_names[i];
     }
     finish->cautions = kept;
 }

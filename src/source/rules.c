@@ -172,7 +172,7 @@ static void read_mark(struct field_in in)
 static void read_caution(struct field_in in)
 {
     struct fit_rule *rule = in.record;
-    if (json_text(in.at, "a caution", &rule->caution) && !caution_find(rule->caution))
+    if (json_text(in.at, "a caution", &rule->caution) && !caution_known(rule->caution))
         json_refuse(in.at, "a caution of the finish table");
 }
 
