@@ -1,26 +1,51 @@
-/* Whole files in and out. Reading takes regular files, pipes and standard input; writing never leaves half a file. */
+/* Whole files in. */
 #ifndef FORMAT_FILE_H
 #define FORMAT_FILE_H
 
-#include "base/err.h"
+#include "format/path.h"
 
-struct arena;
+#include <stdint.h>
 
 enum { FILE_MOST = 64 << 20 }; /* bytes of a text that somebody could mean */
+
+/* Which file it is, under whatever name. */
+struct file_id {
+    uint64_t device, inode;
+};
 
 /* What was read. A NUL follows the last byte. */
 struct file_text {
     const char *name; /* as given; "-" is standard input */
     const char *text;
     size_t length;
+    struct file_id id;
 };
 
-/* Reads all of it into the arena. False: *fault says why (no such file, a directory, no permission, over FILE_MOST). */
-bool file_load(struct arena *arena, const char *path, struct file_text *file, struct err *fault);
+/* Reads all of it into the arena: a regular file, a pipe, or "-", as the command line names them. False: *err says why (no
+ * such file, a directory, no permission, over FILE_MOST). */
+bool file_load(struct arena *arena, const char *path, struct file_text *file, struct err *err);
 
-/* Puts `length` bytes in the place of a file: written to a temporary name beside it, flushed to the disk and renamed, so
- * that a full disk or a kill leaves the old file whole. A link is followed, an old file's permissions are kept; a
- * device or a pipe is written directly. */
-bool file_save(const char *path, const char *text, size_t length, struct err *fault);
+/* The same of a path that a job leads to (by path_resolve, or inside a folder of it): a regular file alone, and no link is
+ * followed out of the folder, even one that changes meanwhile. */
+bool file_load_named(struct arena *arena, struct path_rule rule, const char *path, struct file_text *file,
+                     struct err *err);
+
+/* Such a file, open for reading, to be closed by the caller; -1 with *err. */
+int file_open_named(struct arena *arena, struct path_rule rule, const char *path, struct file_id *id,
+                    struct err *err);
+
+/* Which file stands under a name; false: none that can be looked at. A link is followed. */
+bool file_identify(const char *path, struct file_id *id);
+/* Whether there is nothing of that name; what cannot be looked at may be there. */
+bool file_missing(const char *path);
+
+struct file_list {
+    const char **paths; /* folder/name, by name */
+    size_t count;
+};
+
+/* The files of a folder whose name ends in `ending` and does not begin with a dot. */
+bool file_list(struct arena *arena, struct path_rule rule, const char *folder, const char *ending,
+               struct file_list *list, struct err *err);
 
 #endif

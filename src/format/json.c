@@ -72,13 +72,14 @@ struct json_at json_member(struct json_at object, const char *key)
     return (struct json_at){object.doc, node, object.node, key};
 }
 
-bool json_load(const struct reading *reading, const char *path, struct json_at *root)
+bool json_load(const struct reading *reading, const struct path_rule *rule, const char *path,
+               struct json_at *root)
 {
     struct file_text text;
-    struct err fault;
-    if (file_load(reading->arena, path, &text, &fault))
+    struct err err;
+    if (reading_load(reading, rule, path, &text, &err))
         return json_parse(reading, &text, root);
-    err_add(reading->errors, ERR_FILE, path, "", fault.expected, fault.found);
+    err_add(reading->errors, ERR_FILE, path, "", err.expected, err.found);
     return false;
 }
 

@@ -34,8 +34,9 @@ struct json_at {
 /* The whole text as a value. False: it is not well-formed, and every reason has been added. */
 bool json_parse(const struct reading *reading, const struct file_text *file, struct json_at *root);
 
-/* The same of a file, which is loaded first; a file that cannot be is told as well. */
-bool json_load(const struct reading *reading, const char *path, struct json_at *root);
+/* The same of a file, which is loaded first, as reading_load does; a file that cannot be is told as well. */
+bool json_load(const struct reading *reading, const struct path_rule *rule, const char *path,
+               struct json_at *root);
 
 bool json_has(struct json_at object, const char *key);
 struct json_at json_member(struct json_at object, const char *key);

@@ -23,13 +23,10 @@ struct mesh_sink {
     void (*polygon)(void *to);
 };
 
-/* By the file's ending, `.stl` or `.obj` in any case. False: it could not be read (ERR_FILE), does not fit into what
- * `owner` has left (ERR_MEMORY), or is broken: the mistake, with line and column in a text, with the byte where a binary
- * one ends, is in `errors`, told of `path`. The owner has its memory back afterwards. */
-bool mesh_read(struct arena *owner, const char *path, struct mesh_sink sink, struct err_list *errors);
-
-/* The same of an open regular file, read from its beginning and left open; `path` names it only. */
-bool mesh_read_open(struct arena *owner, int file, const char *path, struct mesh_sink sink,
-                    struct err_list *errors);
+/* From an open regular file, read from its beginning and left open; `path` names it only and says by its ending, `.stl`
+ * or `.obj` in any case, how it is read. False: it could not be read (ERR_FILE), or is broken: the mistake, with line and
+ * column in a text, with the byte where a binary one ends, is in `errors`. */
+bool mesh_read(struct arena *owner, int file, const char *path, struct mesh_sink sink,
+               struct err_list *errors);
 
 #endif

@@ -5,7 +5,6 @@
 #include "base/text.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <inttypes.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -229,8 +228,8 @@ static void read_within(void *call)
     arena_free_within(mesh->owner, mesh->source->arena);
 }
 
-bool mesh_read_open(struct arena *owner, int file, const char *path, struct mesh_sink sink,
-                    struct err_list *errors)
+bool mesh_read(struct arena *owner, int file, const char *path, struct mesh_sink sink,
+               struct err_list *errors)
 {
     struct mesh_source source = {.file = file, .path = path, .errors = errors, .sink = sink};
     struct mesh_call call = {&source, owner, reader_of(path), false};
@@ -239,17 +238,4 @@ bool mesh_read_open(struct arena *owner, int file, const char *path, struct mesh
     else if (about_source(&source) && !arena_try(owner, read_within, &call))
         err_add(errors, ERR_MEMORY, path, NULL, NULL, "the mesh does not fit into memory");
     return call.good;
-}
-
-bool mesh_read(struct arena *owner, const char *path, struct mesh_sink sink, struct err_list *errors)
-{
-    int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (file < 0) {
-        err_add(errors, ERR_FILE, path, NULL, "a readable file",
-                errno == EACCES ? "no permission to read it" : "no such file");
-        return false;
-    }
-    bool good = mesh_read_open(owner, file, path, sink, errors);
-    close(file);
-    return good;
 }

@@ -3,8 +3,13 @@
 #include "base/arena.h"
 #include "base/text.h"
 
-#include <stdlib.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <limits.h>
 #include <string.h>
+#include <unistd.h>
+
+enum { DEEPEST = 40, LINKS_MOST = 20 };
 
 const char *path_last(const char *path)
 {
@@ -46,42 +51,175 @@ static bool climbs(const char *path)
     return false;
 }
 
-/* Whether both are there and links lead from the folder out of it. Nothing is taken from an arena in here, since the
- * system's names have to be freed. */
-static bool leaves_by_link(const char *folder, const char *path)
+static bool outside(struct err *err, const char *found)
 {
-    char *inside = realpath(folder, NULL), *real = realpath(path, NULL);
-    bool leaves = false;
-    if (inside && real) {
-        size_t length = strlen(inside);
-        while (length > 0 && inside[length - 1] == '/')
-            length--;
-        leaves = strncmp(inside, real, length) != 0 || (real[length] != '/' && real[length] != '\0');
-    }
-    free(inside);
-    free(real);
-    return leaves;
+    return err_say_found(err, "a path inside the folder of this file (or --trust-paths)", found);
 }
 
-static bool outside(struct err *fault, const char *found)
+static const char *folder_of(struct arena *arena, struct path_rule rule)
 {
-    return err_say_found(fault, "a path inside the folder of this file (or --trust-paths)", found);
+    return path_folder(arena, strcmp(rule.from, "-") == 0 ? "" : rule.from);
 }
 
 bool path_resolve(struct arena *arena, struct path_rule rule, const char *named, const char **path,
-                  struct err *fault)
+                  struct err *err)
 {
     if (!named[0])
-        return err_say_found(fault, "the name of a file", "an empty one");
+        return err_say_found(err, "the name of a file", "an empty one");
     if (!rule.trusted && named[0] == '/')
-        return outside(fault, "an absolute one");
+        return outside(err, "an absolute one");
     if (!rule.trusted && climbs(named))
-        return outside(fault, "one that leaves it by \"..\"");
-    char *folder = path_folder(arena, strcmp(rule.from, "-") == 0 ? "" : rule.from);
+        return outside(err, "one that leaves it by \"..\"");
+    const char *folder = folder_of(arena, rule);
     bool bare = named[0] == '/' || strcmp(folder, ".") == 0;
     *path = bare ? arena_text(arena, named)
                  : arena_textf(arena, "%s%s%s", folder, strcmp(folder, "/") == 0 ? "" : "/", named);
-    if (!rule.trusted && leaves_by_link(folder, *path))
-        return outside(fault, "one that leaves it by a link");
     return true;
+}
+
+bool path_unreadable(struct err *err, bool folder, int error)
+{
+    const char *found = error == ENOENT || (error == ENOTDIR && !folder)
+                            ? folder ? "no such folder" : "no such file"
+                        : error == ENOTDIR ? "a file"
+                        : error == EACCES  ? "no permission to read it"
+                        : error == EISDIR  ? "a directory"
+                        : error == ELOOP   ? "a link that leads to itself"
+                        : error == ENXIO   ? "a pipe or a device"
+                                           : "an error while reading";
+    if (error == EXDEV)
+        return outside(err, "one that leaves it by a link");
+    return err_say_found(err, folder ? "a readable folder" : "a readable file", found);
+}
+
+/* Folders opened one below the other, and what is left to walk: a link's target is put before the rest. */
+struct walk {
+    int folders[DEEPEST], depth, links;
+    char rest[2 * PATH_MAX];
+};
+
+/* The next name of the way, "" at its end. */
+static bool take_name(struct walk *walk, char name[NAME_MAX + 1])
+{
+    const char *at = walk->rest + strspn(walk->rest, "/");
+    while (at[0] == '.' && (at[1] == '/' || at[1] == '\0'))
+        at += 1 + strspn(at + 1, "/");
+    size_t length = strcspn(at, "/");
+    if (length > NAME_MAX) {
+        errno = ENAMETOOLONG;
+        return false;
+    }
+    memcpy(name, at, length);
+    name[length] = '\0';
+    at += length + strspn(at + length, "/");
+    memmove(walk->rest, at, strlen(at) + 1);
+    return true;
+}
+
+/* EXDEV is the sign of a way that leaves the first folder. */
+static bool follow(struct walk *walk, const char *name)
+{
+    char target[2 * PATH_MAX];
+    ssize_t length = readlinkat(walk->folders[walk->depth], name, target, PATH_MAX - 1);
+    size_t rest = strlen(walk->rest) + 1;
+    if (length < 0)
+        return false;
+    if (++walk->links > LINKS_MOST || target[0] == '/' || (size_t)length + 1 + rest > sizeof target) {
+        errno = target[0] == '/' ? EXDEV : ELOOP;
+        return false;
+    }
+    target[length] = '/';
+    memcpy(target + length + 1, walk->rest, rest);
+    memcpy(walk->rest, target, (size_t)length + 1 + rest);
+    return true;
+}
+
+static bool leave(struct walk *walk)
+{
+    if (walk->depth == 0) {
+        errno = EXDEV;
+        return false;
+    }
+    (void)close(walk->folders[walk->depth--]);
+    return true;
+}
+
+static bool enter(struct walk *walk, int folder)
+{
+    if (walk->depth + 1 == DEEPEST) {
+        (void)close(folder);
+        errno = ENAMETOOLONG;
+        return false;
+    }
+    walk->folders[++walk->depth] = folder;
+    return true;
+}
+
+/* To the end of the way; -1 with errno. Nothing is waited for: a pipe opens at once. */
+static int walk_on(struct walk *walk)
+{
+    char name[NAME_MAX + 1];
+    for (;;) {
+        if (!take_name(walk, name))
+            return -1;
+        if (strcmp(name, "..") == 0) {
+            if (!leave(walk))
+                return -1;
+            continue;
+        }
+        int fd = openat(walk->folders[walk->depth], name[0] ? name : ".",
+                        O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
+        if (fd < 0 && (errno != ELOOP || !follow(walk, name)))
+            return -1;
+        if (fd >= 0 && !walk->rest[0])
+            return fd;
+        if (fd >= 0 && !enter(walk, fd))
+            return -1;
+    }
+}
+
+static int open_beneath(const char *folder, const char *path)
+{
+    struct walk walk = {.depth = 0};
+    size_t length = strlen(path);
+    int found = -1;
+    if (length >= sizeof walk.rest) {
+        errno = ENAMETOOLONG;
+        return -1;
+    }
+    memcpy(walk.rest, path, length + 1);
+    walk.folders[0] = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (walk.folders[0] < 0)
+        return -1;
+    found = walk_on(&walk);
+    int error = errno;
+    while (walk.depth >= 0)
+        (void)close(walk.folders[walk.depth--]);
+    errno = error;
+    return found;
+}
+
+/* The part of a path below a folder; NULL: it does not begin there. */
+static const char *below(const char *folder, const char *path)
+{
+    size_t length = strlen(folder);
+    if (strcmp(folder, ".") == 0)
+        return path[0] == '/' ? NULL : path;
+    if (strncmp(path, folder, length) != 0)
+        return NULL;
+    return path[length] == '/' ? path + length + 1 : folder[length - 1] == '/' ? path + length : NULL;
+}
+
+int path_open(struct arena *arena, struct path_rule rule, const char *path, bool folder, struct err *err)
+{
+    const char *home = folder_of(arena, rule), *rest = below(home, path);
+    if (!rest) {
+        home = path_folder(arena, path);
+        rest = path_last(path);
+    }
+    int fd =
+        rule.trusted ? open(path, O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC) : open_beneath(home, rest);
+    if (fd < 0)
+        (void)path_unreadable(err, folder, errno);
+    return fd;
 }

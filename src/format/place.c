@@ -17,6 +17,8 @@ struct texts {
     struct arena *arena;
     struct entry *entries;
     size_t count, capacity;
+    struct file_id *read; /* every file that was opened */
+    size_t read_count, read_capacity;
 };
 
 struct place place_at(const char *text, size_t length, size_t offset)
@@ -42,6 +44,43 @@ struct texts *texts_make(struct arena *arena)
     struct texts *texts = ARENA_NEW(arena, struct texts);
     texts->arena = arena;
     return texts;
+}
+
+static void remember(struct texts *texts, struct file_id id)
+{
+    texts->read =
+        arena_grow(texts->arena, texts->read, texts->read_count, &texts->read_capacity, sizeof *texts->read);
+    texts->read[texts->read_count++] = id;
+}
+
+bool reading_load(const struct reading *reading, const struct path_rule *rule, const char *path,
+                  struct file_text *file, struct err *err)
+{
+    bool loaded = rule ? file_load_named(reading->arena, *rule, path, file, err)
+                       : file_load(reading->arena, path, file, err);
+    if (loaded)
+        remember(reading->texts, file->id);
+    return loaded;
+}
+
+int reading_open(const struct reading *reading, struct path_rule rule, const char *path, struct err *err)
+{
+    struct file_id id;
+    int fd = file_open_named(reading->arena, rule, path, &id, err);
+    if (fd >= 0)
+        remember(reading->texts, id);
+    return fd;
+}
+
+bool texts_has_read(const struct texts *texts, const char *path)
+{
+    struct file_id id;
+    if (!file_identify(path, &id))
+        return false;
+    for (size_t i = 0; i < texts->read_count; i++)
+        if (texts->read[i].device == id.device && texts->read[i].inode == id.inode)
+            return true;
+    return false;
 }
 
 size_t reading_mistakes(const struct reading *reading)

@@ -30,6 +30,14 @@ struct texts *texts_make(struct arena *arena);
 /* Keeps a well-formed text (borrowed: it must live as long) under its name; the same name again replaces it. */
 void texts_add(struct texts *texts, const struct file_text *file, text_locate *locate, const void *kept);
 
+/* Reads a file as file_load does or, with a rule, as file_load_named; and remembers which file it was. */
+bool reading_load(const struct reading *reading, const struct path_rule *rule, const char *path,
+                  struct file_text *file, struct err *err);
+/* The same of file_open_named. */
+int reading_open(const struct reading *reading, struct path_rule rule, const char *path, struct err *err);
+/* Whether one of the files read stands under this name, or under another name of the same file. */
+bool texts_has_read(const struct texts *texts, const char *path);
+
 /* Mistakes told so far, those beyond the list's end included: a reader compares it before and after. */
 size_t reading_mistakes(const struct reading *reading);
 

@@ -404,7 +404,7 @@ const struct finish *finish_read(const struct reading *reading, struct finish_so
                               .shipped = from.shipped,
                               .pot_life_min = SPAN_NEVER,
                               .voc_g_per_l = -1};
-    if (json_load(reading, from.path, &root)) {
+    if (json_load(reading, from.rule, from.path, &root)) {
         fields_read(root, &fields, finish, &from.currency_digits);
         finish->short_name = finish->short_name ? finish->short_name : finish->name;
         *id = finish->id;

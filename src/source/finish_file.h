@@ -7,8 +7,9 @@
 
 struct finish_source_file {
     const char *path;
-    bool shipped;        /* from the table that comes with the program */
-    int currency_digits; /* decimals of the prices */
+    const struct path_rule *rule; /* NULL: the user or the program named it */
+    bool shipped;                 /* from the table that comes with the program */
+    int currency_digits;          /* decimals of the prices */
 };
 
 /* NULL when mistakes were added, each at its place in this file; *id is the finish's id then, as far as it could be

@@ -1,7 +1,6 @@
 #include "source/finish_table.h"
 
 #include "base/arena.h"
-#include "format/folder.h"
 #include "source/finish_file.h"
 
 #include <stdlib.h>
@@ -77,29 +76,21 @@ static void read_one(struct filling *filling, struct finish_source_file from)
 }
 
 /* The files of the shop's own folder may be links, as far as those do not lead out of it. */
-static bool may_read(const struct filling *filling, const struct finish_folders *folders, const char *path)
-{
-    struct path_rule rule = {path, folders->rule.trusted};
-    struct err fault;
-    const char *same;
-    if (path_resolve(filling->reading->arena, rule, path_last(path), &same, &fault))
-        return true;
-    err_add(filling->reading->errors, ERR_INPUT, path, "", fault.expected, fault.found);
-    return false;
-}
-
 static void read_folder(struct filling *filling, const struct finish_folders *folders, const char *folder)
 {
-    struct folder_names names;
-    struct err fault;
+    struct file_list list;
+    struct err err;
     bool shipped = folder == folders->shipped;
-    if (!folder_list(filling->reading->arena, folder, ".json", &names, &fault)) {
-        err_add(filling->reading->errors, ERR_FILE, folder, "", fault.expected, fault.found);
+    struct path_rule any = {folder, true};
+    if (!file_list(filling->reading->arena, any, folder, ".json", &list, &err)) {
+        err_add(filling->reading->errors, ERR_FILE, folder, "", err.expected, err.found);
         return;
     }
-    for (size_t i = 0; i < names.count; i++)
-        if (shipped || may_read(filling, folders, names.paths[i]))
-            read_one(filling, (struct finish_source_file){names.paths[i], shipped, folders->currency_digits});
+    for (size_t i = 0; i < list.count; i++) {
+        struct path_rule rule = {list.paths[i], folders->rule.trusted};
+        read_one(filling, (struct finish_source_file){list.paths[i], shipped ? NULL : &rule, shipped,
+                                                      folders->currency_digits});
+    }
 }
 
 struct finish_table *finish_table_load(const struct reading *reading, const struct finish_folders *folders)

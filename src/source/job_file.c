@@ -3,7 +3,6 @@
 #include "base/arena.h"
 #include "base/moment.h"
 #include "base/money.h"
-#include "format/folder.h"
 #include "format/ical_busy.h"
 #include "format/ical_zone.h"
 #include "source/job_draft.h"
@@ -41,7 +40,7 @@ bool named_load(struct json_at at, struct path_rule rule, struct file_text *file
     const char *path;
     if (!named_path(at, rule, &path))
         return false;
-    return file_load(at.doc->reading->arena, path, file, &fault) || json_refuse_file(at, &fault);
+    return reading_load(at.doc->reading, &rule, path, file, &fault) || json_refuse_file(at, &fault);
 }
 
 /* The draft that a field's reader is to fill. */
@@ -219,12 +218,12 @@ static bool same_deliver(const void *a, const void *b)
 /* The shop's own folder, when it can be listed; NULL otherwise. */
 static const char *own_folder(const struct job_draft *draft, struct json_at at)
 {
-    struct folder_names names;
+    struct file_list names;
     struct err fault;
     const char *path;
     if (!at.node || !named_path(at, draft->rule, &path))
         return NULL;
-    if (folder_list(draft->reading->arena, path, ".json", &names, &fault))
+    if (file_list(draft->reading->arena, draft->rule, path, ".json", &names, &fault))
         return path;
     json_refuse_file(at, &fault);
     return NULL;
@@ -365,7 +364,7 @@ struct job *job_read(struct arena *arena, const struct job_source *source, struc
     struct job_draft draft = {.reading = &reading};
     size_t before = reading_mistakes(&reading);
     init_draft(&draft, source);
-    if (json_load(&reading, source->path, &draft.root))
+    if (json_load(&reading, NULL, source->path, &draft.root))
         read_all(&draft);
     if (reading_mistakes(&reading) == before)
         job_check(arena, draft.job, errors, warnings);

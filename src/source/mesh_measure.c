@@ -42,19 +42,11 @@ static struct mesh_report report_of(const struct mesh_total *total)
     return (struct mesh_report){mesh_area(total), total->triangles, total->degenerate, total->nonfinite};
 }
 
-bool mesh_measure(struct arena *owner, const char *path, struct mesh_report *report, struct err_list *errors)
+bool mesh_measure(struct arena *owner, int file, const char *path, struct mesh_report *report,
+                  struct err_list *errors)
 {
     struct measuring measuring = {.total.triangles = 0};
-    bool good = mesh_read(owner, path, sink_of(&measuring), errors);
-    *report = report_of(&measuring.total);
-    return good;
-}
-
-bool mesh_measure_open(struct arena *owner, int file, const char *path, struct mesh_report *report,
-                       struct err_list *errors)
-{
-    struct measuring measuring = {.total.triangles = 0};
-    bool good = mesh_read_open(owner, file, path, sink_of(&measuring), errors);
+    bool good = mesh_read(owner, file, path, sink_of(&measuring), errors);
     *report = report_of(&measuring.total);
     return good;
 }

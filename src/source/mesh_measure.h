@@ -15,9 +15,8 @@ struct mesh_report {
     uint64_t nonfinite;  /* of them with a corner that is no number or beyond reach */
 };
 
-/* As mesh_read and mesh_read_open do; what was read before a mistake is in the report. */
-bool mesh_measure(struct arena *owner, const char *path, struct mesh_report *report, struct err_list *errors);
-bool mesh_measure_open(struct arena *owner, int file, const char *path, struct mesh_report *report,
-                       struct err_list *errors);
+/* As mesh_read does; what was read before a mistake is in the report. */
+bool mesh_measure(struct arena *owner, int file, const char *path, struct mesh_report *report,
+                  struct err_list *errors);
 
 #endif

@@ -11,6 +11,7 @@
 
 #include <inttypes.h>
 #include <string.h>
+#include <unistd.h>
 
 enum { TEXT_MOST = 200, CORNERS_MOST = 100000 };
 
@@ -271,19 +272,28 @@ static void read_lists(struct part_reading *in)
     read_covered(in);
 }
 
-static const char *resolve(struct part_reading *in)
+static void refuse_file(struct part_reading *in, const struct err *err)
 {
     struct arena *arena = in->draft->reading->arena;
+    rows_refuse_found(
+        &in->rows, COLUMN_FILE, err->expected,
+        arena_textf(arena, "%s (%s)", words_quote(arena, part_cell(in, COLUMN_FILE)), err->found));
+}
+
+/* The mesh, open; -1: told why not. */
+static int open_mesh(struct part_reading *in, const char **path)
+{
+    const struct reading *reading = in->draft->reading;
     const struct job *job = in->draft->job;
     struct path_rule rule = {job->parts_file ? job->parts_file : in->draft->rule.from,
                              in->draft->rule.trusted};
-    struct err fault;
-    const char *path, *named = part_cell(in, COLUMN_FILE);
-    if (path_resolve(arena, rule, named, &path, &fault))
-        return path;
-    rows_refuse_found(&in->rows, COLUMN_FILE, fault.expected,
-                      arena_textf(arena, "%s (%s)", words_quote(arena, named), fault.found));
-    return NULL;
+    struct err err;
+    int file = -1;
+    if (path_resolve(reading->arena, rule, part_cell(in, COLUMN_FILE), path, &err))
+        file = reading_open(reading, rule, *path, &err);
+    if (file < 0)
+        refuse_file(in, &err);
+    return file;
 }
 
 static void warn_left_out(struct part_reading *in, const struct mesh_report *report)
@@ -300,8 +310,13 @@ static void warn_left_out(struct part_reading *in, const struct mesh_report *rep
 static void measure_mesh(struct part_reading *in, double unit_m)
 {
     struct mesh_report report;
-    const char *path = resolve(in);
-    if (!path || !mesh_measure(in->draft->reading->arena, path, &report, in->draft->reading->errors))
+    const char *path;
+    int file = open_mesh(in, &path);
+    if (file < 0)
+        return;
+    bool good = mesh_measure(in->draft->reading->arena, file, path, &report, in->draft->reading->errors);
+    (void)close(file);
+    if (!good)
         return;
     in->part->mesh_file = path;
     in->part->mesh_area_m2 = report.area * unit_m * unit_m;

@@ -6,7 +6,6 @@
 #include "source/field.h"
 
 #include <string.h>
-#include <unistd.h>
 
 /* Rules in the making, and the names that their words may be. */
 struct rule_reader {
@@ -26,31 +25,19 @@ struct rule_file {
     void (*read)(struct rule_reader *reader, struct json_at rule);
 };
 
-/* Where a folder's file stands; NULL: nowhere, or (told) not to be read. The shop's own may not lead out of its folder. */
-static const char *path_of(const struct rule_reader *reader, bool own, const char *name)
-{
-    struct arena *arena = reader->reading->arena;
-    const char *folder = own ? reader->folders->own : reader->folders->shipped, *same;
-    const char *path = folder ? arena_textf(arena, "%s/rules/%s", folder, name) : NULL;
-    struct err fault;
-    if (!path || access(path, F_OK) != 0)
-        return NULL;
-    struct path_rule rule = {arena_textf(arena, "%s/rules", folder), reader->folders->rule.trusted};
-    if (!own || path_resolve(arena, rule, arena_textf(arena, "rules/%s", name), &same, &fault))
-        return path;
-    err_add(reader->reading->errors, ERR_INPUT, path, "", fault.expected, fault.found);
-    return NULL;
-}
-
 /* Every rule of the shipped file, then of the shop's own. */
 static void read_files(struct rule_reader *reader, struct rule_file file)
 {
     const char *keys[] = {"format", file.list};
     for (int own = 0; own < 2; own++) {
-        const char *path = path_of(reader, own == 1, file.name);
+        const char *folder = own ? reader->folders->own : reader->folders->shipped;
+        const char *path =
+            folder ? arena_textf(reader->reading->arena, "%s/rules/%s", folder, file.name) : NULL;
+        struct path_rule rule = {folder ? arena_textf(reader->reading->arena, "%s/rules", folder) : "",
+                                 reader->folders->rule.trusted};
         struct json_at root;
         int format;
-        if (!path || !json_load(reader->reading, path, &root) ||
+        if (!path || file_missing(path) || !json_load(reader->reading, own ? &rule : NULL, path, &root) ||
             !json_object(root, "a file of rules", keys, 2))
             continue;
         json_choice(json_member(root, "format"), &file.format, 1, &format);

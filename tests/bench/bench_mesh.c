@@ -58,7 +58,7 @@ static double measure(struct arena *arena, const char *path)
     struct err_list errors = {0};
     struct mesh_report report;
     double began = seconds();
-    if (!mesh_measure(arena, path, &report, &errors) || report.triangles != TRIANGLES)
+    if (!make_measured(arena, path, &report, &errors) || report.triangles != TRIANGLES)
         exit(1);
     return seconds() - began;
 }

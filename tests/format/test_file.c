@@ -1,12 +1,14 @@
 #include "check.h"
 #include "reader.h"
 
-#include "format/path.h"
+#include "format/file.h"
 
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 /* What is told about a file that cannot be had, or its text. */
@@ -91,41 +93,6 @@ static void closes_on_escape(void **state)
     reader_free(reader);
 }
 
-static const char *save(struct reader *reader, const char *path, const char *text)
-{
-    struct err fault;
-    if (file_save(path, text, strlen(text), &fault))
-        return load(reader, path);
-    return arena_textf(reader->arena, "expected %s, found %s", fault.expected, fault.found);
-}
-
-static void saves_whole(void **state)
-{
-    (void)state;
-    struct stat about;
-    struct reader *reader = reader_make();
-    const char *path = reader_path(reader, "plan.json", NULL), *link = reader_path(reader, "link", NULL);
-    check_text(HERE, save(reader, path, "one"), "one");
-    check_text(HERE, save(reader, path, "longer"), "longer");
-    assert_int_equal(chmod(path, 0640), 0);
-    check_text(HERE, save(reader, path, "x"), "x");
-    assert_int_equal(stat(path, &about), 0);
-    check_int(HERE, about.st_mode & 0777, 0640);
-    assert_int_equal(symlink("plan.json", link), 0);
-    check_text(HERE, save(reader, link, "through the link"), "through the link");
-    check_text(HERE, load(reader, path), "through the link");
-    assert_int_equal(lstat(link, &about), 0);
-    check_true(HERE, S_ISLNK(about.st_mode), "the link stays a link");
-    check_text(HERE, save(reader, "/dev/null", "x"), "");
-    check_text(HERE, save(reader, reader_path(reader, "no/where", NULL), "x"),
-               "expected a file that can be written, found no such folder");
-    check_text(HERE, save(reader, reader_path(reader, ".", NULL), "x"),
-               "expected a file that can be written, found a directory");
-    check_text(HERE, save(reader, "/dev/full", "x"),
-               "expected a file that can be written, found no space left on the disk");
-    reader_free(reader);
-}
-
 struct path_row {
     struct row row;
     const char *from, *named;
@@ -163,34 +130,136 @@ static void path_is(void **state)
     reader_free(reader);
 }
 
+/* What a job names: its text, or why not. */
+static const char *load_named(struct reader *reader, struct path_rule rule, const char *named)
+{
+    struct file_text file;
+    struct err err;
+    const char *path;
+    if (path_resolve(reader->arena, rule, named, &path, &err) &&
+        file_load_named(reader->arena, rule, path, &file, &err))
+        return file.text;
+    return arena_text(reader->arena, err.found);
+}
+
 static void links_do_not_lead_out(void **state)
 {
     (void)state;
     struct reader *reader = reader_make();
-    struct err fault;
-    const char *path, *inner = reader_path(reader, "inner", NULL);
-    assert_int_equal(mkdir(inner, 0700), 0);
+    assert_int_equal(mkdir(reader_path(reader, "inner", NULL), 0700), 0);
+    assert_int_equal(mkdir(reader_path(reader, "inner/deep", NULL), 0700), 0);
     struct path_rule rule = {reader_path(reader, "inner/desk.json", "{}"), false};
-    reader_path(reader, "outside.csv", "x");
-    reader_path(reader, "inner-too.csv", "x");
-    reader_path(reader, "inner/inside.csv", "x");
+    reader_path(reader, "outside.csv", "outside");
+    reader_path(reader, "inner-too.csv", "alike");
+    reader_path(reader, "inner/inside.csv", "inside");
     assert_int_equal(symlink("../outside.csv", reader_path(reader, "inner/out", NULL)), 0);
+    assert_int_equal(symlink("/etc/hosts", reader_path(reader, "inner/root", NULL)), 0);
+    assert_int_equal(symlink("..", reader_path(reader, "inner/up", NULL)), 0);
     assert_int_equal(symlink("../inner-too.csv", reader_path(reader, "inner/alike", NULL)), 0);
     assert_int_equal(symlink("inside.csv", reader_path(reader, "inner/in", NULL)), 0);
-    check_true(HERE, path_resolve(reader->arena, rule, "in", &path, &fault), "a link inside");
-    check_true(HERE, path_resolve(reader->arena, rule, ".", &path, &fault), "the folder itself");
-    check_true(HERE, path_resolve(reader->arena, rule, "missing", &path, &fault), "loading tells of it");
-    check_true(HERE, !path_resolve(reader->arena, rule, "alike", &path, &fault), "a name that begins alike");
-    check_true(HERE, !path_resolve(reader->arena, rule, "out", &path, &fault), "a link out");
-    check_text(HERE, fault.found, "one that leaves it by a link");
+    assert_int_equal(symlink("../in", reader_path(reader, "inner/deep/twice", NULL)), 0);
+    assert_int_equal(symlink("round", reader_path(reader, "inner/round", NULL)), 0);
+    check_text(HERE, load_named(reader, rule, "inside.csv"), "inside");
+    check_text(HERE, load_named(reader, rule, "deep/../inside.csv"), "inside");
+    check_text(HERE, load_named(reader, rule, "in"), "inside");
+    check_text(HERE, load_named(reader, rule, "deep/twice"), "inside");
+    check_text(HERE, load_named(reader, rule, "missing"), "no such file");
+    check_text(HERE, load_named(reader, rule, "inside.csv/below"), "no such file");
+    check_text(HERE, load_named(reader, rule, "deep"), "a directory");
+    check_text(HERE, load_named(reader, rule, "out"), "one that leaves it by a link");
+    check_text(HERE, load_named(reader, rule, "root"), "one that leaves it by a link");
+    check_text(HERE, load_named(reader, rule, "up/outside.csv"), "one that leaves it by a link");
+    check_text(HERE, load_named(reader, rule, "alike"), "one that leaves it by a link");
+    check_text(HERE, load_named(reader, rule, "round"), "a link that leads to itself");
     rule.trusted = true;
-    check_true(HERE, path_resolve(reader->arena, rule, "out", &path, &fault), "trusted");
+    check_text(HERE, load_named(reader, rule, "out"), "outside");
+    reader_free(reader);
+}
+
+/* A pipe that a job names would be waited for without end; so would standard input. */
+static void only_files_are_named(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    assert_int_equal(mkdir(reader_path(reader, "pipes", NULL), 0700), 0);
+    for (int trusted = 0; trusted <= 1; trusted++) {
+        struct path_rule rule = {reader_path(reader, "pipes/desk.json", "{}"), trusted};
+        if (!trusted)
+            assert_int_equal(mkfifo(reader_path(reader, "pipes/fifo", NULL), 0600), 0);
+        check_text(HERE, load_named(reader, rule, "fifo"), "a pipe or a device");
+        check_text(HERE, load_named(reader, rule, "-"), trusted ? "beside" : "no such file");
+        reader_path(reader, "pipes/-", "beside");
+    }
+    reader_free(reader);
+}
+
+/* While another process swaps a file for a link out of the folder, no reading ever follows it. */
+static void no_swapped_link_is_followed(void **state)
+{
+    (void)state;
+    enum { ROUNDS = 3000 };
+    struct reader *reader = reader_make();
+    assert_int_equal(mkdir(reader_path(reader, "race", NULL), 0700), 0);
+    const char *file = reader_path(reader, "race/file", "inside"),
+               *link = reader_path(reader, "race/link", NULL),
+               *spare = reader_path(reader, "race/spare", NULL);
+    struct path_rule rule = {reader_path(reader, "race/desk.json", "{}"), false};
+    reader_path(reader, "secret", "secret");
+    pid_t other = fork();
+    if (other == 0)
+        for (;;) {
+            (void)(rename(file, spare) + symlink("../secret", link) + rename(link, file) +
+                   rename(spare, file));
+        }
+    int followed = 0;
+    for (int i = 0; i < ROUNDS; i++)
+        followed += strcmp(load_named(reader, rule, "file"), "secret") == 0;
+    kill(other, SIGKILL);
+    waitpid(other, NULL, 0);
+    check_int(HERE, followed, 0);
+    reader_free(reader);
+}
+
+static void folders_are_listed(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct file_list list;
+    struct err err;
+    const char *folder = reader_path(reader, "list", NULL);
+    struct path_rule rule = {reader_path(reader, "desk.json", "{}"), false};
+    assert_int_equal(mkdir(folder, 0700), 0);
+    reader_path(reader, "list/b.json", "");
+    reader_path(reader, "list/a.JSON", "");
+    reader_path(reader, "list/.c.json", "");
+    reader_path(reader, "list/d.txt", "");
+    assert_true(file_list(reader->arena, rule, folder, ".json", &list, &err));
+    check_int(HERE, (intmax_t)list.count, 2);
+    check_text(HERE, path_last(list.paths[0]), "a.JSON");
+    check_true(HERE, !file_list(reader->arena, rule, reader_path(reader, "gone", NULL), ".json", &list, &err),
+               "gone");
+    check_text(HERE, err.found, "no such folder");
+    check_true(HERE, !file_list(reader->arena, rule, rule.from, ".json", &list, &err), "a file");
+    check_text(HERE, err.found, "a file");
+    reader_free(reader);
+}
+
+/* "Not there" is one thing, "cannot be looked at" another. */
+static void missing_is_missing(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    check_true(HERE, file_missing(reader_path(reader, "nowhere", NULL)), "not there");
+    check_true(HERE, !file_missing(reader_path(reader, "here", "x")), "there");
+    check_true(HERE, !file_missing(reader_path(reader, "here/below", NULL)), "below a file");
     reader_free(reader);
 }
 
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(loads_what_is_there), CHECK_TEST(loads_a_pipe), CHECK_TEST(refuses_the_huge),
-                     CHECK_TEST(closes_on_escape), CHECK_TEST(saves_whole), CHECK_ROWS(paths, path_is),
-                     CHECK_TEST(links_do_not_lead_out));
+                     CHECK_TEST(closes_on_escape), CHECK_ROWS(paths, path_is),
+                     CHECK_TEST(links_do_not_lead_out), CHECK_TEST(only_files_are_named),
+                     CHECK_TEST(no_swapped_link_is_followed), CHECK_TEST(folders_are_listed),
+                     CHECK_TEST(missing_is_missing));
 }

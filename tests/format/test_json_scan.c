@@ -105,7 +105,7 @@ static void nul_is_no_blank(void **state)
 {
     (void)state;
     struct reader *reader = reader_make();
-    struct file_text file = {"job.json", "[1,\0 2]", 7};
+    struct file_text file = {.name = "job.json", .text = "[1,\0 2]", .length = 7};
     json_scan(reader->arena, &file, &reader->errors);
     check_text(HERE, reader_lines(reader, &reader->errors),
                "job.json:1:4: /1: expected a value, found a control character (0x00)");

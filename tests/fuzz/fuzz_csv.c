@@ -46,7 +46,7 @@ static void check_located(const struct csv *csv)
     if (csv->rows < 2 || csv->rows > LOCATED_MOST)
         return;
     snprintf(pointer, sizeof pointer, "/%zu", csv->rows - 2);
-    assert(locate_csv(csv->arena, csv->text, csv->length, pointer) == csv->cells[0].at);
+    assert(csv_locate(csv->arena, csv->text, csv->length, pointer) == csv->cells[0].at);
 }
 
 static void read_all(struct csv *csv, struct buf *kept, struct buf *written, bool locate)

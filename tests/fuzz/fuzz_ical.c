@@ -38,7 +38,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     struct busy_list list = {NULL, 0, 0};
     assert(arena);
     struct reading reading = {arena, texts_make(arena), &errors, &warnings};
-    struct file_text file = {"fuzz.ics", arena_text_n(arena, (const char *)data, size), size};
+    struct file_text file = {
+        .name = "fuzz.ics", .text = arena_text_n(arena, (const char *)data, size), .length = size};
     if (busy_read(&reading, &file, &window, &list)) {
         assert(errors.count == 0);
         busy_join(&list);

@@ -117,7 +117,7 @@ static void check_print(const struct reading *reading, const struct json_value *
     buf_init(&out, reading->arena);
     json_write_init(&w, &out);
     print(&w, root);
-    struct file_text again = {"printed", out.text, out.length};
+    struct file_text again = {.name = "printed", .text = out.text, .length = out.length};
     assert(json_parse(reading, &again, &copy));
     check_same(root, copy.node);
 }
@@ -129,7 +129,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     assert(arena);
     struct reading reading = {arena, texts_make(arena), &errors, &warnings};
     char *text = arena_text_n(arena, (const char *)data, size);
-    struct file_text file = {"fuzz", text, size};
+    struct file_text file = {.name = "fuzz", .text = text, .length = size};
     struct json_at root;
     if (json_parse(&reading, &file, &root)) {
         assert(errors.count == 0);

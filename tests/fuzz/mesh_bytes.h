@@ -30,7 +30,7 @@ static inline bool measure_copies(const uint8_t *data, size_t size, int times, c
     fflush(file);
     lseek(fileno(file), 0, SEEK_SET);
     struct arena *arena = arena_make(0);
-    bool good = mesh_measure_open(arena, fileno(file), name, report, &errors);
+    bool good = mesh_measure(arena, fileno(file), name, report, &errors);
     arena_free(arena);
     fclose(file);
     /* One mistake is told, or none; what was counted adds up. */

@@ -19,7 +19,7 @@ static struct mesh_report measured(const char *path)
     struct err_list errors = {0};
     struct mesh_report report;
     struct arena *arena = arena_make(0);
-    if (!mesh_measure(arena, path, &report, &errors)) {
+    if (!make_measured(arena, path, &report, &errors)) {
         char line[ERR_LINE_SIZE];
         err_format(&errors.items[0], line, sizeof line);
         fail_msg("%s", line);

@@ -50,7 +50,7 @@ static void stl_of_300_mb(void **state)
     struct mesh_report report;
     const char *path = make_stl(arena);
     long before = held_kib();
-    assert_true(mesh_measure(arena, path, &report, &errors));
+    assert_true(make_measured(arena, path, &report, &errors));
     check_true(HERE, held_kib() - before <= 16 * 1024, "16 MiB suffice");
     check_int(HERE, (intmax_t)report.triangles, TRIANGLES);
     check_double(HERE, report.area, 6.0 * TRIANGLES, 0);
@@ -74,7 +74,7 @@ static void obj_of_20_mb(void **state)
     long size = ftell(file);
     fclose(file);
     long before = held_kib();
-    assert_true(mesh_measure(arena, path, &report, &errors));
+    assert_true(make_measured(arena, path, &report, &errors));
     check_true(HERE, held_kib() - before <= size / 1024 + 16 * 1024, "the file and 16 MiB suffice");
     check_int(HERE, (intmax_t)report.triangles, 200000);
     check_int(HERE, (intmax_t)report.degenerate, 1);

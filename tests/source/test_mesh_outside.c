@@ -33,7 +33,7 @@ static double by_us(const char *path)
     struct err_list errors = {0};
     struct mesh_report report;
     struct arena *arena = arena_make(0);
-    assert_true(mesh_measure(arena, path, &report, &errors));
+    assert_true(make_measured(arena, path, &report, &errors));
     arena_free(arena);
     return report.area;
 }

@@ -82,7 +82,7 @@ static void wrong_is_told(void **state)
     struct err_list errors = {0};
     struct mesh_report report;
     const char *path = make_file(arena, r->name, r->text, strlen(r->text));
-    check_true(&r->row, !mesh_measure(arena, path, &report, &errors), "refused");
+    check_true(&r->row, !make_measured(arena, path, &report, &errors), "refused");
     check_text(&r->row, first(arena, &errors, path), r->want);
     check_int(&r->row, errors.items[0].code, ERR_INPUT);
     arena_free(arena);
@@ -98,7 +98,7 @@ static void endless_word(void **state)
     char text[400] = "v 0 ";
     memset(text + 4, '7', sizeof text - 4);
     const char *path = make_file(arena, "leg.obj", text, sizeof text);
-    check_true(HERE, !mesh_measure(arena, path, &report, &errors), "refused");
+    check_true(HERE, !make_measured(arena, path, &report, &errors), "refused");
     check_text(HERE, first(arena, &errors, path),
                "leg.obj:1:5: expected a word of at most 255 bytes, found a longer one");
     arena_free(arena);
@@ -116,7 +116,7 @@ static void binary_length(void **state)
         char bytes[800] = "solid";
         bytes[80] = 12;
         const char *path = make_file(arena, "leg.stl", bytes, lengths[i]);
-        check_true(HERE, !mesh_measure(arena, path, &report, &errors), "refused");
+        check_true(HERE, !make_measured(arena, path, &report, &errors), "refused");
         check_text(HERE, first(arena, &errors, path),
                    arena_textf(
                        arena,
@@ -137,7 +137,7 @@ static void lying_count(void **state)
     char bytes[134] = {0};
     memset(bytes + 80, 0xFF, 4);
     const char *path = make_file(arena, "leg.stl", bytes, sizeof bytes);
-    check_true(HERE, !mesh_measure(arena, path, &report, &errors), "refused");
+    check_true(HERE, !make_measured(arena, path, &report, &errors), "refused");
     check_text(HERE, first(arena, &errors, path),
                "leg.stl: expected 4294967295 triangles of 50 bytes after a header of 84, as the header says: "
                "214748364834 bytes, found the end at byte 134");
@@ -159,7 +159,7 @@ static void no_file(void **state)
     for (int i = 0; i < 3; i++) {
         struct err_list errors = {0};
         struct mesh_report report;
-        check_true(HERE, !mesh_measure(arena, paths[i], &report, &errors), "refused");
+        check_true(HERE, !make_measured(arena, paths[i], &report, &errors), "refused");
         check_text(HERE, first(arena, &errors, paths[i]), wants[i]);
         check_int(HERE, errors.items[0].code, ERR_FILE);
     }

@@ -1,12 +1,15 @@
 #include "mesh_make.h"
 
 #include "base/arena.h"
+#include "format/file.h"
+#include "source/mesh_measure.h"
 #include "check.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #define PI 3.14159265358979323846
 
@@ -136,4 +139,20 @@ const char *make_obj(const struct making *m, const char *name)
     }
     fclose(file);
     return path;
+}
+
+bool make_measured(struct arena *arena, const char *path, struct mesh_report *report, struct err_list *errors)
+{
+    struct path_rule trusted = {path, true};
+    struct file_id id;
+    struct err err;
+    int file = file_open_named(arena, trusted, path, &id, &err);
+    if (file < 0) {
+        err_add(errors, ERR_FILE, path, NULL, err.expected, err.found);
+        *report = (struct mesh_report){0};
+        return false;
+    }
+    bool good = mesh_measure(arena, file, path, report, errors);
+    close(file);
+    return good;
 }

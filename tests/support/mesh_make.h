@@ -2,6 +2,7 @@
 #ifndef TESTS_MESH_MAKE_H
 #define TESTS_MESH_MAKE_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -29,5 +30,11 @@ const char *make_binary_stl(const struct making *making, const char *name);
 const char *make_text_stl(const struct making *making, const char *name);
 /* Each triangle with corners of its own, all digits. */
 const char *make_obj(const struct making *making, const char *name);
+
+/* mesh_measure of a file by its name; one that cannot be opened is told as a job's reader does. */
+struct mesh_report;
+struct err_list;
+bool make_measured(struct arena *arena, const char *path, struct mesh_report *report,
+                   struct err_list *errors);
 
 #endif

@@ -35,7 +35,7 @@ const char *reader_lines(struct reader *reader, const struct err_list *list)
 
 struct file_text reader_file(const char *name, const char *text)
 {
-    return (struct file_text){name, text, strlen(text)};
+    return (struct file_text){.name = name, .text = text, .length = strlen(text)};
 }
 
 const char *reader_swap(struct reader *reader, const char *text, const char *find, const char *put)

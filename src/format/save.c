@@ -1,0 +1,332 @@
+#include "format/save.h"
+
+#include "base/arena.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <limits.h>
+#include <pthread.h>
+#include <signal.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { SET_MOST = 8, LOCK_TRIES = 150, LOCK_PAUSE_NS = 20 * 1000 * 1000, LIST_MOST = 4096 };
+
+/* The names of a set that is being renamed, one a line. */
+static const char list_name[] = ".coatwright-saving";
+
+struct saved {
+    const char *name, *fresh, *old; /* its place; the hidden names of what is to come and of what was */
+    const char *text;
+    size_t length;
+    bool existed, kept, moved; /* what was is there; under `old`, too; what is to come has its place */
+};
+
+struct saving {
+    struct arena *arena;
+    const char *folder;
+    int fd;
+    bool made;
+    struct saved files[SET_MOST];
+    size_t count;
+};
+
+static bool unwritable(struct err *err, const char *folder, const char *name, int error)
+{
+    const char *found = error == ENOENT || error == ENOTDIR  ? "no such folder"
+                        : error == EACCES || error == EPERM  ? "no permission to write there"
+                        : error == EROFS                     ? "a file system that cannot be written"
+                        : error == EISDIR                    ? "a directory"
+                        : error == ELOOP                     ? "a link: name the file that it leads to"
+                        : error == ENXIO                     ? "a pipe or a device"
+                        : error == ENAMETOOLONG              ? "too long a name"
+                        : error == EWOULDBLOCK               ? "another program that is writing there"
+                        : error == ENOSPC || error == EDQUOT ? "no space left on the disk"
+                        : error == EFBIG                     ? "a larger one than may be written"
+                                                             : "an error while writing";
+    err_fill(err, ERR_FILE, name ? "a file that can be written" : "a folder to write into", found);
+    if (folder && name)
+        snprintf(err->file, sizeof err->file, "%s/%s", folder, name);
+    return false;
+}
+
+static bool is_dropped(int error)
+{
+    return error == EFBIG || error == EPIPE;
+}
+
+/* What a limit on sizes or a closed pipe would kill the program for is an error here like any other: the signal waits while
+ * the bytes go out, and is taken away before it is let in again. 0, or the error. */
+static int write_all(int fd, const char *text, size_t length)
+{
+    static const struct timespec at_once = {0, 0};
+    sigset_t deadly, before;
+    int error = 0;
+    sigemptyset(&deadly);
+    sigaddset(&deadly, SIGXFSZ);
+    sigaddset(&deadly, SIGPIPE);
+    if (pthread_sigmask(SIG_BLOCK, &deadly, &before) != 0)
+        return EINVAL;
+    while (length > 0 && !error) {
+        ssize_t done = write(fd, text, length);
+        if (done < 0 && errno != EINTR)
+            error = errno;
+        if (done > 0) {
+            text += done;
+            length -= (size_t)done;
+        }
+    }
+    if (is_dropped(error))
+        (void)sigtimedwait(&deadly, NULL, &at_once);
+    (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
+    return error;
+}
+
+/* A disk may report only on flushing or closing that it is full. */
+static int write_and_close(int fd, const char *text, size_t length, bool flush)
+{
+    int error = write_all(fd, text, length);
+    if (!error && flush && fsync(fd) != 0)
+        error = errno;
+    if (close(fd) != 0 && !error)
+        error = errno;
+    return error;
+}
+
+/* A new file of that name, whatever stood there. 0, or the error. */
+static int put_new(const struct saving *saving, const char *name, const char *text, size_t length)
+{
+    if (unlinkat(saving->fd, name, 0) != 0 && errno != ENOENT)
+        return errno;
+    int fd = openat(saving->fd, name, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+    return fd < 0 ? errno : write_and_close(fd, text, length, true);
+}
+
+/* Renaming lasts only once the folder is on the disk; a system that cannot do that is left alone. */
+static void flush(const struct saving *saving)
+{
+    (void)fsync(saving->fd);
+}
+
+static void forget(const struct saving *saving, const char *name)
+{
+    (void)unlinkat(saving->fd, name, 0);
+}
+
+static bool hidden_names(struct arena *arena, struct saved *file)
+{
+    file->fresh = arena_textf(arena, ".%s.new", file->name);
+    file->old = arena_textf(arena, ".%s.old", file->name);
+    return strlen(file->fresh) <= NAME_MAX;
+}
+
+/* A name that a list may hold: of a file in this very folder. */
+static bool plain_name(const char *name)
+{
+    return name[0] && name[0] != '.' && !strchr(name, '/');
+}
+
+/* Finishes the renaming of a set whose writer was killed: all of it was on the disk before its list was. */
+static void finish_killed(const struct saving *saving)
+{
+    char list[LIST_MOST + 1], *rest = NULL;
+    int fd = openat(saving->fd, list_name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+    ssize_t length = fd < 0 ? -1 : read(fd, list, LIST_MOST);
+    if (fd >= 0)
+        (void)close(fd);
+    if (length < 0)
+        return;
+    list[length] = '\0';
+    for (char *name = strtok_r(list, "\n", &rest); name; name = strtok_r(NULL, "\n", &rest)) {
+        struct saved file = {.name = name};
+        if (!plain_name(name) || !hidden_names(saving->arena, &file))
+            continue;
+        (void)renameat(saving->fd, file.fresh, saving->fd, name);
+        forget(saving, file.old);
+    }
+    flush(saving);
+    forget(saving, list_name);
+}
+
+/* Only one writes into a folder at a time; where the system has no such locks, as on some network disks, none is taken. */
+static bool lock(int folder)
+{
+    static const struct timespec pause = {0, LOCK_PAUSE_NS};
+    for (int i = 0; i < LOCK_TRIES; i++) {
+        if (flock(folder, LOCK_EX | LOCK_NB) == 0 || (errno != EWOULDBLOCK && errno != EINTR))
+            return true;
+        (void)nanosleep(&pause, NULL);
+    }
+    errno = EWOULDBLOCK;
+    return false;
+}
+
+static void release(void *object)
+{
+    const struct saving *saving = object;
+    if (saving->made)
+        (void)rmdir(saving->folder);
+    (void)close(saving->fd);
+}
+
+struct saving *saving_begin(struct arena *arena, const char *folder, bool make, struct err *err)
+{
+    struct saving *saving = ARENA_NEW(arena, struct saving);
+    saving->arena = arena;
+    saving->folder = folder;
+    saving->made = make && mkdir(folder, 0777) == 0;
+    saving->fd = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (saving->fd < 0) {
+        (void)unwritable(err, folder, NULL, errno);
+        if (errno == ENOTDIR)
+            err_fill(err, ERR_FILE, "a folder to write into", "a file");
+        return NULL;
+    }
+    arena_own(arena, saving, release);
+    if (!lock(saving->fd)) {
+        (void)unwritable(err, folder, NULL, errno);
+        saving_end(saving);
+        return NULL;
+    }
+    finish_killed(saving);
+    return saving;
+}
+
+void saving_end(struct saving *saving)
+{
+    arena_disown(saving->arena, saving);
+    release(saving);
+}
+
+bool saving_load(const struct saving *saving, const char *name, struct file_text *file, struct err *err)
+{
+    const char *path = arena_textf(saving->arena, "%s/%s", saving->folder, name);
+    struct path_rule rule = {path, false};
+    struct stat about;
+    err->code = ERR_NONE;
+    if (fstatat(saving->fd, name, &about, AT_SYMLINK_NOFOLLOW) != 0 && errno == ENOENT)
+        return false;
+    return file_load_named(saving->arena, rule, path, file, err);
+}
+
+void saving_add(struct saving *saving, const char *name, const char *text, size_t length)
+{
+    if (saving->count < SET_MOST)
+        saving->files[saving->count++] = (struct saved){.name = name, .text = text, .length = length};
+}
+
+/* 0 where a file may take this name: nothing is there, or a plain file. */
+static int check_place(const struct saving *saving, struct saved *file)
+{
+    struct stat about;
+    if (!hidden_names(saving->arena, file))
+        return ENAMETOOLONG;
+    if (fstatat(saving->fd, file->name, &about, AT_SYMLINK_NOFOLLOW) != 0)
+        return errno == ENOENT ? 0 : errno;
+    file->existed = true;
+    return S_ISLNK(about.st_mode)   ? ELOOP
+           : S_ISDIR(about.st_mode) ? EISDIR
+           : S_ISREG(about.st_mode) ? 0
+                                    : ENXIO;
+}
+
+static int write_list(const struct saving *saving)
+{
+    char list[LIST_MOST];
+    size_t used = 0;
+    for (size_t i = 0; i < saving->count; i++) {
+        int n = snprintf(list + used, sizeof list - used, "%s\n", saving->files[i].name);
+        if (n < 0 || (size_t)n >= sizeof list - used)
+            return ENAMETOOLONG;
+        used += (size_t)n;
+    }
+    const char *fresh = arena_textf(saving->arena, "%s.new", list_name);
+    int error = put_new(saving, fresh, list, used);
+    if (!error && renameat(saving->fd, fresh, saving->fd, list_name) != 0)
+        error = errno;
+    if (error)
+        forget(saving, fresh);
+    flush(saving);
+    return error;
+}
+
+/* Everything is on the disk under its hidden name. *at is the file at hand. */
+static int prepare(struct saving *saving, size_t *at)
+{
+    int error = 0;
+    for (*at = 0; *at < saving->count && !error; *at += !error)
+        error = check_place(saving, &saving->files[*at]);
+    if (error)
+        return error;
+    for (*at = 0; *at < saving->count && !error; *at += !error) {
+        const struct saved *file = &saving->files[*at];
+        error = put_new(saving, file->fresh, file->text, file->length);
+    }
+    if (error)
+        return error;
+    *at = 0;
+    return saving->count > 1 ? write_list(saving) : 0;
+}
+
+static int move_in(struct saving *saving, size_t *at)
+{
+    for (*at = 0; *at < saving->count; ++*at) {
+        struct saved *file = &saving->files[*at];
+        forget(saving, file->old);
+        file->kept = saving->count > 1 && linkat(saving->fd, file->name, saving->fd, file->old, 0) == 0;
+        if (renameat(saving->fd, file->fresh, saving->fd, file->name) != 0)
+            return errno;
+        file->moved = true;
+    }
+    return 0;
+}
+
+/* What was renamed goes back, and nothing of the attempt is left. */
+static void undo(struct saving *saving)
+{
+    for (size_t i = saving->count; i-- > 0;) {
+        const struct saved *file = &saving->files[i];
+        if (file->moved && file->kept)
+            (void)renameat(saving->fd, file->old, saving->fd, file->name);
+        else if (file->moved && !file->existed)
+            forget(saving, file->name);
+        if (file->fresh)
+            forget(saving, file->fresh);
+    }
+}
+
+bool saving_commit(struct saving *saving, struct err *err)
+{
+    size_t at;
+    int error = prepare(saving, &at);
+    if (!error)
+        error = move_in(saving, &at);
+    if (error)
+        undo(saving);
+    flush(saving);
+    for (size_t i = 0; i < saving->count; i++)
+        if (saving->files[i].kept)
+            forget(saving, saving->files[i].old);
+    if (saving->count > 1)
+        forget(saving, list_name);
+    saving->made = saving->made && error;
+    return !error || unwritable(err, saving->folder, saving->files[at].name, error);
+}
+
+bool save_is_stream(const char *path)
+{
+    struct stat about;
+    return stat(path, &about) == 0 && !S_ISREG(about.st_mode) && !S_ISDIR(about.st_mode);
+}
+
+bool save_stream(const char *path, const char *text, size_t length, struct err *err)
+{
+    int fd = open(path, O_WRONLY | O_NOCTTY | O_CLOEXEC);
+    int error = fd < 0 ? errno : write_and_close(fd, text, length, false);
+    err->file[0] = '\0';
+    return !error || unwritable(err, NULL, path, error);
+}

@@ -1,0 +1,40 @@
+/* Files out, one or several of a folder together, so that a full disk, a kill or a second writer leaves all of them as they
+ * were or as they are to be.
+ *
+ *     struct saving *saving = saving_begin(arena, folder, true, &err);
+ *     if (saving && saving_load(saving, "plan.json", &old, &err)) ...
+ *     saving_add(saving, "plan.json", text, length);
+ *     ... saving_commit(saving, &err) ...
+ *     saving_end(saving);
+ *
+ * Each is written under a hidden name beside its place and flushed; then all are renamed and the folder is flushed. Where
+ * several are renamed a list of them stands in the folder meanwhile: who is killed in between has the renaming finished by
+ * the next that saves there. A link is never written through. Modes are those of the umask. */
+#ifndef FORMAT_SAVE_H
+#define FORMAT_SAVE_H
+
+#include "format/file.h"
+
+struct saving;
+
+/* Opens the folder (making it where asked), waits a few seconds for another writer, and finishes what one that was killed
+ * had begun. NULL: *err. It lasts until saving_end, or as long as the arena. */
+struct saving *saving_begin(struct arena *arena, const char *folder, bool make, struct err *err);
+
+/* The file that stands there now under a name. False: *err, or (err->code ERR_NONE) there is none. */
+bool saving_load(const struct saving *saving, const char *name, struct file_text *file, struct err *err);
+
+/* A file of the set, text borrowed. */
+void saving_add(struct saving *saving, const char *name, const char *text, size_t length);
+
+/* Puts them in their places. False: err->file says which could not be; all are what they were. */
+bool saving_commit(struct saving *saving, struct err *err);
+
+/* Lets the next writer in. A folder that was made for nothing is taken away. */
+void saving_end(struct saving *saving);
+
+/* Whether a path leads to a device or a pipe, and writing into it. */
+bool save_is_stream(const char *path);
+bool save_stream(const char *path, const char *text, size_t length, struct err *err);
+
+#endif
