@@ -6,6 +6,7 @@
 #include "base/measure.h"
 #include "base/number.h"
 #include "format/words.h"
+#include "source/limit.h"
 
 #include <math.h>
 #include <string.h>
@@ -95,7 +96,10 @@ static bool read_amount(struct coatwright *session, const char *text, struct lon
     else
         want->amount = amount.by_mass ? amount.value / 1000 / finish_density(want->finish) * (1 + want->thin)
                                       : amount.value;
-    return want->amount > 0 || session_misused(session, "an amount above 0", text);
+    if (!(want->amount > 0))
+        return session_misused(session, "an amount above 0", text);
+    const struct limit *most = limit_of(want->by == LONE_AREA ? LIMIT_SURFACE : LIMIT_MIX);
+    return want->amount <= most->most || session_misused(session, most->expected, text);
 }
 
 /* The component whose name begins the text, the longest; what follows it is the amount. */

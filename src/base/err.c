@@ -80,6 +80,21 @@ static void put(char *line, size_t size, size_t *used, const char *format, ...)
         *used = *used + (size_t)n < size ? *used + (size_t)n : size - 1;
 }
 
+/* In a list that is no JSON the row is said as its line is, counted from 1: "row 4, thickness" of /3/thickness. */
+static bool put_row(const struct err *err, char *line, size_t size, size_t *used)
+{
+    size_t length = strlen(err->file), digits = strspn(err->pointer + 1, "0123456789");
+    const char *column = err->pointer + 1 + digits;
+    bool json = length < 5 || strcmp(err->file + length - 5, ".json") == 0;
+    if (json || digits == 0 || digits > 9 || (*column && *column != '/'))
+        return false;
+    unsigned long row = 1;
+    for (size_t i = 1, n = 0; i <= digits; i++, n = row - 1)
+        row = n * 10 + (unsigned long)(err->pointer[i] - '0') + 1;
+    put(line, size, used, "row %lu%s%s: ", row, *column ? ", " : "", *column ? column + 1 : "");
+    return true;
+}
+
 size_t err_format(const struct err *err, char *line, size_t size)
 {
     size_t used = 0;
@@ -90,7 +105,7 @@ size_t err_format(const struct err *err, char *line, size_t size)
         put(line, size, &used, "%d:%d:", err->line, err->column);
     if (used)
         put(line, size, &used, " ");
-    if (err->pointer[0])
+    if (err->pointer[0] && !put_row(err, line, size, &used))
         put(line, size, &used, "%s: ", err->pointer);
     if (err->code == ERR_WARNING)
         put(line, size, &used, "warning: %s", err->found);

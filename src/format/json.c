@@ -286,6 +286,8 @@ bool json_number(struct json_at at, double *value)
     struct err fault;
     if (!is(at, JSON_NUMBER))
         return json_refuse(at, "a number without quotes, such as 3 or 0.5");
+    if (fabs(at.node->number) >= cell_most)
+        return json_refuse(at, "a smaller number");
     return number_parse(number_format(at.node->number).text, value, &fault) ||
            json_refuse(at, fault.expected);
 }

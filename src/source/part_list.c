@@ -6,8 +6,6 @@
 
 #include <string.h>
 
-enum { QTY_MOST = 1000000 };
-
 static void fill_names(const char *names[COLUMN_COUNT])
 {
     static const char *const own[COLUMN_REGIONS] = {
@@ -64,7 +62,8 @@ static void read_count(struct part_reading *in)
 {
     struct err fault;
     int64_t qty = 1;
-    if (part_cell(in, COLUMN_QTY) && !count_parse(part_cell(in, COLUMN_QTY), QTY_MOST, &qty, &fault))
+    if (part_cell(in, COLUMN_QTY) &&
+        !count_parse(part_cell(in, COLUMN_QTY), (int64_t)limit_of(LIMIT_QTY)->most, &qty, &fault))
         rows_refuse(&in->rows, COLUMN_QTY, fault.expected);
     in->part->qty = (int)qty;
     in->part->work = 1;
@@ -74,6 +73,8 @@ static void read_count(struct part_reading *in)
         rows_refuse(&in->rows, COLUMN_WORK, fault.expected);
     else if (in->part->work <= 0)
         rows_refuse(&in->rows, COLUMN_WORK, "a factor above 0");
+    else if (in->part->work > limit_of(LIMIT_WORK)->most)
+        rows_refuse(&in->rows, COLUMN_WORK, limit_of(LIMIT_WORK)->expected);
 }
 
 static bool read_shape(struct part_reading *in)

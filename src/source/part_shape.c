@@ -42,11 +42,44 @@ static void refuse(struct part_reading *in, int column, const char *expected)
     rows_refuse(&in->rows, (size_t)column, expected);
 }
 
+/* Beyond what a workshop has, most likely in another unit than the job's: told once, for then all of the list is. */
+static void refuse_length(struct part_reading *in, int column)
+{
+    const char *cell = part_cell(in, column), *most = limit_of(LIMIT_LENGTH)->expected;
+    bool bare = cell[strlen(cell) - 1] >= '0' && cell[strlen(cell) - 1] <= '9';
+    if (!bare || in->draft->units == LENGTH_MM) {
+        refuse(in, column, most);
+        return;
+    }
+    if (!in->units_doubted)
+        refuse(in, column,
+               arena_textf(in->draft->reading->arena,
+                           "%s; numbers without a unit are %s in this job (if not, change its \"units\")",
+                           most, length_unit_name(in->draft->units)));
+    in->units_doubted = true;
+}
+
+/* Whether each of the lengths can be meant; if not, that is told. */
+static bool lengths_fit(struct part_reading *in, int column, const double *lengths_m, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (lengths_m[i] > limit_of(LIMIT_LENGTH)->most) {
+            refuse_length(in, column);
+            return false;
+        }
+    return true;
+}
+
 static void read_length(struct part_reading *in, int column, double *length_m)
 {
     struct err fault;
-    if (part_cell(in, column) && !length_parse(part_cell(in, column), in->draft->units, length_m, &fault))
+    double read;
+    if (!part_cell(in, column))
+        return;
+    if (!length_parse(part_cell(in, column), in->draft->units, &read, &fault))
         refuse(in, column, fault.expected);
+    else if (lengths_fit(in, column, &read, 1))
+        *length_m = read;
 }
 
 static bool has_width(enum shape shape)
@@ -84,8 +117,11 @@ static void read_lumber(struct part_reading *in)
 static void read_sides(struct part_reading *in)
 {
     const char *text = part_cell(in, COLUMN_SIDES);
-    if (text && !lengths_split(text, in->draft->units, 3, &in->part->size_m[DIM_A]))
+    double *sides = &in->part->size_m[DIM_A];
+    if (text && !lengths_split(text, in->draft->units, 3, sides))
         refuse(in, COLUMN_SIDES, "three lengths with blanks between: \"300 mm 400 mm 500 mm\"");
+    else if (text)
+        lengths_fit(in, COLUMN_SIDES, sides, 3);
 }
 
 static void read_corners(struct part_reading *in)
@@ -128,6 +164,8 @@ static void read_area(struct part_reading *in)
     const char *text = part_cell(in, COLUMN_AREA), *region = part_cell(in, COLUMN_REGION);
     if (text && !area_parse(text, in->draft->units, &in->part->area_m2, &fault))
         refuse(in, COLUMN_AREA, fault.expected);
+    else if (in->part->area_m2 > limit_of(LIMIT_PART_AREA)->most)
+        refuse(in, COLUMN_AREA, limit_of(LIMIT_PART_AREA)->expected);
     if (region && !region_find(region, &in->part->area_region))
         refuse(in, COLUMN_REGION, "a region: face, back, edges, ends, inside or outside");
     if (in->part->shape == SHAPE_AREA)
@@ -185,6 +223,8 @@ static void read_points(struct part_reading *in, size_t column, const char *expe
             rows_refuse(&in->rows, column, expected);
             return;
         }
+        if (!lengths_fit(in, (int)column, xy, 2))
+            return;
         points[in->part->point_count++] = (struct point){xy[0], xy[1]};
     }
     in->part->points = points;
@@ -208,12 +248,16 @@ static void read_grooves(struct part_reading *in)
     if (!cell)
         return;
     struct groove *grooves = ARENA_ARRAY(arena, most_items(cell), struct groove);
-    while ((item = next_item(&items)))
-        if (!parse_groove(item, in->draft->units, &grooves[in->part->groove_count++])) {
+    while ((item = next_item(&items))) {
+        struct groove *groove = &grooves[in->part->groove_count++];
+        if (!parse_groove(item, in->draft->units, groove)) {
             rows_refuse(&in->rows, COLUMN_GROOVES,
                         "grooves such as \"3 x 600 mm x 12 mm\": count, length, girth added");
             return;
         }
+        if (!lengths_fit(in, COLUMN_GROOVES, (double[]){groove->length_m, groove->girth_m}, 2))
+            return;
+    }
     in->part->grooves = grooves;
 }
 
@@ -248,11 +292,15 @@ static void read_covered(struct part_reading *in)
     if (!cell)
         return;
     struct covered *covered = ARENA_ARRAY(arena, most_items(cell), struct covered);
-    while ((item = next_item(&items)))
-        if (!parse_covered(item, in->draft->units, &covered[in->part->covered_count++], &fault)) {
+    while ((item = next_item(&items))) {
+        struct covered *one = &covered[in->part->covered_count++];
+        if (!parse_covered(item, in->draft->units, one, &fault)) {
             rows_refuse(&in->rows, COLUMN_COVERED, fault.expected);
             return;
         }
+        if (!lengths_fit(in, COLUMN_COVERED, (double[]){one->width_m, one->length_m}, 2))
+            return;
+    }
     in->part->covered = covered;
 }
 
@@ -320,6 +368,8 @@ static void measure_mesh(struct part_reading *in, double unit_m)
         return;
     in->part->mesh_file = path;
     in->part->mesh_area_m2 = report.area * unit_m * unit_m;
+    if (!(in->part->mesh_area_m2 <= limit_of(LIMIT_PART_AREA)->most))
+        refuse(in, COLUMN_FILE, limit_of(LIMIT_PART_AREA)->expected);
     warn_left_out(in, &report);
 }
 

@@ -197,9 +197,20 @@ static void read_steps(const struct job_draft *draft, struct json_at list, struc
 {
     if (!filled_list(list, "a list of at least one step"))
         return;
+    if (json_size(list) > (size_t)limit_of(LIMIT_STEPS)->most) {
+        json_refuse_found(list, limit_of(LIMIT_STEPS)->expected,
+                          arena_textf(draft->reading->arena, "%zu", json_size(list)));
+        return;
+    }
+    int coats = 0;
     struct step *steps = ARENA_ARRAY(draft->reading->arena, json_size(list), struct step);
-    for (struct json_at item = json_first(list); item.node; item = json_next(item))
-        read_step(draft, item, &steps[schedule->step_count++]);
+    for (struct json_at item = json_first(list); item.node; item = json_next(item)) {
+        read_step(draft, item, &steps[schedule->step_count]);
+        coats += steps[schedule->step_count++].coats;
+    }
+    if (coats > (int)limit_of(LIMIT_COATS_IN_ALL)->most)
+        json_refuse_found(list, limit_of(LIMIT_COATS_IN_ALL)->expected,
+                          arena_textf(draft->reading->arena, "%d", coats));
     schedule->steps = steps;
 }
 

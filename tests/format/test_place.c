@@ -137,8 +137,8 @@ static void later_mistakes_are_placed(void **state)
     texts_locate(reader->reading.texts, &reader->errors);
     check_text(HERE, reader_lines(reader, &reader->errors),
                "job.json:2:11: /a/1: expected less, found more\n"
-               "parts.csv:9:1: /1/thick: too thick\n"
-               "other.csv: /1: unknown");
+               "parts.csv:9:1: row 2, thick: too thick\n"
+               "other.csv: row 2: unknown");
     reader_free(reader);
 }
 

@@ -39,25 +39,26 @@ static const struct mistake mistakes[] = {
     {ROW("decimal comma in JSON"), JOB, "{\"people\": 1,", "{\"people\": 1,5,",
      "job.json:3:21: /shop/people: expected a decimal point: write 1.5, not 1,5, found 1"},
     {ROW("decimal comma in a cell"), PARTS, "1200,600,25", "1200,600,\"2,5\"",
-     "parts.csv:2:30: /0/thickness: expected a decimal point: write \"2.5\", found \"2,5\""},
+     "parts.csv:2:30: row 1, thickness: expected a decimal point: write \"2.5\", found \"2,5\""},
     {ROW("negative size"), PARTS, "1200,600,25", "1200,-600,25",
-     "parts.csv:2:26: /0/width: expected a length that is not negative, found \"-600\""},
+     "parts.csv:2:26: row 1, width: expected a length that is not negative, found \"-600\""},
     {ROW("negative span"), JOB, "\"45 min\"", "\"-45 min\"",
      "job.json:7:44: /tasks/0/takes: expected a time span that is not negative, found \"-45 min\""},
     {ROW("NaN"), JOB, "\"people\": 1", "\"people\": NaN",
      "job.json:3:21: /shop/people: expected a value, found NaN"},
     {ROW("NaN in a cell"), PARTS, "1200,600,25", "1200,NaN,25",
-     "parts.csv:2:26: /0/width: expected a length such as \"19 mm\" or \"3/4 in\", found \"NaN\""},
+     "parts.csv:2:26: row 1, width: expected a length such as \"19 mm\" or \"3/4 in\", found \"NaN\""},
     {ROW("1e400"), JOB, "\"people\": 1", "\"people\": 1e400",
      "job.json:3:21: /shop/people: expected a number that is not beyond all measure, found 1e400"},
     {ROW("1e400 in a cell"), PARTS, "1200,600,25", "1200,1e400,25",
-     "parts.csv:2:26: /0/width: expected a length written out, without exponent, found \"1e400\""},
+     "parts.csv:2:26: row 1, width: expected a length written out, without exponent, found \"1e400\""},
     {ROW("unknown shape"), PARTS, "1,board", "1,bord",
-     "parts.csv:2:11: /0/shape: expected one of \"board\", \"triangle\", \"polygon\", \"disc\", \"round\", "
+     "parts.csv:2:11: row 1, shape: expected one of \"board\", \"triangle\", \"polygon\", \"disc\", "
+     "\"round\", "
      "\"taper\", \"cone\", \"turning\", \"moulding\", \"frame\", \"box\", \"mesh\", \"area\", found \"bord\" "
      "(did you mean \"board\"?)"},
     {ROW("unknown schedule"), PARTS, "50,oil,", "50,oli,",
-     "parts.csv:5:42: /2/all: expected a schedule of this job, found \"oli\" (did you mean \"oil\"?)"},
+     "parts.csv:5:42: row 3, all: expected a schedule of this job, found \"oli\" (did you mean \"oil\"?)"},
     {ROW("unknown finish"), JOB, "\"hardwax-oil\"", "\"hardwax-oill\"",
      "job.json:4:48: /schedules/oil/1/coat: expected a finish of the table, found \"hardwax-oill\" (did you "
      "mean \"hardwax-oil\"?)"},
@@ -73,34 +74,36 @@ static const struct mistake mistakes[] = {
      "job.json:1:70: /zone: expected a time zone such as \"Europe/London\", found \"Europe/Lundon\" (did you "
      "mean \"Europe/London\"?)"},
     {ROW("a ragged row: too few"), PARTS, "700,,,45,,wax,", "700,,,45,,wax",
-     "parts.csv:3:1: /1: expected 12 cells, as in the first row, found 11"},
+     "parts.csv:3:1: row 2: expected 12 cells, as in the first row, found 11"},
     {ROW("a ragged row: too many"), PARTS, "700,,,45,,wax,", "700,,,45,,wax,,",
-     "parts.csv:3:37: /1: expected 12 cells, as in the first row, found 13"},
+     "parts.csv:3:37: row 2: expected 12 cells, as in the first row, found 13"},
     {ROW("an unclosed quote"), PARTS, "leg,legs", "\"leg,legs",
-     "parts.csv:3:1: /1: expected a closing quote for this one, found the end of the file"},
+     "parts.csv:3:1: row 2: expected a closing quote for this one, found the end of the file"},
     {ROW("unknown column"), PARTS, "thickness", "thicknes",
      "parts.csv:1:40: expected a column of a part list, found \"thicknes\" (did you mean \"thickness\"?)"},
     {ROW("a column twice"), PARTS, "wood,length", "length,length",
      "parts.csv:1:29: expected each column once, found \"length\""},
     {ROW("a triangle that cannot close"), PARTS, "30 40 50", "30 40 70",
-     "parts.csv:5:33: /2/sides: expected three sides that close: each shorter than the others together, "
+     "parts.csv:5:33: row 3, sides: expected three sides that close: each shorter than the others together, "
      "found 30 mm 40 mm 70 mm"},
     {ROW("more covered than there is"), PARTS, "back 1100 x 500", "back 1300 x 600",
-     "parts.csv:2:39: /0/covered: expected at most the back of 0.72 m2, found 0.78 m2"},
+     "parts.csv:2:39: row 1, covered: expected at most the back of 0.72 m2, found 0.78 m2"},
     {ROW("covered without a size"), PARTS, "back 1100 x 500", "back",
-     "parts.csv:2:39: /0/covered: expected a region and a size, such as \"back 300 mm x 120 mm\", found "
+     "parts.csv:2:39: row 1, covered: expected a region and a size, such as \"back 300 mm x 120 mm\", found "
      "\"back\""},
     {ROW("two thirds of a triangle"), PARTS, "30 40 50", "30 40",
-     "parts.csv:5:33: /2/sides: expected three lengths with blanks between: \"300 mm 400 mm 500 mm\", found "
+     "parts.csv:5:33: row 3, sides: expected three lengths with blanks between: \"300 mm 400 mm 500 mm\", "
+     "found "
      "\"30 40\""},
     {ROW("a dimension of another shape"), PARTS, "700,,,45", "700,30,,45",
-     "parts.csv:3:26: /1/width: expected no width: the shape round has none, found 30 mm"},
+     "parts.csv:3:26: row 2, width: expected no width: the shape round has none, found 30 mm"},
     {ROW("an unreadable length"), PARTS, "1200,600,25", "1200,600,3/4 foo",
-     "parts.csv:2:30: /0/thickness: expected a length such as \"19 mm\" or \"3/4 in\", found \"3/4 foo\""},
+     "parts.csv:2:30: row 1, thickness: expected a length such as \"19 mm\" or \"3/4 in\", found \"3/4 "
+     "foo\""},
     {ROW("qty of a half"), PARTS, "legs,4", "legs,1/2",
-     "parts.csv:3:10: /1/qty: expected a whole number from 1 to 1000000, found \"1/2\""},
+     "parts.csv:3:10: row 2, qty: expected a whole number from 1 to 100000, found \"1/2\""},
     {ROW("part without a name"), PARTS, "inlay,", ",",
-     "parts.csv:5:1: /2/part: expected the part's name, found nothing"},
+     "parts.csv:5:1: row 3, part: expected the part's name, found nothing"},
     {ROW("a file that is not there"), JOB, "\"parts.csv\"", "\"part.csv\"",
      "job.json:8:11: /parts: expected a readable file, found \"part.csv\" (no such file)"},
     {ROW("a directory instead of a file"), JOB, "\"parts.csv\"", "\"folder\"",
@@ -207,7 +210,7 @@ static void other_programs_files(void **state)
     check_true(HERE, !job_text_read_parts(reader, mark, bad), "not read");
     check_text(
         HERE, reader_lines(reader, &reader->errors),
-        "parts.csv:3:13: /1/thickness: expected a length such as \"19 mm\" or \"3/4 in\", found \"40x\"");
+        "parts.csv:3:13: row 2, thickness: expected a length such as \"19 mm\" or \"3/4 in\", found \"40x\"");
     reader_free(reader);
 }
 
@@ -228,9 +231,9 @@ static const struct list_row lists[] = {
      "parts.csv:2:1: expected a column named \"part\", found none"},
     {ROW("no part"), "part,length\n\n", "parts.csv:1:1: expected at least one part, found none"},
     {ROW("something under no name"), "part,length,width,thickness,\ntop,1,2,3,\nleg,1,2,3,x\n",
-     "parts.csv:3:11: /1: expected nothing under a column without a name, found \"x\""},
+     "parts.csv:3:11: row 2: expected nothing under a column without a name, found \"x\""},
     {ROW("a control character"), "part,length,width,thickness\nt\x1B[2Jop,1,2,3\n",
-     "parts.csv:2:1: /0/part: expected text without control characters, found \"t\\u001b[2Jop\""},
+     "parts.csv:2:1: row 1, part: expected text without control characters, found \"t\\u001b[2Jop\""},
 };
 
 static void list_is_told(void **state)

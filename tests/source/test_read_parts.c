@@ -178,16 +178,17 @@ static void reads_meshes(void **state)
     check_true(HERE, !read_mesh(reader, "mesh,,../one.stl,cm"), "outside");
     check_true(HERE, !read_mesh(reader, "mesh,,two.stl,cm"), "not there");
     check_true(HERE, !read_mesh(reader, "round,300,one.stl,"), "no mesh");
-    check_text(
-        HERE, reader_lines(reader, &reader->errors),
-        "parts.csv:2:15: /0/file: expected the name of a mesh file, STL or OBJ, found nothing\n"
-        "parts.csv:2:15: /0/file: expected a path inside the folder of this file (or --trust-paths), found "
-        "\"../one.stl\" (one that leaves it by \"..\")\n"
-        "parts.csv:2:19: /0/file: expected nothing: only a mesh has one, found \"one.stl\"\n"
-        "parts.csv:2:23: /0/file-units: expected a unit of length: \"mm\", \"cm\", \"m\", \"in\" or \"ft\", "
-        "found "
-        "nothing\n"
-        "two.stl: expected a readable file, found no such file");
+    check_text(HERE, reader_lines(reader, &reader->errors),
+               "parts.csv:2:15: row 1, file: expected the name of a mesh file, STL or OBJ, found nothing\n"
+               "parts.csv:2:15: row 1, file: expected a path inside the folder of this file (or "
+               "--trust-paths), found "
+               "\"../one.stl\" (one that leaves it by \"..\")\n"
+               "parts.csv:2:19: row 1, file: expected nothing: only a mesh has one, found \"one.stl\"\n"
+               "parts.csv:2:23: row 1, file-units: expected a unit of length: \"mm\", \"cm\", \"m\", \"in\" "
+               "or \"ft\", "
+               "found "
+               "nothing\n"
+               "two.stl: expected a readable file, found no such file");
     reader_free(reader);
 }
 
@@ -198,10 +199,11 @@ static void unknown_wood(void **state)
     struct reader *reader = reader_make();
     struct job *job = job_text_read(reader, PARTS, "board,oak", "board,oaak");
     check_text(HERE, reader_lines(reader, &reader->errors), "");
-    check_text(HERE, reader_lines(reader, &reader->warnings),
-               "parts.csv:2:17: /0/wood: warning: the wood \"oaak\" (did you mean \"oak\"?) is not known: a "
-               "closed grain "
-               "is assumed");
+    check_text(
+        HERE, reader_lines(reader, &reader->warnings),
+        "parts.csv:2:17: row 1, wood: warning: the wood \"oaak\" (did you mean \"oak\"?) is not known: a "
+        "closed grain "
+        "is assumed");
     check_text(HERE, job->parts[0].wood->name, "oaak");
     check_int(HERE, job->parts[0].wood->grain, GRAIN_CLOSED);
     reader_free(reader);
@@ -223,7 +225,7 @@ static void regions_of_other_shapes(void **state)
                    reader, job, "part,piece,shape,diameter,length,face,back\ntop,top,round,40,700,oil,wax\n"),
                "scheduled");
     check_text(HERE, reader_lines(reader, &reader->errors),
-               "parts.csv:2:26: /0/back: expected nothing: the shape round has no back, found \"wax\"");
+               "parts.csv:2:26: row 1, back: expected nothing: the shape round has no back, found \"wax\"");
     reader_free(reader);
 }
 

@@ -23,39 +23,40 @@ static const struct stock_row stocks[] = {
     {ROW("opened while the work goes on"), "shellac-dewaxed,,200 ml,2027-03-05,", ""},
     {ROW("opened on the day of the delivery"), "shellac-dewaxed,,200 ml,2027-03-19,", ""},
     {ROW("past its date"), "shellac-dewaxed,,200 ml,,2027-02-28",
-     "stock.csv:2:26: /0/best-before: warning: past its date before the job begins: it is not counted"},
+     "stock.csv:2:26: row 1, best-before: warning: past its date before the job begins: it is not counted"},
     {ROW("open too long"), "shellac-dewaxed,,200 ml,2026-09-01,",
-     "stock.csv:2:25: /0/opened: warning: open too long before the job begins: it is not counted"},
+     "stock.csv:2:25: row 1, opened: warning: open too long before the job begins: it is not counted"},
     {ROW("opened in the future"), "shellac-dewaxed,,200 ml,2027-03-20,",
-     "stock.csv:2:25: /0/opened: expected a day on which the can was opened, not after the delivery, found "
+     "stock.csv:2:25: row 1, opened: expected a day on which the can was opened, not after the delivery, "
+     "found "
      "\"2027-03-20\""},
     {ROW("open too long and past its date"), "shellac-dewaxed,,200 ml,2026-09-01,2027-01-31",
-     "stock.csv:2:25: /0/opened: warning: open too long before the job begins: it is not counted\n"
-     "stock.csv:2:36: /0/best-before: warning: past its date before the job begins: it is not counted"},
+     "stock.csv:2:25: row 1, opened: warning: open too long before the job begins: it is not counted\n"
+     "stock.csv:2:36: row 1, best-before: warning: past its date before the job begins: it is not counted"},
     {ROW("a date in another order"), "shellac-dewaxed,,200 ml,,30.6.2027",
-     "stock.csv:2:26: /0/best-before: expected a date such as \"2027-03-05\", found \"30.6.2027\""},
+     "stock.csv:2:26: row 1, best-before: expected a date such as \"2027-03-05\", found \"30.6.2027\""},
     {ROW("two mistakes in a row"), "shellac-dewaxed,,200 mm,,2027",
-     "stock.csv:2:18: /0/amount: expected an amount such as \"500 ml\" or \"1 kg\", found \"200 mm\"\n"
-     "stock.csv:2:26: /0/best-before: expected a date such as \"2027-03-05\", found \"2027\""},
+     "stock.csv:2:18: row 1, amount: expected an amount such as \"500 ml\" or \"1 kg\", found \"200 mm\"\n"
+     "stock.csv:2:26: row 1, best-before: expected a date such as \"2027-03-05\", found \"2027\""},
     {ROW("no such day"), "shellac-dewaxed,,200 ml,,2027-02-30",
-     "stock.csv:2:26: /0/best-before: expected a day that exists: Feb 2027 has 28 days, found "
+     "stock.csv:2:26: row 1, best-before: expected a day that exists: Feb 2027 has 28 days, found "
      "\"2027-02-30\""},
     {ROW("no unit"), "shellac-dewaxed,,200,,",
-     "stock.csv:2:18: /0/amount: expected an amount with a unit, such as \"500 ml\" or \"1 kg\", found "
+     "stock.csv:2:18: row 1, amount: expected an amount with a unit, such as \"500 ml\" or \"1 kg\", found "
      "\"200\""},
     {ROW("less than nothing"), "shellac-dewaxed,,-200 ml,,",
-     "stock.csv:2:18: /0/amount: expected an amount that is not negative, found \"-200 ml\""},
+     "stock.csv:2:18: row 1, amount: expected an amount that is not negative, found \"-200 ml\""},
     {ROW("no amount"), "shellac-dewaxed,,,,",
-     "stock.csv:2:18: /0/amount: expected an amount such as \"500 ml\" or \"1 kg\", found nothing"},
+     "stock.csv:2:18: row 1, amount: expected an amount such as \"500 ml\" or \"1 kg\", found nothing"},
     {ROW("no finish"), ",,200 ml,,",
-     "stock.csv:2:1: /0/finish: expected a finish of the table, found nothing"},
+     "stock.csv:2:1: row 1, finish: expected a finish of the table, found nothing"},
     {ROW("a finish misspelt"), "shellac-dewaxd,,200 ml,,",
-     "stock.csv:2:1: /0/finish: expected a finish of the table, found \"shellac-dewaxd\" (did you mean "
+     "stock.csv:2:1: row 1, finish: expected a finish of the table, found \"shellac-dewaxd\" (did you mean "
      "\"shellac-dewaxed\"?)"},
     {ROW("which component?"), "hardwax-oil-two-part,,200 ml,,",
-     "stock.csv:2:22: /0/component: expected a component of this finish, found nothing"},
+     "stock.csv:2:22: row 1, component: expected a component of this finish, found nothing"},
     {ROW("a component misspelt"), "hardwax-oil-two-part,hardner,200 ml,,",
-     "stock.csv:2:22: /0/component: expected a component of this finish, found \"hardner\" (did you mean "
+     "stock.csv:2:22: row 1, component: expected a component of this finish, found \"hardner\" (did you mean "
      "\"hardener\"?)"},
 };
 
@@ -97,7 +98,7 @@ static const struct stock_row lists[] = {
     {ROW("unknown column"), "finish,component,amount,opend\nshellac-dewaxed,,1 l,\n",
      "stock.csv:1:25: expected a column of a stock list, found \"opend\" (did you mean \"opened\"?)"},
     {ROW("a ragged row"), "finish,component,amount\nshellac-dewaxed,1 l\n",
-     "stock.csv:2:1: /0: expected 3 cells, as in the first row, found 2"},
+     "stock.csv:2:1: row 1: expected 3 cells, as in the first row, found 2"},
     {ROW("an empty file"), "", "stock.csv:1:1: expected a row of column names, found an empty file"},
     {ROW("no can on the shelf"), "finish,component,amount\n", ""},
 };

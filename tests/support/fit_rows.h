@@ -216,6 +216,7 @@ static const struct fit_row rows[] = {
     {ROW("shellac on a wet top"), NULL, &shellac, {{0}}, 0, "ash", REGION_FACE, USE_WATER, "use-water"},
     {ROW("shellac for drinks"), NULL, &shellac, {{0}}, 0, "ash", REGION_FACE, USE_ALCOHOL, "use-alcohol"},
     {ROW("shellac under hot dishes"), NULL, &shellac, {{0}}, 0, "ash", REGION_FACE, USE_HEAT, "use-heat"},
+    {ROW("shellac on stairs"), NULL, &shellac, {{0}}, 0, "ash", REGION_FACE, USE_WEAR, "use-wear"},
     {ROW("varnish outdoors"), NULL, &varnish, {{0}}, 0, "ash", REGION_FACE, USE_OUTDOORS, "use-outdoors"},
     {ROW("varnish on a wet top"), NULL, &varnish, {{0}}, 0, "ash", REGION_FACE, USE_WATER, NULL},
     {ROW("wax on varnish on a wet top"),

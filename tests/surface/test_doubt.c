@@ -51,7 +51,7 @@ static const struct doubt_row doubts[] = {
      {BOARD("shelf", 0.8, 0.3, 0.02), BOARD("top", 14, 0.7, 0.025)},
      2,
      false,
-     "parts.csv: /1/length: warning: \"top\" measures 14 m, over 6 m: was a decimal point lost, or another "
+     "parts.csv: row 2, length: warning: \"top\" measures 14 m, over 6 m: was a decimal point lost, or another "
      "unit meant?"},
     {ROW("three of them"),
      {BOARD("a", 1, 8, 0.02),
@@ -61,20 +61,20 @@ static const struct doubt_row doubts[] = {
       {.name = "e", .shape = SHAPE_TURNING, POINTS(long_profile)}},
      5,
      false,
-     "parts.csv: /0/width: warning: \"a\" measures 8000 mm, over 6 m: was a decimal point lost, or another "
+     "parts.csv: row 1, width: warning: \"a\" measures 8000 mm, over 6 m: was a decimal point lost, or another "
      "unit meant? "
      "(and 2 more such parts)"},
     {ROW("an outline too long"),
      {{.name = "panel", .shape = SHAPE_POLYGON, .size_m = {[DIM_THICKNESS] = 0.02}, POINTS(far_apart)}},
      1,
      false,
-     "parts.csv: /0/points: warning: \"panel\" measures 7000 mm, over 6 m: was a decimal point lost, or "
+     "parts.csv: row 1, points: warning: \"panel\" measures 7000 mm, over 6 m: was a decimal point lost, or "
      "another unit meant?"},
     {ROW("columns exchanged"),
      {BOARD("rail", 0.8, 0.02, 0.09)},
      1,
      false,
-     "parts.csv: /0/thickness: warning: \"rail\" is thicker (90 mm) than wide (20 mm): were the two "
+     "parts.csv: row 1, thickness: warning: \"rail\" is thicker (90 mm) than wide (20 mm): were the two "
      "exchanged?"},
     {ROW("inches read as millimetres"),
      {BOARD("side", 0.072, 0.012, 0.00075),
@@ -82,7 +82,7 @@ static const struct doubt_row doubts[] = {
       {.name = "foot", .shape = SHAPE_ROUND, .size_m = {[DIM_DIAMETER] = 0.0015, [DIM_LENGTH] = 0.004}}},
      3,
      false,
-     "parts.csv: /0/length: warning: \"side\" measures 72 mm, and most of the list is as small: if inches "
+     "parts.csv: row 1, length: warning: \"side\" measures 72 mm, and most of the list is as small: if inches "
      "were meant, "
      "write \"units\": \"in\" in the job"},
     {ROW("one row says its unit, three do not"),
@@ -90,7 +90,7 @@ static const struct doubt_row doubts[] = {
       BOARD("shelf", 0.030, 0.012, 0.00075), BOARD("back", 0.072, 0.03, 0.00025)},
      4,
      false,
-     "parts.csv: /1/length: warning: \"side\" measures 72 mm, and most of the list is as small: if inches "
+     "parts.csv: row 2, length: warning: \"side\" measures 72 mm, and most of the list is as small: if inches "
      "were meant, "
      "write \"units\": \"in\" in the job"},
     {ROW("half of the list is small"),
@@ -103,7 +103,7 @@ static const struct doubt_row doubts[] = {
      {BOARD("top", 1400 * IN, 700 * IN, 25 * IN), BOARD("leg", 700 * IN, 60 * IN, 60 * IN)},
      2,
      true,
-     "parts.csv: /0/length: warning: \"top\" measures 116 ft 8 in, and most of the list is as large: if "
+     "parts.csv: row 1, length: warning: \"top\" measures 116 ft 8 in, and most of the list is as large: if "
      "millimetres were "
      "meant, write \"units\": \"mm\" in the job"},
     {ROW("a chamfer around a corner that re-enters"),
@@ -113,7 +113,7 @@ static const struct doubt_row doubts[] = {
        POINTS(dart)}},
      1,
      false,
-     "parts.csv: /0/chamfer: warning: \"dart\" has corners that point inwards: its worked edge is rounded "
+     "parts.csv: row 1, chamfer: warning: \"dart\" has corners that point inwards: its worked edge is rounded "
      "there, and "
      "exact only while no narrow place of the face is used up"},
     {ROW("the same without a chamfer"),

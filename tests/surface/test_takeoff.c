@@ -98,7 +98,7 @@ static void too_much_covered_is_told(void **state)
     char line[ERR_LINE_SIZE], want[ERR_LINE_SIZE];
     assert_null(take(arena, &part, 1, &errors));
     err_format(&errors.items[0], line, sizeof line);
-    snprintf(want, sizeof want, "parts.csv: /4/covered: expected at most the ends of %s, found %s",
+    snprintf(want, sizeof want, "parts.csv: row 5, covered: expected at most the ends of %s, found %s",
              area_format(0.02, UNITS_METRIC).text, area_format(0.03, UNITS_METRIC).text);
     check_text(HERE, line, want);
     arena_free(arena);
