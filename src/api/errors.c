@@ -1,7 +1,7 @@
 #include "api/errors.h"
 
 #include "api/session.h"
-#include "report/write_errors.h"
+#include "report/json.h"
 
 #include <assert.h>
 #include <stdio.h>

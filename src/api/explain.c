@@ -2,7 +2,7 @@
 
 #include "api/session.h"
 #include "base/buf.h"
-#include "report/table_explain.h"
+#include "report/text.h"
 #include "format/words.h"
 
 #include <string.h>
@@ -75,7 +75,7 @@ static bool explain_finish(struct coatwright *session, void *argument)
     buf_init(&text, session->arena);
     for (size_t i = 0; i < purchases->count; i++)
         if (strcmp(purchases->items[i].need.finish->id, call->finish) == 0) {
-            table_explain(&screen, session->plan, &purchases->items[i]);
+            show_explain(&screen, session->plan, &purchases->items[i]);
             call->text = text.text;
             return true;
         }

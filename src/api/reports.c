@@ -1,34 +1,15 @@
 #include "api/reports.h"
 
-#include "report/area_svg.h"
-#include "report/cost_report.h"
+#include "report/drawing.h"
 #include "report/calendar.h"
-#include "report/shopping.h"
-#include "report/table_area.h"
-#include "report/table_buy.h"
-#include "report/table_chance.h"
-#include "report/table_check.h"
-#include "report/table_finish.h"
-#include "report/table_finishes.h"
-#include "report/table_lone.h"
-#include "report/table_mix.h"
-#include "report/table_plan.h"
-#include "report/table_timetable.h"
-#include "report/table_together.h"
-#include "report/timetable_svg.h"
-#include "report/write_area.h"
-#include "report/write_buy.h"
-#include "report/write_errors.h"
-#include "report/write_finishes.h"
-#include "report/write_label.h"
-#include "report/write_mix.h"
-#include "report/write_plan.h"
-#include "report/write_timetable.h"
+#include "report/csv.h"
+#include "report/text.h"
+#include "report/json.h"
 #include "plan/quote.h"
 
 static bool check_text(struct writing *w)
 {
-    table_check(&w->screen, w->session->job, &w->session->warnings);
+    show_check(&w->screen, w->session->job, &w->session->warnings);
     return true;
 }
 
@@ -40,7 +21,7 @@ static bool check_json(struct writing *w)
 
 static bool area_text(struct writing *w)
 {
-    table_area(&w->screen, w->session->job, w->session->surfaces);
+    show_area(&w->screen, w->session->job, w->session->surfaces);
     return true;
 }
 
@@ -58,7 +39,7 @@ static bool area_drawing(struct writing *w)
 
 static bool buy_text(struct writing *w)
 {
-    table_buy(&w->screen, w->session->plan);
+    show_buy(&w->screen, w->session->plan);
     return true;
 }
 
@@ -70,14 +51,14 @@ static bool buy_json(struct writing *w)
 
 static bool buy_csv(struct writing *w)
 {
-    shopping_write(w->session->plan, w->out);
+    csv_shopping(w->session->plan, w->out);
     return true;
 }
 
 static bool cost_text(struct writing *w)
 {
     const struct plan *plan = w->session->plan;
-    table_cost(&w->screen, plan->job, plan->purchases, plan_costs(w->out->arena, plan));
+    show_cost(&w->screen, plan->job, plan->purchases, plan_costs(w->out->arena, plan));
     return true;
 }
 
@@ -97,9 +78,9 @@ static bool cost_csv(struct writing *w)
 static bool mix_text(struct writing *w)
 {
     if (w->session->lone)
-        table_lone(&w->screen, w->session->lone);
+        show_lone(&w->screen, w->session->lone);
     else
-        table_mix(&w->screen, w->session->plan);
+        show_mix(&w->screen, w->session->plan);
     return true;
 }
 
@@ -116,10 +97,10 @@ static bool timetable_text(struct writing *w)
 {
     const struct coatwright *session = w->session;
     if (session->together_count > 1)
-        table_together(&w->screen, session->together, session->together_count);
-    table_timetable(&w->screen, session->plan);
+        show_together(&w->screen, session->together, session->together_count);
+    show_timetable(&w->screen, session->plan);
     if (session->chance)
-        table_chance(&w->screen, session->plan->timetable, session->chance);
+        show_chance(&w->screen, session->plan->timetable, session->chance);
     return true;
 }
 
@@ -154,7 +135,7 @@ static bool timetable_drawing(struct writing *w)
 
 static bool plan_text(struct writing *w)
 {
-    table_plan(&w->screen, w->session->plan, w->session->now_min, &w->session->warnings);
+    show_plan(&w->screen, w->session->plan, w->session->now_min, &w->session->warnings);
     return true;
 }
 
@@ -168,9 +149,9 @@ static bool finishes_text(struct writing *w)
 {
     const struct coatwright *session = w->session;
     if (session->one_finish)
-        table_finish(&w->screen, session->finishes[0], session->replaces[0]);
+        show_finish(&w->screen, session->finishes[0], session->replaces[0]);
     else
-        table_finishes(&w->screen, session->finishes, session->finish_count);
+        show_finishes(&w->screen, session->finishes, session->finish_count);
     return true;
 }
 

@@ -9,7 +9,6 @@
 #include "base/text.h"
 #include "format/ical_write.h"
 #include "report/sentences.h"
-#include "report/sundry_words.h"
 
 #include <math.h>
 #include <string.h>

@@ -93,3 +93,78 @@ char step_mark(const struct operation *operation)
         return letters[operation->doing];
     return operation->coat < 10 ? (char)('0' + operation->coat) : '+';
 }
+
+enum { DAYS_MOST = 800, NEAR_MIN = 3 * DAY_MINUTES };
+
+static int64_t later(int64_t a, int64_t b)
+{
+    return a > b ? a : b;
+}
+
+/* Beyond half the time that the work takes, the delivery would squeeze the rest: it is then told, not drawn. */
+static int64_t last_moment(const struct timetable *timetable)
+{
+    int64_t last = timetable->start_min;
+    for (size_t i = 0; i < timetable->step_count; i++)
+        last = later(last, timetable->steps[i].end_min);
+    if (timetable->ready_min != INT64_MAX)
+        last = later(last, timetable->ready_min);
+    int64_t near = later(NEAR_MIN, (last - timetable->start_min) / 2);
+    return timetable->deliver_min - last <= near ? later(last, timetable->deliver_min) : last;
+}
+
+static int64_t first_moment(const struct timetable *timetable)
+{
+    int64_t first = timetable->start_min;
+    if (timetable->step_count && timetable->steps[0].start_min < first)
+        first = timetable->steps[0].start_min;
+    return first;
+}
+
+static void find_hours(const struct hours *hours, struct shown_day *day)
+{
+    day->open_min = day->close_min = day->from_min;
+    for (size_t i = 0; i < hours->count; i++) {
+        int64_t from = later(hours_moment(hours, hours->stretches[i].from), day->from_min);
+        int64_t to = hours_moment(hours, hours->stretches[i].to);
+        to = to < day->to_min ? to : day->to_min;
+        if (from >= to)
+            continue;
+        if (day->open_min == day->close_min)
+            day->open_min = from;
+        day->close_min = to;
+    }
+}
+
+struct shown_days shown_days_make(struct arena *arena, const struct timetable *timetable)
+{
+    const struct job *job = timetable->job;
+    int64_t first = zone_day(job->zone, first_moment(timetable), NULL);
+    int64_t last = zone_day(job->zone, last_moment(timetable) - 1, NULL);
+    last = last < first ? first : last - first < DAYS_MOST ? last : first + DAYS_MOST - 1;
+    int64_t from = zone_moment_on(job->zone, first, 0), to = zone_moment_on(job->zone, last + 1, 0);
+    struct shown_days days = {.count = (size_t)(last - first + 1)};
+    days.hours = hours_make(arena, &job->shop, job->zone, from, (int32_t)((to - from) / SLOT_MIN));
+    days.items = ARENA_ARRAY(arena, days.count, struct shown_day);
+    for (size_t i = 0; i < days.count; i++) {
+        int64_t day = first + (int64_t)i;
+        days.items[i] = (struct shown_day){.day = day,
+                                           .from_min = zone_moment_on(job->zone, day, 0),
+                                           .to_min = zone_moment_on(job->zone, day + 1, 0)};
+        find_hours(days.hours, &days.items[i]);
+    }
+    for (size_t i = 0; i < timetable->step_count; i++) {
+        int64_t day = zone_day(job->zone, timetable->steps[i].start_min, NULL) - first;
+        if (day >= 0 && (size_t)day < days.count)
+            days.items[day].worked = true;
+    }
+    return days;
+}
+
+const struct shown_day *shown_days_at(const struct shown_days *days, int64_t minute)
+{
+    for (size_t i = 0; i < days->count; i++)
+        if (days->items[i].from_min <= minute && minute < days->items[i].to_min)
+            return &days->items[i];
+    return NULL;
+}

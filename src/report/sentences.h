@@ -3,6 +3,7 @@
 #ifndef REPORT_SENTENCES_H
 #define REPORT_SENTENCES_H
 
+#include "base/measure.h"
 #include "base/moment.h"
 #include "plan/plan.h"
 
@@ -43,5 +44,29 @@ const char *advice_sentence(struct arena *arena, const struct advice *advice, co
 const char *change_files(struct arena *arena, const struct advice_change *change);
 /* The JSON merge patch (RFC 7396) that makes it. */
 const char *change_patch(struct arena *arena, const struct advice_change *change);
+
+/* What a finish can do to the hand, the lungs and the shop, with its source. None of it replaces the data sheet: whoever
+ * prints a caution adds caution_rider. */
+struct caution {
+    const char *name;   /* as in the finish files: "oily-rags" */
+    const char *text;   /* a sentence without its full stop */
+    const char *source; /* document, place, year; or "common practice, from memory" */
+};
+
+/* NULL: unknown. */
+const struct caution *caution_find(const char *name);
+
+/* "the data sheet and local rules decide" */
+const char *caution_rider(void);
+
+/* A caution of a plan: a sentence without its full stop and rider. */
+const char *plan_caution_words(struct arena *arena, const struct plan_caution *caution);
+
+/* "abrasive disc 150 mm, grit 180"; "thinner, mineral spirits". */
+const char *sundry_name(struct arena *arena, const struct sundry *sundry);
+/* "3 x", "120 ml", "2 pairs". */
+const char *sundry_amount(struct arena *arena, const struct sundry *sundry, enum unit_system units);
+/* Whether it is counted in millilitres, and not in pieces. */
+bool sundry_is_liquid(const struct sundry *sundry);
 
 #endif

@@ -1,10 +1,11 @@
-/* What is wrong with a mix. */
+/* What is wrong with a mix, and what else is used up. */
 #include "report/sentences.h"
 
 #include "base/arena.h"
 #include "base/measure.h"
 #include "base/number.h"
-#include "report/cautions.h"
+
+#include <string.h>
 
 /* "Two-part oil, coat 2 on top"; the name alone of a mix without a job. */
 static const char *whose(struct arena *arena, const struct mix_warning *warning)
@@ -65,4 +66,26 @@ const char *mix_warning_words(struct arena *arena, const struct mix_warning *war
         break;
     }
     return area_words(arena, warning);
+}
+
+bool sundry_is_liquid(const struct sundry *sundry)
+{
+    return strcmp(sundry->rule->unit, "ml") == 0;
+}
+
+const char *sundry_name(struct arena *arena, const struct sundry *sundry)
+{
+    if (sundry->grit > 0)
+        return arena_textf(arena, "%s, grit %d", sundry->rule->name, sundry->grit);
+    return sundry->detail ? arena_textf(arena, "%s, %s", sundry->rule->name, sundry->detail)
+                          : sundry->rule->name;
+}
+
+const char *sundry_amount(struct arena *arena, const struct sundry *sundry, enum unit_system units)
+{
+    if (sundry_is_liquid(sundry))
+        return arena_text(arena, volume_format(sundry->amount / 1000, units).text);
+    if (strcmp(sundry->rule->unit, "pcs") == 0)
+        return arena_textf(arena, "%d x", sundry->whole);
+    return arena_textf(arena, "%d %s", sundry->whole, sundry->rule->unit);
 }

@@ -3,7 +3,7 @@
 
 #include "base/arena.h"
 #include "finish/caution.h"
-#include "report/cautions.h"
+#include "report/sentences.h"
 
 #include <string.h>
 

@@ -3,7 +3,7 @@
 
 #include "base/arena.h"
 #include "base/text.h"
-#include "report/chart.h"
+#include "report/text.h"
 
 #include <string.h>
 
@@ -12,7 +12,7 @@ static const char *chart_of(struct arena *arena, const struct drawn *drawn)
     struct buf *out = ARENA_NEW(arena, struct buf);
     buf_init(out, arena);
     struct screen screen = {out, UNITS_METRIC, false};
-    chart_print(&screen, &drawn->timetable);
+    show_chart(&screen, &drawn->timetable);
     return out->text;
 }
 

@@ -7,7 +7,7 @@
 #include "report/finish_figures.h"
 #include "source/finish_table.h"
 #include "source/finish_file.h"
-#include "report/write_label.h"
+#include "report/json.h"
 
 #include <string.h>
 

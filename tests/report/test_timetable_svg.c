@@ -4,8 +4,8 @@
 
 #include "base/arena.h"
 #include "base/buf.h"
-#include "report/time_axis.h"
-#include "report/timetable_svg.h"
+#include "report/drawing_parts.h"
+#include "report/drawing.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,0 +1,61 @@
+/* What several screens of text share. Inside text_*.c. */
+#ifndef REPORT_TEXT_PARTS_H
+#define REPORT_TEXT_PARTS_H
+
+#include "amount/mix.h"
+#include "plan/plan.h"
+#include "report/table.h"
+#include "timetable/timetable.h"
+
+/* A heading and one line each, the first `most` of them; nothing where there is no advice. Where all are told the change
+ * stands below, in one line, however long: it is there to be copied. */
+void show_advice(struct screen *screen, const struct plan *plan, size_t most);
+
+void show_states(struct screen *screen, const struct timetable *timetable);
+/* The same for a page: of many pieces only when the last is so far. */
+void show_states_short(struct screen *screen, const struct timetable *timetable);
+
+/* Which steps: those that start in [from_min, to_min), at most `most` of them, and whether it is said of each coat
+ * until when it dries. */
+struct step_range {
+    int64_t from_min, to_min;
+    size_t most;
+    bool drying;
+};
+
+/* Begins a table with the columns of step lines; with several people a column names the hand, and where `slips` the last
+ * one tells how long a step may slip. */
+void table_steps_init(struct table *table, struct arena *arena, const struct job *job, bool slips);
+
+/* The moment before which a step must begin because something ends by itself; INT64_MAX: nothing does, or only in some
+ * weeks, which nobody has to watch. */
+int64_t step_must_begin(const struct timetable_step *step);
+
+/* Adds the steps of the range, each day a group; where `most` leaves some out, a note says how many. */
+void table_steps_add(struct table *table, const struct screen *screen, const struct plan *plan,
+                     struct step_range range);
+
+/* "54.3 g" */
+const char *pour_grams(struct arena *arena, double mass_g);
+/* The component's name, or "thinner". */
+const char *pour_name(const struct finish *finish, const struct pour *pour);
+/* The pour of a rank, from 0. */
+const struct pour *pour_at(const struct mix *mix, size_t rank);
+
+/* "1 h 20 min", in whole minutes. */
+const char *minutes_told(struct arena *arena, double minutes);
+/* "let it stand 15 min, lay it within 3 h; the pot is dead after 4 h". */
+const char *mix_life(struct arena *arena, const struct finish *finish, const struct mix *mix);
+
+/* The largest first, with running totals for a scale that is not zeroed; the ladder around it; ratio, waste and the
+ * smallest mix by scale and by tool, each with its remedy. */
+void show_pours(struct screen *screen, const struct finish *finish, const struct mix *mix, enum tool by);
+
+/* Ready when, in hand or late how much; where there is no plan the reason. */
+void show_verdict(struct screen *screen, const struct timetable *timetable);
+
+/* What else is used up: a table under its own heading, nothing where there is none; and all in one sentence. */
+void show_sundries(struct screen *screen, const struct sundries *sundries);
+void show_sundries_short(struct screen *screen, const struct sundries *sundries);
+
+#endif

@@ -1,0 +1,175 @@
+#include "report/text.h"
+
+#include "base/arena.h"
+#include "base/err.h"
+#include "base/moment.h"
+#include "report/text_parts.h"
+#include "report/sentences.h"
+
+#include <string.h>
+
+enum {
+    ADVICE_FIRST = 3,
+    FIRST_MOST = 10,
+    SECOND_MOST = 6,
+    ENDS_MOST = 4
+}; /* lines that still make one page */
+
+static void print_title(struct screen *screen, const struct job *job)
+{
+    const char *customer = job->customer ? job->customer : "";
+    screen_heading(screen,
+                   arena_textf(screen->out->arena, "%s%s%s", job->name, *customer ? ", for " : "", customer));
+}
+
+/* Days since 1970 of the day of `now` or the first day of work after it, and of the next one with work; how many of the
+ * two there are. */
+static size_t days_of(const struct plan *plan, int64_t now_min, int64_t days[2])
+{
+    const struct timetable *timetable = plan->timetable;
+    const struct zone *zone = plan->job->zone;
+    int64_t today = zone_day(zone, now_min, NULL);
+    size_t found = 0;
+    for (size_t i = 0; i < timetable->step_count && found < 2; i++) {
+        int64_t day = zone_day(zone, timetable->steps[i].start_min, NULL);
+        if (day >= today && (found == 0 || day > days[0]))
+            days[found++] = day;
+    }
+    return found;
+}
+
+static void print_days(struct screen *screen, const struct plan *plan, const int64_t *days, size_t count)
+{
+    const struct zone *zone = plan->job->zone;
+    struct table table;
+    table_steps_init(&table, screen->out->arena, plan->job, false);
+    for (size_t i = 0; i < count; i++)
+        table_steps_add(&table, screen, plan,
+                        (struct step_range){.from_min = zone_moment_on(zone, days[i], 0),
+                                            .to_min = zone_moment_on(zone, days[i] + 1, 0),
+                                            .most = i ? SECOND_MOST : FIRST_MOST});
+    table_print(&table, screen, 2);
+}
+
+/* Later days: only what ends by itself if nobody stands there. */
+static void print_ends(struct screen *screen, const struct plan *plan, int64_t from_min)
+{
+    static const struct column columns[] = {{NULL, ALIGN_LEFT, false},
+                                            {NULL, ALIGN_LEFT, true},
+                                            {NULL, ALIGN_LEFT, true},
+                                            {NULL, ALIGN_LEFT, false}};
+    struct arena *arena = screen->out->arena;
+    const struct zone *zone = plan->job->zone;
+    struct table table;
+    table_init(&table, arena, columns, 4);
+    for (size_t i = 0; i < plan->timetable->step_count && table.row_count < ENDS_MOST; i++) {
+        const struct timetable_step *step = &plan->timetable->steps[i];
+        int64_t until = step_must_begin(step);
+        if (step->start_min < from_min || until == INT64_MAX)
+            continue;
+        const char *cells[] = {
+            arena_text(arena, moment_format(zone, step->start_min, MOMENT_DAY_TIME).text),
+            step_words(arena, step->operation), step_piece(arena, step->operation),
+            arena_textf(arena, "before %s", moment_format(zone, until, MOMENT_DAY_TIME).text)};
+        table_row(&table, cells);
+    }
+    if (table.row_count)
+        screen_heading(screen, "Later, be there in time");
+    table_print(&table, screen, 2);
+}
+
+static void print_work(struct screen *screen, const struct plan *plan, int64_t now_min)
+{
+    int64_t days[2];
+    if (plan->timetable->step_count == 0)
+        return;
+    size_t count = days_of(plan, now_min, days);
+    screen_heading(screen, now_min < plan->timetable->steps[0].start_min ? "To do first" : "To do now");
+    if (count == 0) {
+        screen_paragraph(screen, 2, 0, "Nothing more: every step lies before today.");
+        return;
+    }
+    print_days(screen, plan, days, count);
+    print_ends(screen, plan, zone_moment_on(plan->job->zone, days[count - 1] + 1, 0));
+}
+
+static void print_drying_air(struct screen *screen, const struct plan *plan)
+{
+    struct arena *arena = screen->out->arena;
+    for (size_t i = 0; i < plan->timetable->wait_count; i++) {
+        const struct drying_wait *wait = &plan->timetable->waits[i];
+        const struct timetable_step *step = &plan->timetable->steps[wait->step];
+        const char *outside = outside_words(arena, plan->job, wait);
+        if (outside)
+            screen_paragraph(screen, 2, 2,
+                             arena_textf(arena, "%s on %s %s", step_words(arena, step->operation),
+                                         step_piece(arena, step->operation), outside));
+    }
+}
+
+/* "19 C 50 % from 07:00, 15 C 58 % from 18:00". */
+static const char *air_text(const struct screen *screen, const struct air_day *day)
+{
+    struct buf text;
+    buf_init(&text, screen->out->arena);
+    for (size_t i = 0; i < day->spell_count; i++) {
+        const struct air_spell *spell = &day->spells[i];
+        buf_addf(&text, "%s%s %s", i ? ", " : "",
+                 temperature_format(spell->air.temperature_c, screen->units).text,
+                 share_format(spell->air.humidity).text);
+        if (day->spell_count > 1)
+            buf_addf(&text, " from %s", time_format(spell->from_min).text);
+    }
+    return text.text;
+}
+
+static void print_assumed(struct screen *screen, const struct plan *plan, const struct err_list *warnings)
+{
+    struct arena *arena = screen->out->arena;
+    const struct shop *shop = &plan->job->shop;
+    screen_heading(screen, "Assumed and risky");
+    screen_paragraph(screen, 2, 2,
+                     arena_textf(arena, "%s: %s%s",
+                                 shop->air.assumed ? "air assumed" : "air as the shop gives it",
+                                 air_text(screen, &shop->air.daily),
+                                 shop->hours_assumed ? "; working hours assumed" : ""));
+    show_buy_risks(screen, plan);
+    print_drying_air(screen, plan);
+    for (size_t i = 0; i < warnings->count; i++)
+        screen_paragraph(screen, 2, 2, warnings->items[i].found);
+    for (size_t i = 0; i < plan->mixes->warning_count; i++)
+        screen_paragraph(screen, 2, 2, mix_warning_words(screen->out->arena, &plan->mixes->warnings[i]));
+}
+
+static void print_cautions(struct screen *screen, const struct plan *plan)
+{
+    struct arena *arena = screen->out->arena;
+    if (plan->caution_count)
+        screen_heading(screen, arena_textf(arena, "Take care: %s", caution_rider()));
+    for (size_t i = 0; i < plan->caution_count; i++)
+        screen_paragraph(screen, 2, 2, plan_caution_words(arena, &plan->cautions[i]));
+}
+
+void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
+               const struct err_list *warnings)
+{
+    print_title(screen, plan->job);
+    show_verdict(screen, plan->timetable);
+    show_advice(screen, plan, ADVICE_FIRST);
+    print_work(screen, plan, now_min);
+    screen_heading(screen, "To buy");
+    show_buy_short(screen, plan);
+    show_sundries_short(screen, plan->sundries);
+    print_assumed(screen, plan, warnings);
+    if (plan->timetable->state_count) {
+        screen_heading(screen, "Touch, wrap, use");
+        show_states_short(screen, plan->timetable);
+    }
+    if (plan->mixes->count) {
+        screen_heading(screen, "Mixes");
+        show_mix_short(screen, plan);
+    }
+    screen_heading(screen, "Square metres");
+    show_area_short(screen, plan->job, plan->surfaces);
+    print_cautions(screen, plan);
+}

@@ -1,0 +1,231 @@
+#include "report/text.h"
+
+#include "base/arena.h"
+#include "base/measure.h"
+#include "base/moment.h"
+#include "base/number.h"
+#include "report/text_parts.h"
+#include "report/sentences.h"
+
+static const char *ready_for(enum finish_state state)
+{
+    static const char *const words[STATE_COUNT] = {
+        [STATE_DUST_FREE] = "dust-free", [STATE_HANDLE] = "to handle", [STATE_RECOAT] = "for another coat",
+        [STATE_SAND] = "to sand",        [STATE_WRAP] = "to wrap",     [STATE_LIGHT_USE] = "for light use",
+        [STATE_CURED] = "cured",
+    };
+    return words[state];
+}
+
+/* With the day that the customer named where that is another. */
+static const char *delivery_text(struct arena *arena, const struct timetable *timetable)
+{
+    const struct job *job = timetable->job;
+    int64_t day_min;
+    struct text_short moment = moment_format(job->zone, timetable->deliver_min, MOMENT_LONG);
+    if (!job_delivers_closed(job, &day_min))
+        return arena_text(arena, moment.text);
+    return arena_textf(arena, "%s (closed; last open moment %s)",
+                       moment_format(job->zone, day_min, MOMENT_DAY).text, moment.text);
+}
+
+static void verdict_planned(struct screen *screen, const struct timetable *timetable)
+{
+    struct arena *arena = screen->out->arena;
+    bool late = timetable->late_min > 0;
+    const char *ready = moment_words(arena, timetable->job, timetable->ready_min);
+    const char *best = moment_words(arena, timetable->job, timetable->no_earlier_than_min);
+    struct text_short by = span_format(late ? timetable->late_min : timetable->spare_min);
+    const char *sentence = late ? arena_textf(arena, "LATE by %s: ready %s %s", by.text,
+                                              ready_for(timetable->job->deliver_at), ready)
+                                : arena_textf(arena, "Ready %s %s, %s in hand",
+                                              ready_for(timetable->job->deliver_at), ready, by.text);
+    screen_tinted(screen, late ? TINT_BAD : TINT_GOOD, sentence);
+    buf_add_char(screen->out, '\n');
+    screen_paragraph(screen, 0, 2,
+                     arena_textf(arena, "Delivery %s; %s", delivery_text(arena, timetable),
+                                 timetable->proven
+                                     ? "no quicker way exists"
+                                     : arena_textf(arena, "nothing sooner than %s is possible", best)));
+    if (timetable->ended)
+        screen_paragraph(screen, 0, 2, "The search was ended early: this is the best plan so far");
+}
+
+void show_verdict(struct screen *screen, const struct timetable *timetable)
+{
+    if (timetable->status == TIMETABLE_PLANNED) {
+        verdict_planned(screen, timetable);
+        return;
+    }
+    screen_tinted(screen, TINT_BAD,
+                  timetable->status == TIMETABLE_IMPOSSIBLE ? "There is no way to do it as asked"
+                                                            : "No timetable was found");
+    buf_add_char(screen->out, '\n');
+    for (size_t i = 0; i < timetable->why_count; i++)
+        screen_paragraph(screen, 2, 2, reason_words(screen->out->arena, timetable, &timetable->why[i]));
+}
+
+/* "97 in 100"; all and none only where it is all and none. */
+static const char *in_hundred(struct arena *arena, int64_t count, int64_t of)
+{
+    int64_t hundredths = (200 * count + of) / (2 * of);
+    if (count == 0 || count == of)
+        return count ? "all" : "none";
+    if (hundredths == 0 || hundredths == 100)
+        return count < of / 2 ? "fewer than 1 in 100" : "more than 99 in 100";
+    return arena_textf(arena, "%d in 100", (int)hundredths);
+}
+
+static void print_answer(struct screen *screen, const struct timetable *timetable,
+                         const struct chance *chance)
+{
+    struct arena *arena = screen->out->arena;
+    int32_t draws = chance->options.draws;
+    screen_paragraph(screen, 2, 2,
+                     arena_textf(arena, "on time for %s: %s (of %d draws)",
+                                 moment_words(arena, timetable->job, timetable->deliver_min),
+                                 in_hundred(arena, chance->on_time, draws), (int)draws));
+    screen_paragraph(screen, 2, 2,
+                     arena_textf(arena, "half of them are ready by %s, nine in ten by %s",
+                                 moment_words(arena, timetable->job, chance->half_min),
+                                 moment_words(arena, timetable->job, chance->nine_tenths_min)));
+    if (chance->scuffed)
+        screen_paragraph(screen, 2, 2,
+                         arena_textf(arena, "a recoat window is missed and scuffed for: %s",
+                                     in_hundred(arena, chance->scuffed, draws)));
+    if (chance->spoiled)
+        screen_paragraph(screen, 2, 2,
+                         arena_textf(arena, "a window is missed that must not be, and so the delivery: %s",
+                                     in_hundred(arena, chance->spoiled, draws)));
+}
+
+static void print_risk(struct screen *screen, const struct timetable *timetable, const struct chance *chance)
+{
+    struct arena *arena = screen->out->arena;
+    const struct timetable_step *step = chance->driver;
+    if (!step)
+        return;
+    int64_t share = (int64_t)(chance->driver_share * 1000000 + 0.5);
+    screen_paragraph(
+        screen, 2, 2,
+        arena_textf(
+            arena,
+            "the risk: %s on %s, drying from %s in the plan until it is %s; it held up %s of the draws "
+            "that came %s, by %s more than planned on the average",
+            step_words(arena, step->operation), step_piece(arena, step->operation),
+            moment_words(arena, timetable->job, step->end_min), state_words(chance->driver_state),
+            in_hundred(arena, share, 1000000), chance->driver_late ? "late" : "later than planned",
+            span_format(chance->driver_adds_min).text));
+}
+
+static const char *spread_text(struct arena *arena, struct chance_spread spread)
+{
+    return arena_textf(arena, "%s to %s times its planned time%s", number_significant(spread.low, 2).text,
+                       number_significant(spread.high, 2).text,
+                       spread.even ? ", each as likely" : " (that the likeliest)");
+}
+
+void show_chance(struct screen *screen, const struct timetable *timetable, const struct chance *chance)
+{
+    struct arena *arena = screen->out->arena;
+    const struct chance_options *options = &chance->options;
+    screen_heading(screen, "The chance to be on time");
+    print_answer(screen, timetable, chance);
+    print_risk(screen, timetable, chance);
+    screen_paragraph(screen, 2, 2,
+                     arena_textf(arena,
+                                 "assumed (common practice, from memory): drying takes %s, %d %% of the "
+                                 "deviation common to all coats of a finish; work by hand %s; the order of "
+                                 "work stays as planned",
+                                 spread_text(arena, options->drying), (int)(options->shared * 100 + 0.5),
+                                 spread_text(arena, options->hands)));
+}
+
+/* The next in the order of delivery, those told already left out; equals in the order of the command line. */
+static size_t next_due(const struct plan *const *plans, size_t count, const bool *told)
+{
+    size_t next = count;
+    for (size_t i = 0; i < count; i++)
+        if (!told[i] &&
+            (next == count || plans[i]->timetable->deliver_min < plans[next]->timetable->deliver_min))
+            next = i;
+    return next;
+}
+
+void show_together(struct screen *screen, const struct plan *const *plans, size_t count)
+{
+    static const struct column columns[] = {{"job", ALIGN_LEFT, true},
+                                            {"delivery", ALIGN_LEFT, false},
+                                            {"ready", ALIGN_LEFT, false},
+                                            {"in hand", ALIGN_RIGHT, false},
+                                            {"late", ALIGN_RIGHT, false}};
+    struct arena *arena = screen->out->arena;
+    struct table table;
+    if (plans[0]->timetable->status != TIMETABLE_PLANNED)
+        return;
+    bool *told = ARENA_ARRAY(arena, count, bool);
+    table_init(&table, arena, columns, sizeof columns / sizeof columns[0]);
+    for (size_t i = 0; i < count; i++) {
+        size_t next = next_due(plans, count, told);
+        const struct timetable *timetable = plans[next]->timetable;
+        bool late = timetable->late_min > 0;
+        const char *by =
+            arena_text(arena, span_format(late ? timetable->late_min : timetable->spare_min).text);
+        table_row(&table, (const char *[]){plans[next]->job->name,
+                                           moment_words(arena, timetable->job, timetable->deliver_min),
+                                           moment_words(arena, timetable->job, timetable->ready_min),
+                                           late ? NULL : by, late ? by : NULL});
+        told[next] = true;
+    }
+    screen_heading(screen, "Jobs by delivery");
+    table_print(&table, screen, 2);
+}
+
+/* What each step of the chain waits for. Of jobs that share a shop those in time have no sentences: their steps are told. */
+static void print_chain(struct screen *screen, const struct timetable *timetable)
+{
+    struct arena *arena = screen->out->arena;
+    if (timetable->chain_count == 0)
+        return;
+    screen_heading(screen, timetable->late_min > 0 ? "Why it is late" : "What the ready moment hangs on");
+    for (size_t i = 0; i < timetable->why_count; i++)
+        screen_paragraph(screen, 2, 2, reason_words(arena, timetable, &timetable->why[i]));
+    for (size_t i = 0; timetable->why_count == 0 && i < timetable->chain_count; i++) {
+        const struct timetable_step *step = &timetable->steps[timetable->chain[i]];
+        const char *piece = step_piece(arena, step->operation);
+        screen_paragraph(screen, 2, 2,
+                         arena_textf(arena, "%s  %s%s%s",
+                                     moment_words(arena, timetable->job, step->start_min),
+                                     step_words(arena, step->operation), *piece ? ": " : "", piece));
+    }
+}
+
+static bool any_slips(const struct timetable *timetable)
+{
+    for (size_t i = 0; i < timetable->step_count; i++)
+        if (timetable->steps[i].float_min > 0)
+            return true;
+    return false;
+}
+
+void show_timetable(struct screen *screen, const struct plan *plan)
+{
+    const struct timetable *timetable = plan->timetable;
+    struct table table;
+    screen_heading(screen, arena_textf(screen->out->arena, "Timetable of %s", plan->job->name));
+    show_verdict(screen, timetable);
+    if (timetable->status != TIMETABLE_PLANNED) {
+        show_advice(screen, plan, SIZE_MAX);
+        return;
+    }
+    buf_add_char(screen->out, '\n');
+    table_steps_init(&table, screen->out->arena, plan->job, any_slips(timetable));
+    table_steps_add(&table, screen, plan, (struct step_range){INT64_MIN, INT64_MAX, SIZE_MAX, true});
+    table_print(&table, screen, 2);
+    screen_heading(screen, "Day by day");
+    show_chart(screen, timetable);
+    screen_heading(screen, "Touch, wrap, use");
+    show_states(screen, timetable);
+    print_chain(screen, timetable);
+    show_advice(screen, plan, SIZE_MAX);
+}
