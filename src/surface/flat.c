@@ -95,7 +95,7 @@ static bool refuse_points(const struct measuring *m, struct polygon_check check)
 static bool by_points(const struct measuring *m, struct outline *outline)
 {
     const struct part *part = m->part;
-    struct polygon_check check = polygon_check(part->points, part->point_count);
+    struct polygon_check check = polygon_check(m->arena, part->points, part->point_count);
     if (check.fault != POLYGON_GOOD)
         return refuse_points(m, check);
     *outline = polygon_outline(m->arena, part->points, part->point_count);

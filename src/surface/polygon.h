@@ -7,7 +7,7 @@
 
 struct arena;
 
-enum { POLYGON_MOST = 10000 }; /* corners: every side is held against every other one */
+enum { POLYGON_MOST = 10000 }; /* corners */
 
 /* Why points are no outline. Sides are numbered from 1, each from the corner of its number to the next. */
 enum polygon_fault {
@@ -16,7 +16,7 @@ enum polygon_fault {
     POLYGON_MANY,  /* more than POLYGON_MOST */
     POLYGON_SAME,  /* side `first` has no length */
     POLYGON_SPIKE, /* at corner `first` the outline turns back on itself */
-    POLYGON_CROSS  /* sides `first` and `second` cross or touch */
+    POLYGON_CROSS  /* sides `first` and `second` cross or touch; others may as well */
 };
 
 struct polygon_check {
@@ -27,7 +27,8 @@ struct polygon_check {
 /* The corners without a last one that only repeats the first. */
 size_t polygon_corners(const struct point *points, size_t count);
 
-struct polygon_check polygon_check(const struct point *points, size_t count);
+/* The arena is for scratch. */
+struct polygon_check polygon_check(struct arena *arena, const struct point *points, size_t count);
 
 /* By the shoelace; positive when the corners run counter-clockwise. Exact but for the differences to the first
  * corner and one rounding. */
