@@ -120,13 +120,42 @@ static bool letter_scan(const char **at, char c)
     return true;
 }
 
+static bool separator_scan(const char **at, char *separator)
+{
+    *separator = **at;
+    return letter_scan(at, '/') || letter_scan(at, '.') || letter_scan(at, '-');
+}
+
+/* Dates as they are written elsewhere, 12/22/2026, 22.12.2026 or 2026/12/22: how they are to be written. What may be a day
+ * or a month is both; between points the day comes first. */
+static bool say_date(const char *p, struct err *fault)
+{
+    static const char form[] = "a date such as \"2027-03-05\"";
+    int number[3];
+    char one, other;
+    if (!digits_scan(&p, 1, 4, &number[0]) || !separator_scan(&p, &one) ||
+        !digits_scan(&p, 1, 2, &number[1]) || !separator_scan(&p, &other) ||
+        !digits_scan(&p, 1, 4, &number[2]) || one != other)
+        return err_say(fault, form);
+    struct date plain = {number[0], number[1], number[2]}, days_first = {number[2], number[1], number[0]},
+                months_first = {number[2], number[0], number[1]};
+    struct date best = number[0] >= 1970 ? plain : date_valid(days_first) ? days_first : months_first;
+    if (best.year < 1970 || !date_valid(best))
+        return err_say(fault, form);
+    if (number[0] < 1970 && one != '.' && date_valid(days_first) && date_valid(months_first) &&
+        number[0] != number[1])
+        return err_say(fault, "%s: write \"%s\" or \"%s\"", form, date_format(days_first).text,
+                       date_format(months_first).text);
+    return err_say(fault, "%s: write \"%s\"", form, date_format(best).text);
+}
+
 bool date_scan(const char **at, struct date *date, struct err *fault)
 {
     const char *p = *at;
     struct date d;
     if (!digits_scan(&p, 4, 4, &d.year) || !letter_scan(&p, '-') || !digits_scan(&p, 2, 2, &d.month) ||
         !letter_scan(&p, '-') || !digits_scan(&p, 2, 2, &d.day))
-        return err_say(fault, "a date such as \"2027-03-05\"");
+        return say_date(*at, fault);
     if (d.month < 1 || d.month > 12)
         return err_say(fault, "a month from 01 to 12");
     if (!date_valid(d))

@@ -3,6 +3,7 @@
 #include "base/arena.h"
 #include "base/moment.h"
 #include "base/money.h"
+#include "base/text.h"
 #include "format/ical_busy.h"
 #include "format/ical_zone.h"
 #include "source/job_draft.h"
@@ -73,6 +74,15 @@ static struct zone_years years_of(const struct job_draft *draft)
     return (struct zone_years){(a < b ? a : b) - YEARS_BEFORE, (a < b ? b : a) + YEARS_AFTER};
 }
 
+/* `Chicago` is America/Chicago: a zone whose last part is the word, in any case; NULL: none. */
+static const char *zone_of_city(const char *const *names, size_t count, const char *word)
+{
+    for (size_t i = 0; i < count; i++)
+        if (text_same(path_last(names[i]), word))
+            return names[i];
+    return NULL;
+}
+
 static void read_zone(struct field_in in)
 {
     static const char expected[] = "a time zone such as \"Europe/London\"";
@@ -84,8 +94,11 @@ static void read_zone(struct field_in in)
     if (draft->job->zone)
         return;
     size_t count;
-    const char **names = zone_names(arena, &count);
-    if (good)
+    const char **names = zone_names(arena, &count), *city = good ? zone_of_city(names, count, name) : NULL;
+    if (city)
+        json_refuse_found(in.at, expected,
+                          arena_textf(arena, "%s (did you mean \"%s\"?)", json_found(in.at), city));
+    else if (good)
         json_refuse_name(in.at, expected, names, count);
     draft->job->zone = ARENA_NEW(arena, struct zone);
 }

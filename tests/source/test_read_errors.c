@@ -52,6 +52,15 @@ static const struct mistake mistakes[] = {
      "job.json:3:21: /shop/people: expected a number that is not beyond all measure, found 1e400"},
     {ROW("1e400 in a cell"), PARTS, "1200,600,25", "1200,1e400,25",
      "parts.csv:2:26: row 1, width: expected a length written out, without exponent, found \"1e400\""},
+    {ROW("a city for its zone"), JOB, "Europe/London", "Chicago",
+     "job.json:1:70: /zone: expected a time zone such as \"Europe/London\", found \"Chicago\" (did you mean "
+     "\"America/Chicago\"?)"},
+    {ROW("a city in small letters"), JOB, "Europe/London", "new_york",
+     "job.json:1:70: /zone: expected a time zone such as \"Europe/London\", found \"new_york\" (did you mean "
+     "\"America/New_York\"?)"},
+    {ROW("the month first"), JOB, "2027-03-19 14:00", "12/22/2027",
+     "job.json:2:42: /deliver: expected a date such as \"2027-03-05\": write \"2027-12-22\", found "
+     "\"12/22/2027\""},
     {ROW("unknown shape"), PARTS, "1,board", "1,bord",
      "parts.csv:2:11: row 1, shape: expected one of \"board\", \"triangle\", \"polygon\", \"disc\", "
      "\"round\", "
@@ -152,7 +161,8 @@ static void five_mistakes(void **state)
     check_text(HERE, reader_lines(reader, &reader->errors),
                "job.json:1:56: /units: expected one of \"mm\", \"cm\", \"m\", \"in\", \"ft\", found \"mmm\" "
                "(did you mean \"mm\"?)\n"
-               "job.json:2:11: /start: expected a date such as \"2027-03-05\", found \"1.3.2027 08:00\"\n"
+               "job.json:2:11: /start: expected a date such as \"2027-03-05\": write \"2027-03-01\", found "
+               "\"1.3.2027 08:00\"\n"
                "job.json:3:21: /shop/people: expected a whole number from 1 to 100, found 0\n"
                "job.json:4:63: /schedules/oil/1/coat s: expected a key of a coat, found \"coat s\" (did you "
                "mean \"coats\"?)\n"

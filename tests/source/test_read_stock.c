@@ -34,7 +34,8 @@ static const struct stock_row stocks[] = {
      "stock.csv:2:25: row 1, opened: warning: open too long before the job begins: it is not counted\n"
      "stock.csv:2:36: row 1, best-before: warning: past its date before the job begins: it is not counted"},
     {ROW("a date in another order"), "shellac-dewaxed,,200 ml,,30.6.2027",
-     "stock.csv:2:26: row 1, best-before: expected a date such as \"2027-03-05\", found \"30.6.2027\""},
+     "stock.csv:2:26: row 1, best-before: expected a date such as \"2027-03-05\": write \"2027-06-30\", "
+     "found \"30.6.2027\""},
     {ROW("two mistakes in a row"), "shellac-dewaxed,,200 mm,,2027",
      "stock.csv:2:18: row 1, amount: expected an amount such as \"500 ml\" or \"1 kg\", found \"200 mm\"\n"
      "stock.csv:2:26: row 1, best-before: expected a date such as \"2027-03-05\", found \"2027\""},
