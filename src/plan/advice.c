@@ -11,9 +11,10 @@
 enum { ADVICE_MOST = 8, SCRATCH_BYTES = 1 << 29 };
 
 /* Counted work of the solver for a first look at each alternative, and for all second looks together; of an effort that
- * the user chose these shares. */
+ * the user chose these shares. Of a job that cannot be planned at all it is enough to know what makes it possible, and
+ * that soon: a shorter first look, and no second one. */
 static const int64_t look_effort = 5000000, second_looks_effort = 200000000;
-enum { LOOK_SHARE = 60, SECOND_LOOKS_PERCENT = 67 };
+enum { LOOK_SHARE = 60, SECOND_LOOKS_PERCENT = 67, IMPOSSIBLE_SHARE = 2 };
 
 /* An alternative, and how it was planned. */
 struct trial {
@@ -76,6 +77,10 @@ static void share_effort(struct advising *advising)
     int64_t effort = advising->options.effort;
     advising->look = effort == 0 ? look_effort : effort < LOOK_SHARE ? 1 : effort / LOOK_SHARE;
     advising->second_looks = effort == 0 ? second_looks_effort : effort / 100 * SECOND_LOOKS_PERCENT;
+    if (advising->now->status != TIMETABLE_PLANNED) {
+        advising->look = advising->look / IMPOSSIBLE_SHARE + 1;
+        advising->second_looks = 0;
+    }
 }
 
 static void look(struct advising *advising, const struct alternatives *all)

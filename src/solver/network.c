@@ -223,6 +223,11 @@ void net_find_exclusive(struct network *net)
     arena_free_within(net->arena, arena);
 }
 
+int32_t net_next_start(const struct network *net, int calendar, int32_t t)
+{
+    return calendar == NET_NONE || t >= net->horizon ? t + 1 : net->calendars[calendar].next[t + 1];
+}
+
 bool net_window(const struct network *net, int operation, int32_t *low, int32_t *high)
 {
     const struct net_operation *o = &net->operations[operation];

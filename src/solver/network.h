@@ -151,6 +151,9 @@ int32_t net_map_last(const struct network *net, struct net_map map, int32_t valu
  * Without this call `exclusive` is what the caller wrote, and 0 is always true. */
 void net_find_exclusive(struct network *net);
 
+/* The next allowed start after t; beyond the horizon where there is none. */
+int32_t net_next_start(const struct network *net, int calendar, int32_t t);
+
 /* The starts of an operation that its own window and calendar allow; false: none. */
 bool net_window(const struct network *net, int operation, int32_t *low, int32_t *high);
 
@@ -182,6 +185,7 @@ struct net_result {
     int64_t nodes;    /* decisions of the search, 0 where bounds sufficed */
     const int *rules; /* where impossible: rules that cannot all hold */
     size_t rule_count;
+    bool any_horizon;   /* shown for any longer horizon, too */
     bool rules_minimal; /* dropping any one of them was shown to make the rest possible */
 };
 

@@ -254,6 +254,7 @@ static void give_reasons(const struct network *net, int64_t effort, struct net_r
     result->rules = reasons.rules;
     result->rule_count = reasons.count;
     result->rules_minimal = reasons.minimal;
+    result->any_horizon = reasons.any_horizon;
 }
 
 void net_solve(const struct network *net, struct net_options options, struct net_result *result)

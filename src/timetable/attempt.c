@@ -158,7 +158,8 @@ void attempt_solve(struct arena *arena, const struct operations *operations, str
 {
     int32_t slots = horizon_guess(arena, operations, options.late);
     attempt_once(arena, operations, options, slots, last);
-    while (last->result.status != NET_PLANNED && slots < HORIZON_MOST_MIN / SLOT_MIN) {
+    while (last->result.status != NET_PLANNED && !last->result.any_horizon &&
+           slots < HORIZON_MOST_MIN / SLOT_MIN) {
         slots = slots * 4 < HORIZON_MOST_MIN / SLOT_MIN ? slots * 4 : HORIZON_MOST_MIN / SLOT_MIN;
         attempt_once(arena, operations, options, slots, last);
     }

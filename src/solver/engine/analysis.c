@@ -261,21 +261,57 @@ bool analyse_conflict(struct engine *engine)
     return learn(engine, level, lbd);
 }
 
-void analyse_decisions(struct engine *engine, struct literal literal, struct literals *into)
+/* Requires a literal wherever it was set, or records that it holds initially. */
+static void ask_root(struct engine *engine, struct literal literal, struct literals *initial)
+{
+    struct analysis *an = &engine->analysis;
+    int32_t at = trail_find(&engine->trail, literal);
+    if (at < 0) {
+        literals_add(initial, engine->arena, literal);
+        return;
+    }
+    bool first = an->state[at] != SEEN;
+    set_mark(engine, at, SEEN);
+    an->needed[at] = first || an->needed[at] < literal.value ? literal.value : an->needed[at];
+}
+
+/* A use that is larger than its resource is a conflict by itself, whatever the bounds of its operation. */
+static bool is_oversized(const struct engine *engine, struct reason reason, struct literal literal)
+{
+    if (reason.kind != REASON_ARC && reason.kind != REASON_GUARD)
+        return false;
+    const struct edge *edge = &engine->model->edges.items[reason.index / 2];
+    return edge->from == edge->to && literal.bound / 2 == edge->from;
+}
+
+static void ask_roots(struct engine *engine, struct reason reason, struct literals *initial)
+{
+    const struct literals *explanation = &engine->analysis.explanation;
+    for (size_t i = 0; i < explanation->count; i++)
+        if (!is_oversized(engine, reason, explanation->items[i]))
+            ask_root(engine, explanation->items[i], initial);
+}
+
+void analyse_roots(struct engine *engine, const struct literal *literal, struct literals *decisions,
+                   struct literals *initial)
 {
     struct analysis *an = &engine->analysis;
     grow_marks(engine);
-    ask(engine, literal, 0);
+    if (literal)
+        ask_root(engine, *literal, initial);
+    else {
+        explain_conflict(engine);
+        ask_roots(engine, engine->trail.conflict_reason, initial);
+    }
     for (int32_t at = (int32_t)engine->trail.count - 1; at >= 0; at--) {
         const struct trail_entry *entry = &engine->trail.entries[at];
         if (an->state[at] != SEEN)
             continue;
         struct literal needed = {entry->bound, an->needed[at]};
         if (entry->reason.kind == REASON_DECISION)
-            literals_add(into, engine->arena, needed);
+            literals_add(decisions, engine->arena, needed);
         explain(engine, needed, entry->reason, at);
-        for (size_t i = 0; i < an->explanation.count; i++)
-            ask(engine, an->explanation.items[i], 0);
+        ask_roots(engine, entry->reason, initial);
     }
     clear_marks(an);
 }

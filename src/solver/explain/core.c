@@ -17,12 +17,33 @@ struct explaining {
     int32_t most;
     int64_t effort;
     unsigned char *in, *core; /* per rule: assumed; part of the last refutation */
+    bool any_horizon;         /* some refutation holds with any longer horizon */
 };
+
+/* Whether a refutation by propagation alone holds with any longer horizon: it rests on rules as they were assumed, and on
+ * no latest start that is the horizon. What a learned clause rests on at level 0 is not known any more. */
+static bool holds_with_any_horizon(const struct explaining *ex, const struct literals *decisions,
+                                   const struct literals *initial)
+{
+    const struct network *net = ex->model->net;
+    if (ex->search.conflicts > (ex->search.engine.refuted ? 1 : 0))
+        return false;
+    for (size_t i = 0; i < decisions->count; i++)
+        if (decisions->items[i].bound % 2 == 1 && decisions->items[i].bound / 2 != ex->model->value)
+            return false;
+    for (size_t i = 0; i < initial->count; i++) {
+        int variable = initial->items[i].bound / 2;
+        if (initial->items[i].bound % 2 == 1 && variable < ex->model->value &&
+            net->operations[variable].latest == net->horizon)
+            return false;
+    }
+    return true;
+}
 
 /* Searches with the rules that are `in`; where refuted, the core is what that rests on. */
 static enum outcome attempt(struct explaining *ex)
 {
-    struct literals *assume = &ex->search.assumptions, rests = {NULL, 0, 0};
+    struct literals *assume = &ex->search.assumptions, rests = {NULL, 0, 0}, initial = {NULL, 0, 0};
     struct engine *engine = &ex->search.engine;
     assume->count = 0;
     if (ex->most < NET_NEVER)
@@ -34,12 +55,15 @@ static enum outcome attempt(struct explaining *ex)
     if (outcome != SEARCH_REFUTED)
         return outcome;
     memset(ex->core, 0, ex->model->rule_count);
-    if (engine->refuted)
-        return outcome;
-    struct literal failed = assume->items[engine->trail.level];
-    literals_add(&rests, ex->arena, failed);
-    analyse_decisions(engine, literal_not(failed), &rests);
-    for (size_t i = 0; i < rests.count; i++)
+    if (engine->refuted) {
+        analyse_roots(engine, NULL, &rests, &initial);
+    } else {
+        struct literal failed = assume->items[engine->trail.level], fails = literal_not(failed);
+        analyse_roots(engine, &fails, &rests, &initial);
+        literals_add(&rests, ex->arena, failed);
+    }
+    ex->any_horizon = ex->any_horizon || holds_with_any_horizon(ex, &rests, &initial);
+    for (size_t i = 0; i < rests.count && !engine->refuted; i++)
         if (rests.items[i].bound / 2 >= ex->model->first_rule)
             ex->core[rests.items[i].bound / 2 - ex->model->first_rule] = 1;
     return outcome;
@@ -80,6 +104,7 @@ static void explain(struct explaining *ex, struct net_core *reasons)
     reasons->found = true;
     memcpy(ex->in, ex->core, ex->model->rule_count);
     reasons->minimal = shrink(ex);
+    reasons->any_horizon = ex->any_horizon;
     tell(ex, reasons);
 }
 

@@ -12,7 +12,8 @@ struct net_core {
     bool found;       /* shown within the effort that no such plan exists */
     const int *rules; /* rising, in the network's arena; constraints without a rule always hold */
     size_t count;
-    bool minimal; /* without any one of them such a plan was found */
+    bool any_horizon; /* nor with any longer horizon, as far as is known */
+    bool minimal;     /* without any one of them such a plan was found */
 };
 
 /* Why no plan has a value of at most `most` (NET_NEVER: why there is none at all). Where there is a choice, low rule

@@ -111,24 +111,38 @@ static void add_goals(struct model *model)
     }
 }
 
-/* A use that is larger than its resource cannot take place: its operation would have to start after itself. */
-static void add_oversized(struct model *model)
+/* Whether a use holds its resource with every allowed start. */
+static bool always_holds(const struct network *net, const struct net_use *use)
 {
-    for (size_t i = 0; i < model->net->use_count; i++) {
-        const struct net_use *use = &model->net->uses[i];
-        int32_t low, high;
-        bool lasts = use->amount > model->net->resources[use->resource].capacity &&
-                     net_window(model->net, use->operation, &low, &high);
-        for (int32_t t = lasts ? low : 0; lasts && t <= high; t++)
-            lasts = net_map_at(model->net, use->until, t) > t;
+    int calendar = net->operations[use->operation].calendar;
+    int32_t low, high;
+    if (!net_window(net, use->operation, &low, &high))
+        return false;
+    for (int32_t t = low; t <= high; t = net_next_start(net, calendar, t))
+        if (net_map_at(net, use->until, t) <= t)
+            return false;
+    return true;
+}
+
+/* A use that is larger than its resource cannot take place: its operation would have to start after itself. One such
+ * operation that is surely present says all there is to say of a resource. */
+static void add_oversized(struct model *model, struct arena *arena)
+{
+    const struct network *net = model->net;
+    unsigned char *said = ARENA_ARRAY(arena, net->resource_count, unsigned char);
+    for (size_t i = 0; i < net->use_count; i++) {
+        const struct net_use *use = &net->uses[i];
+        const struct net_resource *resource = &net->resources[use->resource];
+        if (use->amount <= resource->capacity || said[use->resource] || !always_holds(net, use))
+            continue;
         struct edge edge = {.from = use->operation,
                             .to = use->operation,
-                            .map = net_after(model->net->horizon + 1),
+                            .map = net_after(net->horizon + 1),
                             .origin = EDGE_RESOURCE,
                             .index = use->resource};
-        add_guard(&edge, model_rule(model, model->net->resources[use->resource].rule));
-        if (lasts)
-            model_add_edge(model, edge);
+        add_guard(&edge, model_rule(model, resource->rule));
+        model_add_edge(model, edge);
+        said[use->resource] = net_certain(net, use->operation);
     }
 }
 
@@ -160,7 +174,7 @@ void model_init(struct model *model, const struct network *net, struct arena *ar
     edges_init(&model->edges, net, arena, model->variables);
     add_lags(model, parts & MODEL_MAXIMUM);
     add_goals(model);
-    add_oversized(model);
+    add_oversized(model, arena);
     for (size_t i = 0; i < orders; i++) {
         add_disjunction(model, (int)i, false);
         add_disjunction(model, (int)i, true);

@@ -12,7 +12,7 @@ static int32_t shortest(const struct overloads *overloads, const struct task *ta
     int32_t length = net->horizon + 1;
     if (!task->until.table)
         high = low;
-    for (int32_t t = low; t <= high; t++) {
+    for (int32_t t = low; t <= high; t = net_next_start(net, net->operations[task->operation].calendar, t)) {
         int32_t lasts = net_map_at(net, task->until, t) - t;
         length = lasts < length ? lasts : length;
     }
