@@ -121,7 +121,7 @@ static void *take(struct arena *arena, size_t count, size_t size)
     return memset(at, 0, need);
 }
 
-static _Noreturn void run_out(const struct arena *arena)
+_Noreturn void arena_run_out(const struct arena *arena)
 {
     while (!arena->escape && arena->owner)
         arena = arena->owner;
@@ -133,7 +133,7 @@ void *arena_alloc(struct arena *arena, size_t count, size_t size)
 {
     void *at = take(arena, count, size);
     if (!at)
-        run_out(arena);
+        arena_run_out(arena);
     return at;
 }
 
@@ -174,7 +174,7 @@ char *arena_textf(struct arena *arena, const char *format, ...)
         vsnprintf(text, (size_t)length + 1, format, again);
     va_end(again);
     if (!text)
-        run_out(arena);
+        arena_run_out(arena);
     return text;
 }
 
@@ -183,7 +183,7 @@ void arena_own(struct arena *arena, void *object, void (*release)(void *))
     struct loan *loan = take(arena, 1, sizeof *loan);
     if (!loan) {
         release(object);
-        run_out(arena);
+        arena_run_out(arena);
     }
     loan->object = object;
     loan->release = release;
@@ -205,7 +205,7 @@ struct arena *arena_make_within(struct arena *owner, size_t ceiling)
 {
     struct arena *inner = bytes_left(owner) < sizeof *inner ? NULL : arena_make(ceiling);
     if (!inner)
-        run_out(owner);
+        arena_run_out(owner);
     charge(owner, sizeof *inner);
     inner->owner = owner;
     inner->older = owner->inner;

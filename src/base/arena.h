@@ -39,6 +39,9 @@ void arena_free(struct arena *arena);
 /* Where to go when memory ends. Without a guard, running out is an assertion. */
 void arena_guard(struct arena *arena, jmp_buf *escape);
 
+/* Leaves as arena_alloc does when memory ends: after arena_try, where nothing is left to go on with. */
+_Noreturn void arena_run_out(const struct arena *arena);
+
 /* Zeroed storage for `count` items of `size` bytes, aligned for any type; count 0 gives a valid address. */
 void *arena_alloc(struct arena *arena, size_t count, size_t size);
 

@@ -222,29 +222,38 @@ static void insert_plans(struct incumbent *incumbent, struct insertion *in, int 
     }
 }
 
-static bool first_plans(struct incumbent *incumbent, struct arena *arena, int64_t effort)
+/* One call of net_solve. What is read after memory has ended is in here, not in scratch memory. */
+struct solving {
+    void (*part)(struct solving *solving, struct arena *arena);
+    struct incumbent incumbent;
+    int64_t effort;
+    struct insertion insertion;
+    struct rounds rounds;
+};
+
+static void first_plans(struct solving *solving, struct arena *arena)
 {
+    struct net_result *result = solving->incumbent.result;
+    struct insertion *in = &solving->insertion;
     struct model model;
-    struct insertion in;
-    model_init(&model, incumbent->net, arena, MODEL_MAXIMUM);
+    model_init(&model, solving->incumbent.net, arena, MODEL_MAXIMUM);
     edges_index(&model.edges);
-    if (!insertion_init(&in, &model, arena))
-        return false;
-    incumbent->result->bound = trail_low(&in.trail, model.value);
-    insert_plans(incumbent, &in, effort == 1 ? 1 : ATTEMPTS);
-    incumbent->result->effort = in.trail.work + in.schedule.work;
-    return true;
+    if (!insertion_init(in, &model, arena)) {
+        result->status = NET_IMPOSSIBLE;
+        return;
+    }
+    result->bound = trail_low(&in->trail, model.value);
+    insert_plans(&solving->incumbent, in, solving->effort == 1 ? 1 : ATTEMPTS);
+    net_left_shift(solving->incumbent.net, result);
 }
 
-static void search_plans(struct incumbent *incumbent, struct arena *arena, int64_t effort)
+static void search_plans(struct solving *solving, struct arena *arena)
 {
     struct model model;
-    struct rounds rounds;
-    model_init(&model, incumbent->net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
+    model_init(&model, solving->incumbent.net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
     edges_index(&model.edges);
-    rounds_run(&rounds, incumbent, &model, arena, effort);
-    incumbent->result->effort += rounds.search.engine.trail.work;
-    incumbent->result->nodes = rounds.search.nodes;
+    rounds_run(&solving->rounds, &solving->incumbent, &model, arena, solving->effort);
+    net_left_shift(solving->incumbent.net, solving->incumbent.result);
 }
 
 static void give_reasons(const struct network *net, int64_t effort, struct net_result *result)
@@ -257,22 +266,38 @@ static void give_reasons(const struct network *net, int64_t effort, struct net_r
     result->any_horizon = reasons.any_horizon;
 }
 
+static void run_part(void *call)
+{
+    struct solving *solving = call;
+    struct arena *owner = solving->incumbent.net->arena, *arena = arena_make_within(owner, SCRATCH_BYTES);
+    solving->part(solving, arena);
+    arena_free_within(owner, arena);
+}
+
+/* Without a plan, memory that ended is the caller's matter, as it is anywhere else. */
+static void run(struct solving *solving, void (*part)(struct solving *solving, struct arena *arena))
+{
+    const struct network *net = solving->incumbent.net;
+    solving->part = part;
+    if (!arena_try(net->arena, run_part, solving) && !incumbent_found(&solving->incumbent))
+        arena_run_out(net->arena);
+}
+
 void net_solve(const struct network *net, struct net_options options, struct net_result *result)
 {
     *result = (struct net_result){.status = NET_UNKNOWN};
-    struct incumbent incumbent = {.net = net, .result = result};
-    struct arena *arena = arena_make_within(net->arena, SCRATCH_BYTES);
-    int64_t effort = options.effort ? options.effort : default_effort(net);
-    if (!first_plans(&incumbent, arena, effort))
-        result->status = NET_IMPOSSIBLE;
-    net_left_shift(net, result);
-    if (result->status != NET_IMPOSSIBLE && effort > 1 &&
-        !(incumbent_optimal(&incumbent) && incumbent_flags(&incumbent) == 0))
-        search_plans(&incumbent, arena, effort);
-    arena_free_within(net->arena, arena);
-    net_left_shift(net, result);
-    result->proven = incumbent_optimal(&incumbent);
+    struct solving solving = {.incumbent = {.net = net, .result = result},
+                              .effort = options.effort ? options.effort : default_effort(net)};
+    const struct incumbent *incumbent = &solving.incumbent;
+    run(&solving, first_plans);
+    if (result->status != NET_IMPOSSIBLE && solving.effort > 1 &&
+        !(incumbent_optimal(incumbent) && incumbent_flags(incumbent) == 0))
+        run(&solving, search_plans);
+    result->effort = solving.insertion.trail.work + solving.insertion.schedule.work +
+                     solving.rounds.search.engine.trail.work;
+    result->nodes = solving.rounds.search.nodes;
+    result->proven = incumbent_optimal(incumbent);
     result->ended = !result->proven && observer_ended(net->observer);
     if (result->status == NET_IMPOSSIBLE)
-        give_reasons(net, effort / REASON_SHARE, result);
+        give_reasons(net, solving.effort / REASON_SHARE, result);
 }

@@ -15,8 +15,9 @@ struct net_options {
     int64_t effort; /* counted work, 0: the default; 1: the first plan only */
 };
 
-/* Scratch memory of the solver is bounded (an inner arena: where it ends, control leaves through the guard of the
- * network's arena, as when that one ends) and released before return; the result lives in the network's arena. */
+/* The result lives in the network's arena. Scratch memory is charged to it, has a ceiling of its own, and is released
+ * before return. Where it ends the best plan so far is the result; where there is none, control leaves through the
+ * guard of the network's arena. */
 void net_solve(const struct network *net, struct net_options options, struct net_result *result);
 
 #endif

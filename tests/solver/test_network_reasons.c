@@ -87,6 +87,33 @@ static void window_too_short(void **state)
     check_int(HERE, result.rules[0], shop.net.lags[0].rule);
     check_int(HERE, result.rules[1], shop.net.lags[1].rule);
     check_true(HERE, result.rules_minimal, "minimal");
+    check_true(HERE, !result.any_horizon, "another week might have other hours");
+    shop_release(&shop);
+}
+
+/* A day's wait for what must begin on the first day: no longer horizon helps. A wait of ten days has no place in nine, but
+ * in more. */
+static void whatever_the_horizon(void **state)
+{
+    (void)state;
+    struct shop shop;
+    struct net_result result;
+    shop_init(&shop, &daily, 1, at(MON, 8, 0));
+    int first = shop_work(&shop, 60), second = shop_work(&shop, 60);
+    shop_lag(&shop, first, second, 24 * 60, -1);
+    shop.net.operations[second].latest = at(MON, 17, 0);
+    shop_ready(&shop, second, 0);
+    net_solve(&shop.net, (struct net_options){0}, &result);
+    check_int(HERE, result.status, NET_IMPOSSIBLE);
+    check_true(HERE, result.any_horizon, "the lag and the latest start");
+    shop_release(&shop);
+    shop_init(&shop, &daily, 1, at(MON, 8, 0));
+    first = shop_work(&shop, 60), second = shop_work(&shop, 60);
+    shop_lag(&shop, first, second, 10 * 24 * 60, -1);
+    shop_ready(&shop, second, 0);
+    net_solve(&shop.net, (struct net_options){0}, &result);
+    check_int(HERE, result.status, NET_IMPOSSIBLE);
+    check_true(HERE, !result.any_horizon, "the horizon of nine days is too short");
     shop_release(&shop);
 }
 
@@ -124,11 +151,12 @@ static void rack_too_small(void **state)
     check_int(HERE, result.status, NET_IMPOSSIBLE);
     check_int(HERE, (intmax_t)result.rule_count, 1);
     check_int(HERE, result.rules[0], 7);
+    check_true(HERE, result.any_horizon, "on no day");
     shop_release(&shop);
 }
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(window_too_short), CHECK_TEST(late), CHECK_TEST(rack_too_small),
-                     CHECK_TEST(tried_out));
+    return CHECK_ALL(CHECK_TEST(window_too_short), CHECK_TEST(whatever_the_horizon), CHECK_TEST(late),
+                     CHECK_TEST(rack_too_small), CHECK_TEST(tried_out));
 }

@@ -15,8 +15,8 @@
  * the conflict holds on level 0 (engine->refuted). */
 bool analyse_conflict(struct engine *engine);
 
-/* What a true literal rests on (NULL: the conflict), appended: decisions, clauses of one literal among them, and literals
- * that hold initially. An oversized use rests on its guards alone. */
+/* What a true literal rests on (NULL: the conflict), appended: decisions, clauses of one literal among them, and
+ * literals that hold initially. An oversized use rests on its guards alone. */
 void analyse_roots(struct engine *engine, const struct literal *literal, struct literals *decisions,
                    struct literals *initial);
 

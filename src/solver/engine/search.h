@@ -25,8 +25,8 @@ struct search {
 
 bool search_init(struct search *search, const struct model *model, struct arena *arena);
 
-/* Until a plan, a refutation, so many more conflicts, so much work (in trail.work), or the observer of the network ends it. Leaves the trail where it
- * ended: at the plan, at the refuted assumption, else on level 0. */
+/* Until a plan, a refutation, so many more conflicts, so much work (in trail.work), or the observer of the network
+ * ends it. Leaves the trail where it ended: at the plan, at the refuted assumption, else on level 0. */
 enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_limit);
 
 /* 1 1 2 1 1 2 4 1 ... for n = 1, 2, ... */

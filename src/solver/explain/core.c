@@ -11,6 +11,8 @@ enum { SCRATCH_BYTES = 1 << 29 };
 static const int64_t DEFAULT_EFFORT = 60000000;
 
 struct explaining {
+    const struct network *net;
+    struct net_core *told;
     const struct model *model;
     struct search search;
     struct arena *arena;
@@ -20,8 +22,8 @@ struct explaining {
     bool any_horizon;         /* some refutation holds with any longer horizon */
 };
 
-/* Whether a refutation by propagation alone holds with any longer horizon: it rests on rules as they were assumed, and on
- * no latest start that is the horizon. What a learned clause rests on at level 0 is not known any more. */
+/* Whether a refutation by propagation alone holds with any longer horizon: it rests on rules as they were assumed,
+ * and on no latest start that is the horizon. What a learned clause rests on at level 0 is not known any more. */
 static bool holds_with_any_horizon(const struct explaining *ex, const struct literals *decisions,
                                    const struct literals *initial)
 {
@@ -87,45 +89,59 @@ static bool shrink(struct explaining *ex)
     return all;
 }
 
-static void tell(const struct explaining *ex, struct net_core *reasons)
+/* Called again with fewer rules it writes over what it wrote. */
+static void tell(const struct explaining *ex)
 {
-    int *rules = ARENA_ARRAY(ex->model->net->arena, ex->model->rule_count, int);
+    struct net_core *core = ex->told;
+    int *rules = core->rules ? core->rules : ARENA_ARRAY(ex->net->arena, ex->model->rule_count, int);
+    core->count = 0;
     for (size_t r = 0; r < ex->model->rule_count; r++)
         if (ex->in[r])
-            rules[reasons->count++] = ex->model->rules[r];
-    reasons->rules = rules;
+            rules[core->count++] = ex->model->rules[r];
+    core->rules = rules;
+    core->found = true;
 }
 
-static void explain(struct explaining *ex, struct net_core *reasons)
+static void explain(struct explaining *ex)
 {
     memset(ex->in, 1, ex->model->rule_count);
     if (attempt(ex) != SEARCH_REFUTED)
         return;
-    reasons->found = true;
     memcpy(ex->in, ex->core, ex->model->rule_count);
-    reasons->minimal = shrink(ex);
-    reasons->any_horizon = ex->any_horizon;
-    tell(ex, reasons);
+    tell(ex);
+    bool minimal = shrink(ex);
+    tell(ex);
+    ex->told->minimal = minimal;
+    ex->told->any_horizon = ex->any_horizon;
 }
 
-void net_explain(const struct network *net, int32_t most, int64_t effort, struct net_core *reasons)
+static void work(void *call)
 {
-    *reasons = (struct net_core){0};
-    struct arena *arena = arena_make_within(net->arena, SCRATCH_BYTES);
+    struct explaining *ex = call;
+    struct arena *arena = arena_make_within(ex->net->arena, SCRATCH_BYTES);
     struct model model;
-    model_init(&model, net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS | MODEL_RULES);
+    model_init(&model, ex->net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS | MODEL_RULES);
     edges_index(&model.edges);
-    struct explaining ex = {
-        .model = &model, .arena = arena, .most = most, .effort = effort ? effort : DEFAULT_EFFORT};
-    ex.in = ARENA_ARRAY(arena, model.rule_count, unsigned char);
-    ex.core = ARENA_ARRAY(arena, model.rule_count, unsigned char);
-    if (search_init(&ex.search, &model, arena)) {
-        engine_prepare_overload(&ex.search.engine);
-        ex.search.engine.overload_on = true;
-        explain(&ex, reasons);
+    ex->model = &model;
+    ex->arena = arena;
+    ex->in = ARENA_ARRAY(arena, model.rule_count, unsigned char);
+    ex->core = ARENA_ARRAY(arena, model.rule_count, unsigned char);
+    if (search_init(&ex->search, &model, arena)) {
+        engine_prepare_overload(&ex->search.engine);
+        ex->search.engine.overload_on = true;
+        explain(ex);
     } else {
-        *reasons = (struct net_core){.found = true, .minimal = true};
-        tell(&ex, reasons);
+        tell(ex);
+        ex->told->minimal = true;
     }
-    arena_free_within(net->arena, arena);
+    arena_free_within(ex->net->arena, arena);
+}
+
+/* Where memory ends, what was found until then is the answer. */
+void net_explain(const struct network *net, int32_t most, int64_t effort, struct net_core *core)
+{
+    *core = (struct net_core){0};
+    struct explaining ex = {
+        .net = net, .told = core, .most = most, .effort = effort ? effort : DEFAULT_EFFORT};
+    arena_try(net->arena, work, &ex);
 }

@@ -9,8 +9,8 @@
 #include "solver/network.h"
 
 struct net_core {
-    bool found;       /* shown within the effort that no such plan exists */
-    const int *rules; /* rising, in the network's arena; constraints without a rule always hold */
+    bool found; /* shown within the effort that no such plan exists */
+    int *rules; /* rising, in the network's arena; constraints without a rule always hold */
     size_t count;
     bool any_horizon; /* nor with any longer horizon, as far as is known */
     bool minimal;     /* without any one of them such a plan was found */
@@ -18,6 +18,6 @@ struct net_core {
 
 /* Why no plan has a value of at most `most` (NET_NEVER: why there is none at all). Where there is a choice, low rule
  * numbers are kept. `effort` as in net_options, 0: the default. */
-void net_explain(const struct network *net, int32_t most, int64_t effort, struct net_core *reasons);
+void net_explain(const struct network *net, int32_t most, int64_t effort, struct net_core *core);
 
 #endif

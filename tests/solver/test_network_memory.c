@@ -1,0 +1,104 @@
+/* Memory that ends while the solver works: the plan found so far is the result, and without one it is an error. */
+#include "check.h"
+
+#include <setjmp.h>
+
+#include "base/arena.h"
+#include "net_draw.h"
+#include "net_jobs.h"
+#include "net_verify.h"
+#include "solver/explain/core.h"
+#include "solver/solve.h"
+
+enum { OPERATIONS = 40, SEED = 3, EFFORT = 3000000, CEILING_STEP = 60000, CEILING_MOST = 256 << 20 };
+
+/* What came of one call under a ceiling. */
+struct outcome {
+    bool ran_out;
+    size_t made, used; /* bytes once the network is made, and at the end */
+    struct net_result result;
+    bool core_found, core_minimal;
+};
+
+/* Impossible: a piece that needs more rack than there is, beside the rest. */
+static void add_oversized(struct network *net)
+{
+    int rack = net_add_resource(net, (struct net_resource){1, 1000});
+    net_add_use(net, (struct net_use){0, rack, 2, net_after(12), 0, 0});
+}
+
+static struct outcome solve_under(const struct row *row, size_t ceiling, bool impossible)
+{
+    jmp_buf escape;
+    struct outcome outcome = {.ran_out = true};
+    struct arena *arena = arena_make(ceiling);
+    struct network net;
+    assert_non_null(arena);
+    if (!setjmp(escape)) {
+        arena_guard(arena, &escape);
+        net_jobs_make(&net, arena, OPERATIONS, SEED);
+        if (impossible)
+            add_oversized(&net);
+        outcome.made = arena_used(arena);
+        net_solve(&net, (struct net_options){EFFORT}, &outcome.result);
+        outcome.used = arena_used(arena);
+        net_verify(row, &net, &outcome.result);
+        outcome.ran_out = false;
+        outcome.core_found = outcome.result.rule_count == 1 && outcome.result.rules[0] == 1000;
+        outcome.core_minimal = outcome.result.rules_minimal;
+    }
+    check_true(row, ceiling == 0 || arena_used(arena) <= ceiling, "the ceiling holds");
+    arena_free(arena);
+    return outcome;
+}
+
+/* From the bytes of the network alone upwards: first memory ends before there is a plan, then after it but before the
+ * search has come to its end, then never. */
+static void the_plan_is_kept(void **state)
+{
+    (void)state;
+    struct outcome whole = solve_under(HERE, 0, false), now;
+    int ran_out = 0, kept = 0, searching = 0;
+    size_t ceiling = whole.made + 1;
+    check_int(HERE, whole.result.status, NET_PLANNED);
+    check_true(HERE, whole.used < whole.made + 4096, "scratch memory is given back");
+    do {
+        now = solve_under(HERE, ceiling, false);
+        bool early = !now.ran_out && now.result.effort < whole.result.effort;
+        ran_out += now.ran_out;
+        kept += early;
+        searching += early && now.result.nodes > 0;
+        check_true(HERE, now.ran_out || now.result.status == NET_PLANNED, "a plan or an error");
+        check_true(HERE, now.ran_out || now.result.value >= whole.result.bound, "no better than possible");
+        ceiling += CEILING_STEP;
+    } while ((now.ran_out || now.result.effort < whole.result.effort) && ceiling < CEILING_MOST);
+    check_int(HERE, now.result.effort, whole.result.effort);
+    check_int(HERE, now.result.value, whole.result.value);
+    check_true(HERE, ran_out > 0 && kept > 0 && searching > 0,
+               "memory ended before, after and in the search");
+}
+
+/* The same while the reason of an impossible network is sought. */
+static void a_reason_may_stay_open(void **state)
+{
+    (void)state;
+    struct outcome whole = solve_under(HERE, 0, true), now;
+    check_int(HERE, whole.result.status, NET_IMPOSSIBLE);
+    check_true(HERE, whole.core_found && whole.core_minimal, "the rack alone");
+    int ran_out = 0, open = 0;
+    size_t ceiling = whole.made + 1;
+    do {
+        now = solve_under(HERE, ceiling, true);
+        ran_out += now.ran_out;
+        open += !now.ran_out && !now.core_minimal;
+        check_true(HERE, now.ran_out || now.result.status == NET_IMPOSSIBLE, "impossible or an error");
+        ceiling += CEILING_STEP;
+    } while ((now.ran_out || !now.core_minimal) && ceiling < CEILING_MOST);
+    check_true(HERE, now.core_found, "enough memory tells the reason");
+    check_true(HERE, ran_out > 0 && open > 0, "memory ended before and in the search for the reason");
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_TEST(the_plan_is_kept), CHECK_TEST(a_reason_may_stay_open));
+}
