@@ -8,6 +8,7 @@ endif
 BUILD   := build$(if $(SAN),-san)$(if $(COV),-cov)$(if $(FUZZ),-fuzz)
 CFLAGS  ?= -O2 -g
 PREFIX  ?= /usr/local
+TO       = $(DESTDIR)$(PREFIX)
 FUZZ_SECONDS ?= 30
 # Where the program looks for the finishes that came with it. An installed one looks below $(PREFIX), so that install
 # makes it once more from the same objects, in a folder of its own.
@@ -25,29 +26,18 @@ say      = $(if $(V),,@)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
 COMPILE  = $(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) -MMD -MP -c -o $@ $<
 LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter %/tests.a,$^),-lcmocka) $(LDLIBS)
 
-# The packages that a goal needs; demo, check and the later ones install what is missing by themselves.
-PKG_demo     := gcc libc6-dev libical-dev tzdata
-PKG_check    := $(PKG_demo) libcmocka-dev locales python3 python3-icalendar nodejs node-ajv units valgrind python3-stl libgts-bin
-PKG_quick    := $(PKG_demo) libcmocka-dev python3
-PKG_golden   := $(PKG_demo)
-PKG_bench    := $(PKG_demo) libcmocka-dev python3 python3-stl
-PKG_lint     := $(PKG_demo) libcmocka-dev python3 clang-format clang-tidy
-PKG_format   := clang-format
-PKG_fuzz     := $(PKG_demo) libcmocka-dev clang libclang-rt-14-dev
-PKG_coverage := $(PKG_check) gcovr
-PKG_deps     := $(PKG_check)
+include .ci/packages.mk
 NEED := $(sort $(foreach goal,$(MAKECMDGOALS),$(PKG_$(goal))))
 
 SRC     := $(wildcard src/*/*.c src/*/*/*.c)
 APP     := $(filter src/app/% src/base/%,$(SRC))
 HOUSE   := $(filter-out src/app/%,$(SRC))
 TIDY    := $(SRC:%.c=$(BUILD)/lint/%.tidy)
-TEST_SRC := $(wildcard tests/*/test_*.c)
-TESTS   := $(TEST_SRC:%.c=$(BUILD)/%)
-REPLAYS := $(patsubst tests/fuzz/fuzz_%.c,$(BUILD)/fuzz/replay-%,$(wildcard tests/fuzz/fuzz_*.c))
-FUZZERS := $(REPLAYS:$(BUILD)/fuzz/replay-%=$(BUILD)/fuzz/fuzz-%)
-BENCHES := $(patsubst tests/bench/bench_%.c,$(BUILD)/bench-%,$(wildcard tests/bench/bench_*.c))
+TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
+FUZZERS := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/fuzz/fuzz_*.c))
+BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 SCRIPTS := $(wildcard tests/*/check_*.sh tests/*/check_*.py)
+MAN     := $(patsubst src/man/%.md,$(BUILD)/man/%,$(wildcard src/man/*.md))
 # What takes longest begins first. The quick tests are the units, the worked problems and what the program prints.
 LONG    := $(addprefix tests/,timetable/check_same.sh report/check_schema.sh plan/check_together_advice.py \
              timetable/check_together.py timetable/check_plans.py plan/check_advice.py)
@@ -56,10 +46,10 @@ obj      = $(patsubst $(BUILD)/obj/src/api/%,$(OUT)/obj/src/api/%,$(1:%.c=$(BUIL
 export COATWRIGHT = $(CURDIR)/$(BUILD)/coatwright
 export BUILD CC
 
-.PHONY: all check quick demo bench lint format coverage fuzz golden install uninstall dist deps clean help need run-fuzzers force
+.PHONY: all check quick demo bench lint format coverage fuzz golden man install uninstall dist deps clean help need run-fuzzers force
 all: $(OUT)/coatwright $(OUT)/libcoatwright.a ## build the program and the library
-check: all $(TESTS) $(REPLAYS) ## run every test; SAN=1 runs them under the sanitizers
-	@tests/run $(LONG) $(filter-out $(LONG),$(SCRIPTS)) $(TESTS) $(REPLAYS)
+check: all $(TESTS) $(FUZZERS) ## run every test; SAN=1 runs them under the sanitizers
+	@tests/run $(LONG) $(filter-out $(LONG),$(SCRIPTS)) $(TESTS) $(FUZZERS)
 quick: all $(filter $(BUILD)/%,$(QUICK)) ## run the units, the worked problems and the golden outputs
 	@tests/run $(QUICK)
 demo: all ## plan the writing desk of examples/
@@ -75,18 +65,19 @@ coverage: need ## run the tests and print the lines that none reaches
 	gcovr --root . --filter src/ --object-directory build-cov --txt build-cov/coverage.txt && tail -n 3 build-cov/coverage.txt
 fuzz: need ## run each fuzz target for FUZZ_SECONDS; what breaks one joins its corpus
 	@$(MAKE) --no-print-directory FUZZ=1 CC=clang run-fuzzers
-golden: all ## accept what the program prints now as the expected output
-	@tests/app/check_golden.sh --accept
-install: ## install below PREFIX (and DESTDIR)
+golden: all ## accept what the program prints now, in tests/golden and in the documents
+	@tests/app/check_golden.sh --accept && tests/documents/check_documents.py --accept
+man: $(MAN) ## make the manual pages of src/man
+install: $(MAN) ## install below PREFIX (and DESTDIR)
 	@$(MAKE) --no-print-directory OUT=$(BUILD)/install FINISHES=$(PREFIX)/share/coatwright/finishes all
-	install -d $(addprefix $(DESTDIR)$(PREFIX)/,bin lib include share/coatwright/finishes/rules)
-	install -m 755 $(BUILD)/install/coatwright $(DESTDIR)$(PREFIX)/bin/
-	install -m 644 $(BUILD)/install/libcoatwright.a $(DESTDIR)$(PREFIX)/lib/
-	install -m 644 include/coatwright.h $(DESTDIR)$(PREFIX)/include/
-	install -m 644 finishes/*.json $(DESTDIR)$(PREFIX)/share/coatwright/finishes/
-	install -m 644 finishes/rules/*.json $(DESTDIR)$(PREFIX)/share/coatwright/finishes/rules/
+	install -D -m 755 -t $(TO)/bin $(BUILD)/install/coatwright
+	install -D -m 644 -t $(TO)/lib $(BUILD)/install/libcoatwright.a
+	install -D -m 644 -t $(TO)/include include/coatwright.h
+	install -D -m 644 -t $(TO)/share/coatwright/finishes finishes/*.json
+	install -D -m 644 -t $(TO)/share/coatwright/finishes/rules finishes/rules/*.json
+	for page in $(MAN); do install -D -m 644 -t $(TO)/share/man/man$${page##*.} $$page || exit 1; done
 uninstall: ## remove what install has put there
-	cd $(DESTDIR)$(PREFIX) && rm -rf bin/coatwright lib/libcoatwright.a include/coatwright.h share/coatwright
+	cd $(TO) && rm -rf bin/coatwright lib/libcoatwright.a include/coatwright.h share/coatwright share/man/man?/coatwright[-.]*
 dist: ## pack the committed files
 	@mkdir -p build; name=coatwright-$$(awk -F '"' '/define COATWRIGHT_VERSION/ { print $$2 }' include/coatwright.h); \
 	  git archive --prefix=$$name/ HEAD | gzip -n >build/$$name.tar.gz && echo build/$$name.tar.gz
@@ -104,28 +95,23 @@ $(OUT)/coatwright: $(call obj,$(APP)) $(OUT)/libcoatwright.a
 $(OUT)/libcoatwright.a: $(call obj,$(HOUSE))
 	$(call say,library) && ld -r -o $(OUT)/coatwright.o $^ && \
 	  objcopy --wildcard --keep-global-symbol='coatwright_*' $(OUT)/coatwright.o && ar crs $@ $(OUT)/coatwright.o
-# Tests see every room.
+# Tests see every room. A fuzz target without the fuzzer replays its corpus.
 $(BUILD)/house.a: $(call obj,$(HOUSE))
-$(BUILD)/tests.a: $(call obj,$(wildcard tests/support/*.c))
+$(BUILD)/tests.a: $(call obj,$(wildcard tests/support/*.c) $(if $(FUZZ),,tests/fuzz/replay.c))
 $(BUILD)/house.a $(BUILD)/tests.a:
 	@rm -f $@ && ar crs $@ $^
 $(BUILD)/tests/%: $(BUILD)/obj/tests/%.o $(BUILD)/tests.a $(BUILD)/house.a
 	$(LINK)
-$(BUILD)/bench-%: $(BUILD)/obj/tests/bench/bench_%.o $(BUILD)/tests.a $(BUILD)/house.a
-	$(LINK)
-$(BUILD)/fuzz/replay-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/obj/tests/fuzz/replay.o $(BUILD)/tests.a $(BUILD)/house.a
-	$(LINK)
-$(BUILD)/fuzz/fuzz-%: $(BUILD)/obj/tests/fuzz/fuzz_%.o $(BUILD)/tests.a $(BUILD)/house.a
-	$(LINK)
-$(FUZZERS): LDFLAGS += -fsanitize=fuzzer
+$(if $(FUZZ),$(FUZZERS)): LDFLAGS += -fsanitize=fuzzer
 run-fuzzers: $(FUZZERS)
-	@for f in $(FUZZERS); do own=tests/fuzz/corpus/$${f##*/fuzz-}; grown=$(BUILD)/corpus/$${f##*/fuzz-}; mkdir -p $$own $$grown; \
-	  $$f -max_total_time=$(FUZZ_SECONDS) -artifact_prefix=$$own/ $$grown $$own || exit 1; done
+	@tests/fuzz/run $(BUILD)/corpus $(FUZZ_SECONDS) $(FUZZERS)
 
 $(BUILD)/obj/%.o: %.c $(BUILD)/flags | need
 	$(COMPILE)
 $(OUT)/obj/src/api/%.o: src/api/%.c $(BUILD)/flags $(OUT)/finishes | need
 	$(COMPILE) -DCOATWRIGHT_FINISHES='"$(FINISHES)"'
+$(BUILD)/man/%: src/man/%.md | need
+	$(call say,man) && lowdown -s -t man --nroff-nolinks --out-no-smarty -m title=$(basename $*) -m section=$(subst .,,$(suffix $*)) -o $@ $<
 $(BUILD)/lint/%.tidy: $(BUILD)/obj/%.o .clang-tidy
 	$(call say,tidy) && clang-tidy --quiet $*.c -- $(INCLUDE) $(FLAGS) -DCOATWRIGHT_FINISHES='""' \
 	  >$@.log 2>&1 || { sed -n 's|^$(CURDIR)/||; / error: /p' $@.log; exit 1; }

@@ -31,7 +31,15 @@ links_all() { # a client that needs every name of the library
         -I"$there/include" -o "$there/client" "$there/client.c" $(sed 's/^/-Wl,-u,/' "$there/defined") \
         -L"$there/lib" -lcoatwright -lical -lm -lpthread && "$there/client"
 }
-nothing_left() { [ -z "$(find "$there" -type f ! -name defined ! -name declared ! -name 'client*')" ]; }
+manual() { # every page of src/man is found by its name, and no macro in it is unknown
+    for page in src/man/*.md; do
+        name=$(basename "$page" .md)
+        MANPATH=$there/share/man man --nj "${name#*.}" "${name%.*}" >"$there/page" 2>"$there/aside.man" || return 1
+        grep -q "${name%.*} - " "$there/page" && ! grep 'not defined' "$there/aside.man" || return 1
+    done
+    MANPATH=$there/share/man man --nj 5 coatwright-job 2>/dev/null | grep -q 'coatwright check bench.json'
+}
+nothing_left() { [ -z "$(find "$there" -type f ! -name defined ! -name declared ! -name 'client*' ! -name page ! -name aside.man)" ]; }
 
 check 'make install' make -s install PREFIX="$there"
 check 'the program runs from elsewhere' away --version
@@ -39,6 +47,7 @@ check 'it finds the finishes' away finishes
 mv "$there/share/coatwright/finishes" "$there/aside"
 check 'it looks for them where they were installed' missing
 mv "$there/aside" "$there/share/coatwright/finishes"
+check 'the manual pages are found' manual
 check 'the library shows what the header declares' same_names
 check 'a client links' links_all
 check 'make uninstall' make -s uninstall PREFIX="$there"

@@ -1,4 +1,4 @@
-/* bench-examples [--effort N] JOB...: the timetable of each job, at the default effort unless told. Prints whether no
+/* bench_examples [--effort N] JOB...: the timetable of each job, at the default effort unless told. Prints whether no
  * quicker one exists, the bound against the ready moment, and what it took: nodes of the search, effort (counted work, the
  * same on every machine), seconds of building and searching the network. */
 #include <stdio.h>

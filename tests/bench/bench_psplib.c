@@ -1,4 +1,4 @@
-/* bench-psplib [--effort N] FILE...: solves published scheduling problems and prints one line each,
+/* bench_psplib [--effort N] FILE...: solves published scheduling problems and prints one line each,
  *     file,optimal|feasible|infeasible|unknown,lower,upper,seconds
  * with the file's own name, empty bounds where there are none. Exit status 4 where a file could not be read. */
 #include <errno.h>
@@ -74,7 +74,7 @@ int main(int argc, char **argv)
             first = 3;
     }
     if (first >= argc) {
-        fprintf(stderr, "usage: bench-psplib [--effort N] FILE...\n");
+        fprintf(stderr, "usage: bench_psplib [--effort N] FILE...\n");
         return 2;
     }
     for (int i = first; i < argc; i++)

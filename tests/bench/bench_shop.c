@@ -1,4 +1,4 @@
-/* bench-shop [SEEDS]: networks like a shop's jobs (net_jobs.h) of 40 to 200 operations. Prints, for each size, how many were
+/* bench_shop [SEEDS]: networks like a shop's jobs (net_jobs.h) of 40 to 200 operations. Prints, for each size, how many were
  * planned and proven, the worst gap between plan and bound, and the time of the search; for 200 operations of the first
  * plan alone. */
 #include <stdio.h>

@@ -1,2 +1,2 @@
 #!/bin/sh
-exec "$BUILD/bench-mesh"
+exec "$BUILD/tests/bench/bench_mesh"

@@ -5,13 +5,13 @@
 set -u
 cd "$(dirname "$0")/../.."
 problems=${PSPLIB:-../shared/psplib}
-bench=${BUILD:-build}/bench-psplib
+bench=${BUILD:-build}/tests/bench/bench_psplib
 if [ ! -d "$problems" ]; then
     echo "psplib: skipped, there is no $problems"
     exit 0
 fi
 
-# compare SET LEAST - standard input: the optimum.csv, then a line "results", then what bench-psplib printed
+# compare SET LEAST - standard input: the optimum.csv, then a line "results", then what bench_psplib printed
 compare() {
     awk -F, -v set="$1" -v least="$2" '
         $0 == "results" { results = 1; next }

@@ -28,7 +28,7 @@ import shop_jobs
 
 WANTED = {40: "all proven", 80: "all proven", 120: "within 8 %", 160: "within 25 %"}
 FIRST_PLAN = 200
-BENCH = program.ROOT / os.environ.get("BUILD", "build") / "bench-examples"
+BENCH = program.ROOT / os.environ.get("BUILD", "build") / "tests/bench/bench_examples"
 RELAXED = {"without its rack": lambda shop: shop.pop("rack", None),
            "with a room for dust": lambda shop: shop.update({"dust-room": "separate"}),
            "with one more person": lambda shop: shop.update(people=shop["people"] + 1),

@@ -1,4 +1,4 @@
-/* Runs a fuzz target once on every file of its corpus: replay-NAME reads tests/fuzz/corpus/NAME, or the files given.
+/* Runs a fuzz target once on every file of its corpus: fuzz_NAME reads tests/fuzz/corpus/NAME, or the files given.
  * A broken invariant aborts; the last line printed then names the input. */
 #include <dirent.h>
 #include <stdint.h>
@@ -47,12 +47,12 @@ static void replay_folder(const char *folder, int *passed, int *failed)
 int main(int argc, char **argv)
 {
     int passed = 0, failed = 0;
-    const char *name = strrchr(argv[0], '-');
+    const char *slash = strrchr(argv[0], '/'), *name = strstr(slash ? slash : argv[0], "fuzz_");
     char folder[256];
     for (int i = 1; i < argc; i++)
         *(replay(argv[i]) ? &failed : &passed) += 1;
     if (argc == 1 && name) {
-        snprintf(folder, sizeof folder, "tests/fuzz/corpus/%s", name + 1);
+        snprintf(folder, sizeof folder, "tests/fuzz/corpus/%s", name + strlen("fuzz_"));
         LLVMFuzzerTestOneInput((const uint8_t *)"", 0);
         passed++;
         replay_folder(folder, &passed, &failed);

@@ -1,0 +1,14 @@
+# The Debian packages that a goal needs: it installs by itself what is missing.
+PKG_demo     := gcc libc6-dev libical-dev tzdata
+PKG_check    := $(PKG_demo) libcmocka-dev locales python3 python3-icalendar nodejs node-ajv units valgrind python3-stl \
+                libgts-bin lowdown man-db groff
+PKG_quick    := $(PKG_demo) libcmocka-dev python3
+PKG_golden   := $(PKG_demo)
+PKG_bench    := $(PKG_demo) libcmocka-dev python3 python3-stl
+PKG_lint     := $(PKG_demo) libcmocka-dev python3 clang-format clang-tidy
+PKG_format   := clang-format
+PKG_fuzz     := $(PKG_demo) libcmocka-dev clang libclang-rt-14-dev
+PKG_coverage := $(PKG_check) gcovr
+PKG_deps     := $(PKG_check)
+PKG_man      := lowdown
+PKG_install  := $(PKG_demo) lowdown
