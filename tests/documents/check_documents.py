@@ -1,6 +1,6 @@
 #!/usr/bin/env -S python3 -B
-"""README.md and the manual pages of src/man: every command in them is run and prints what is written there, every link leads to
-a file, no cell of a table is longer than 40 words, and no option of the program and no key of its formats is left out.
+"""README.md and the pages it leads to, the manual pages of src/man among them: every command in them is run and prints what is written there, every link and
+path leads to a file, no cell of a table is longer than 40 words, and no option of the program and no key of its formats is left out.
 
 A block ```console holds "$ " commands, each followed by what it prints (messages too); any other block whose first line names a
 file ("```csv shelf.csv") is that file. Each page has a scratch folder with a copy of examples/. With --accept the output
@@ -17,7 +17,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 PROGRAM = Path(os.environ.get("COATWRIGHT", ROOT / os.environ.get("BUILD", "build") / "coatwright"))
-PAGES = [ROOT / "README.md", *sorted((ROOT / "src/man").glob("*.md"))]
+PAGES = [*sorted((ROOT / "src/man").glob("*.md")), *(ROOT / name for name in ("README.md", "DEVELOPERS.md", "finishes/README.md"))]
 # The pages that must name every key of these schemas.
 SCHEMAS = {"coatwright-job.5.md": ["finishes/schema/job", "finishes/schema/shop", "finishes/schema/parts"],
            "coatwright-finish.5.md": ["finishes/schema/finish", "finishes/schema/rules", "finishes/schema/sundries"],
@@ -78,6 +78,13 @@ def check_form(page, text):
     check(f"{page.name}: cells", long and f"over {WORDS} words: {long}")
 
 
+def check_paths(page, text):
+    """Files and folders that a page names in backquotes."""
+    named = re.findall(r"`((?:src|include|tests|finishes|examples)/[^`\s]*)`", text)
+    gone = [path for path in named if not list(ROOT.glob(path.rstrip("/")))]
+    check(f"{page.name}: paths", gone and f"nothing is at {gone}")
+
+
 def keys(schema):
     """Every key that a schema lets stand."""
     if isinstance(schema, dict):
@@ -113,6 +120,7 @@ def main():
     for page in PAGES:
         text = page.read_text(encoding="utf-8")
         check_form(page, text)
+        check_paths(page, text)
         fresh = run_page(page, text)
         if "--accept" in sys.argv:
             page.write_text(fresh, encoding="utf-8")
