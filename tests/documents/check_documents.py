@@ -1,6 +1,7 @@
 #!/usr/bin/env -S python3 -B
-"""README.md and the pages it leads to, the manual pages of src/man among them: every command in them is run and prints what is written there, every link and
-path leads to a file, no cell of a table is longer than 40 words, and no option of the program and no key of its formats is left out.
+"""README.md and the pages that it leads to, the manual pages of src/man among them: every command in them is run and prints what is
+written there, every link and path leads to a file, no cell of a table is longer than 40 words, and no option of the program and no
+key of its formats is left out.
 
 A block ```console holds "$ " commands, each followed by what it prints (messages too); any other block whose first line names a
 file ("```csv shelf.csv") is that file. Each page has a scratch folder with a copy of examples/. With --accept the output
