@@ -79,7 +79,7 @@ install: $(MAN) ## install below PREFIX (and DESTDIR)
 uninstall: ## remove what install has put there
 	cd $(TO) && rm -rf bin/coatwright lib/libcoatwright.a include/coatwright.h share/coatwright share/man/man?/coatwright[-.]*
 dist: ## pack the committed files
-	@mkdir -p build; name=coatwright-$$(awk -F '"' '/define COATWRIGHT_VERSION/ { print $$2 }' include/coatwright.h); \
+	@mkdir -p build; name=coatwright-$$(awk -F '"' '/define COATWRIGHT_VERSION "/ { print $$2 }' include/coatwright.h); \
 	  git archive --prefix=$$name/ HEAD | gzip -n >build/$$name.tar.gz && echo build/$$name.tar.gz
 deps: need ## install the packages that demo and check need
 need:

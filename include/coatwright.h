@@ -1,21 +1,30 @@
 /* Coatwright: from a part list to the surfaces, the coats, the shopping and a dated timetable.
  *
- *     struct coatwright_options options = {.now = "2027-01-04T08:00Z"};
- *     struct coatwright_outcome outcome;
+ *     struct coatwright_options options = COATWRIGHT_OPTIONS_INIT;
+ *     struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
+ *     options.now = "2027-01-04T08:00Z";
  *     struct coatwright *session = coatwright_open(&options);
- *     const char *text;
- *     if (session && coatwright_read(session, "desk.json") && coatwright_plan(session, &outcome) &&
- *         (text = coatwright_write(session, COATWRIGHT_PLAN, COATWRIGHT_JSON)))
- *         puts(text);
+ *     if (coatwright_read(session, "desk.json") && coatwright_plan(session, &outcome))
+ *         for (size_t i = 0; i < coatwright_step_count(session); i++)
+ *             puts(coatwright_step(session, i)->id);
  *     else
- *         for (size_t i = 0; session && i < coatwright_error_count(session); i++) ... coatwright_error(...) ...
+ *         for (size_t i = 0; i < coatwright_error_count(session); i++)
+ *             puts(coatwright_error(session, i)->found);
  *     coatwright_close(session);
  *
- * A session holds one job and owns every text that it hands out until it is closed. Functions that can fail give false
- * or NULL and have then added at least one error to the session; the session stays usable and must still be closed.
- * Nothing is shared between sessions but the time zones of the calendar library: two threads may each use a session
- * of their own as long as only one at a time reads a job or writes an iCalendar file. No function reads the clock or
- * the environment. */
+ * A session holds one job. Everything that it hands out, texts and structs, is its own and stays as it is until the session
+ * is closed; what a caller hands in is copied. Functions that can fail give false or NULL and have then added at least one
+ * error to the session, which stays usable and must still be closed. NULL for a session gives false, NULL or 0, NULL for
+ * anything else that is needed is an error of usage; what may be NULL says so.
+ *
+ * Sessions are free of each other: threads may each use sessions of their own at the same time, for everything. One session
+ * is for one thread at a time; jobs planned together count as one. No function reads the clock or the environment, changes
+ * the locale or looks at it: numbers have a decimal point. Texts are UTF-8 without NUL. Moments are whole minutes since
+ * 1970-01-01T00:00Z, INT64_MAX where there is none; money is whole cents, the smallest unit of the job's currency, -1 where
+ * a price is missing.
+ *
+ * Structs may grow at their end in a later version. Those that a caller makes begin with their size, which their INIT sets;
+ * those of the library are only ever handed out by address. */
 #ifndef COATWRIGHT_H
 #define COATWRIGHT_H
 
@@ -27,48 +36,244 @@
 extern "C" {
 #endif
 
+#if defined __GNUC__
+#define COATWRIGHT_API __attribute__((visibility("default")))
+#else
+#define COATWRIGHT_API
+#endif
+
+/* 10000 x major + 100 x minor + patch. */
+#define COATWRIGHT_VERSION_NUMBER 100
 #define COATWRIGHT_VERSION "0.1.0"
 
 struct coatwright;
 
+/* COATWRIGHT_VERSION and COATWRIGHT_VERSION_NUMBER of the library that runs. Cannot fail. */
+COATWRIGHT_API const char *coatwright_version(void);
+COATWRIGHT_API int coatwright_version_number(void);
+
 /* Of texts for people; JSON is always metric. */
 enum coatwright_units { COATWRIGHT_UNITS_OF_JOB, COATWRIGHT_METRIC, COATWRIGHT_US };
 
+enum coatwright_stage {
+    COATWRIGHT_SEARCHING, /* for the plan */
+    COATWRIGHT_ADVISING   /* what would help: each alternative is planned */
+};
+
+/* How far long work has come. Borrowed during the call. */
+struct coatwright_progress {
+    enum coatwright_stage stage;
+    double done; /* of the stage: 0 to 1; a search may end at any share, as soon as its plan is proven best */
+};
+
 struct coatwright_options {
-    size_t memory_ceiling; /* bytes that a session may take beside itself (about 50 KB); 0: no limit */
+    size_t size;           /* of this struct */
+    size_t memory_ceiling; /* bytes that a session may take beside itself (about 60 KB); 0: no limit */
     const char *finishes;  /* folder of the finish table; NULL: the one that came with the library */
     const char *now;  /* "2027-01-04T08:00Z", or without offset in the job's zone; NULL: the job's start */
     int64_t effort;   /* counted work that planning may take; 0: the default */
-    bool late;        /* plan each step as late as the delivery allows, instead of as early as it can be */
+    bool latest;      /* plan each step as late as the delivery allows, instead of as early as it can be */
     bool advice;      /* say what would help a late or impossible plan: costs a plan for each alternative */
     bool trust_paths; /* files named by the job may lie outside its folder */
+    bool
+        given_only; /* files named by the job are those of coatwright_add_text; the finish table is read all the same */
     enum coatwright_units units; /* of the job: US where it measures in inches or feet, else metric */
     bool colour;                 /* texts for people with the colours of a terminal */
+    /* Asked now and then during long work, some hundred times a second, in the thread that does it. False ends the search:
+     * the plan is the best so far, and says so (coatwright_outcome). It must not use the session. NULL: never asked. */
+    bool (*progress)(void *caller, const struct coatwright_progress *progress);
+    void *caller; /* handed to it */
 };
+#define COATWRIGHT_OPTIONS_INIT                                                                              \
+    {                                                                                                        \
+        sizeof(struct coatwright_options), 0, NULL, NULL, 0, false, false, false, false,                     \
+            COATWRIGHT_UNITS_OF_JOB, false, NULL, NULL                                                       \
+    }
 
-enum coatwright_code {
-    COATWRIGHT_INPUT = 1, /* what the user wrote is wrong */
-    COATWRIGHT_FILE,      /* a file could not be read or written */
-    COATWRIGHT_MEMORY,    /* the ceiling was reached, or the system has no more */
-    COATWRIGHT_USAGE,     /* the function was called wrongly */
-    COATWRIGHT_WARNING    /* worth a look; the sentence stands in `found` */
-};
+/* A new session; the options are copied and may be NULL (all defaults). NULL: no memory at all, or options without their
+ * size. */
+COATWRIGHT_API struct coatwright *coatwright_open(const struct coatwright_options *options);
 
-/* One mistake at its place. Texts are never NULL, "" where there is nothing to say; the session owns them. */
-struct coatwright_error {
-    enum coatwright_code code;
-    int line, column;    /* from 1; 0: not known; columns count characters */
-    const char *file;    /* as it was given */
-    const char *pointer; /* RFC 6901; "" for the whole document */
-    const char *found, *expected;
-};
+/* Releases the session and everything that it gave out. Takes NULL. */
+COATWRIGHT_API void coatwright_close(struct coatwright *session);
+
+/* Reads a job with the files that it names; "-" is standard input. Once per session. Errors: input (every mistake that
+ * could be found, 20 at most), file, memory, and usage where `now` is no moment. */
+COATWRIGHT_API bool coatwright_read(struct coatwright *session, const char *path);
+
+/* Hands over a text, of a part list, shop, stock, calendar or finish, under the name by which the job names it ("parts.csv",
+ * "finishes/own-oil.json"; names are relative to the job's own). It is found before any file of that name; the same name
+ * again replaces it. Before the job is read. Errors: usage, memory. */
+COATWRIGHT_API bool coatwright_add_text(struct coatwright *session, const char *name, const char *text,
+                                        size_t length);
+
+/* Reads a job whose text is in memory, as coatwright_read does; `name` stands in messages, and the files that the job names
+ * lie beside it. Errors: as coatwright_read. */
+COATWRIGHT_API bool coatwright_read_text(struct coatwright *session, const char *name, const char *text,
+                                         size_t length);
+
+/* Measures the job that was read without planning it: enough for COATWRIGHT_AREA. Errors: usage, input, memory. */
+COATWRIGHT_API bool coatwright_take_off(struct coatwright *session);
 
 struct coatwright_outcome {
+    size_t size;       /* of this struct */
     bool planned;      /* a timetable was found */
     bool in_time;      /* and it keeps the delivery */
     bool mixes_sound;  /* every mix can be made as asked */
-    int64_t ready_min; /* minutes since 1970-01-01T00:00Z; INT64_MAX without a timetable */
+    bool ended;        /* the search was ended by `progress`: this is the best plan so far */
+    int64_t ready_min; /* INT64_MAX without a timetable */
 };
+#define COATWRIGHT_OUTCOME_INIT                                                                              \
+    {                                                                                                        \
+        sizeof(struct coatwright_outcome), false, false, false, false, INT64_MAX                             \
+    }
+
+/* Plans the job that was read; *outcome (may be NULL) is filled on success. Again, it plans anew. A delivery that is missed,
+ * a job without a possible timetable and a mix that cannot be made are outcomes, not errors. Errors: usage, input, memory. */
+COATWRIGHT_API bool coatwright_plan(struct coatwright *session, struct coatwright_outcome *outcome);
+
+/* Plans the jobs of several sessions that share people, rack, spray places and room: their shops must be the same (where
+ * a later one differs from the first it is wrong input, in its own session), the first one's options are everyone's, each
+ * job keeps its delivery; the worst lateness is made small, then that of the others. outcomes[i] is filled for each on
+ * success (NULL: nobody asks); each session once. The first session's calendar then holds all the jobs, whose names must
+ * differ, and its timetable for people begins with how they all stand; other reports are each job's own.
+ * What the plans take lives in the first session, which must be closed last. Errors: as coatwright_plan, in the session of
+ * the job that they are about; memory in the first. */
+COATWRIGHT_API bool coatwright_plan_together(struct coatwright *const *sessions, size_t count,
+                                             struct coatwright_outcome *outcomes);
+
+/* Draws the planned work again and again, drying and hands-on times from their spreads and the order of work fixed, so
+ * that COATWRIGHT_TIMETABLE tells the chance to be on time. The answer is the same on every run and for any number of
+ * `threads` (at least 1, at most 64) that share in it. Of jobs planned together only the session's own is drawn. Errors:
+ * usage where no timetable was found; memory. */
+COATWRIGHT_API bool coatwright_chance(struct coatwright *session, int threads);
+
+/* ---- What the plan says, to be walked. Without a plan every count is 0. An index that is not below its count gives NULL.
+ * Texts are never NULL, "" where there is nothing to say. */
+
+/* One hands-on step, by its start. */
+struct coatwright_step {
+    const char *id; /* stays the same as long as the names in the job do: "carcase/oil/1/apply" */
+    const char *piece, *schedule; /* "": a task of the job */
+    const char *side;             /* "face", "back"; "": all round */
+    const char *action;           /* "sand" "scuff" "raise" "mask" "apply" "flip" "polish" "rub" "task" */
+    const char *finish;           /* its id; of apply and polish */
+    const char *batch;            /* the batch in which it is done; "": by itself */
+    const char *note;             /* a sentence: sections to wipe off, a window that is missed */
+    int coat,
+        coats;  /* coats of the schedule laid on this side when it is done, and of how many; 0 for a task */
+    int person; /* from 1 */
+    int64_t start_min, end_min;
+    int64_t slack_min; /* how much later it may begin before anything is late; -1: not known */
+    bool critical;     /* one of those that fix the ready moment */
+    double volume_l;   /* likely litres of mixed finish that it takes; 0: none */
+};
+COATWRIGHT_API size_t coatwright_step_count(struct coatwright *session);
+COATWRIGHT_API const struct coatwright_step *coatwright_step(struct coatwright *session, size_t index);
+
+/* When a piece reaches a state, by piece, then state. */
+struct coatwright_state {
+    const char *piece;
+    const char *state; /* as in the job's `deliver-at`: "handle" "recoat" "sand" "wrap" "light-use" "cured" */
+    int64_t at_min;    /* INT64_MAX: never */
+};
+COATWRIGHT_API size_t coatwright_state_count(struct coatwright *session);
+COATWRIGHT_API const struct coatwright_state *coatwright_state(struct coatwright *session, size_t index);
+
+/* What is needed of each component of each finish. */
+struct coatwright_need {
+    const char *finish, *component; /* the id; the component's name */
+    double need_l, need_g;          /* likely, without reserve */
+    double on_hand_l;               /* in stock and still good at the last coat */
+    double left_l;                  /* over, of packs and stock */
+    double short_l; /* to be bought beyond the packs, reserve included, where no pack is known; 0: none */
+};
+COATWRIGHT_API size_t coatwright_need_count(struct coatwright *session);
+COATWRIGHT_API const struct coatwright_need *coatwright_need(struct coatwright *session, size_t index);
+
+/* What to buy: packs of a component, or kits of a finish. */
+struct coatwright_pack {
+    const char *finish, *component; /* component "": a kit of all of them */
+    double size_l;                  /* of one */
+    int count;
+    int64_t price_cents; /* of one */
+};
+COATWRIGHT_API size_t coatwright_pack_count(struct coatwright *session);
+COATWRIGHT_API const struct coatwright_pack *coatwright_pack(struct coatwright *session, size_t index);
+
+/* One component as poured into a mix. */
+struct coatwright_pour {
+    const char *component; /* "thinner" comes last */
+    double volume_l, mass_g; /* exact, of the volume asked */
+    double weigh_g; /* a multiple of the scale's step */
+};
+
+/* A mixing card: one mix for a coat, by the moment at which it is mixed. */
+struct coatwright_card {
+    const char *step;   /* the id of the (first) step that it serves */
+    const char *finish; /* its id */
+    int number, of;     /* this mix of so many for the coat */
+    double volume_l;    /* asked: finish and thinner */
+    double made_l;      /* as weighed */
+    int64_t mixed_min;
+    int64_t apply_by_min; /* the end of its working time; INT64_MAX: no pot life */
+    const struct coatwright_pour *pours;
+    size_t pour_count;
+};
+COATWRIGHT_API size_t coatwright_card_count(struct coatwright *session);
+COATWRIGHT_API const struct coatwright_card *coatwright_card(struct coatwright *session, size_t index);
+
+/* What the plan warns of. */
+struct coatwright_caution {
+    const char *id;   /* stays the same: "oily-rags", "mix", "vapour" */
+    const char *text; /* a sentence */
+};
+COATWRIGHT_API size_t coatwright_caution_count(struct coatwright *session);
+COATWRIGHT_API const struct coatwright_caution *coatwright_caution(struct coatwright *session, size_t index);
+
+/* ---- Without a job. */
+
+/* A mix; NULL wherever nothing was said. */
+struct coatwright_mix_want {
+    size_t size;        /* of this struct */
+    const char *finish; /* by its id */
+    const char
+        *amount; /* of the mix, thinner included: "350 ml", "400 g"; or what it shall cover: "1.4 m2" */
+    const char
+        *have;      /* or a component and how much of it there is, "hardener 180 g": the most that it makes */
+    const char *at; /* "15 C"; the reference of its pot life */
+    const char *by; /* a tool; the finish's first */
+    const char *wood;  /* under a first coat; closed grain */
+    bool later;        /* for a film: a second or later coat, not one on bare wood */
+    const char *thin;  /* finish to thinner, "2:1", or thinner as a share, "10 %"; none */
+    const char *scale; /* its smallest step: "0.1 g"; 1 g */
+    const char *cut;   /* of shellac: the pounds of the cut to make, of flakes; the finish as it comes */
+    const char *from;  /* ... or of a stronger cut */
+};
+#define COATWRIGHT_MIX_WANT_INIT                                                                             \
+    {                                                                                                        \
+        sizeof(struct coatwright_mix_want), NULL, NULL, NULL, NULL, NULL, NULL, false, NULL, NULL, NULL,     \
+            NULL                                                                                             \
+    }
+
+/* Mixes it, for COATWRIGHT_MIX. *sound (may be NULL) tells whether it can be weighed as asked. Errors: usage, input, file,
+ * memory. */
+COATWRIGHT_API bool coatwright_mix(struct coatwright *session, const struct coatwright_mix_want *want,
+                                   bool *sound);
+
+/* Reads the finish table for COATWRIGHT_FINISH_TABLE and COATWRIGHT_FINISH_LABEL: all of it, or the one finish (NULL:
+ * all), with the finishes of the shop's own folder ahead (NULL: none). Errors: usage, input, file, memory. */
+COATWRIGHT_API bool coatwright_finishes(struct coatwright *session, const char *finish, const char *own);
+
+/* ---- Texts. */
+
+/* How the areas of a part come about: formulas with the numbers in them, for every row of the part list with that name.
+ * The job must have been measured or planned. Borrowed like a report; NULL: an error was added (usage, memory). */
+COATWRIGHT_API const char *coatwright_explain(struct coatwright *session, const char *part);
+
+/* How the litres and packs of a finish (by its id) come about, coat by coat. The job must have been planned. Borrowed like
+ * a report; NULL: an error was added (usage, memory). */
+COATWRIGHT_API const char *coatwright_explain_finish(struct coatwright *session, const char *finish);
 
 enum coatwright_report {
     COATWRIGHT_ERRORS,       /* JSON: the errors that the session holds */
@@ -91,105 +296,61 @@ enum coatwright_format {
     COATWRIGHT_SVG /* a drawing */
 };
 
-/* COATWRIGHT_VERSION of the library. Cannot fail. */
-const char *coatwright_version(void);
-
-/* A new session; the options are copied and may be NULL (all defaults). NULL: no memory at all. */
-struct coatwright *coatwright_open(const struct coatwright_options *options);
-
-/* Releases the session and every text that it gave out. Takes NULL. */
-void coatwright_close(struct coatwright *session);
-
-/* Reads a job with the files that it names; "-" is standard input. Once per session. Errors: input (every mistake that
- * could be found, 20 at most), file, memory, and usage where `now` is no moment. */
-bool coatwright_read(struct coatwright *session, const char *path);
-
-/* Plans the job that was read; *outcome is filled on success. A delivery that is missed, a job without a possible
- * timetable and a mix that cannot be made are outcomes, not errors. Errors: input, memory. */
-bool coatwright_plan(struct coatwright *session, struct coatwright_outcome *outcome);
-
-/* Plans the jobs of several sessions that share people, rack, spray places and room: their shops must be the same (where
- * a later one differs from the first it is wrong input, in its own session), the first one's options are everyone's, each
- * job keeps its delivery; the worst lateness is made small, then that of the others. outcomes[i] is filled for each on
- * success. The first session's calendar then holds all the jobs, whose names must differ, and its timetable for people
- * begins with how they all stand; other reports are each job's own.
- * What the plans take lives in the first session, which must be closed last. Errors: as coatwright_plan, in the session of
- * the job that they are about; memory in the first. */
-bool coatwright_plan_together(struct coatwright *const *sessions, size_t count,
-                              struct coatwright_outcome *outcomes);
-
-/* Draws the planned work again and again, drying and hands-on times from their spreads and the order of work fixed, so
- * that COATWRIGHT_TIMETABLE tells the chance to be on time. The answer is the same on every run and for any number of
- * `threads` (at least 1) that share in it. Of jobs planned together only the session's own is drawn. Errors: usage where no
- * timetable was found; memory. */
-bool coatwright_chance(struct coatwright *session, int threads);
-
-/* Measures the job that was read without planning it: enough for COATWRIGHT_AREA. Errors: input, memory. */
-bool coatwright_take_off(struct coatwright *session);
-
-/* A mix without a job; NULL wherever nothing was said. */
-struct coatwright_mix_want {
-    const char *finish; /* by its id */
-    const char
-        *amount; /* of the mix, thinner included: "350 ml", "400 g"; or what it shall cover: "1.4 m2" */
-    const char
-        *have;      /* or a component and how much of it there is, "hardener 180 g": the most that it makes */
-    const char *at; /* "15 C"; the reference of its pot life */
-    const char *by; /* a tool; the finish's first */
-    const char *wood;  /* under a first coat; closed grain */
-    bool later;        /* for a film: a second or later coat, not one on bare wood */
-    const char *thin;  /* finish to thinner, "2:1", or thinner as a share, "10 %"; none */
-    const char *scale; /* its smallest step: "0.1 g"; 1 g */
-    const char *cut;   /* of shellac: the pounds of the cut to make, of flakes; the finish as it comes */
-    const char *from;  /* ... or of a stronger cut */
-};
-
-/* Mixes it, for COATWRIGHT_MIX. *sound tells whether it can be weighed as asked. Errors: usage, input, file, memory. */
-bool coatwright_mix(struct coatwright *session, const struct coatwright_mix_want *want, bool *sound);
-
-/* Reads the finish table for COATWRIGHT_FINISH_TABLE and COATWRIGHT_FINISH_LABEL: all of it, or the one finish (NULL:
- * all), with the finishes of the shop's own folder ahead (NULL: none). Errors: usage, input, file, memory. */
-bool coatwright_finishes(struct coatwright *session, const char *finish, const char *own);
-
-/* How the areas of a part come about: formulas with the numbers in them, for every row of the part list with that name.
- * The job must have been measured or planned. Borrowed like a report; NULL: an error was added (usage, memory). */
-const char *coatwright_explain(struct coatwright *session, const char *part);
-
-/* How the litres and packs of a finish (by its id) come about, coat by coat. The job must have been planned. Borrowed like
- * a report; NULL: an error was added (usage, memory). */
-const char *coatwright_explain_finish(struct coatwright *session, const char *finish);
-
-/* The report as UTF-8 text without NUL characters, borrowed until the session is closed. NULL: an error was added
- * (usage where the report does not exist in that format or nothing was read for it; memory). */
-const char *coatwright_write(struct coatwright *session, enum coatwright_report report,
-                             enum coatwright_format format);
+/* The report as text, borrowed until the session is closed. NULL: an error was added (usage where the report does not exist
+ * in that format or nothing was read for it; memory). */
+COATWRIGHT_API const char *coatwright_write(struct coatwright *session, enum coatwright_report report,
+                                            enum coatwright_format format);
 
 /* Writes the report to a file, whole or not at all: under another name first, flushed to the disk, then renamed. A
  * calendar takes the place of an older one so that events keep their history. Never over a file of the job that was read.
  * Errors: as coatwright_write, file, and usage. */
-bool coatwright_save(struct coatwright *session, enum coatwright_report report, enum coatwright_format format,
-                     const char *path);
+COATWRIGHT_API bool coatwright_save(struct coatwright *session, enum coatwright_report report,
+                                    enum coatwright_format format, const char *path);
 
 /* Writes plan.json, timetable.ics and shopping.csv into a folder, which is made where it is missing (its parent is
- * not). Each file whole or not at all; what can be known to fail is told before the first is written. */
-bool coatwright_save_all(struct coatwright *session, const char *folder);
+ * not). Each file whole or not at all; what can be known to fail is told before the first is written. Errors: as
+ * coatwright_save. */
+COATWRIGHT_API bool coatwright_save_all(struct coatwright *session, const char *folder);
+
+/* ---- Errors and warnings. */
+
+enum coatwright_code {
+    COATWRIGHT_INPUT = 1, /* what the user wrote is wrong */
+    COATWRIGHT_FILE,      /* a file could not be read or written */
+    COATWRIGHT_MEMORY,    /* the ceiling was reached, or the system has no more */
+    COATWRIGHT_USAGE,     /* the function was called wrongly */
+    COATWRIGHT_WARNING    /* worth a look; the sentence stands in `found` */
+};
+
+/* One mistake at its place. Texts are never NULL, "" where there is nothing to say. */
+struct coatwright_error {
+    enum coatwright_code code;
+    int line, column;    /* from 1; 0: not known; columns count characters */
+    const char *file;    /* as it was given */
+    const char *pointer; /* RFC 6901; "" for the whole document */
+    const char *found, *expected;
+    const char *id; /* stays the same while words change: the kind, and the pointer with * for each index:
+                       "input:/parts/" "*" "/thickness", "file:/shop", "memory:" */
+};
 
 /* Errors so far, in the order in which they were found, and how many more were counted only. */
-size_t coatwright_error_count(const struct coatwright *session);
-size_t coatwright_error_more(const struct coatwright *session);
-/* `index` must be below the count. */
-struct coatwright_error coatwright_error(const struct coatwright *session, size_t index);
+COATWRIGHT_API size_t coatwright_error_count(const struct coatwright *session);
+COATWRIGHT_API size_t coatwright_error_more(const struct coatwright *session);
+/* NULL: the index is not below the count. */
+COATWRIGHT_API const struct coatwright_error *coatwright_error(struct coatwright *session, size_t index);
 
-/* The same for warnings, which never make a function fail. */
-size_t coatwright_warning_count(const struct coatwright *session);
-struct coatwright_error coatwright_warning(const struct coatwright *session, size_t index);
+/* The same for warnings about what was read, which never make a function fail. */
+COATWRIGHT_API size_t coatwright_warning_count(const struct coatwright *session);
+COATWRIGHT_API const struct coatwright_error *coatwright_warning(struct coatwright *session, size_t index);
 
-/* Adds an error of the caller's own, which is then told like the others; its texts are copied. Cannot fail. */
-void coatwright_error_add(struct coatwright *session, const struct coatwright_error *error);
+/* Adds an error of the caller's own, which is then told like the others; its texts may be NULL, its id is not looked at.
+ * Cannot fail. */
+COATWRIGHT_API void coatwright_error_add(struct coatwright *session, const struct coatwright_error *error);
 
 /* "desk.json:14:22: /parts/3/thickness: expected a length such as ..., found ..." in `line`, cut where it does not fit
- * (1200 bytes hold any), always terminated, no line end. Returns its length. Cannot fail. */
-size_t coatwright_error_line(const struct coatwright_error *error, char *line, size_t size);
+ * (1200 bytes hold any), always terminated where there is room for that, no line end. Returns its length. Cannot fail; with
+ * NULL or no room it is 0. */
+COATWRIGHT_API size_t coatwright_error_line(const struct coatwright_error *error, char *line, size_t size);
 
 #ifdef __cplusplus
 }

@@ -44,7 +44,9 @@ static bool explain(struct coatwright *session, void *argument)
 const char *coatwright_explain(struct coatwright *session, const char *part)
 {
     struct explain_call call = {part, NULL};
-    return session_guard(session, explain, &call) ? call.text : NULL;
+    return session_given(session, part, "the name of a part") && session_guard(session, explain, &call)
+               ? call.text
+               : NULL;
 }
 
 struct finish_call {
@@ -85,5 +87,8 @@ static bool explain_finish(struct coatwright *session, void *argument)
 const char *coatwright_explain_finish(struct coatwright *session, const char *finish)
 {
     struct finish_call call = {finish, NULL};
-    return session_guard(session, explain_finish, &call) ? call.text : NULL;
+    return session_given(session, finish, "the id of a finish") &&
+                   session_guard(session, explain_finish, &call)
+               ? call.text
+               : NULL;
 }

@@ -180,8 +180,14 @@ static bool mix_alone(struct coatwright *session, void *argument)
 
 bool coatwright_mix(struct coatwright *session, const struct coatwright_mix_want *want, bool *sound)
 {
-    struct mix_call call = {want, false};
+    struct coatwright_mix_want asked = COATWRIGHT_MIX_WANT_INIT;
+    struct mix_call call = {&asked, false};
+    if (!session_given(session, want, "what to mix") ||
+        !session_given(session, want->size < sizeof want->size ? NULL : want, "a mix begun with its size"))
+        return false;
+    memcpy(&asked, want, want->size < sizeof asked ? want->size : sizeof asked);
     bool done = session_guard(session, mix_alone, &call);
-    *sound = call.sound;
+    if (sound)
+        *sound = call.sound;
     return done;
 }

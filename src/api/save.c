@@ -90,7 +90,7 @@ bool coatwright_save(struct coatwright *session, enum coatwright_report report, 
                      const char *path)
 {
     struct save_call call = {report, format, path};
-    return session_guard(session, save, &call);
+    return session_given(session, path, "the name of a file") && session_guard(session, save, &call);
 }
 
 static bool save_all(struct coatwright *session, void *argument)
@@ -106,6 +106,6 @@ static bool save_all(struct coatwright *session, void *argument)
 
 bool coatwright_save_all(struct coatwright *session, const char *folder)
 {
-    struct text_call call = {folder};
-    return session_guard(session, save_all, &call);
+    struct text_call call = {folder, 0, NULL};
+    return session_given(session, folder, "the name of a folder") && session_guard(session, save_all, &call);
 }

@@ -3,10 +3,16 @@
 #include "format/words.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 const char *coatwright_version(void)
 {
     return COATWRIGHT_VERSION;
+}
+
+int coatwright_version_number(void)
+{
+    return COATWRIGHT_VERSION_NUMBER;
 }
 
 struct guarded_call {
@@ -35,13 +41,24 @@ static bool guarded(struct arena *arena, struct coatwright *session,
 bool session_guard(struct coatwright *session, bool (*work)(struct coatwright *session, void *call),
                    void *call)
 {
-    return guarded(session->arena, session, work, call);
+    if (session && session->asking) {
+        err_add(&session->errors, ERR_USAGE, NULL, NULL, "a session that is not at work", "one that is");
+        return false;
+    }
+    return session && guarded(session->arena, session, work, call);
 }
 
 bool session_misused(struct coatwright *session, const char *expected, const char *found)
 {
     err_add(&session->errors, ERR_USAGE, NULL, NULL, expected, words_quote(session->arena, found));
     return false;
+}
+
+bool session_given(struct coatwright *session, const void *argument, const char *expected)
+{
+    if (session && !argument)
+        err_add(&session->errors, ERR_USAGE, NULL, NULL, expected, "NULL");
+    return session && argument;
 }
 
 bool session_file_failed(struct coatwright *session, const char *path, const struct err *fault)
@@ -76,10 +93,38 @@ static bool set_up(struct coatwright *session, void *call)
     return true;
 }
 
+/* The caller's answer, who is told how far the stage has come. */
+static bool look(void *with, const struct observer *observer)
+{
+    struct coatwright *session = with;
+    double done = observer->effort > 0 ? (double)observer->done / (double)observer->effort : 0;
+    done = done > 1 ? 1 : done;
+    if (observer->parts > 0)
+        done = ((double)observer->part + done) / (double)observer->parts;
+    struct coatwright_progress progress = {
+        observer->stage == OBSERVE_ADVICE ? COATWRIGHT_ADVISING : COATWRIGHT_SEARCHING, done};
+    session->asking = true;
+    bool goes_on = session->options.progress(session->options.caller, &progress);
+    session->asking = false;
+    return goes_on;
+}
+
+/* What an older caller does not know has its default. */
+static bool take_options(const struct coatwright_options *options, struct coatwright_options *given)
+{
+    *given = (struct coatwright_options)COATWRIGHT_OPTIONS_INIT;
+    if (options && options->size < sizeof options->size)
+        return false;
+    if (options)
+        memcpy(given, options, options->size < sizeof *given ? options->size : sizeof *given);
+    given->size = sizeof *given;
+    return true;
+}
+
 struct coatwright *coatwright_open(const struct coatwright_options *options)
 {
-    struct coatwright_options given = options ? *options : (struct coatwright_options){.now = NULL};
-    struct coatwright *session = calloc(1, sizeof *session);
+    struct coatwright_options given;
+    struct coatwright *session = take_options(options, &given) ? calloc(1, sizeof *session) : NULL;
     if (!session)
         return NULL;
     session->arena = arena_make(given.memory_ceiling);
@@ -88,8 +133,12 @@ struct coatwright *coatwright_open(const struct coatwright_options *options)
         coatwright_close(session);
         return NULL;
     }
-    session->reading =
-        (struct reading){.arena = session->arena, .errors = &session->errors, .warnings = &session->warnings};
+    session->given.only = given.given_only;
+    session->observer = (struct observer){.look = look, .with = session};
+    session->reading = (struct reading){.arena = session->arena,
+                                        .errors = &session->errors,
+                                        .warnings = &session->warnings,
+                                        .given = &session->given};
     return session;
 }
 

@@ -4,21 +4,35 @@
 
 #include "base/arena.h"
 #include "base/measure.h"
+#include "base/observer.h"
 #include "coatwright.h"
+#include "format/given.h"
 #include "source/finish_table.h"
 #include "plan/chance.h"
 #include "plan/lone.h"
 #include "plan/plan.h"
+
+struct walk;
+
+/* An error as it was handed out. */
+struct told {
+    struct coatwright_error error;
+    char id[ERR_POINTER_SIZE + 16];
+};
 
 struct coatwright {
     struct arena *arena; /* under the ceiling: all of the job */
     struct arena *spare; /* beside it: the options' texts, and errors told when the other is full */
     struct coatwright_options options;
     struct err_list errors, warnings;
+    const char *errors_text; /* as JSON, in `spare` */
+    struct told told_errors[ERR_MOST], told_warnings[ERR_MOST];
     struct reading reading;
+    struct given_files given;
     const struct job *job;
     const struct surfaces *surfaces;
     const struct plan *plan;
+    const struct walk *walk;            /* of the plan, as it was walked; NULL: not yet */
     const struct plan *const *together; /* of the first of several jobs: all their plans; NULL: one job */
     const struct texts *const *together_texts; /* what was read for each */
     size_t together_count;
@@ -29,22 +43,34 @@ struct coatwright {
     size_t finish_count;
     bool one_finish;
     const struct lone_mix *lone; /* NULL: none was asked for */
+    struct observer observer;    /* who asks the caller whether to go on */
+    bool asking;                 /* the caller is asked right now, and must not use the session */
 };
 
 /* A text handed to what is run under the guard. */
 struct text_call {
     const char *text;
+    size_t length;
+    const char *name;
 };
 
-/* Runs `work` with what it needs in `call`; memory that ends becomes an error of the session, and false. */
+/* Runs `work` with what it needs in `call`; memory that ends becomes an error of the session, and false. NULL: false. */
 bool session_guard(struct coatwright *session, bool (*work)(struct coatwright *session, void *call),
                    void *call);
 
 /* Adds an error of the command line; false. `found` is quoted. */
 bool session_misused(struct coatwright *session, const char *expected, const char *found);
 
+/* Whether an argument was given; where it is NULL an error says what should have been. False for no session, too. */
+bool session_given(struct coatwright *session, const void *argument, const char *expected);
+
 /* Adds an error of a file; false. */
 bool session_file_failed(struct coatwright *session, const char *path, const struct err *fault);
+
+/* Whether a job was read; an error says that none was. */
+bool session_has_job(struct coatwright *session);
+/* Gives mistakes found by rooms that know no files their places; false. */
+bool session_located(struct coatwright *session);
 
 /* The units of what people read. */
 enum unit_system session_units(const struct coatwright *session);

@@ -57,7 +57,7 @@ const char *coatwright_write(struct coatwright *session, enum coatwright_report 
                              enum coatwright_format format)
 {
     struct write_call call = {report, format, NULL};
-    if (report == COATWRIGHT_ERRORS)
-        return errors_json(session);
+    if (report == COATWRIGHT_ERRORS && format == COATWRIGHT_JSON)
+        return session ? errors_json(session) : NULL;
     return session_guard(session, write_report, &call) ? call.text : NULL;
 }

@@ -20,6 +20,7 @@ static int mix_alone(struct run *run)
     bool sound;
     join(options, have, amount, sizeof amount);
     struct coatwright_mix_want want = {
+        .size = sizeof want,
         .finish = options->operands[0],
         .amount = have ? NULL : amount,
         .have = have ? amount : NULL,

@@ -21,24 +21,32 @@ void run_open(struct run *run, const struct options *options)
     struct text_short clock = moment_format(&utc, (int64_t)time(NULL) / 60, MOMENT_RFC3339);
     const char *finishes = getenv("COATWRIGHT_FINISHES"), *now = option_value(options, "now");
     const char *effort = option_value(options, "effort"), *units = option_value(options, "units");
-    struct coatwright_options asked = {
-        .finishes = finishes && *finishes ? finishes : NULL,
-        .now = now ? now : clock.text,
-        .advice = options->command && options->command->advice,
-        .trust_paths = option_value(options, "trust-paths") != NULL,
-        .late = option_value(options, "latest") != NULL,
-        .effort = effort ? strtoll(effort, NULL, 10) : 0,
-        .units = !units                     ? COATWRIGHT_UNITS_OF_JOB
-                 : strcmp(units, "us") == 0 ? COATWRIGHT_US
-                                            : COATWRIGHT_METRIC,
-        .colour = colour_wanted(),
-    };
-    *run = (struct run){*options, coatwright_open(&asked)};
+    struct coatwright_options asked = COATWRIGHT_OPTIONS_INIT;
+    asked.finishes = finishes && *finishes ? finishes : NULL;
+    asked.now = now ? now : clock.text;
+    asked.advice = options->command && options->command->advice;
+    asked.trust_paths = option_value(options, "trust-paths") != NULL;
+    asked.latest = option_value(options, "latest") != NULL;
+    asked.effort = effort ? strtoll(effort, NULL, 10) : 0;
+    asked.units = !units                     ? COATWRIGHT_UNITS_OF_JOB
+                  : strcmp(units, "us") == 0 ? COATWRIGHT_US
+                                             : COATWRIGHT_METRIC;
+    asked.colour = colour_wanted();
+    asked.progress = progress_ask;
+    asked.caller = &run->progress;
+    *run = (struct run){.options = *options};
+    run->session = coatwright_open(&asked);
 }
 
 bool run_plan(struct run *run, struct coatwright_outcome *outcome)
 {
-    return coatwright_read(run->session, run->options.operands[0]) && coatwright_plan(run->session, outcome);
+    *outcome = (struct coatwright_outcome)COATWRIGHT_OUTCOME_INIT;
+    if (!coatwright_read(run->session, run->options.operands[0]))
+        return false;
+    progress_begin(&run->progress);
+    bool planned = coatwright_plan(run->session, outcome);
+    progress_end(&run->progress);
+    return planned;
 }
 
 /* What concerns no file is about the command line. */
@@ -46,7 +54,7 @@ static void tell(const struct coatwright_error *error)
 {
     char line[1200];
     coatwright_error_line(error, line, sizeof line);
-    fprintf(stderr, "%s%s\n", *error->file ? "" : "coatwright: ", line);
+    fprintf(stderr, "%s%s\n", error->file && *error->file ? "" : "coatwright: ", line);
 }
 
 int run_close(struct run *run, int status)
@@ -56,19 +64,18 @@ int run_close(struct run *run, int status)
     errno = 0;
     if (!ferror(stdout) && fflush(stdout) == 0)
         return status;
-    struct coatwright_error error = {COATWRIGHT_FILE,     0,  0,
-                                     "standard output",   "", errno ? strerror(errno) : "no room",
-                                     "room for all of it"};
+    struct coatwright_error error = {.code = COATWRIGHT_FILE,
+                                     .file = "standard output",
+                                     .found = errno ? strerror(errno) : "no room",
+                                     .expected = "room for all of it"};
     tell(&error);
     return EXIT_FILE;
 }
 
 void run_tell_warnings(const struct run *run)
 {
-    for (size_t i = 0; i < coatwright_warning_count(run->session); i++) {
-        struct coatwright_error warning = coatwright_warning(run->session, i);
-        tell(&warning);
-    }
+    for (size_t i = 0; i < coatwright_warning_count(run->session); i++)
+        tell(coatwright_warning(run->session, i));
 }
 
 /* The page of a plan and a check carry the warnings themselves. */
@@ -107,7 +114,7 @@ static int status_of_all(const struct run *run)
 {
     int status = EXIT_INPUT;
     for (size_t i = 0; i < coatwright_error_count(run->session); i++) {
-        int one = status_of(coatwright_error(run->session, i).code);
+        int one = status_of(coatwright_error(run->session, i)->code);
         if (one == EXIT_USAGE)
             return EXIT_USAGE;
         status = one == EXIT_FILE ? EXIT_FILE : status;
@@ -127,10 +134,8 @@ int run_failed(struct run *run)
         fputs(text ? text : "", stdout);
         return status_of_all(run);
     }
-    for (size_t i = 0; i < coatwright_error_count(run->session); i++) {
-        struct coatwright_error error = coatwright_error(run->session, i);
-        tell(&error);
-    }
+    for (size_t i = 0; i < coatwright_error_count(run->session); i++)
+        tell(coatwright_error(run->session, i));
     if (coatwright_error_more(run->session))
         fprintf(stderr, "and %zu more\n", coatwright_error_more(run->session));
     return status_of_all(run);
@@ -146,7 +151,8 @@ int run_print(struct run *run, const char *text)
 
 int run_misused(struct run *run, const char *expected, const char *found)
 {
-    struct coatwright_error error = {COATWRIGHT_USAGE, 0, 0, "coatwright", "", found, expected};
+    struct coatwright_error error = {
+        .code = COATWRIGHT_USAGE, .file = "coatwright", .found = found, .expected = expected};
     if (run->session)
         coatwright_error_add(run->session, &error);
     return run_failed(run);

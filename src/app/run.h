@@ -3,6 +3,7 @@
 #define APP_RUN_H
 
 #include "app/options.h"
+#include "app/progress.h"
 #include "coatwright.h"
 
 enum exit_status {
@@ -15,6 +16,7 @@ enum exit_status {
 
 struct run {
     struct options options;
+    struct progress progress;
     struct coatwright *session; /* NULL: there was no memory for one */
 };
 

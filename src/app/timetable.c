@@ -25,12 +25,16 @@ static struct run *read_all(struct run *runs, size_t count)
     return NULL;
 }
 
-static struct run *plan_all(struct run *runs, size_t count, struct coatwright_outcome *outcomes)
+static struct run *plan_all(struct run *first, struct run *runs, size_t count,
+                            struct coatwright_outcome *outcomes)
 {
     struct coatwright *sessions[OPERANDS_MOST];
     for (size_t i = 0; i < count; i++)
         sessions[i] = runs[i].session;
-    if (coatwright_plan_together(sessions, count, outcomes))
+    progress_begin(&first->progress);
+    bool planned = coatwright_plan_together(sessions, count, outcomes);
+    progress_end(&first->progress);
+    if (planned)
         return save(&runs[0], "ics", COATWRIGHT_ICALENDAR, outcomes[0].planned) ? NULL : &runs[0];
     size_t failed = 0;
     while (failed + 1 < count && coatwright_error_count(sessions[failed]) == 0)
@@ -64,13 +68,15 @@ static int timetable_of_several(struct run *run)
     struct run runs[OPERANDS_MOST] = {*run};
     struct coatwright_outcome outcomes[OPERANDS_MOST];
     size_t count = run->options.operand_count;
+    for (size_t i = 0; i < count; i++)
+        outcomes[i] = (struct coatwright_outcome)COATWRIGHT_OUTCOME_INIT;
     if (option_value(&run->options, "svg") || option_value(&run->options, "chance")) {
         char found[24];
         snprintf(found, sizeof found, "%zu", count);
         return run_misused(run, "one job with --svg or --chance", found);
     }
     struct run *failed = read_all(runs, count);
-    failed = failed ? failed : plan_all(runs, count, outcomes);
+    failed = failed ? failed : plan_all(run, runs, count, outcomes);
     int status = failed ? run_failed(failed) : print_all(runs, count, outcomes);
     for (size_t i = count; i-- > 1;)
         coatwright_close(runs[i].session);

@@ -1,6 +1,7 @@
 #include "format/place.h"
 
 #include "base/arena.h"
+#include "format/given.h"
 #include "base/text.h"
 
 #include <limits.h>
@@ -53,9 +54,23 @@ static void remember(struct texts *texts, struct file_id id)
     texts->read[texts->read_count++] = id;
 }
 
+/* Whether what a job names may only be what was given. */
+static bool given_only(const struct reading *reading)
+{
+    return reading->given && reading->given->only;
+}
+
 bool reading_load(const struct reading *reading, const struct path_rule *rule, const char *path,
                   struct file_text *file, struct err *err)
 {
+    const struct file_text *given = given_find(reading->given, path);
+    if (given) {
+        *file = *given;
+        file->name = path;
+        return true;
+    }
+    if (rule && given_only(reading))
+        return err_say_found(err, "a file that was given", "no such file");
     bool loaded = rule ? file_load_named(reading->arena, *rule, path, file, err)
                        : file_load(reading->arena, path, file, err);
     if (loaded)
@@ -66,10 +81,30 @@ bool reading_load(const struct reading *reading, const struct path_rule *rule, c
 int reading_open(const struct reading *reading, struct path_rule rule, const char *path, struct err *err)
 {
     struct file_id id;
+    if (given_only(reading)) {
+        err_fill(err, ERR_FILE, "no mesh, which only a file can hold", "one");
+        return -1;
+    }
     int fd = file_open_named(reading->arena, rule, path, &id, err);
     if (fd >= 0)
         remember(reading->texts, id);
     return fd;
+}
+
+bool reading_list(const struct reading *reading, struct path_rule rule, const char *folder,
+                  const char *ending, struct file_list *list, struct err *err)
+{
+    given_list(reading->given, reading->arena, folder, ending, list);
+    if (list->count > 0)
+        return true;
+    if (given_only(reading))
+        return err_say_found(err, "a folder of which files were given", "no such folder");
+    return file_list(reading->arena, rule, folder, ending, list, err);
+}
+
+bool reading_missing(const struct reading *reading, const char *path)
+{
+    return !given_find(reading->given, path) && (given_only(reading) || file_missing(path));
 }
 
 bool texts_has_read(const struct texts *texts, const char *path)

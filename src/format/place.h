@@ -6,12 +6,14 @@
 #include "base/err.h"
 #include "format/file.h"
 
+struct given_files;
 struct texts;
 
 struct reading {
     struct arena *arena;
     struct texts *texts;
     struct err_list *errors, *warnings;
+    const struct given_files *given; /* looked at before the file system; NULL: none */
 };
 
 struct place {
@@ -30,11 +32,17 @@ struct texts *texts_make(struct arena *arena);
 /* Keeps a well-formed text (borrowed: it must live as long) under its name; the same name again replaces it. */
 void texts_add(struct texts *texts, const struct file_text *file, text_locate *locate, const void *kept);
 
-/* Reads a file as file_load does or, with a rule, as file_load_named; and remembers which file it was. */
+/* Reads a file as file_load does or, with a rule (what a job names), as file_load_named; and remembers which file it was.
+ * What was given under that name comes first. */
 bool reading_load(const struct reading *reading, const struct path_rule *rule, const char *path,
                   struct file_text *file, struct err *err);
-/* The same of file_open_named. */
+/* The same of file_open_named, given files apart. */
 int reading_open(const struct reading *reading, struct path_rule rule, const char *path, struct err *err);
+/* The files of a folder that a job names: those given, or else those in the file system. */
+bool reading_list(const struct reading *reading, struct path_rule rule, const char *folder,
+                  const char *ending, struct file_list *list, struct err *err);
+/* Whether there is nothing of that name to be loaded with a rule. */
+bool reading_missing(const struct reading *reading, const char *path);
 /* Whether one of the files read stands under this name, or under another name of the same file. */
 bool texts_has_read(const struct texts *texts, const char *path);
 

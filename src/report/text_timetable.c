@@ -63,6 +63,8 @@ void show_verdict(struct screen *screen, const struct timetable *timetable)
     buf_add_char(screen->out, '\n');
     for (size_t i = 0; i < timetable->why_count; i++)
         screen_paragraph(screen, 2, 2, reason_words(screen->out->arena, timetable, &timetable->why[i]));
+    if (timetable->ended)
+        screen_paragraph(screen, 2, 2, "the search was ended early");
 }
 
 /* "97 in 100"; all and none only where it is all and none. */

@@ -82,7 +82,8 @@ static void read_folder(struct filling *filling, const struct finish_folders *fo
     struct err err;
     bool shipped = folder == folders->shipped;
     struct path_rule any = {folder, true};
-    if (!file_list(filling->reading->arena, any, folder, ".json", &list, &err)) {
+    if (!(shipped ? file_list(filling->reading->arena, any, folder, ".json", &list, &err)
+                  : reading_list(filling->reading, any, folder, ".json", &list, &err))) {
         err_add(filling->reading->errors, ERR_FILE, folder, "", err.expected, err.found);
         return;
     }

@@ -236,7 +236,7 @@ static const char *own_folder(const struct job_draft *draft, struct json_at at)
     const char *path;
     if (!at.node || !named_path(at, draft->rule, &path))
         return NULL;
-    if (file_list(draft->reading->arena, draft->rule, path, ".json", &names, &fault))
+    if (reading_list(draft->reading, draft->rule, path, ".json", &names, &fault))
         return path;
     json_refuse_file(at, &fault);
     return NULL;
@@ -400,7 +400,7 @@ struct job *job_read(struct arena *arena, const struct job_source *source, struc
                      struct err_list *warnings)
 {
     struct texts *texts = source->texts ? source->texts : texts_make(arena);
-    struct reading reading = {arena, texts, errors, warnings};
+    struct reading reading = {arena, texts, errors, warnings, source->given};
     struct job_draft draft = {.reading = &reading};
     size_t before = reading_mistakes(&reading);
     init_draft(&draft, source);

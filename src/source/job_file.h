@@ -6,10 +6,11 @@
 #include "job/job.h"
 
 struct job_source {
-    const char *path;     /* "-" for standard input */
-    const char *finishes; /* the folder of the shipped finishes; NULL: only the job's own */
-    bool trust_paths;     /* what the job names may lie outside of its folder */
-    struct texts *texts;  /* keeps what was read, so that later mistakes find their lines; NULL: not needed */
+    const char *path;                /* "-" for standard input */
+    const char *finishes;            /* the folder of the shipped finishes; NULL: only the job's own */
+    bool trust_paths;                /* what the job names may lie outside of its folder */
+    const struct given_files *given; /* looked at before the file system; NULL: none */
+    struct texts *texts; /* keeps what was read, so that later mistakes find their lines; NULL: not needed */
 };
 
 /* NULL when mistakes were added; all have their line and column. The job has been checked (job_check), and its parts are

@@ -37,7 +37,8 @@ static void read_files(struct rule_reader *reader, struct rule_file file)
                                  reader->folders->rule.trusted};
         struct json_at root;
         int format;
-        if (!path || file_missing(path) || !json_load(reader->reading, own ? &rule : NULL, path, &root) ||
+        if (!path || (own ? reading_missing(reader->reading, path) : file_missing(path)) ||
+            !json_load(reader->reading, own ? &rule : NULL, path, &root) ||
             !json_object(root, "a file of rules", keys, 2))
             continue;
         json_choice(json_member(root, "format"), &file.format, 1, &format);

@@ -38,13 +38,13 @@ void timetable_fill(struct attempt *last, struct timetable *timetable, bool late
     timetable->status = status_of(result->status);
     timetable->effort = result->effort;
     timetable->nodes = result->nodes;
+    timetable->ended = result->ended;
     if (timetable->status != TIMETABLE_PLANNED) {
         why_impossible(last->problem, result, timetable);
         return;
     }
     dates_fill(last->problem, result, timetable);
     timetable->proven = result->value == result->bound;
-    timetable->ended = result->ended;
     int32_t due = hours_slot_down(last->problem->hours, timetable->deliver_min);
     timetable->no_earlier_than_min = last->problem->net.goal_count
                                          ? hours_moment(last->problem->hours, due + result->bound)

@@ -23,7 +23,7 @@ static const struct job_row jobs[] = {
 
 static struct coatwright *open_with(size_t ceiling)
 {
-    struct coatwright_options options = {.memory_ceiling = ceiling, .now = now};
+    struct coatwright_options options = {.size = sizeof options, .memory_ceiling = ceiling, .now = now};
     struct coatwright *session = coatwright_open(&options);
     assert_non_null(session);
     return session;
@@ -44,7 +44,7 @@ static bool all_of_it(struct coatwright *session, const char *path)
         {COATWRIGHT_TIMETABLE, COATWRIGHT_SVG},  {COATWRIGHT_COST, COATWRIGHT_TEXT},
         {COATWRIGHT_COST, COATWRIGHT_JSON},      {COATWRIGHT_COST, COATWRIGHT_CSV},
     };
-    struct coatwright_outcome outcome;
+    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
     if (!coatwright_read(session, path) || !coatwright_plan(session, &outcome))
         return false;
     for (size_t i = 0; i < sizeof outputs / sizeof outputs[0]; i++)
@@ -69,7 +69,7 @@ static void memory_may_end_anywhere(void **state)
         done = all_of_it(session, r->path);
         if (!done) {
             check_int(&r->row, (intmax_t)coatwright_error_count(session), 1);
-            check_int(&r->row, coatwright_error(session, 0).code, COATWRIGHT_MEMORY);
+            check_int(&r->row, coatwright_error(session, 0)->code, COATWRIGHT_MEMORY);
             const char *told = coatwright_write(session, COATWRIGHT_ERRORS, COATWRIGHT_JSON);
             check_true(&r->row, told && strstr(told, "memory enough"), "the error can be told");
         }
@@ -78,12 +78,11 @@ static void memory_may_end_anywhere(void **state)
     }
 }
 
-static void check_error(const struct row *row, const struct coatwright *session, const char *want)
+static void check_error(const struct row *row, struct coatwright *session, const char *want)
 {
     char line[1200];
     check_int(row, (intmax_t)coatwright_error_count(session), 1);
-    struct coatwright_error error = coatwright_error(session, 0);
-    coatwright_error_line(&error, line, sizeof line);
+    coatwright_error_line(coatwright_error(session, 0), line, sizeof line);
     check_text(row, line, want);
 }
 
@@ -91,9 +90,9 @@ static void a_report_needs_its_job(void **state)
 {
     (void)state;
     struct coatwright *session = open_with(0);
-    struct coatwright_outcome outcome;
+    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
     check_true(HERE, !coatwright_write(session, COATWRIGHT_AREA, COATWRIGHT_TEXT), "nothing was read");
-    check_int(HERE, coatwright_error(session, 0).code, COATWRIGHT_USAGE);
+    check_int(HERE, coatwright_error(session, 0)->code, COATWRIGHT_USAGE);
     check_true(HERE, !coatwright_plan(session, &outcome) && !coatwright_take_off(session),
                "nothing was read");
     check_int(HERE, (intmax_t)coatwright_error_count(session), 3);
@@ -116,7 +115,7 @@ static void one_job_a_session(void **state)
 static void now_may_be_wrong(void **state)
 {
     (void)state;
-    struct coatwright_options options = {.now = "soon"};
+    struct coatwright_options options = {.size = sizeof options, .now = "soon"};
     struct coatwright *session = coatwright_open(&options);
     check_true(HERE, !coatwright_read(session, jobs[0].path), "soon is no moment");
     check_error(
@@ -130,7 +129,7 @@ static void options_are_copied_and_may_lack(void **state)
 {
     (void)state;
     char moment[] = "2027-01-04T08:00Z";
-    struct coatwright_options options = {.now = moment};
+    struct coatwright_options options = {.size = sizeof options, .now = moment};
     struct coatwright *session = coatwright_open(&options), *plain = coatwright_open(NULL);
     memset(moment, 'x', sizeof moment - 1);
     check_true(HERE, coatwright_read(session, jobs[0].path), "the moment is the session's own");
@@ -144,7 +143,7 @@ static void outcome_is_told(void **state)
 {
     (void)state;
     struct coatwright *session = open_with(0);
-    struct coatwright_outcome outcome;
+    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
     check_true(HERE, coatwright_read(session, jobs[0].path) && coatwright_plan(session, &outcome), "planned");
     check_true(HERE, outcome.planned && outcome.in_time && outcome.mixes_sound, "in time");
     /* Not before the start, Mon 1 Mar 2027 08:00, and not after the delivery, Tue 16 Mar 14:00: minutes by hand,
@@ -158,7 +157,13 @@ static void errors_of_the_caller(void **state)
 {
     (void)state;
     struct coatwright *session = open_with(0);
-    struct coatwright_error error = {COATWRIGHT_FILE, 3, 14, "a.json", "/x", "nothing", "a \"word\""};
+    struct coatwright_error error = {.code = COATWRIGHT_FILE,
+                                     .line = 3,
+                                     .column = 14,
+                                     .file = "a.json",
+                                     .pointer = "/x",
+                                     .found = "nothing",
+                                     .expected = "a \"word\""};
     for (int i = 0; i < 23; i++)
         coatwright_error_add(session, &error);
     check_int(HERE, (intmax_t)coatwright_error_count(session), 20);
@@ -194,7 +199,7 @@ static void saved_is_what_is_written(void **state)
     const char *there = check_folder();
     char path[300], folder[280];
     struct coatwright *session = open_with(0);
-    struct coatwright_outcome outcome;
+    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
     check_true(HERE, coatwright_read(session, jobs[1].path) && coatwright_plan(session, &outcome), "planned");
     snprintf(folder, sizeof folder, "%s/saved", there);
     snprintf(path, sizeof path, "%s/plan.json", folder);
@@ -208,7 +213,7 @@ static void saved_is_what_is_written(void **state)
     free(text);
     check_int(HERE, (intmax_t)coatwright_error_count(session), 0);
     check_true(HERE, !coatwright_save_all(session, path), "a file is no folder");
-    check_int(HERE, coatwright_error(session, 0).code, COATWRIGHT_FILE);
+    check_int(HERE, coatwright_error(session, 0)->code, COATWRIGHT_FILE);
     check_true(HERE, !coatwright_save(session, COATWRIGHT_AREA, COATWRIGHT_TEXT, "no/such/folder/x"),
                "no folder");
     check_int(HERE, (intmax_t)coatwright_error_count(session), 2);

@@ -7,18 +7,17 @@
 
 static struct coatwright *open_session(void)
 {
-    struct coatwright_options options = {.now = "2027-01-04T08:00Z"};
+    struct coatwright_options options = {.size = sizeof options, .now = "2027-01-04T08:00Z"};
     struct coatwright *session = coatwright_open(&options);
     assert_non_null(session);
     return session;
 }
 
-static void check_error(const struct row *row, const struct coatwright *session, const char *want)
+static void check_error(const struct row *row, struct coatwright *session, const char *want)
 {
     char line[1200];
     check_int(row, (intmax_t)coatwright_error_count(session), 1);
-    struct coatwright_error error = coatwright_error(session, 0);
-    coatwright_error_line(&error, line, sizeof line);
+    coatwright_error_line(coatwright_error(session, 0), line, sizeof line);
     check_text(row, line, want);
 }
 
@@ -29,8 +28,9 @@ struct mix_row {
     bool sound;
 };
 
-#define TWO_PART .finish = "hardwax-oil-two-part"
-#define SHELLAC .finish = "shellac-dewaxed", .amount = "500 ml"
+#define SIZED .size = sizeof(struct coatwright_mix_want)
+#define TWO_PART SIZED, .finish = "hardwax-oil-two-part"
+#define SHELLAC SIZED, .finish = "shellac-dewaxed", .amount = "500 ml"
 
 static const struct mix_row mixes[] = {
     {ROW("by hand"), {TWO_PART, .amount = "350 ml"}, NULL, true},
@@ -43,11 +43,14 @@ static const struct mix_row mixes[] = {
      true},
     {ROW("of what is there"), {TWO_PART, .have = "hardener 180 g"}, NULL, true},
     {ROW("of what is there, by volume"), {TWO_PART, .have = "oil 300 ml"}, NULL, true},
-    {ROW("the only component need not be named"), {.finish = "danish-oil", .have = "300 ml"}, NULL, true},
+    {ROW("the only component need not be named"),
+     {SIZED, .finish = "danish-oil", .have = "300 ml"},
+     NULL,
+     true},
     {ROW("a cut"), {SHELLAC, .cut = "1 1/2"}, NULL, true},
     {ROW("a weaker cut"), {SHELLAC, .cut = "1", .from = "3"}, NULL, true},
     {ROW("the flakes that are there"),
-     {.finish = "shellac-dewaxed", .have = "flakes 100 g", .cut = "2"},
+     {SIZED, .finish = "shellac-dewaxed", .have = "flakes 100 g", .cut = "2"},
      NULL,
      true},
     {ROW("too little for the scale"),
@@ -68,12 +71,12 @@ static const struct mix_row mixes[] = {
      "expected a temperature such as \"20 C\" or \"68 F\", found \"warm\"",
      false},
     {ROW("unknown"),
-     {.finish = "hardwax-oil-to-part", .amount = "350 ml"},
+     {SIZED, .finish = "hardwax-oil-to-part", .amount = "350 ml"},
      "expected a finish of the table (coatwright finishes lists them), found \"hardwax-oil-to-part\" (did "
      "you mean \"hardwax-oil-two-part\"?)",
      false},
     {ROW("a tool that it does not take"),
-     {.finish = "casting-epoxy", .amount = "1 l", .by = "brush"},
+     {SIZED, .finish = "casting-epoxy", .amount = "1 l", .by = "brush"},
      "expected \"pour\", found \"brush\"",
      false},
     {ROW("no such wood"),
@@ -134,12 +137,12 @@ static void parts_are_explained(void **state)
     (void)state;
     struct coatwright *session = open_session();
     check_true(HERE, !coatwright_explain(session, "top"), "nothing was read");
-    check_int(HERE, coatwright_error(session, 0).code, COATWRIGHT_USAGE);
+    check_int(HERE, coatwright_error(session, 0)->code, COATWRIGHT_USAGE);
     assert_true(coatwright_read(session, "examples/desk.json") && coatwright_take_off(session));
     const char *text = coatwright_explain(session, "top");
     check_true(HERE, text && strncmp(text, "top: board, in millimetres\n", 27) == 0, "explained");
     check_true(HERE, !coatwright_explain(session, "tpo"), "no such part");
-    check_text(HERE, coatwright_error(session, 1).found, "\"tpo\" (did you mean \"top\"?)");
+    check_text(HERE, coatwright_error(session, 1)->found, "\"tpo\" (did you mean \"top\"?)");
     coatwright_close(session);
 }
 
@@ -148,10 +151,10 @@ static void finishes_are_explained(void **state)
 {
     (void)state;
     struct coatwright *session = open_session();
-    struct coatwright_outcome outcome;
+    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
     assert_true(coatwright_read(session, "examples/desk.json"));
     check_true(HERE, !coatwright_explain_finish(session, "wiping-varnish"), "nothing was planned");
-    check_int(HERE, coatwright_error(session, 0).code, COATWRIGHT_USAGE);
+    check_int(HERE, coatwright_error(session, 0)->code, COATWRIGHT_USAGE);
     assert_true(coatwright_plan(session, &outcome));
     const char *text = coatwright_explain_finish(session, "wiping-varnish");
     check_true(HERE, text && strncmp(text, "Wiping varnish for Writing desk", 31) == 0, "explained");
@@ -168,7 +171,7 @@ static void finishes_of_a_folder(void **state)
                "nothing was read");
     check_true(HERE, !coatwright_finishes(session, NULL, "no/such/folder"), "no such folder");
     check_int(HERE, (intmax_t)coatwright_error_count(session), 3);
-    check_int(HERE, coatwright_error(session, 2).code, COATWRIGHT_FILE);
+    check_int(HERE, coatwright_error(session, 2)->code, COATWRIGHT_FILE);
     check_true(HERE, coatwright_finishes(session, NULL, "examples/desk-finishes"), "all of them");
     check_true(HERE, !coatwright_write(session, COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON), "which of them?");
     check_true(HERE, coatwright_finishes(session, "paste-wax", "examples/desk-finishes"), "one of them");
@@ -185,7 +188,7 @@ static void memory_may_end_without_a_job(void **state)
     static const struct coatwright_mix_want want = {TWO_PART, .amount = "1.4 m2", .wood = "oak"};
     bool done = false, sound;
     for (size_t ceiling = 4096; !done; ceiling += ceiling < 65536 ? 1499 : 40009) {
-        struct coatwright_options options = {.memory_ceiling = ceiling};
+        struct coatwright_options options = {.size = sizeof options, .memory_ceiling = ceiling};
         struct coatwright *session = coatwright_open(&options);
         assert_non_null(session);
         done = coatwright_mix(session, &want, &sound) &&
@@ -194,7 +197,7 @@ static void memory_may_end_without_a_job(void **state)
                coatwright_write(session, COATWRIGHT_FINISH_TABLE, COATWRIGHT_JSON) &&
                coatwright_write(session, COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON);
         if (!done)
-            check_int(HERE, coatwright_error(session, 0).code, COATWRIGHT_MEMORY);
+            check_int(HERE, coatwright_error(session, 0)->code, COATWRIGHT_MEMORY);
         coatwright_close(session);
         check_true(HERE, ceiling < (size_t)64 << 20, "64 MB suffice");
     }

@@ -75,7 +75,7 @@ says 3 'broken.json:2:1: expected' check "$there/broken.json"
 gives 3 '"line": 2, "column": 1' check --json "$there/broken.json"
 
 # Answers.
-gives 0 "coatwright $(awk -F '"' '/define COATWRIGHT_VERSION/ { print $2 }' include/coatwright.h)" --version
+gives 0 "coatwright $(awk -F '"' '/define COATWRIGHT_VERSION "/ { print $2 }' include/coatwright.h)" --version
 gives 0 'Commands (JOB is a file' --help
 for command in check area buy mix timetable plan finishes; do
     gives 0 "coatwright $command" $command --help

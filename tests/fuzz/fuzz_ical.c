@@ -37,7 +37,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     struct err_list errors = {0}, warnings = {0};
     struct busy_list list = {NULL, 0, 0};
     assert(arena);
-    struct reading reading = {arena, texts_make(arena), &errors, &warnings};
+    struct reading reading = {arena, texts_make(arena), &errors, &warnings, NULL};
     struct file_text file = {
         .name = "fuzz.ics", .text = arena_text_n(arena, (const char *)data, size), .length = size};
     if (busy_read(&reading, &file, &window, &list)) {

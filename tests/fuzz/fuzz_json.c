@@ -127,7 +127,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     struct arena *arena = arena_make(0);
     struct err_list errors = {0}, warnings = {0};
     assert(arena);
-    struct reading reading = {arena, texts_make(arena), &errors, &warnings};
+    struct reading reading = {arena, texts_make(arena), &errors, &warnings, NULL};
     char *text = arena_text_n(arena, (const char *)data, size);
     struct file_text file = {.name = "fuzz", .text = text, .length = size};
     struct json_at root;

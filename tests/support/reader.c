@@ -12,7 +12,7 @@ struct reader *reader_make(void)
     assert_non_null(arena);
     struct reader *reader = ARENA_NEW(arena, struct reader);
     reader->arena = arena;
-    reader->reading = (struct reading){arena, texts_make(arena), &reader->errors, &reader->warnings};
+    reader->reading = (struct reading){arena, texts_make(arena), &reader->errors, &reader->warnings, NULL};
     return reader;
 }
 
