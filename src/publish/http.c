@@ -1,0 +1,271 @@
+#include "publish/http.h"
+
+#include "base/arena.h"
+
+#include <curl/curl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+#include <time.h>
+
+enum { CONNECT_SECONDS = 10, SLOWEST_BYTES = 20, HEADER_MOST = 1000, PAUSE_MS = 200 };
+
+/* What comes in while libcurl runs: it must not call into the arena, which may escape. */
+struct sink {
+    char *bytes;
+    size_t length, capacity;
+    bool over, starved;
+    char etag[HEADER_MOST], location[HEADER_MOST];
+};
+
+static void sink_free(void *object)
+{
+    struct sink *sink = object;
+    free(sink->bytes);
+    free(sink);
+}
+
+static size_t take_body(char *bytes, size_t size, size_t count, void *user)
+{
+    struct sink *sink = user;
+    size_t length = size * count;
+    sink->over = sink->over || length > HTTP_ANSWER_MOST - sink->length;
+    if (sink->over)
+        return 0;
+    if (sink->length + length + 1 > sink->capacity) {
+        size_t capacity = 2 * (sink->length + length + 1);
+        char *grown = realloc(sink->bytes, capacity);
+        sink->starved = !grown;
+        if (!grown)
+            return 0;
+        sink->bytes = grown;
+        sink->capacity = capacity;
+    }
+    memcpy(sink->bytes + sink->length, bytes, length);
+    sink->length += length;
+    sink->bytes[sink->length] = '\0';
+    return length;
+}
+
+/* Keeps the value of a header line that has this name. */
+static void keep_header(const char *line, size_t length, const char *name, char *kept)
+{
+    size_t skip = strlen(name);
+    if (length <= skip || strncasecmp(line, name, skip) != 0)
+        return;
+    while (skip < length && line[skip] == ' ')
+        skip++;
+    while (length > skip && strchr("\r\n ", line[length - 1]))
+        length--;
+    if (length - skip < HEADER_MOST) {
+        memcpy(kept, line + skip, length - skip);
+        kept[length - skip] = '\0';
+    }
+}
+
+static size_t take_header(char *bytes, size_t size, size_t count, void *user)
+{
+    struct sink *sink = user;
+    size_t length = size * count;
+    keep_header(bytes, length, "ETag:", sink->etag);
+    keep_header(bytes, length, "Location:", sink->location);
+    return length;
+}
+
+static const char *part_of(struct arena *arena, CURLU *url, CURLUPart part)
+{
+    char *text = NULL;
+    if (curl_url_get(url, part, &text, CURLU_DEFAULT_PORT) != CURLUE_OK)
+        return "";
+    const char *kept = arena_text(arena, text);
+    curl_free(text);
+    return kept;
+}
+
+static bool same_part(CURLU *a, CURLU *b, CURLUPart part)
+{
+    char *first = NULL, *second = NULL;
+    bool same = curl_url_get(a, part, &first, CURLU_DEFAULT_PORT) == CURLUE_OK &&
+                curl_url_get(b, part, &second, CURLU_DEFAULT_PORT) == CURLUE_OK &&
+                strcasecmp(first, second) == 0;
+    curl_free(first);
+    curl_free(second);
+    return same;
+}
+
+bool http_same_server(const char *url, const char *other)
+{
+    CURLU *a = curl_url(), *b = curl_url();
+    bool same = a && b && curl_url_set(a, CURLUPART_URL, url, 0) == CURLUE_OK &&
+                curl_url_set(b, CURLUPART_URL, other, 0) == CURLUE_OK && same_part(a, b, CURLUPART_SCHEME) &&
+                same_part(a, b, CURLUPART_HOST) && same_part(a, b, CURLUPART_PORT);
+    curl_url_cleanup(a);
+    curl_url_cleanup(b);
+    return same;
+}
+
+static void url_free(void *object)
+{
+    curl_url_cleanup(object);
+}
+
+const char *http_resolve(struct arena *arena, const char *base, const char *reference)
+{
+    CURLU *url = curl_url();
+    const char *text = "";
+    if (!url)
+        return text;
+    arena_own(arena, url, url_free);
+    if (curl_url_set(url, CURLUPART_URL, base, 0) == CURLUE_OK &&
+        curl_url_set(url, CURLUPART_URL, reference, CURLU_PATH_AS_IS) == CURLUE_OK)
+        text = part_of(arena, url, CURLUPART_URL);
+    arena_disown(arena, url);
+    curl_url_cleanup(url);
+    return text;
+}
+
+/* Whether a password may go there: encrypted, or within this machine (RFC 7617, section 4: Basic hides nothing). */
+static bool may_carry_password(struct arena *arena, const char *address)
+{
+    static const char *const here[] = {"localhost", "127.0.0.1", "[::1]"};
+    CURLU *url = curl_url();
+    bool good = false;
+    if (!url)
+        return false;
+    arena_own(arena, url, url_free);
+    if (curl_url_set(url, CURLUPART_URL, address, 0) == CURLUE_OK) {
+        const char *host = part_of(arena, url, CURLUPART_HOST);
+        good = strcmp(part_of(arena, url, CURLUPART_SCHEME), "https") == 0;
+        for (size_t i = 0; i < sizeof here / sizeof here[0]; i++)
+            good |= strcasecmp(host, here[i]) == 0;
+    }
+    arena_disown(arena, url);
+    curl_url_cleanup(url);
+    return good;
+}
+
+static struct curl_slist *header(struct arena *arena, struct curl_slist *list, const char *name,
+                                 const char *value)
+{
+    return value ? curl_slist_append(list, arena_textf(arena, "%s: %s", name, value)) : list;
+}
+
+static struct curl_slist *headers_of(struct arena *arena, const struct http_request *request)
+{
+    struct curl_slist *list = curl_slist_append(NULL, "Expect:");
+    list = header(arena, list, "Content-Type", request->type);
+    list = header(arena, list, "Depth", request->depth);
+    list = header(arena, list, "If-Match", request->match);
+    return header(arena, list, "If-None-Match", request->no_match);
+}
+
+static void set_up(CURL *curl, const struct http_access *access, const struct http_request *request,
+                   struct sink *sink)
+{
+    curl_easy_setopt(curl, CURLOPT_URL, request->url);
+    curl_easy_setopt(curl, CURLOPT_CUSTOMREQUEST, request->method);
+    curl_easy_setopt(curl, CURLOPT_PROTOCOLS_STR, "http,https");
+    curl_easy_setopt(curl, CURLOPT_FOLLOWLOCATION, 0L);
+    curl_easy_setopt(curl, CURLOPT_NOSIGNAL, 1L);
+    curl_easy_setopt(curl, CURLOPT_PROXY, "");
+    curl_easy_setopt(curl, CURLOPT_USERAGENT, "coatwright");
+    curl_easy_setopt(curl, CURLOPT_CONNECTTIMEOUT, (long)CONNECT_SECONDS);
+    curl_easy_setopt(curl, CURLOPT_TIMEOUT, (long)HTTP_SECONDS);
+    curl_easy_setopt(curl, CURLOPT_LOW_SPEED_LIMIT, (long)SLOWEST_BYTES);
+    curl_easy_setopt(curl, CURLOPT_LOW_SPEED_TIME, (long)CONNECT_SECONDS);
+    curl_easy_setopt(curl, CURLOPT_WRITEFUNCTION, take_body);
+    curl_easy_setopt(curl, CURLOPT_WRITEDATA, sink);
+    curl_easy_setopt(curl, CURLOPT_HEADERFUNCTION, take_header);
+    curl_easy_setopt(curl, CURLOPT_HEADERDATA, sink);
+    if (access->authorities)
+        curl_easy_setopt(curl, CURLOPT_CAINFO, access->authorities);
+    if (request->body) {
+        curl_easy_setopt(curl, CURLOPT_POSTFIELDSIZE, (long)strlen(request->body));
+        curl_easy_setopt(curl, CURLOPT_POSTFIELDS, request->body);
+    }
+    if (access->user) {
+        curl_easy_setopt(curl, CURLOPT_HTTPAUTH, CURLAUTH_BASIC);
+        curl_easy_setopt(curl, CURLOPT_USERNAME, access->user);
+        curl_easy_setopt(curl, CURLOPT_PASSWORD, access->password ? access->password : "");
+    }
+}
+
+static void nap(int times)
+{
+    struct timespec pause = {0, (long)PAUSE_MS * 1000000L * times};
+    (void)nanosleep(&pause, NULL);
+}
+
+static bool passing(CURLcode code, long status)
+{
+    return code == CURLE_COULDNT_CONNECT || code == CURLE_OPERATION_TIMEDOUT || code == CURLE_GOT_NOTHING ||
+           code == CURLE_RECV_ERROR || code == CURLE_SEND_ERROR ||
+           (code == CURLE_OK && (status == 429 || status == 500 || (status >= 502 && status <= 504)));
+}
+
+/* One try. False: *err says what happened. */
+static bool attempt(CURL *curl, struct sink *sink, CURLcode *code, long *status, struct err *err)
+{
+    sink->length = 0;
+    sink->over = sink->starved = false;
+    sink->etag[0] = sink->location[0] = '\0';
+    *status = 0;
+    *code = curl_easy_perform(curl);
+    if (*code == CURLE_OK) {
+        curl_easy_getinfo(curl, CURLINFO_RESPONSE_CODE, status);
+        return true;
+    }
+    const char *found = sink->over      ? "an answer that does not end"
+                        : sink->starved ? "no memory for its answer"
+                                        : curl_easy_strerror(*code);
+    err_fill(err, ERR_FILE, "an answer of the calendar server", found);
+    return false;
+}
+
+static void take_answer(struct arena *arena, const struct sink *sink, long status, struct http_answer *answer)
+{
+    *answer = (struct http_answer){
+        .status = status,
+        .body = arena_text_n(arena, sink->bytes ? sink->bytes : "", sink->length),
+        .length = sink->length,
+        .etag = sink->etag[0] ? arena_text(arena, sink->etag) : NULL,
+        .location = sink->location[0] ? arena_text(arena, sink->location) : NULL,
+    };
+}
+
+bool http_exchange(struct arena *arena, const struct http_access *access, const struct http_request *request,
+                   struct http_answer *answer, struct err *err)
+{
+    if (access->user && !may_carry_password(arena, request->url))
+        return err_say_found(err,
+                             "an address that begins with https, for a password must not be read on the way",
+                             request->url);
+    struct curl_slist *headers = headers_of(arena, request);
+    CURL *curl = curl_easy_init();
+    struct sink *sink = calloc(1, sizeof *sink);
+    bool good = curl && sink && headers;
+    if (!good)
+        err_fill(err, ERR_MEMORY, "memory for a request", "none left");
+    CURLcode code = CURLE_OK;
+    long status = 0;
+    if (good) {
+        set_up(curl, access, request, sink);
+        curl_easy_setopt(curl, CURLOPT_HTTPHEADER, headers);
+        for (int i = 1; i <= HTTP_TRIES; i++) {
+            good = attempt(curl, sink, &code, &status, err);
+            if (!passing(code, status) || i == HTTP_TRIES)
+                break;
+            nap(i);
+        }
+    }
+    curl_slist_free_all(headers);
+    curl_easy_cleanup(curl);
+    if (sink) {
+        arena_own(arena, sink, sink_free);
+        if (good)
+            take_answer(arena, sink, status, answer);
+        arena_disown(arena, sink);
+        sink_free(sink);
+    }
+    return good;
+}

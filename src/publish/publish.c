@@ -1,0 +1,242 @@
+#include "publish/publish.h"
+
+#include "base/arena.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { STATUS_CHANGED = 412, STATUS_GONE = 410, STATUS_MISSING = 404, NAME_MOST = 120 };
+
+/* One run. */
+struct run {
+    const struct server *server;
+    struct arena *arena;
+    const char *collection;
+    bool dry;
+    struct publish_state *state;
+    struct dav_list there; /* as the server lists it at the beginning */
+    struct publish_outcome *outcome;
+    size_t deed_capacity;
+    struct err *err;
+};
+
+/* FNV-1a, 64 bits (Fowler, Noll, Vo; draft-eastlake-fnv): tells whether a text is as it was, not who made it. */
+static uint64_t fold(const char *text)
+{
+    uint64_t hash = UINT64_C(0xcbf29ce484222325);
+    for (; *text; text++)
+        hash = (hash ^ (unsigned char)*text) * UINT64_C(0x100000001b3);
+    return hash;
+}
+
+static const char *hash_of(struct arena *arena, const char *text)
+{
+    return arena_textf(arena, "%016" PRIx64, fold(text));
+}
+
+/* A resource's name from its UID: letters, digits, `-` and `.` stay, all else and what is long goes into a number. */
+static const char *href_of(struct run *run, const char *uid)
+{
+    char name[NAME_MOST + 1];
+    size_t length = 0;
+    bool plain = strlen(uid) <= NAME_MOST;
+    for (const char *at = uid; *at && length < NAME_MOST; at++) {
+        bool kept = (*at >= 'a' && *at <= 'z') || (*at >= '0' && *at <= '9') || *at == '-' || *at == '.';
+        plain = plain && kept;
+        name[length++] = kept ? *at : '-';
+    }
+    name[length] = '\0';
+    return plain ? arena_textf(run->arena, "%s%s.ics", run->collection, name)
+                 : arena_textf(run->arena, "%s%.60s-%016" PRIx64 ".ics", run->collection, name, fold(uid));
+}
+
+static void note(struct run *run, enum publish_act act, const char *uid, const char *href)
+{
+    struct publish_outcome *outcome = run->outcome;
+    outcome->deeds =
+        arena_grow(run->arena, outcome->deeds, outcome->count, &run->deed_capacity, sizeof *outcome->deeds);
+    outcome->deeds[outcome->count++] = (struct publish_deed){act, uid, href};
+}
+
+static struct publish_mark *mark_of(const struct publish_state *state, const char *uid)
+{
+    for (size_t i = 0; i < state->count; i++)
+        if (strcmp(state->marks[i].uid, uid) == 0)
+            return &state->marks[i];
+    return NULL;
+}
+
+static void set_mark(struct run *run, const char *uid, const char *href, const char *etag, const char *hash)
+{
+    struct publish_state *state = run->state;
+    struct publish_mark *mark = mark_of(state, uid);
+    if (!mark) {
+        state->marks =
+            arena_grow(run->arena, state->marks, state->count, &state->capacity, sizeof *state->marks);
+        mark = &state->marks[state->count++];
+    }
+    *mark = (struct publish_mark){uid, href, etag ? etag : "", hash};
+}
+
+static void drop_mark(struct publish_state *state, const char *uid)
+{
+    struct publish_mark *mark = mark_of(state, uid);
+    if (mark)
+        *mark = state->marks[--state->count];
+}
+
+static bool exchange(struct run *run, struct http_request request, struct http_answer *answer)
+{
+    return http_exchange(run->arena, &run->server->access, &request, answer, run->err);
+}
+
+static bool done(long status)
+{
+    return status == 200 || status == 201 || status == 204;
+}
+
+static bool read_again(struct run *run, const char *href, struct http_answer *answer)
+{
+    return exchange(run, (struct http_request){.method = "GET", .url = href}, answer);
+}
+
+/* ETag and marks after a PUT; a server that changes what it stores gives no ETag (RFC 4791, 5.3.4), so it is asked for. */
+static bool keep(struct run *run, const struct publish_item *item, const char *href, const char *etag)
+{
+    struct http_answer answer = {.etag = etag};
+    if (!etag && !read_again(run, href, &answer))
+        return false;
+    set_mark(run, item->uid, href, answer.etag, hash_of(run->arena, item->text));
+    return true;
+}
+
+/* Whether a text on the server holds this UID, so that it was put by a run whose state was lost. */
+static bool holds_uid(struct run *run, const char *text, const char *uid)
+{
+    return strstr(text, arena_textf(run->arena, "UID:%s\r\n", uid)) ||
+           strstr(text, arena_textf(run->arena, "UID:%s\n", uid));
+}
+
+static bool put(struct run *run, const struct publish_item *item, const char *href, const char *etag,
+                enum publish_act act);
+
+/* Something stands where ours is to go. What a run before put there, its state lost, is taken up; all else is left. */
+static bool meet(struct run *run, const struct publish_item *item, const char *href)
+{
+    struct http_answer answer;
+    if (!read_again(run, href, &answer))
+        return false;
+    bool ours =
+        done(answer.status) && holds_uid(run, answer.body, item->uid) && !mark_of(run->state, item->uid);
+    if (ours && answer.etag) {
+        set_mark(run, item->uid, href, answer.etag, "");
+        return put(run, item, href, answer.etag, PUBLISH_CHANGED);
+    }
+    note(run, PUBLISH_LEFT, item->uid, href);
+    return true;
+}
+
+static bool put(struct run *run, const struct publish_item *item, const char *href, const char *etag,
+                enum publish_act act)
+{
+    struct http_answer answer;
+    struct http_request request = {.method = "PUT",
+                                   .url = href,
+                                   .type = "text/calendar; charset=utf-8",
+                                   .body = item->text,
+                                   .match = etag,
+                                   .no_match = etag ? NULL : "*"};
+    if (run->dry) {
+        note(run, act, item->uid, href);
+        return true;
+    }
+    if (!exchange(run, request, &answer))
+        return false;
+    if (answer.status == STATUS_CHANGED)
+        return meet(run, item, href);
+    if (!done(answer.status))
+        return server_refused(run->arena, "a place for an event", &answer, run->err);
+    note(run, act, item->uid, href);
+    return keep(run, item, href, answer.etag);
+}
+
+/* The ETag that the server lists for a URL; NULL: it lists no such resource. */
+static const char *listed(const struct run *run, const char *href)
+{
+    for (size_t i = 0; i < run->there.count; i++)
+        if (strcmp(http_resolve(run->arena, run->collection, run->there.items[i].href), href) == 0)
+            return run->there.items[i].etag;
+    return NULL;
+}
+
+static bool bring(struct run *run, const struct publish_item *item)
+{
+    const struct publish_mark *mark = mark_of(run->state, item->uid);
+    const char *href = mark ? mark->href : href_of(run, item->uid);
+    const char *etag = listed(run, href);
+    if (!mark)
+        return put(run, item, href, NULL, PUBLISH_PUT);
+    if (!etag)
+        return put(run, item, href, NULL, PUBLISH_AGAIN);
+    bool as_left = strcmp(etag, mark->etag) == 0,
+         same = strcmp(mark->hash, hash_of(run->arena, item->text)) == 0;
+    if (as_left && same)
+        note(run, PUBLISH_SAME, item->uid, href);
+    else if (!as_left)
+        note(run, PUBLISH_LEFT, item->uid, href);
+    return !as_left || same || put(run, item, href, mark->etag, PUBLISH_CHANGED);
+}
+
+static bool wanted(const struct publish_items *items, const char *uid)
+{
+    for (size_t i = 0; i < items->count; i++)
+        if (strcmp(items->items[i].uid, uid) == 0)
+            return true;
+    return false;
+}
+
+static bool delete (struct run *run, struct publish_mark mark)
+{
+    struct http_answer answer = {.status = 204};
+    struct http_request request = {
+        .method = "DELETE", .url = mark.href, .match = mark.etag[0] ? mark.etag : NULL};
+    const char *etag = listed(run, mark.href);
+    if (etag && strcmp(etag, mark.etag) != 0) {
+        note(run, PUBLISH_LEFT, mark.uid, mark.href);
+        return true;
+    }
+    if (!run->dry && etag && !exchange(run, request, &answer))
+        return false;
+    bool gone = done(answer.status) || answer.status == STATUS_MISSING || answer.status == STATUS_GONE;
+    if (!gone && answer.status != STATUS_CHANGED)
+        return server_refused(run->arena, "an event taken off the calendar", &answer, run->err);
+    note(run, gone ? PUBLISH_DELETED : PUBLISH_LEFT, mark.uid, mark.href);
+    if (gone && !run->dry)
+        drop_mark(run->state, mark.uid);
+    return true;
+}
+
+bool publish(const struct server *server, const char *collection, const struct publish_items *items, bool dry,
+             struct publish_state *state, struct publish_outcome *outcome, struct err *err)
+{
+    struct run run = {.server = server,
+                      .arena = server->arena,
+                      .collection = collection,
+                      .dry = dry,
+                      .state = state,
+                      .outcome = outcome,
+                      .err = err};
+    *outcome = (struct publish_outcome){.collection = collection};
+    if (!collection_list(server, collection, &run.there, err))
+        return false;
+    if (strcmp(state->collection, collection) != 0)
+        *state = (struct publish_state){.collection = collection};
+    for (size_t i = 0; i < items->count; i++)
+        if (!bring(&run, &items->items[i]))
+            return false;
+    for (size_t i = state->count; i-- > 0;)
+        if (!wanted(items, state->marks[i].uid) && !delete (&run, state->marks[i]))
+            return false;
+    return true;
+}

@@ -1,0 +1,59 @@
+/* A plan's calendar kept in a collection on a server (CalDAV, RFC 4791): one resource for each UID.
+ *
+ * Only what a state file says is ours is touched. New resources are put if nothing is there, changed ones if they are as
+ * we left them; what somebody else has changed or put there is read again, told, and left alone. Deletions come last, so
+ * that a run that is cut short has lost nothing, and the next one takes up what it finds. */
+#ifndef PUBLISH_PUBLISH_H
+#define PUBLISH_PUBLISH_H
+
+#include "publish/collection.h"
+
+/* What is to stand on the server. Texts are borrowed. */
+struct publish_item {
+    const char *uid;
+    const char *text; /* a VCALENDAR of its own */
+};
+
+struct publish_items {
+    struct publish_item *items;
+    size_t count;
+};
+
+enum publish_act {
+    PUBLISH_SAME,    /* stands there as it should */
+    PUBLISH_PUT,     /* was new */
+    PUBLISH_CHANGED, /* was changed */
+    PUBLISH_DELETED,
+    PUBLISH_AGAIN, /* somebody had deleted it: put again */
+    PUBLISH_LEFT   /* somebody else has changed it: left as it is */
+};
+
+struct publish_deed {
+    enum publish_act act;
+    const char *uid, *href;
+};
+
+struct publish_outcome {
+    const char *collection;
+    struct publish_deed *deeds; /* in the order in which they were done */
+    size_t count;
+};
+
+/* One resource that is ours. */
+struct publish_mark {
+    const char *uid, *href, *etag;
+    const char *hash; /* of the text as we put it */
+};
+
+struct publish_state {
+    const char *collection; /* "": never published */
+    struct publish_mark *marks;
+    size_t count, capacity;
+};
+
+/* Brings the collection to `items`; `state` follows what was done, and is to be saved also where it fails half way. With
+ * `dry` nothing is written, and the outcome says what would be. */
+bool publish(const struct server *server, const char *collection, const struct publish_items *items, bool dry,
+             struct publish_state *state, struct publish_outcome *outcome, struct err *err);
+
+#endif
