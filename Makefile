@@ -1,11 +1,11 @@
 # Everything built goes below $(BUILD); `make help` lists what can be made.
 #   CC=clang   another compiler          SAN=1  with ASan and UBSan (build-san)
 #   CI=1       warnings are errors       COV=1  with coverage counters (build-cov)
-#   V=1        show whole command lines
+#   V=1        show whole command lines                      TSAN=1 with the thread sanitizer (build-tsan)
 ifeq ($(origin CC),default)
 CC := gcc
 endif
-BUILD   := build$(if $(SAN),-san)$(if $(COV),-cov)$(if $(FUZZ),-fuzz)
+BUILD   := build$(if $(SAN),-san)$(if $(TSAN),-tsan)$(if $(COV),-cov)$(if $(FUZZ),-fuzz)
 CFLAGS  ?= -O2 -g
 PREFIX  ?= /usr/local
 TO       = $(DESTDIR)$(PREFIX)
@@ -16,15 +16,20 @@ FINISHES := $(abspath finishes)
 OUT     := $(BUILD)
 
 SANITIZE := -O1 -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer
-MODE    := $(if $(SAN)$(FUZZ),$(SANITIZE)) $(if $(FUZZ),-fsanitize=fuzzer-no-link) $(if $(COV),-O0 --coverage)
+MODE    := $(if $(SAN)$(FUZZ),$(SANITIZE)) $(if $(TSAN),-O1 -fsanitize=thread) $(if $(FUZZ),-fsanitize=fuzzer-no-link) $(if $(COV),-O0 --coverage)
 WARN    := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpointer-arith -Wwrite-strings -Wvla
-FLAGS   := -std=c11 -D_XOPEN_SOURCE=700 -ffp-contract=off $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
+FLAGS   := -std=c11 -D_XOPEN_SOURCE=700 -ffp-contract=off -fPIC -fvisibility=hidden $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
 INCLUDE := -Isrc -Iinclude -Itests/support
 LDLIBS  := -lical -lm -lpthread
 SILENT  := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))
 say      = $(if $(V),,@)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
 COMPILE  = $(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) -MMD -MP -c -o $@ $<
 LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter %/tests.a,$^),-lcmocka) $(LDLIBS)
+
+VERSION := $(shell awk -F '"' '/define COATWRIGHT_VERSION "/ { print $$2 }' include/coatwright.h)
+# Libraries with another first number do not fit one another.
+SO      := libcoatwright.so
+SONAME  := $(SO).$(firstword $(subst ., ,$(VERSION)))
 
 include .ci/packages.mk
 NEED := $(sort $(foreach goal,$(MAKECMDGOALS),$(PKG_$(goal))))
@@ -47,7 +52,7 @@ export COATWRIGHT = $(CURDIR)/$(BUILD)/coatwright
 export BUILD CC
 
 .PHONY: all check quick demo bench lint format coverage fuzz golden man install uninstall dist deps clean help need run-fuzzers force
-all: $(OUT)/coatwright $(OUT)/libcoatwright.a ## build the program and the library
+all: $(OUT)/coatwright $(OUT)/libcoatwright.a $(OUT)/$(SO).$(VERSION) ## build the program and the libraries
 check: all $(TESTS) $(FUZZERS) ## run every test; SAN=1 runs them under the sanitizers
 	@tests/run $(LONG) $(filter-out $(LONG),$(SCRIPTS)) $(TESTS) $(FUZZERS)
 quick: all $(filter $(BUILD)/%,$(QUICK)) ## run the units, the worked problems and the golden outputs
@@ -59,7 +64,7 @@ bench: all $(BENCHES) ## measure, and compare with the time of doing nothing
 lint: all $(TIDY) ## prove the layers, the sizes and the style
 	@tests/lint/run $(BUILD)/obj/src
 format: need ## lay out every C file with clang-format
-	clang-format -i $(wildcard include/*.h src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch])
+	clang-format -i $(wildcard include/*.h examples/*.c src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch])
 coverage: need ## run the tests and print the lines that none reaches
 	@rm -rf build-cov && $(MAKE) --no-print-directory COV=1 CFLAGS=-g check
 	gcovr --root . --filter src/ --object-directory build-cov --txt build-cov/coverage.txt && tail -n 3 build-cov/coverage.txt
@@ -71,21 +76,23 @@ man: $(MAN) ## make the manual pages of src/man
 install: $(MAN) ## install below PREFIX (and DESTDIR)
 	@$(MAKE) --no-print-directory OUT=$(BUILD)/install FINISHES=$(PREFIX)/share/coatwright/finishes all
 	install -D -m 755 -t $(TO)/bin $(BUILD)/install/coatwright
-	install -D -m 644 -t $(TO)/lib $(BUILD)/install/libcoatwright.a
+	install -D -m 644 -t $(TO)/lib $(addprefix $(BUILD)/install/,libcoatwright.a $(SO).$(VERSION))
+	ln -sf $(SO).$(VERSION) $(TO)/lib/$(SONAME) && ln -sf $(SONAME) $(TO)/lib/$(SO)
+	mkdir -p $(TO)/lib/pkgconfig && sed 's/@VERSION@/$(VERSION)/' src/api/coatwright.pc >$(TO)/lib/pkgconfig/coatwright.pc
 	install -D -m 644 -t $(TO)/include include/coatwright.h
 	install -D -m 644 -t $(TO)/share/coatwright/finishes finishes/*.json
 	install -D -m 644 -t $(TO)/share/coatwright/finishes/rules finishes/rules/*.json
+	cp -R examples $(TO)/share/coatwright/
 	for page in $(MAN); do install -D -m 644 -t $(TO)/share/man/man$${page##*.} $$page || exit 1; done
 uninstall: ## remove what install has put there
-	cd $(TO) && rm -rf bin/coatwright lib/libcoatwright.a include/coatwright.h share/coatwright share/man/man?/coatwright[-.]*
+	cd $(TO) && rm -rf bin/coatwright lib/libcoatwright.* lib/pkgconfig/coatwright.pc include/coatwright.h share/coatwright share/man/man?/coatwright[-.]*
 dist: ## pack the committed files
-	@mkdir -p build; name=coatwright-$$(awk -F '"' '/define COATWRIGHT_VERSION "/ { print $$2 }' include/coatwright.h); \
-	  git archive --prefix=$$name/ HEAD | gzip -n >build/$$name.tar.gz && echo build/$$name.tar.gz
+	@mkdir -p build; name=coatwright-$(VERSION); git archive --prefix=$$name/ HEAD | gzip -n >build/$$name.tar.gz && echo build/$$name.tar.gz
 deps: need ## install the packages that demo and check need
 need:
 	@$(if $(NEED),.ci/need $(NEED))
 clean: ## remove everything built
-	rm -rf build build-san build-cov build-fuzz
+	rm -rf build build-san build-tsan build-cov build-fuzz
 help: ## list what can be made
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' Makefile
 
@@ -94,7 +101,10 @@ $(OUT)/coatwright: $(call obj,$(APP)) $(OUT)/libcoatwright.a
 	$(LINK)
 $(OUT)/libcoatwright.a: $(call obj,$(HOUSE))
 	$(call say,library) && ld -r -o $(OUT)/coatwright.o $^ && \
-	  objcopy --wildcard --keep-global-symbol='coatwright_*' $(OUT)/coatwright.o && ar crs $@ $(OUT)/coatwright.o
+	  objcopy --wildcard --keep-global-symbol='coatwright_*' $(OUT)/coatwright.o && \
+	  rm -f $@ && ar crs $@ $(OUT)/coatwright.o
+$(OUT)/$(SO).$(VERSION): $(OUT)/libcoatwright.a
+	$(call say,library) && $(CC) $(FLAGS) $(LDFLAGS) -shared -Wl,-soname,$(SONAME) -o $@ $(OUT)/coatwright.o $(LDLIBS)
 # Tests see every room. A fuzz target without the fuzzer replays its corpus.
 $(BUILD)/house.a: $(call obj,$(HOUSE))
 $(BUILD)/tests.a: $(call obj,$(wildcard tests/support/*.c) $(if $(FUZZ),,tests/fuzz/replay.c))

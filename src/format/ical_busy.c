@@ -1,239 +1,209 @@
 #include "format/ical_busy.h"
 
 #include "base/arena.h"
-#include "format/ical_when.h"
+#include "base/text.h"
+#include "format/ical_event.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-enum { SECONDS = 60, EVENT_LONGEST_MIN = 3660 * DAY_MINUTES, BUSY_MOST = 100000 };
+enum { BUSY_MOST = 200000, RANGES_MOST = 50 };
 
-/* An occurrence of a repeating event that another event of the same UID replaces. */
-struct replaced {
-    const char *uid;
-    int64_t minute;
-};
-
+/* A calendar file while it is read. */
 struct busy_reading {
     struct ical_reading in;
     const struct busy_window *window;
     struct busy_list *list;
-    struct replaced *replaced;
-    size_t replaced_count, replaced_capacity;
+    const struct ical_event **changes; /* of single occurrences, in the order of those */
+    size_t change_count, change_capacity;
+    const struct ical_event *ranges[RANGES_MOST]; /* of all later ones, too; in the same order */
+    size_t range_count;
+    int64_t earlier, later;         /* how far these may move an occurrence, and how long it may last then */
+    const struct ical_event *event; /* the one whose times are taken */
+    bool full;
 };
 
-static void release(void *calendar)
-{
-    icalcomponent_free(calendar);
-}
-
-static const char *uid_of(icalcomponent *event)
-{
-    const char *uid = icalcomponent_get_uid(event);
-    return uid ? uid : "";
-}
-
-/* Does it keep anybody from work? */
-static bool blocks(icalcomponent *event)
-{
-    icalproperty *transparent = icalcomponent_get_first_property(event, ICAL_TRANSP_PROPERTY);
-    if (transparent && icalproperty_get_transp(transparent) != ICAL_TRANSP_OPAQUE &&
-        icalproperty_get_transp(transparent) != ICAL_TRANSP_OPAQUENOCONFLICT)
-        return false;
-    return icalcomponent_get_status(event) != ICAL_STATUS_CANCELLED;
-}
-
-/* libical drops what it cannot read: each line must have become at least one property. */
-static bool whole(const struct ical_reading *in, icalcomponent *event, const struct ical_event *at)
-{
-    static const icalproperty_kind kinds[WHEN_COUNT] = {
-        ICAL_DTSTART_PROPERTY, ICAL_DTEND_PROPERTY,  ICAL_DURATION_PROPERTY,     ICAL_RRULE_PROPERTY,
-        ICAL_RDATE_PROPERTY,   ICAL_EXDATE_PROPERTY, ICAL_RECURRENCEID_PROPERTY,
-    };
-    for (int i = 0; i < WHEN_COUNT; i++)
-        if ((size_t)icalcomponent_count_properties(event, kinds[i]) < at->lines[i])
-            return ical_refuse(
-                in, at->first[i],
-                arena_textf(in->reading->arena, "a value that %s can have", ical_when_name(i)));
-    if (at->lines[WHEN_DTSTART] != 1)
-        return ical_refuse(in, at->at, "an event with one DTSTART");
-    return true;
-}
-
-static bool end_of(struct busy_reading *b, icalcomponent *event, const struct ical_event *at, int64_t *minute)
-{
-    icalproperty *p = icalcomponent_get_first_property(event, ICAL_DTEND_PROPERTY);
-    return ical_moment(&b->in, icalproperty_get_dtend(p), ical_clock_of(&b->in, p), minute) ||
-           ical_refuse(&b->in, at->first[WHEN_DTEND], "a date that exists");
-}
-
-/* Minutes from the event's start to its end: by its end, its duration, one day for a date, nothing for a moment. */
-static bool length_of(struct busy_reading *b, icalcomponent *event, const struct ical_event *at,
-                      int64_t *minutes)
-{
-    icalproperty *p = icalcomponent_get_first_property(event, ICAL_DTSTART_PROPERTY);
-    icalproperty *duration = icalcomponent_get_first_property(event, ICAL_DURATION_PROPERTY);
-    struct icaltimetype start = icalproperty_get_dtstart(p);
-    int64_t from, to;
-    size_t line = at->lines[WHEN_DTEND] ? at->first[WHEN_DTEND] : at->first[WHEN_DURATION];
-    if (!ical_moment(&b->in, start, ical_clock_of(&b->in, p), &from))
-        return ical_refuse(&b->in, at->first[WHEN_DTSTART], "a date that exists");
-    to = start.is_date ? from + DAY_MINUTES : from;
-    if (duration)
-        to = from + (icaldurationtype_as_int(icalproperty_get_duration(duration)) + SECONDS - 1) / SECONDS;
-    if (at->lines[WHEN_DTEND] && !end_of(b, event, at, &to))
-        return false;
-    *minutes = to - from;
-    if (to < from || to - from > EVENT_LONGEST_MIN)
-        return ical_refuse(&b->in, line, "an end after the beginning, at most ten years later");
-    return true;
-}
-
-static int by_minute(const void *a, const void *b)
-{
-    const struct replaced *x = a, *y = b;
-    return (x->minute > y->minute) - (x->minute < y->minute);
-}
-
-static bool is_replaced(const struct busy_reading *b, icalcomponent *event, int64_t minute)
-{
-    size_t low = 0, high = b->replaced_count;
-    if (icalcomponent_get_first_property(event, ICAL_RECURRENCEID_PROPERTY))
-        return false;
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        if (b->replaced[middle].minute < minute)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    for (; low < b->replaced_count && b->replaced[low].minute == minute; low++)
-        if (strcmp(b->replaced[low].uid, uid_of(event)) == 0)
-            return true;
-    return false;
-}
-
-static bool add_busy(struct busy_reading *b, const struct ical_event *at, int64_t from, int64_t to)
+static bool add_busy(struct busy_reading *b, int64_t from, int64_t to)
 {
     struct busy_list *list = b->list;
     if (to <= b->window->from_min || from >= b->window->to_min || to <= from)
         return true;
-    if (list->count == BUSY_MOST)
-        return ical_refuse(&b->in, at->at, "at most 100000 busy times");
+    if (list->count == BUSY_MOST) {
+        busy_join(list);
+        b->full = list->count > BUSY_MOST / 2;
+    }
+    if (b->full)
+        return false;
     list->items =
         arena_grow(b->in.reading->arena, list->items, list->count, &list->capacity, sizeof *list->items);
     list->items[list->count++] = (struct busy_time){from, to};
     return true;
 }
 
-/* Whole days end at midnight, however long the nights were; other events are as long as the first. */
-static int64_t occurrence_end(const struct busy_reading *b, bool whole_days, int64_t from, int64_t length)
+static int by_replaced(const void *a, const void *b)
 {
-    if (!whole_days)
-        return from + length;
-    int64_t days = (length + DAY_MINUTES / 2) / DAY_MINUTES;
-    return zone_moment_on(b->window->zone, zone_day(b->window->zone, from, NULL) + days, 0);
+    const struct ical_event *x = *(const struct ical_event *const *)a,
+                            *y = *(const struct ical_event *const *)b;
+    return (x->replaces_min > y->replaces_min) - (x->replaces_min < y->replaces_min);
 }
 
-static bool read_event(struct busy_reading *b, icalcomponent *event, const struct ical_event *at)
+/* The first change at a moment or later. */
+static size_t change_at(const struct busy_reading *b, int64_t minute)
 {
-    int64_t *starts, length = 0;
-    size_t count;
-    if (!blocks(event))
-        return true;
-    if (!length_of(b, event, at, &length))
-        return false;
-    struct ical_span span = {b->window->from_min - length - DAY_MINUTES, b->window->to_min};
-    bool whole_days = icalcomponent_get_dtstart(event).is_date;
-    if (!ical_starts(&b->in, event, at, span, &starts, &count))
-        return false;
-    for (size_t i = 0; i < count; i++)
-        if (!is_replaced(b, event, starts[i]) &&
-            !add_busy(b, at, starts[i], occurrence_end(b, whole_days, starts[i], length)))
-            return false;
-    return true;
-}
-
-static bool note_replaced(struct busy_reading *b, icalcomponent *event, const struct ical_event *at)
-{
-    icalproperty *p = icalcomponent_get_first_property(event, ICAL_RECURRENCEID_PROPERTY);
-    int64_t minute;
-    if (!p)
-        return true;
-    if (icalproperty_get_first_parameter(p, ICAL_RANGE_PARAMETER))
-        return ical_refuse(&b->in, at->first[WHEN_RECURRENCE_ID],
-                           "a change of one occurrence, not of a range");
-    if (!ical_moment(&b->in, icalproperty_get_recurrenceid(p), ical_clock_of(&b->in, p), &minute))
-        return ical_refuse(&b->in, at->first[WHEN_RECURRENCE_ID], "a date that exists");
-    b->replaced = arena_grow(b->in.reading->arena, b->replaced, b->replaced_count, &b->replaced_capacity,
-                             sizeof *b->replaced);
-    b->replaced[b->replaced_count++] = (struct replaced){uid_of(event), minute};
-    return true;
-}
-
-/* Every event of a calendar by the same function, which goes on after a mistake; `at` follows. */
-static void each_event(struct busy_reading *b, icalcomponent *calendar, const struct ical_event **at,
-                       bool (*take)(struct busy_reading *, icalcomponent *, const struct ical_event *))
-{
-    b->in.calendar = calendar;
-    names_init(&b->in.zone_names, b->in.reading->arena);
-    for (icalcomponent *event = icalcomponent_get_first_component(calendar, ICAL_VEVENT_COMPONENT); event;
-         event = icalcomponent_get_next_component(calendar, ICAL_VEVENT_COMPONENT))
-        (void)take(b, event, (*at)++);
-}
-
-static bool check_event(struct busy_reading *b, icalcomponent *event, const struct ical_event *at)
-{
-    return whole(&b->in, event, at) && note_replaced(b, event, at);
-}
-
-static void each_calendar(struct busy_reading *b, icalcomponent *root, const struct ical_scan *scan,
-                          bool (*take)(struct busy_reading *, icalcomponent *, const struct ical_event *))
-{
-    const struct ical_event *at = scan->events;
-    if (icalcomponent_isa(root) == ICAL_VCALENDAR_COMPONENT) {
-        each_event(b, root, &at, take);
-        return;
+    size_t low = 0, high = b->change_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (b->changes[middle]->replaces_min < minute)
+            low = middle + 1;
+        else
+            high = middle;
     }
-    for (icalcomponent *c = icalcomponent_get_first_component(root, ICAL_VCALENDAR_COMPONENT); c;
-         c = icalcomponent_get_next_component(root, ICAL_VCALENDAR_COMPONENT))
-        each_event(b, c, &at, take);
+    return low;
 }
 
-static size_t count_events(icalcomponent *root)
+/* Whether another event of the same UID stands for the occurrence at a moment. */
+static bool is_replaced(const struct busy_reading *b, int64_t minute)
 {
-    size_t count = 0;
-    if (icalcomponent_isa(root) == ICAL_VCALENDAR_COMPONENT)
-        return (size_t)icalcomponent_count_components(root, ICAL_VEVENT_COMPONENT);
-    for (icalcomponent *c = icalcomponent_get_first_component(root, ICAL_VCALENDAR_COMPONENT); c;
-         c = icalcomponent_get_next_component(root, ICAL_VCALENDAR_COMPONENT))
-        count += (size_t)icalcomponent_count_components(c, ICAL_VEVENT_COMPONENT);
-    return count;
+    for (size_t i = change_at(b, minute); i < b->change_count && b->changes[i]->replaces_min == minute; i++)
+        if (strcmp(b->changes[i]->uid, b->event->uid) == 0)
+            return true;
+    return false;
+}
+
+/* The last change of this and all later occurrences that reaches to a moment; NULL: none. */
+static const struct ical_event *moved_by(const struct busy_reading *b, int64_t minute)
+{
+    for (size_t i = b->range_count; i > 0; i--)
+        if (b->ranges[i - 1]->replaces_min <= minute && strcmp(b->ranges[i - 1]->uid, b->event->uid) == 0)
+            return b->ranges[i - 1];
+    return NULL;
+}
+
+/* One occurrence of the event at hand, by its wall; its end where it has one of its own. */
+static bool take(void *to, struct ical_occurrence occurrence)
+{
+    struct busy_reading *b = to;
+    const struct ical_event *event = b->event;
+    const struct ical_event *moved = event->change ? NULL : moved_by(b, occurrence.from_min);
+    if (!event->change && (is_replaced(b, occurrence.from_min) || (moved && !moved->blocks)))
+        return true;
+    if (moved)
+        occurrence = ical_moved(moved, occurrence);
+    return add_busy(b, occurrence.from_min, ical_end_of(moved ? moved : event, &occurrence));
+}
+
+static bool read_event(struct busy_reading *b, const struct ical_event *event)
+{
+    int64_t longest = ical_longest(event) + DAY_MINUTES;
+    struct ical_window window = {b->window->from_min - longest - b->later, b->window->to_min + b->earlier};
+    b->event = event;
+    b->list->events += event->blocks && !event->change;
+    if (!event->blocks)
+        return true;
+    bool good = ical_occurrences(&b->in, event, window, (struct ical_sink){b, take});
+    if (b->full)
+        return ical_refuse(&b->in, event->component->at, "at most 100000 busy times");
+    return good;
+}
+
+static bool note_change(struct busy_reading *b, const struct ical_event *event)
+{
+    if (!event->change)
+        return true;
+    b->changes = arena_grow(b->in.reading->arena, b->changes, b->change_count, &b->change_capacity,
+                            sizeof *b->changes);
+    b->changes[b->change_count++] = event;
+    return true;
+}
+
+static void note_ranges(struct busy_reading *b)
+{
+    for (size_t i = 0; i < b->change_count; i++) {
+        const struct ical_event *change = b->changes[i];
+        int64_t shift = change->start_min - change->replaces_min;
+        int64_t later = (shift > 0 ? shift : 0) + ical_longest(change) + DAY_MINUTES;
+        if (!change->future)
+            continue;
+        if (b->range_count == RANGES_MOST) {
+            (void)ical_refuse(&b->in, change->component->at, "at most 50 changes of all later occurrences");
+            return;
+        }
+        b->ranges[b->range_count++] = change;
+        b->later = later > b->later ? later : b->later;
+        b->earlier = -shift > b->earlier ? -shift + DAY_MINUTES : b->earlier;
+    }
+}
+
+/* `20270303T090000Z/PT3H,...` of FREEBUSY: everything but what is said to be free. */
+static bool read_free_busy(struct busy_reading *b, const struct ical_component *component)
+{
+    struct arena *arena = b->in.reading->arena;
+    const struct ical_property *p = ical_property_find(component->properties, "FREEBUSY");
+    b->list->events += p != NULL;
+    for (; p; p = ical_property_find(p->next, "FREEBUSY")) {
+        const char *at = p->value;
+        bool busy = !ical_parameter_is(arena, p, "FBTYPE", "FREE");
+        for (bool more = true; more; at++) {
+            struct ical_occurrence time;
+            if (!ical_period_read(&b->in, p, b->in.shop_zone, &at, &time) || time.to_min == INT64_MIN)
+                return ical_refuse(&b->in, p->at, "a value that FREEBUSY can have");
+            if (busy && !add_busy(b, time.from_min, time.to_min))
+                return ical_refuse(&b->in, p->at, "at most 100000 busy times");
+            more = *at == ',';
+        }
+    }
+    return true;
+}
+
+/* Every event of a calendar; reading goes on after a mistake. */
+static struct ical_event **read_calendar(struct busy_reading *b, const struct ical_component *calendar,
+                                         size_t *count)
+{
+    size_t room = 0;
+    *count = 0;
+    for (const struct ical_component *c = calendar->children; c; c = c->next)
+        room += strcmp(c->name, "VEVENT") == 0;
+    struct ical_event **events = ARENA_ARRAY(b->in.reading->arena, room, struct ical_event *);
+    ical_begin_calendar(&b->in, calendar);
+    for (const struct ical_component *c = calendar->children; c; c = c->next) {
+        if (strcmp(c->name, "VFREEBUSY") == 0 && !b->in.cancelling)
+            (void)read_free_busy(b, c);
+        if (strcmp(c->name, "VEVENT") != 0)
+            continue;
+        struct ical_event *event = ical_event_read(&b->in, c);
+        if (event && note_change(b, event))
+            events[(*count)++] = event;
+    }
+    return events;
 }
 
 bool busy_read(const struct reading *reading, const struct file_text *file, const struct busy_window *window,
                struct busy_list *list)
 {
-    struct ical_scan scan;
-    size_t before = reading_mistakes(reading);
+    size_t before = reading_mistakes(reading), count = 0, total = 0, capacity = 0;
+    struct ical_event **all = NULL;
     struct busy_reading b = {
-        .in = {.reading = reading, .file = file, .shop_zone = window->zone}, .window = window, .list = list};
+        .in = {.reading = reading, .file = file, .shop_zone = window->zone, .steps = &list->steps},
+        .window = window,
+        .list = list};
     b.in.years = (struct zone_years){zone_wall(window->zone, window->from_min).year - 1,
                                      zone_wall(window->zone, window->to_min).year + 1};
-    if (!ical_scan(reading, file, &scan))
+    const struct ical_component *calendar = ical_text_read(reading, file);
+    if (!calendar)
         return false;
-    icalerror_set_errors_are_fatal(0);
-    icalcomponent *root = icalparser_parse_string(file->text);
-    if (!root)
-        return ical_refuse(&b.in, 0, "a calendar that can be read");
-    arena_own(reading->arena, root, release);
-    if (count_events(root) != scan.count)
-        return ical_refuse(&b.in, 0, "a calendar whose events can all be read");
-    each_calendar(&b, root, &scan, check_event);
-    if (b.replaced_count > 1)
-        qsort(b.replaced, b.replaced_count, sizeof *b.replaced, by_minute);
-    if (reading_mistakes(reading) == before)
-        each_calendar(&b, root, &scan, read_event);
+    for (; calendar; calendar = calendar->next) {
+        struct ical_event **events = read_calendar(&b, calendar, &count);
+        for (size_t i = 0; i < count; i++) {
+            all = arena_grow(reading->arena, all, total, &capacity, sizeof *all);
+            all[total++] = events[i];
+        }
+    }
+    if (b.change_count > 1)
+        qsort(b.changes, b.change_count, sizeof *b.changes, by_replaced);
+    note_ranges(&b);
+    for (size_t i = 0; i < total && reading_mistakes(reading) == before; i++)
+        (void)read_event(&b, all[i]);
+    busy_join(list);
     return reading_mistakes(reading) == before;
 }
 
@@ -258,4 +228,15 @@ void busy_join(struct busy_list *list)
             list->items[kept++] = list->items[i];
     }
     list->count = kept;
+}
+
+int64_t busy_minutes(const struct busy_list *list, int64_t from_min, int64_t to_min)
+{
+    int64_t minutes = 0;
+    for (size_t i = 0; i < list->count; i++) {
+        int64_t from = list->items[i].from_min > from_min ? list->items[i].from_min : from_min;
+        int64_t to = list->items[i].to_min < to_min ? list->items[i].to_min : to_min;
+        minutes += to > from ? to - from : 0;
+    }
+    return minutes;
 }

@@ -2,7 +2,7 @@
 
 #include "base/arena.h"
 #include "base/buf.h"
-#include "format/ical_fold.h"
+#include "format/ical_text.h"
 
 #include <libical/ical.h>
 #include <stdlib.h>

@@ -1,11 +1,14 @@
 #include "format/ical_zone.h"
 
 #include "base/arena.h"
+#include "format/ical_rule.h"
 
 #include <libical/ical.h>
+#include <stdlib.h>
+#include <string.h>
 #include <time.h>
 
-enum { STEP_MIN = DAY_MINUTES, SECONDS = 60 };
+enum { STEP_MIN = DAY_MINUTES, SECONDS = 60, ONSETS_MOST = 2000, ZONE_STEPS = 400000 };
 
 /* Wall minus UTC in minutes. Seconds of the years before standard time are dropped. */
 static int32_t offset_at(icaltimezone *zone, int64_t minute)
@@ -38,10 +41,25 @@ static void add(struct arena *arena, struct zone_change **changes, struct zone *
     zone->changes = *changes;
 }
 
-const struct zone *zone_load(struct arena *arena, const char *name, struct zone_years years)
+/* A name becomes the name of a file. */
+static bool is_zone_name(const char *name)
+{
+    static const char marks[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_+-/";
+    return name[0] && name[0] != '/' && name[strspn(name, marks)] == '\0';
+}
+
+/* A zone whose file cannot be read has no component, and libical would take it for UTC. */
+static icaltimezone *builtin_zone(const char *name)
 {
     icaltimezone_set_builtin_tzdata(0);
-    icaltimezone *known = icaltimezone_get_builtin_timezone(name);
+    icaltimezone *zone = is_zone_name(name) ? icaltimezone_get_builtin_timezone(name) : NULL;
+    bool known = zone && (zone == icaltimezone_get_utc_timezone() || icaltimezone_get_component(zone));
+    return known ? zone : NULL;
+}
+
+const struct zone *zone_load(struct arena *arena, const char *name, struct zone_years years)
+{
+    icaltimezone *known = builtin_zone(name);
     if (!known)
         return NULL;
     struct zone *zone = ARENA_NEW(arena, struct zone);
@@ -72,4 +90,128 @@ const char **zone_names(struct arena *arena, size_t *count)
     for (size_t i = 0; i < *count; i++)
         names[i] = icaltimezone_get_location(icalarray_element_at(zones, i));
     return names;
+}
+
+/* A moment from which an offset holds. */
+struct onset {
+    int64_t minute;
+    int before, after;
+};
+
+/* The observances of a zone while they are followed. */
+struct onsets {
+    struct arena *arena;
+    struct onset *items;
+    size_t count, capacity;
+    int before, after; /* of the observance at hand */
+    int64_t until_min; /* of its rule */
+};
+
+static bool add_onset(struct onsets *onsets, struct ical_time wall)
+{
+    int64_t minute = wall.day * DAY_MINUTES + wall.minute - onsets->before;
+    if (minute > onsets->until_min || onsets->count == ONSETS_MOST)
+        return false;
+    onsets->items =
+        arena_grow(onsets->arena, onsets->items, onsets->count, &onsets->capacity, sizeof *onsets->items);
+    onsets->items[onsets->count++] = (struct onset){minute, onsets->before, onsets->after};
+    return true;
+}
+
+static bool take_onset(void *to, struct ical_time start)
+{
+    return add_onset(to, start);
+}
+
+/* UNTIL is in UTC here, or on the clock before the change. */
+static int64_t until_of(const struct onsets *onsets, const struct ical_rule *rule)
+{
+    if (!rule->ends)
+        return INT64_MAX;
+    return rule->until.day * DAY_MINUTES + (rule->until.date ? DAY_MINUTES - 1 : rule->until.minute) -
+           (rule->until.utc ? 0 : onsets->before);
+}
+
+static bool follow_rules(struct onsets *onsets, const struct ical_component *observance,
+                         struct ical_time begin, int64_t last_day, int64_t *steps)
+{
+    const struct ical_property *property = ical_property_find(observance->properties, "RRULE");
+    for (; property; property = ical_property_find(property->next, "RRULE")) {
+        struct ical_rule rule;
+        const char *expected;
+        if (!ical_rule_read(property->value, &rule, &expected) || rule.frequency != ICAL_YEARLY)
+            return false;
+        onsets->until_min = until_of(onsets, &rule);
+        if (!ical_rule_walk(&rule, begin, begin.day, last_day, (struct ical_taker){onsets, take_onset},
+                            steps))
+            return false;
+    }
+    onsets->until_min = INT64_MAX;
+    return true;
+}
+
+static bool add_dates(struct onsets *onsets, const struct ical_component *observance)
+{
+    const struct ical_property *property = ical_property_find(observance->properties, "RDATE");
+    for (; property; property = ical_property_find(property->next, "RDATE")) {
+        const char *at = property->value;
+        for (bool more = true; more; at++) {
+            struct ical_time time;
+            if (!ical_time_read(at, &time, &at) || !add_onset(onsets, time))
+                return false;
+            more = *at == ',';
+        }
+    }
+    return true;
+}
+
+static const char *value_of(const struct ical_component *component, const char *name)
+{
+    const struct ical_property *property = ical_property_find(component->properties, name);
+    return property ? property->value : "";
+}
+
+static bool read_observance(struct onsets *onsets, const struct ical_component *observance, int64_t last_day,
+                            int64_t *steps)
+{
+    struct ical_time begin;
+    const char *next;
+    if (!ical_time_read(value_of(observance, "DTSTART"), &begin, &next) ||
+        !ical_offset_read(value_of(observance, "TZOFFSETFROM"), &onsets->before) ||
+        !ical_offset_read(value_of(observance, "TZOFFSETTO"), &onsets->after))
+        return false;
+    onsets->until_min = INT64_MAX;
+    return add_onset(onsets, begin) && add_dates(onsets, observance) &&
+           follow_rules(onsets, observance, begin, last_day, steps) && onsets->count < ONSETS_MOST;
+}
+
+static int by_minute(const void *a, const void *b)
+{
+    const struct onset *x = a, *y = b;
+    return (x->minute > y->minute) - (x->minute < y->minute);
+}
+
+const struct zone *ical_zone_read(struct arena *arena, const struct ical_component *component,
+                                  struct zone_years years, int64_t *steps)
+{
+    struct onsets onsets = {.arena = arena};
+    int64_t own = *steps < ZONE_STEPS ? *steps : ZONE_STEPS, left = own;
+    int64_t last_day = date_days((struct date){years.last + 1, 1, 1});
+    bool good = true;
+    for (const struct ical_component *c = component->children; c && good; c = c->next)
+        good = read_observance(&onsets, c, last_day, &left);
+    *steps -= own - left;
+    if (!good || onsets.count == 0)
+        return NULL;
+    qsort(onsets.items, onsets.count, sizeof *onsets.items, by_minute);
+    struct zone *zone = ARENA_NEW(arena, struct zone);
+    struct zone_change *changes = NULL;
+    size_t capacity = 0;
+    zone->name = value_of(component, "TZID");
+    add(arena, &changes, zone, (struct zone_change){INT64_MIN, onsets.items[0].before}, &capacity);
+    for (size_t i = 0; i < onsets.count; i++)
+        if (onsets.items[i].after != changes[zone->count - 1].offset_min)
+            add(arena, &changes, zone, (struct zone_change){onsets.items[i].minute, onsets.items[i].after},
+                &capacity);
+    return zone;
 }

@@ -287,7 +287,7 @@ static void read_busy(struct job_draft *draft)
     int64_t last = job->deliver_min > job->start_min ? job->deliver_min : job->start_min;
     struct busy_window window = {job->zone, job->start_min - (int64_t)DAYS_BEFORE * DAY_MINUTES,
                                  last + (int64_t)DAYS_AFTER * DAY_MINUTES};
-    struct busy_list list = {NULL, 0, 0};
+    struct busy_list list = {.items = NULL};
     if (!draft->busy.node || !json_list(draft->busy, "a list of calendar files"))
         return;
     for (struct json_at item = json_first(draft->busy); item.node; item = json_next(item)) {

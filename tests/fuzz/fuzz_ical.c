@@ -35,7 +35,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     static const struct busy_window window = {&utc, WINDOW_FROM, WINDOW_TO};
     struct arena *arena = arena_make(0);
     struct err_list errors = {0}, warnings = {0};
-    struct busy_list list = {NULL, 0, 0};
+    struct busy_list list = {.items = NULL};
     assert(arena);
     struct reading reading = {arena, texts_make(arena), &errors, &warnings, NULL};
     struct file_text file = {

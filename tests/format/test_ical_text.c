@@ -3,7 +3,7 @@
 
 #include "base/arena.h"
 #include "base/buf.h"
-#include "format/ical_fold.h"
+#include "format/ical_text.h"
 
 #define TEN "0123456789"
 #define SEVENTY TEN TEN TEN TEN TEN TEN TEN
