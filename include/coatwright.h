@@ -203,9 +203,9 @@ COATWRIGHT_API const struct coatwright_pack *coatwright_pack(struct coatwright *
 
 /* One component as poured into a mix. */
 struct coatwright_pour {
-    const char *component; /* "thinner" comes last */
+    const char *component;   /* "thinner" comes last */
     double volume_l, mass_g; /* exact, of the volume asked */
-    double weigh_g; /* a multiple of the scale's step */
+    double weigh_g;          /* a multiple of the scale's step */
 };
 
 /* A mixing card: one mix for a coat, by the moment at which it is mixed. */
@@ -311,6 +311,45 @@ COATWRIGHT_API bool coatwright_save(struct coatwright *session, enum coatwright_
  * not). Each file whole or not at all; what can be known to fail is told before the first is written. Errors: as
  * coatwright_save. */
 COATWRIGHT_API bool coatwright_save_all(struct coatwright *session, const char *folder);
+
+/* ---- A calendar on a server (CalDAV, RFC 4791). */
+
+/* Where the plan's calendar is to stand; NULL wherever nothing was said. */
+struct coatwright_publish_want {
+    size_t size;          /* of this struct */
+    const char *url;      /* a calendar, or a server or user that has one */
+    const char *user;     /* NULL: no user and no password are sent */
+    const char *password; /* or the file that holds it, which only its owner may read */
+    const char *password_file;
+    const char *authorities; /* file of trusted certificates; the system's */
+    bool make;               /* a new calendar where there is none */
+    bool dry_run;            /* only say what would be done */
+};
+#define COATWRIGHT_PUBLISH_WANT_INIT                                                                         \
+    {                                                                                                        \
+        sizeof(struct coatwright_publish_want), NULL, NULL, NULL, NULL, NULL, false, false                   \
+    }
+
+/* What was done to how many events and to-dos. */
+struct coatwright_published {
+    size_t size;            /* of this struct */
+    const char *collection; /* the calendar's address; NULL: none was found */
+    size_t added, changed, removed, same;
+    size_t again; /* somebody else had deleted them: put there again */
+    size_t left;  /* somebody else has changed them: left as they are */
+};
+#define COATWRIGHT_PUBLISHED_INIT                                                                            \
+    {                                                                                                        \
+        sizeof(struct coatwright_published), NULL, 0, 0, 0, 0, 0, 0                                          \
+    }
+
+/* Brings the calendar of a plan, or of jobs planned together, to a server: one resource for each event, nothing of anyone
+ * else's touched, deletions last. What was published is kept beside the job, in JOB.published.json and JOB.published.ics,
+ * also where only a part could be done: *done (may be NULL) counts it, and the next call goes on. No redirect to another
+ * server is followed, and a password goes over https or within this machine alone. Errors: usage (nothing planned), file
+ * (the server, a file), input (a damaged JOB.published.json), memory. */
+COATWRIGHT_API bool coatwright_publish(struct coatwright *session, const struct coatwright_publish_want *want,
+                                       struct coatwright_published *done);
 
 /* ---- Errors and warnings. */
 

@@ -1,4 +1,4 @@
-#include "app/run.h"
+#include "app/several.h"
 
 #include <stdio.h>
 
@@ -13,37 +13,10 @@ static bool save(struct run *run, const char *option, enum coatwright_format for
     return !path || !planned || coatwright_save(run->session, COATWRIGHT_TIMETABLE, format, path);
 }
 
-/* A run of its own for each job, with the same options; the first is the program's. The one that failed, or NULL. */
-static struct run *read_all(struct run *runs, size_t count)
+static int print_all(struct several *several)
 {
-    for (size_t i = 0; i < count; i++) {
-        if (i > 0)
-            run_open(&runs[i], &runs[0].options);
-        if (!runs[i].session || !coatwright_read(runs[i].session, runs[0].options.operands[i]))
-            return &runs[i];
-    }
-    return NULL;
-}
-
-static struct run *plan_all(struct run *first, struct run *runs, size_t count,
-                            struct coatwright_outcome *outcomes)
-{
-    struct coatwright *sessions[OPERANDS_MOST];
-    for (size_t i = 0; i < count; i++)
-        sessions[i] = runs[i].session;
-    progress_begin(&first->progress);
-    bool planned = coatwright_plan_together(sessions, count, outcomes);
-    progress_end(&first->progress);
-    if (planned)
-        return save(&runs[0], "ics", COATWRIGHT_ICALENDAR, outcomes[0].planned) ? NULL : &runs[0];
-    size_t failed = 0;
-    while (failed + 1 < count && coatwright_error_count(sessions[failed]) == 0)
-        failed++;
-    return &runs[failed];
-}
-
-static int print_all(struct run *runs, size_t count, const struct coatwright_outcome *outcomes)
-{
+    struct run *runs = several->runs;
+    size_t count = several->count;
     bool json = runs[0].options.json;
     int status = EXIT_DONE;
     const char *texts[OPERANDS_MOST];
@@ -52,7 +25,7 @@ static int print_all(struct run *runs, size_t count, const struct coatwright_out
             coatwright_write(runs[i].session, COATWRIGHT_TIMETABLE, json ? COATWRIGHT_JSON : COATWRIGHT_TEXT);
         if (!texts[i])
             return run_failed(&runs[i]);
-        status = outcomes[i].in_time ? status : EXIT_MISSED;
+        status = several->outcomes[i].in_time ? status : EXIT_MISSED;
     }
     for (size_t i = 0; i < count; i++)
         run_tell_warnings(&runs[i]);
@@ -65,21 +38,17 @@ static int print_all(struct run *runs, size_t count, const struct coatwright_out
 
 static int timetable_of_several(struct run *run)
 {
-    struct run runs[OPERANDS_MOST] = {*run};
-    struct coatwright_outcome outcomes[OPERANDS_MOST];
-    size_t count = run->options.operand_count;
-    for (size_t i = 0; i < count; i++)
-        outcomes[i] = (struct coatwright_outcome)COATWRIGHT_OUTCOME_INIT;
+    struct several several;
     if (option_value(&run->options, "svg") || option_value(&run->options, "chance")) {
         char found[24];
-        snprintf(found, sizeof found, "%zu", count);
+        snprintf(found, sizeof found, "%zu", run->options.operand_count);
         return run_misused(run, "one job with --svg or --chance", found);
     }
-    struct run *failed = read_all(runs, count);
-    failed = failed ? failed : plan_all(run, runs, count, outcomes);
-    int status = failed ? run_failed(failed) : print_all(runs, count, outcomes);
-    for (size_t i = count; i-- > 1;)
-        coatwright_close(runs[i].session);
+    struct run *failed = several_plan(&several, run);
+    if (!failed && !save(&several.runs[0], "ics", COATWRIGHT_ICALENDAR, several.outcomes[0].planned))
+        failed = &several.runs[0];
+    int status = failed ? run_failed(failed) : print_all(&several);
+    several_close(&several);
     return status;
 }
 

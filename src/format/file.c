@@ -112,6 +112,20 @@ bool file_load(struct arena *arena, const char *path, struct file_text *file, st
     return stream ? load_and_close(arena, stream, file, err) : path_unreadable(err, false, errno);
 }
 
+bool file_load_secret(struct arena *arena, const char *path, struct file_text *file, struct err *err)
+{
+    struct stat about;
+    FILE *stream = fopen(path, "rb");
+    file->name = path;
+    if (!stream)
+        return path_unreadable(err, false, errno);
+    if (fstat(fileno(stream), &about) == 0 && S_ISREG(about.st_mode) && about.st_uid == geteuid() &&
+        (about.st_mode & (S_IRWXG | S_IRWXO)) == 0)
+        return load_and_close(arena, stream, file, err);
+    (void)fclose(stream);
+    return err_say_found(err, "a file that only its owner may read (chmod 600)", "one that others may read");
+}
+
 bool file_load_named(struct arena *arena, struct path_rule rule, const char *path, struct file_text *file,
                      struct err *err)
 {

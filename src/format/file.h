@@ -25,6 +25,9 @@ struct file_text {
  * such file, a directory, no permission, over FILE_MOST). */
 bool file_load(struct arena *arena, const char *path, struct file_text *file, struct err *err);
 
+/* The same of a regular file that nobody but its owner, who must be asking, may read: a password. */
+bool file_load_secret(struct arena *arena, const char *path, struct file_text *file, struct err *err);
+
 /* The same of a path that a job leads to (by path_resolve, or inside a folder of it): a regular file alone, and no link is
  * followed out of the folder, even one that changes meanwhile. */
 bool file_load_named(struct arena *arena, struct path_rule rule, const char *path, struct file_text *file,

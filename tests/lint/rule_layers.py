@@ -8,11 +8,11 @@ work, plan or timetable, report sees no reader. libical is known to src/format/i
 import os, re
 from source import ROOMS, files, finish, read
 
-ALONE = {"solver": {"base"}, "app": {"base"}}
+ALONE = {"solver": {"base"}, "app": {"base"}, "publish": {"base", "format"}}
 BLIND = {"report": {"source"}, "amount": {"format", "source"}, "timetable": {"format", "source"}, "plan": {"format", "source"},
          "finish": {"format"}, "job": {"format"}, "surface": {"format"}}
 PUBLIC = {"api", "app"}
-LIBRARIES = {r"libical/|ical\.h": r"src/format/ical"}
+LIBRARIES = {r"libical/|ical\.h": r"src/format/ical", r"curl/": r"src/publish/http", r"expat\.h": r"src/publish/dav"}
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 
 

@@ -1,0 +1,19 @@
+/* Jobs that are planned together: a session for each, the program's own for the first. */
+#ifndef APP_SEVERAL_H
+#define APP_SEVERAL_H
+
+#include "app/run.h"
+
+struct several {
+    struct run runs[OPERANDS_MOST]; /* the first is a copy of the program's run */
+    struct coatwright_outcome outcomes[OPERANDS_MOST];
+    size_t count;
+};
+
+/* Reads and plans every operand. NULL, or the run that failed. */
+struct run *several_plan(struct several *several, struct run *run);
+
+/* Closes the sessions but the first. */
+void several_close(struct several *several);
+
+#endif
