@@ -83,11 +83,12 @@ struct coatwright_options {
      * the plan is the best so far, and says so (coatwright_outcome). It must not use the session. NULL: never asked. */
     bool (*progress)(void *caller, const struct coatwright_progress *progress);
     void *caller; /* handed to it */
+    int width;    /* columns of those texts, from 40 to 120; 0: 80 */
 };
 #define COATWRIGHT_OPTIONS_INIT                                                                              \
     {                                                                                                        \
         sizeof(struct coatwright_options), 0, NULL, NULL, 0, false, false, false, false,                     \
-            COATWRIGHT_UNITS_OF_JOB, false, NULL, NULL                                                       \
+            COATWRIGHT_UNITS_OF_JOB, false, NULL, NULL, 0                                                    \
     }
 
 /* A new session; the options are copied and may be NULL (all defaults). NULL: no memory at all, or options without their
@@ -203,9 +204,9 @@ COATWRIGHT_API const struct coatwright_pack *coatwright_pack(struct coatwright *
 
 /* One component as poured into a mix. */
 struct coatwright_pour {
-    const char *component; /* "thinner" comes last */
+    const char *component;   /* "thinner" comes last */
     double volume_l, mass_g; /* exact, of the volume asked */
-    double weigh_g; /* a multiple of the scale's step */
+    double weigh_g;          /* a multiple of the scale's step */
 };
 
 /* A mixing card: one mix for a coat, by the moment at which it is mixed. */
