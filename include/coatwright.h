@@ -83,11 +83,12 @@ struct coatwright_options {
      * the plan is the best so far, and says so (coatwright_outcome). It must not use the session. NULL: never asked. */
     bool (*progress)(void *caller, const struct coatwright_progress *progress);
     void *caller; /* handed to it */
+    int width;    /* columns of those texts, from 40 to 120; 0: 80 */
 };
 #define COATWRIGHT_OPTIONS_INIT                                                                              \
     {                                                                                                        \
         sizeof(struct coatwright_options), 0, NULL, NULL, 0, false, false, false, false,                     \
-            COATWRIGHT_UNITS_OF_JOB, false, NULL, NULL                                                       \
+            COATWRIGHT_UNITS_OF_JOB, false, NULL, NULL, 0                                                    \
     }
 
 /* A new session; the options are copied and may be NULL (all defaults). NULL: no memory at all, or options without their

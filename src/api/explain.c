@@ -73,7 +73,7 @@ static bool explain_finish(struct coatwright *session, void *argument)
         return false;
     }
     const struct purchases *purchases = session->plan->purchases;
-    struct screen screen = {&text, session_units(session), session->options.colour};
+    struct screen screen = session_screen(session, &text);
     buf_init(&text, session->arena);
     for (size_t i = 0; i < purchases->count; i++)
         if (strcmp(purchases->items[i].need.finish->id, call->finish) == 0) {

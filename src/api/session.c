@@ -79,6 +79,13 @@ enum unit_system session_units(const struct coatwright *session)
     return units == COATWRIGHT_US || (units == COATWRIGHT_UNITS_OF_JOB && inches) ? UNITS_US : UNITS_METRIC;
 }
 
+struct screen session_screen(const struct coatwright *session, struct buf *out)
+{
+    int width = session->options.width ? session->options.width : SCREEN_USUAL;
+    width = width < SCREEN_NARROWEST ? SCREEN_NARROWEST : width > SCREEN_WIDEST ? SCREEN_WIDEST : width;
+    return (struct screen){out, session_units(session), session->options.colour, (size_t)width};
+}
+
 static const char *copy(struct arena *arena, const char *text)
 {
     return text ? arena_text(arena, text) : NULL;

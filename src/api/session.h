@@ -11,6 +11,7 @@
 #include "plan/chance.h"
 #include "plan/lone.h"
 #include "plan/plan.h"
+#include "report/table.h"
 
 struct walk;
 
@@ -74,6 +75,8 @@ bool session_located(struct coatwright *session);
 
 /* The units of what people read. */
 enum unit_system session_units(const struct coatwright *session);
+/* What they read it on. */
+struct screen session_screen(const struct coatwright *session, struct buf *out);
 
 /* The folder of the finish table. */
 const char *session_finishes(const struct coatwright *session);

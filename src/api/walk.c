@@ -50,7 +50,7 @@ static struct coatwright_step step_of(struct arena *arena, const struct plan *pl
         .action = doing_name(operation->doing),
         .finish = lays(operation) ? operation->of.step->finish->id : "",
         .batch = "",
-        .note = text(step_note(arena, plan->timetable, i)),
+        .note = text(step_note(arena, plan->timetable, i, units_of(plan->job))),
         .coat = task ? 0 : operation->coat,
         .coats = task ? 0 : operation->coats,
         .person = step->person,
@@ -157,7 +157,7 @@ static void add_cards(struct arena *arena, struct walk *walk, const struct mix_c
             .volume_l = card->volume_l,
             .made_l = card->mix->made_l,
             .mixed_min = card->mixed_at_min,
-            .apply_by_min = card->use_by_min,
+            .apply_by_min = card->apply_by_min,
             .pours = pours_of(arena, card),
             .pour_count = card->mix->pour_count,
         };
@@ -187,12 +187,13 @@ static void add_cautions(struct arena *arena, struct walk *walk, const struct pl
     walk->cautions = ARENA_ARRAY(arena, walk->caution_count, struct coatwright_caution);
     for (size_t i = 0; i < warnings; i++) {
         const struct mix_warning *warning = &plan->mixes->warnings[i];
-        walk->cautions[i] =
-            (struct coatwright_caution){ids[warning->kind], mix_warning_words(arena, warning)};
+        walk->cautions[i] = (struct coatwright_caution){
+            ids[warning->kind], mix_warning_words(arena, warning, units_of(plan->job))};
     }
     for (size_t i = 0; i < plan->caution_count; i++)
-        walk->cautions[warnings + i] = (struct coatwright_caution){
-            caution_id(&plan->cautions[i]), plan_caution_words(arena, &plan->cautions[i])};
+        walk->cautions[warnings + i] =
+            (struct coatwright_caution){caution_id(&plan->cautions[i]),
+                                        plan_caution_words(arena, &plan->cautions[i], units_of(plan->job))};
 }
 
 static bool make_walk(struct coatwright *session, void *call)

@@ -32,7 +32,7 @@ const struct buf *session_write(struct coatwright *session, enum coatwright_repo
     struct writing w = {
         .session = session,
         .out = out,
-        .screen = {out, session_units(session), session->options.colour},
+        .screen = session_screen(session, out),
         .previous = previous,
     };
     json_write_init(&w.json, out);

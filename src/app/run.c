@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/ioctl.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -13,6 +14,17 @@ static bool colour_wanted(void)
 {
     const char *none = getenv("NO_COLOR"), *term = getenv("TERM");
     return isatty(STDOUT_FILENO) && (!none || !*none) && term && strcmp(term, "dumb") != 0;
+}
+
+/* Columns of the terminal, as COLUMNS says or the terminal itself; 0: it is none. */
+static int width_wanted(void)
+{
+    const char *columns = getenv("COLUMNS");
+    struct winsize size;
+    long width = columns ? strtol(columns, NULL, 10) : 0;
+    if (width > 0 && width < 10000)
+        return (int)width;
+    return isatty(STDOUT_FILENO) && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 ? size.ws_col : 0;
 }
 
 void run_open(struct run *run, const struct options *options)
@@ -32,6 +44,7 @@ void run_open(struct run *run, const struct options *options)
                   : strcmp(units, "us") == 0 ? COATWRIGHT_US
                                              : COATWRIGHT_METRIC;
     asked.colour = colour_wanted();
+    asked.width = width_wanted();
     asked.progress = progress_ask;
     asked.caller = &run->progress;
     *run = (struct run){.options = *options};

@@ -150,19 +150,19 @@ struct text_short coverage_write(struct coverage coverage)
 struct text_short coverage_format(struct coverage coverage, enum unit_system system)
 {
     static const char *const metric[] = {
-        [COVERAGE_M2_PER_L] = "m2/l",
-        [COVERAGE_ML_PER_M2] = "ml/m2",
-        [COVERAGE_G_PER_M2] = "g/m2",
-        [COVERAGE_M2_PER_KG] = "m2/kg",
+        [COVERAGE_M2_PER_L] = "m²/L",
+        [COVERAGE_ML_PER_M2] = "ml/m²",
+        [COVERAGE_G_PER_M2] = "g/m²",
+        [COVERAGE_M2_PER_KG] = "m²/kg",
     };
     double feet = unit_per_base(DIM_AREA, "ft2");
     if (system == UNITS_METRIC)
         return unit_round(coverage.value, 1, metric[coverage.form]);
     if (coverage.form == COVERAGE_G_PER_M2)
-        return unit_round(coverage.value * unit_per_base(DIM_MASS, "oz") / feet, 2, "oz/ft2");
+        return unit_round(coverage.value * unit_per_base(DIM_MASS, "oz") / feet, 2, "oz/ft²");
     if (coverage.form == COVERAGE_M2_PER_KG)
-        return unit_round(coverage.value / 1000 * feet / unit_per_base(DIM_MASS, "lb"), 0, "ft2/lb");
-    return unit_round(coverage_m2_per_l(coverage, 0) * feet / unit_per_base(DIM_VOLUME, "gal"), 0, "ft2/gal");
+        return unit_round(coverage.value / 1000 * feet / unit_per_base(DIM_MASS, "lb"), 0, "ft²/lb");
+    return unit_round(coverage_m2_per_l(coverage, 0) * feet / unit_per_base(DIM_VOLUME, "gal"), 0, "ft²/gal");
 }
 
 struct text_short amount_format(struct amount amount, enum unit_system system)

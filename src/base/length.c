@@ -238,11 +238,11 @@ struct text_short length_format(double length_m, enum unit_system system)
 
 struct text_short area_format(double area_m2, enum unit_system system)
 {
-    if (system == UNITS_METRIC)
-        return area_m2 > 0 && area_m2 < 0.01 ? unit_round(area_m2 * 10000, 1, "cm2")
-                                             : unit_round(area_m2, 2, "m2");
     double feet = area_m2 * unit_per_base(DIM_AREA, "ft2");
-    return feet > 0 && feet < 1 ? unit_round(feet * 144, 1, "in2") : unit_round(feet, 1, "ft2");
+    if (system == UNITS_METRIC)
+        return area_m2 > 0 && area_m2 < 0.01 ? unit_round(area_m2 * 10000, 1, "cm²")
+                                             : unit_fixed(area_m2, area_m2 <= 0 ? 0 : area_m2 < 99.995 ? 2 : 1, "m²");
+    return feet > 0 && feet < 1 ? unit_round(feet * 144, 1, "in²") : unit_fixed(feet, feet > 0, "ft²");
 }
 
 /* American Softwood Lumber Standard PS 20, table of dressed dry sizes of boards and dimension: 1x4, 1x8, 2x4, 2x10 are

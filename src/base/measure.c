@@ -211,7 +211,7 @@ struct text_short volume_format(double volume_l, enum unit_system system)
 {
     if (system == UNITS_METRIC) {
         double ml = volume_l * 1000;
-        return ml < 999.5 ? unit_round(ml, ml < 99.95 ? 1 : 0, "ml") : unit_round(volume_l, 2, "l");
+        return ml < 999.5 ? unit_round(ml, ml < 99.95 ? 1 : 0, "ml") : unit_round(volume_l, 2, "L");
     }
     double gallons = volume_l * unit_per_base(DIM_VOLUME, "gal");
     if (gallons >= 0.99)
@@ -233,7 +233,7 @@ struct text_short mass_format(double mass_g, enum unit_system system)
 struct text_short density_format(double density_kg_per_l, enum unit_system system)
 {
     if (system == UNITS_METRIC)
-        return unit_round(density_kg_per_l, 2, "kg/l");
+        return unit_round(density_kg_per_l, 2, "kg/L");
     double lb_per_l = density_kg_per_l * 1000 * unit_per_base(DIM_MASS, "lb");
     return unit_round(lb_per_l / unit_per_base(DIM_VOLUME, "gal"), 2, "lb/gal");
 }
@@ -241,22 +241,22 @@ struct text_short density_format(double density_kg_per_l, enum unit_system syste
 struct text_short thickness_format(double thickness_m, enum unit_system system)
 {
     if (system == UNITS_METRIC)
-        return unit_round(thickness_m * 1e6, 0, "um");
+        return unit_round(thickness_m * 1e6, 0, "µm");
     return unit_round(thickness_m * unit_per_base(DIM_THIN, "mil"), 1, "mil");
 }
 
 struct text_short temperature_format(double temperature_c, enum unit_system system)
 {
     if (system == UNITS_METRIC)
-        return unit_round(temperature_c, 1, "C");
-    return unit_round(temperature_c * 9 / 5 + 32, 0, "F");
+        return unit_round(temperature_c, 1, "°C");
+    return unit_round(temperature_c * 9 / 5 + 32, 0, "°F");
 }
 
 struct text_short rate_format(double rate_m2_per_h, enum unit_system system)
 {
     if (system == UNITS_METRIC)
-        return unit_round(rate_m2_per_h, 1, "m2/h");
-    return unit_round(rate_m2_per_h * unit_per_base(DIM_AREA, "ft2"), 0, "ft2/h");
+        return unit_round(rate_m2_per_h, 1, "m²/h");
+    return unit_round(rate_m2_per_h * unit_per_base(DIM_AREA, "ft2"), 0, "ft²/h");
 }
 
 struct text_short share_format(double share)

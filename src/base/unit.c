@@ -163,6 +163,11 @@ struct text_short unit_round(double value, int decimals, const char *unit)
     return with_unit(number_round(value, decimals), unit);
 }
 
+struct text_short unit_fixed(double value, int decimals, const char *unit)
+{
+    return with_unit(number_fixed(value, decimals), unit);
+}
+
 struct text_short unit_write(double value, int shift, const char *unit)
 {
     return with_unit(number_shifted(value, shift), unit);

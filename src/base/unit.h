@@ -39,6 +39,8 @@ double unit_per_base(enum dimension dimension, const char *name);
 
 /* For people: rounded, trailing zeros dropped, with its unit. */
 struct text_short unit_round(double value, int decimals, const char *unit);
+/* The same with all its decimals, for columns of one kind. */
+struct text_short unit_fixed(double value, int decimals, const char *unit);
 /* The shortest text that reads back as the very same double: the digits of the base unit with the decimal point moved
  * `shift` places to the right, which costs no rounding. */
 struct text_short unit_write(double value, int shift, const char *unit);

@@ -1,6 +1,7 @@
 #include "format/ical_write.h"
 
 #include "base/arena.h"
+#include "format/ical_lock.h"
 #include "base/buf.h"
 #include "format/ical_text.h"
 
@@ -301,7 +302,7 @@ static void print(struct arena *arena, icalcomponent *calendar, struct buf *out)
     free(text);
 }
 
-bool ical_write(const struct ical *calendar, const struct file_text *previous, struct buf *out)
+static bool write_locked(const struct ical *calendar, const struct file_text *previous, struct buf *out)
 {
     int64_t span[2];
     icaltimezone_set_builtin_tzdata(0);
@@ -318,4 +319,12 @@ bool ical_write(const struct ical *calendar, const struct file_text *previous, s
     number(calendar, root, old);
     print(calendar->arena, root, out);
     return true;
+}
+
+bool ical_write(const struct ical *calendar, const struct file_text *previous, struct buf *out)
+{
+    ical_lock(calendar->arena);
+    bool written = write_locked(calendar, previous, out);
+    ical_unlock(calendar->arena);
+    return written;
 }

@@ -1,6 +1,7 @@
 #include "format/ical_zone.h"
 
 #include "base/arena.h"
+#include "format/ical_lock.h"
 #include "format/ical_rule.h"
 
 #include <libical/ical.h>
@@ -57,7 +58,7 @@ static icaltimezone *builtin_zone(const char *name)
     return known ? zone : NULL;
 }
 
-const struct zone *zone_load(struct arena *arena, const char *name, struct zone_years years)
+static const struct zone *load_locked(struct arena *arena, const char *name, struct zone_years years)
 {
     icaltimezone *known = builtin_zone(name);
     if (!known)
@@ -81,14 +82,24 @@ const struct zone *zone_load(struct arena *arena, const char *name, struct zone_
     return zone;
 }
 
+const struct zone *zone_load(struct arena *arena, const char *name, struct zone_years years)
+{
+    ical_lock(arena);
+    const struct zone *zone = load_locked(arena, name, years);
+    ical_unlock(arena);
+    return zone;
+}
+
 const char **zone_names(struct arena *arena, size_t *count)
 {
+    ical_lock(arena);
     icaltimezone_set_builtin_tzdata(0);
     icalarray *zones = icaltimezone_get_builtin_timezones();
     *count = zones->num_elements;
     const char **names = ARENA_ARRAY(arena, *count, const char *);
     for (size_t i = 0; i < *count; i++)
         names[i] = icaltimezone_get_location(icalarray_element_at(zones, i));
+    ical_unlock(arena);
     return names;
 }
 

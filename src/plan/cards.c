@@ -169,7 +169,7 @@ static void warn_of_batch(struct carding *carding, const struct batch *batch)
 {
     const struct operation *operation = batch->first;
     struct mix_warning warning = {.finish = operation->of.step->finish,
-                                  .coat = operation->coat,
+                                  .coat = operation->of.of_finish,
                                   .piece = carding->timetable->job->pieces[operation->piece].name,
                                   .temperature_c = batch->temperature_c};
     if (batch->working_min <= 0) {
@@ -197,6 +197,7 @@ static struct mix_card card_of(struct carding *carding, const struct batch *batc
     mix->working_min = working_at(batch, job, minute);
     struct mix_card card = {.finish = step->finish,
                             .coat = operation->coat,
+                            .of_finish = operation->of.of_finish,
                             .pieces = batch->pieces,
                             .piece_count = batch->piece_count,
                             .number = number,
@@ -207,7 +208,8 @@ static struct mix_card card_of(struct carding *carding, const struct batch *batc
                             .apply_min = batch->laying_min / batch->mixes,
                             .mixed_at_min = minute,
                             .step_id = operation->id};
-    card.use_by_min = plus(card.mixed_at_min, card.mix->pot_life_min);
+    card.apply_by_min = plus(minute, step->finish->induction_min + mix->working_min);
+    card.pot_life_ends_min = plus(minute, mix->pot_life_min);
     return card;
 }
 
@@ -228,7 +230,7 @@ static void add_cards(struct carding *carding, const struct batch *batch)
         cards->impossible = true;
         warn(carding, (struct mix_warning){.kind = MIX_WARNING_SCALE,
                                            .finish = card->finish,
-                                           .coat = card->coat,
+                                           .coat = card->of_finish,
                                            .scale_g = carding->timetable->job->shop.scale_g});
     }
 }

@@ -15,6 +15,7 @@
 struct mix_card {
     const struct finish *finish;
     int coat;             /* coat number of its (first) step */
+    int of_finish;        /* counted by the finish */
     const size_t *pieces; /* indices into the job */
     size_t piece_count;
     int number, of;  /* this mix of so many for the coat */
@@ -23,7 +24,8 @@ struct mix_card {
     const struct mix *mix;
     double apply_min; /* laying minutes that it serves */
     int64_t mixed_at_min;
-    int64_t use_by_min;  /* end of the working time; INT64_MAX: no pot life */
+    int64_t apply_by_min;      /* end of the working time; INT64_MAX: no pot life */
+    int64_t pot_life_ends_min; /* INT64_MAX: it has none */
     const char *step_id; /* the (first) apply that it serves */
 };
 

@@ -15,8 +15,8 @@
 
 enum {
     WINDOW_WARNING_MIN = 120, /* before a recoat window ends */
-    SOON_WARNING_MIN = 10,    /* before a pot dies, or a polish window ends */
-    MOST_LOT_ALARMS = 24,
+    SOON_WARNING_MIN = 10,    /* before a mix must be applied, or a polish window ends */
+    MOST_SECTION_ALARMS = 24,
 };
 
 /* A plan on its way into a calendar. */
@@ -44,10 +44,10 @@ static const char *description_of(const struct scene *scene, size_t index)
 {
     const struct timetable *timetable = scene->plan->timetable;
     const struct timetable_step *step = &timetable->steps[index];
-    const char *note = step_note(scene->arena, timetable, index);
+    const char *note = step_note(scene->arena, timetable, index, units_of(timetable->job));
     struct buf text;
     buf_init(&text, scene->arena);
-    buf_addf(&text, "%s", step_amount(scene->arena, scene->plan, step->operation));
+    buf_addf(&text, "%s", step_amount(scene->arena, scene->plan, step->operation, units_of(timetable->job)));
     if (note)
         buf_addf(&text, "%s%s", text.length ? "\n" : "", note);
     for (size_t i = 0; i < step->after_count; i++) {
@@ -70,9 +70,9 @@ static void lot_alarms(const struct scene *scene, struct ical_item *item, const 
     const struct finish *finish = step->operation->of.step->finish;
     double lot = detail->sections.minutes / detail->sections.count;
     double first = detail->set_up + detail->mixing + finish->wipe_off.least_min;
-    for (int i = 0; i < detail->sections.count && i < MOST_LOT_ALARMS; i++)
+    for (int i = 0; i < detail->sections.count && i < MOST_SECTION_ALARMS; i++)
         ical_alarm(scene->calendar, item, step->start_min + (int64_t)floor(first + i * lot),
-                   arena_textf(scene->arena, "wipe off lot %d of %d", i + 1, detail->sections.count));
+                   arena_textf(scene->arena, "wipe off section %d of %d", i + 1, detail->sections.count));
 }
 
 static void pot_alarms(const struct scene *scene, struct ical_item *item, const struct timetable_step *step)
@@ -80,11 +80,12 @@ static void pot_alarms(const struct scene *scene, struct ical_item *item, const 
     const struct mix_cards *mixes = scene->plan->mixes;
     for (size_t i = 0; i < mixes->count; i++) {
         const struct mix_card *card = &mixes->items[i];
-        if (card->step_id != step->operation->id || card->use_by_min == INT64_MAX)
+        if (card->step_id != step->operation->id || card->pot_life_ends_min == INT64_MAX)
             continue;
-        ical_alarm(scene->calendar, item, card->use_by_min - SOON_WARNING_MIN,
-                   arena_textf(scene->arena, "mix %d of %d is dead at %s", card->number, card->of,
-                               moment_words(scene->arena, scene->plan->job, card->use_by_min)));
+        ical_alarm(scene->calendar, item, card->apply_by_min - SOON_WARNING_MIN,
+                   arena_textf(scene->arena, "mix %d of %d: apply by %s, pot life ends %s", card->number,
+                               card->of, moment_words(scene->arena, scene->plan->job, card->apply_by_min),
+                               moment_words(scene->arena, scene->plan->job, card->pot_life_ends_min)));
     }
 }
 
@@ -164,7 +165,8 @@ static void add_sundries(const struct scene *scene, struct buf *list)
     if (sundries->count)
         buf_addf(list, "%sby rules of thumb:", list->length ? "\n" : "");
     for (size_t i = 0; i < sundries->count; i++)
-        buf_addf(list, "\n%s %s", sundry_amount(scene->arena, &sundries->items[i], UNITS_METRIC),
+        buf_addf(list, "\n%s %s",
+                 sundry_amount(scene->arena, &sundries->items[i], units_of(scene->plan->job)),
                  sundry_name(scene->arena, &sundries->items[i]));
 }
 

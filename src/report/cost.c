@@ -43,22 +43,22 @@ static void print_notes(struct screen *screen, const struct job *job, const stru
     if (costs->surplus_cents >= 0 && purchases->cost_cents >= 0)
         screen_paragraph(screen, 2, 2,
                          arena_textf(arena,
-                                     "not in the lines: %s %s stays in opened packs; all that is to be "
-                                     "bought comes to %s",
+                                     "not in the lines: %s %s left in opened packs; everything to buy "
+                                     "costs %s",
                                      money_text(arena, job, costs->surplus_cents), currency,
                                      money_text(arena, job, purchases->cost_cents)));
     if (job->shop.rate_cents_per_hour >= 0)
         screen_paragraph(screen, 2, 2,
-                         arena_textf(arena,
-                                     "an hour of work at %s %s, as the shop gives it; drying costs no hour",
+                         arena_textf(arena, "labour at %s %s an hour, from the shop; drying is not charged",
                                      money_text(arena, job, job->shop.rate_cents_per_hour), currency));
     else
-        screen_paragraph(screen, 2, 2, "no hourly rate is known: it stands in the shop as \"rate-per-hour\"");
+        screen_paragraph(screen, 2, 2, "no hourly rate is known: give \"rate-per-hour\" in the shop");
     if (costs->total.material_cents < 0)
-        screen_paragraph(screen, 2, 2, "a price is missing: prices stand in the shop's own finish files");
-    screen_paragraph(screen, 2, 2,
-                     "materials are the likely litres at the price of the packs bought; what is on the shelf "
-                     "at the cheapest pack; thinner, abrasives and cloths are not counted");
+        screen_paragraph(screen, 2, 2, "a price is missing: give prices in the shop's own finish files");
+    screen_paragraph(
+        screen, 2, 2,
+        "materials: the likely litres at the price of the packs bought, stock at the price of the cheapest "
+        "pack; thinner, abrasives and cloths are not counted");
 }
 
 void show_cost(struct screen *screen, const struct job *job, const struct purchases *purchases,
@@ -71,14 +71,14 @@ void show_cost(struct screen *screen, const struct job *job, const struct purcha
                                             {"sum", ALIGN_RIGHT, false}};
     struct arena *arena = screen->out->arena;
     struct table table;
-    screen_heading(screen, arena_textf(arena, "What %s costs%s%s", job->name, job->currency ? ", in " : "",
+    screen_heading(screen, arena_textf(arena, "Cost of %s%s%s", job->name, job->currency ? ", in " : "",
                                        job->currency ? job->currency : ""));
     table_init(&table, arena, columns, 5);
     for (size_t i = 0; i < costs->count; i++)
         add_line(&table, job, name_of(job, &costs->lines[i]), &costs->lines[i]);
-    add_line(&table, job, "together", &costs->total);
+    add_line(&table, job, "total", &costs->total);
     table_print(&table, screen, 2);
-    screen_heading(screen, "Worth knowing");
+    screen_heading(screen, "Notes");
     print_notes(screen, job, purchases, costs);
 }
 

@@ -196,15 +196,17 @@ static void write_card(struct json_write *w, const struct job *job, const struct
     write_pours(w, card->finish, card->mix);
     json_put_number(w, "apply_min", card->apply_min);
     json_put_moment(w, "mixed_at", job->zone, card->mixed_at_min);
-    json_put_moment(w, "use_by", job->zone, card->use_by_min);
+    json_put_moment(w, "apply_by", job->zone, card->apply_by_min);
+    json_put_moment(w, "pot_life_ends", job->zone, card->pot_life_ends_min);
     json_close(w);
 }
 
-static void write_warnings(struct json_write *w, const struct mix_warning *warnings, size_t count)
+static void write_warnings(struct json_write *w, const struct mix_warning *warnings, size_t count,
+                           enum unit_system units)
 {
     json_open(w, "warnings", '[');
     for (size_t i = 0; i < count; i++)
-        json_put_text(w, NULL, mix_warning_words(w->out->arena, &warnings[i]));
+        json_put_text(w, NULL, mix_warning_words(w->out->arena, &warnings[i], units));
     json_close(w);
 }
 
@@ -215,7 +217,7 @@ void write_mix(struct json_write *w, const char *key, const struct job *job, con
     for (size_t i = 0; i < cards->count; i++)
         write_card(w, job, &cards->items[i]);
     json_close(w);
-    write_warnings(w, cards->warnings, cards->warning_count);
+    write_warnings(w, cards->warnings, cards->warning_count, units_of(job));
     json_close(w);
 }
 
@@ -230,7 +232,8 @@ static void write_lone_mix(struct json_write *w, const struct lone_mix *lone)
     write_pours(w, lone->want.finish, lone->mix);
     json_put_number(w, "apply_min", lone->want.by == LONE_AREA ? lone->laying_min : INFINITY);
     json_put_null(w, "mixed_at");
-    json_put_null(w, "use_by");
+    json_put_null(w, "apply_by");
+    json_put_null(w, "pot_life_ends");
     json_close(w);
 }
 
@@ -241,7 +244,7 @@ void write_lone(struct json_write *w, const struct lone_mix *lone)
     for (int i = 0; i < lone->count; i++)
         write_lone_mix(w, lone);
     json_close(w);
-    write_warnings(w, lone->warnings, lone->warning_count);
+    write_warnings(w, lone->warnings, lone->warning_count, UNITS_METRIC);
     json_close(w);
 }
 
@@ -256,7 +259,8 @@ void write_plan(struct json_write *w, const struct plan *plan)
     for (size_t i = 0; i < plan->caution_count; i++)
         json_put_text(w, NULL,
                       arena_textf(w->out->arena, "%s; %s",
-                                  plan_caution_words(w->out->arena, &plan->cautions[i]), caution_rider()));
+                                  plan_caution_words(w->out->arena, &plan->cautions[i], units_of(plan->job)),
+                                  caution_rider()));
     json_close(w);
     json_close(w);
 }

@@ -98,7 +98,7 @@ static void write_step(struct json_write *w, const struct timetable *timetable, 
     json_put_whole(w, "person", step->person);
     json_put_whole(w, "float_min", step->float_min);
     write_after(w, timetable, step);
-    json_put_text(w, "note", step_note(w->out->arena, timetable, index));
+    json_put_text(w, "note", step_note(w->out->arena, timetable, index, units_of(timetable->job)));
     json_close(w);
 }
 
@@ -153,9 +153,12 @@ void write_timetable(struct json_write *w, const char *key, const struct plan *p
     json_close(w);
     json_open(w, "why", '[');
     for (size_t i = 0; i < timetable->why_count; i++)
-        json_put_text(w, NULL, reason_words(w->out->arena, timetable, &timetable->why[i]));
+        json_put_text(w, NULL,
+                      reason_words(w->out->arena, timetable, &timetable->why[i], units_of(plan->job)));
     for (size_t i = 0; i < plan->advice.count; i++)
-        json_put_text(w, NULL, advice_sentence(w->out->arena, &plan->advice.items[i], plan->job->zone));
+        json_put_text(
+            w, NULL,
+            advice_sentence(w->out->arena, &plan->advice.items[i], plan->job->zone, units_of(plan->job)));
     json_close(w);
     if (chance)
         write_chance(w, "chance", timetable, chance);

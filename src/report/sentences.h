@@ -7,39 +7,53 @@
 #include "base/moment.h"
 #include "plan/plan.h"
 
-/* A state as it is said of a film: "dry to recoat", "safe to wrap". */
+/* The units in which a job measures: those of sentences in JSON and in calendars. */
+enum unit_system units_of(const struct job *job);
+
+/* A state as it is said of a film: "dry to recoat", "safe to wrap", "fit for light use". */
 const char *state_words(enum finish_state state);
 /* The schedule of a surface; "bare" where it has none. */
 const char *schedule_words(const struct job *job, int schedule);
+/* "50 % RH". */
+const char *humidity_words(struct arena *arena, double humidity);
 /* "Fri 5 Mar 08:00"; "never" at INT64_MAX. */
 const char *moment_words(struct arena *arena, const struct job *job, int64_t minute);
 
-/* "coat 2 of 3, Wiping varnish", "sand 150", "flip", "fit hinges". */
+/* A moment, with the next opening where the shop is closed then: "Fri 12 Mar 00:40 (open from Fri 08:00)". */
+const char *ready_words(struct arena *arena, const struct job *job, int64_t ready_min);
+
+/* "coat 2 of 3, Wiping varnish": coats are counted by the finish, which has its short name. */
+const char *coat_words(struct arena *arena, const struct operation *apply);
+/* The same of a coat; "sand 150", "flip", "fit hinges". */
 const char *step_words(struct arena *arena, const struct operation *operation);
 /* The piece, with its side where it has two: "panel, back"; "" for a task. */
 const char *step_piece(struct arena *arena, const struct operation *operation);
 /* How much: "350 ml on 2.35 m2", "2.35 m2"; "" where nothing is measured. */
-const char *step_amount(struct arena *arena, const struct plan *plan, const struct operation *operation);
+const char *step_amount(struct arena *arena, const struct plan *plan, const struct operation *operation,
+                        enum unit_system units);
 /* What is to be known while it is done; NULL: nothing. */
-const char *step_note(struct arena *arena, const struct timetable *timetable, size_t step);
+const char *step_note(struct arena *arena, const struct timetable *timetable, size_t step,
+                      enum unit_system units);
 
 /* What a step waits for: "dry to recoat", "recoat window"; in JSON and calendars. */
 const char *link_words(const struct link *link, const struct operation *from, const struct operation *to);
 /* "dries in air outside its limits from Mon 1 Mar 18:00 to Tue 2 Mar 07:00"; NULL: it does not. */
 const char *outside_words(struct arena *arena, const struct job *job, const struct drying_wait *wait);
 /* A reason of the timetable as a sentence without its full stop. */
-const char *reason_words(struct arena *arena, const struct timetable *timetable, const struct reason *reason);
+const char *reason_words(struct arena *arena, const struct timetable *timetable, const struct reason *reason,
+                         enum unit_system units);
 
 /* What is wrong with a mix, as a sentence without its full stop. */
-const char *mix_warning_words(struct arena *arena, const struct mix_warning *warning);
+const char *mix_warning_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units);
 
 /* The change in words: "one more person", "4 coats of oil instead of 5 (Shelf), which makes Desk 3 h late". */
-const char *advice_words(struct arena *arena, const struct advice *advice);
+const char *advice_words(struct arena *arena, const struct advice *advice, enum unit_system units);
 /* "ready Thu 4 Mar 12:00, 1 d 4 h sooner, in time". */
 const char *advice_effect(struct arena *arena, const struct advice *advice, const struct zone *zone,
                           enum moment_style style);
 /* One sentence with words, effect and, for each change, its files and, in backquotes, its patch. */
-const char *advice_sentence(struct arena *arena, const struct advice *advice, const struct zone *zone);
+const char *advice_sentence(struct arena *arena, const struct advice *advice, const struct zone *zone,
+                            enum unit_system units);
 /* "desk-shop.json", "a.json and b.json". */
 const char *change_files(struct arena *arena, const struct advice_change *change);
 /* The JSON merge patch (RFC 7396) that makes it. */
@@ -49,6 +63,7 @@ const char *change_patch(struct arena *arena, const struct advice_change *change
  * prints a caution adds caution_rider. */
 struct caution {
     const char *name;   /* as in the finish files: "oily-rags" */
+    const char *brief;  /* a few words */
     const char *text;   /* a sentence without its full stop */
     const char *source; /* document, place, year; or "common practice, from memory" */
 };
@@ -59,8 +74,11 @@ const struct caution *caution_find(const char *name);
 /* "the data sheet and local rules decide" */
 const char *caution_rider(void);
 
+/* The same in a few words, for a page: "oily rags can catch fire (Danish oil)"; NULL: left to the sentence. */
+const char *plan_caution_brief(struct arena *arena, const struct plan_caution *caution);
 /* A caution of a plan: a sentence without its full stop and rider. */
-const char *plan_caution_words(struct arena *arena, const struct plan_caution *caution);
+const char *plan_caution_words(struct arena *arena, const struct plan_caution *caution,
+                               enum unit_system units);
 
 /* "abrasive disc 150 mm, grit 180"; "thinner, mineral spirits". */
 const char *sundry_name(struct arena *arena, const struct sundry *sundry);

@@ -9,7 +9,7 @@
 static const char *heating_words(struct arena *arena, const struct change *change, enum unit_system units)
 {
     if (change->heating == HEATING_MORE && units == UNITS_US)
-        return arena_textf(arena, "%s F warmer air", number_round(change->to_c * 9 / 5, 0).text);
+        return arena_textf(arena, "%s °F warmer air", number_round(change->to_c * 9 / 5, 0).text);
     const char *degrees = arena_text(arena, temperature_format(change->to_c, units).text);
     return arena_textf(arena,
                        change->heating == HEATING_NIGHTS ? "nights as warm as the day (%s)"
@@ -54,8 +54,8 @@ static const char *change_words(struct arena *arena, const struct change *change
     case ALTERNATIVE_DUST:
         return "a separate room for sanding";
     case ALTERNATIVE_RACK:
-        return arena_textf(arena, "a rack of %s instead of %s", area_format(change->to_m2, UNITS_METRIC).text,
-                           area_format(change->from_m2, UNITS_METRIC).text);
+        return arena_textf(arena, "a rack of %s instead of %s", area_format(change->to_m2, units).text,
+                           area_format(change->from_m2, units).text);
     case ALTERNATIVE_EVENING:
         return "an hour more every evening";
     case ALTERNATIVE_SATURDAY:
@@ -75,10 +75,9 @@ static const char *change_words(struct arena *arena, const struct change *change
                        less_words(arena, change->less_resistant));
 }
 
-const char *advice_words(struct arena *arena, const struct advice *advice)
+const char *advice_words(struct arena *arena, const struct advice *advice, enum unit_system units)
 {
     struct buf text;
-    enum unit_system units = advice->changes[0].job->inches ? UNITS_US : UNITS_METRIC;
     buf_init(&text, arena);
     buf_add(&text, change_words(arena, &advice->change, units));
     if (advice->of)
@@ -123,11 +122,13 @@ const char *change_patch(struct arena *arena, const struct advice_change *change
                            : writer->job_change(arena, change->job, change->changed);
 }
 
-const char *advice_sentence(struct arena *arena, const struct advice *advice, const struct zone *zone)
+const char *advice_sentence(struct arena *arena, const struct advice *advice, const struct zone *zone,
+                            enum unit_system units)
 {
     struct buf text;
     buf_init(&text, arena);
-    buf_addf(&text, "%s: %s", advice_words(arena, advice), advice_effect(arena, advice, zone, MOMENT_PLAIN));
+    buf_addf(&text, "%s: %s", advice_words(arena, advice, units),
+             advice_effect(arena, advice, zone, MOMENT_PLAIN));
     for (size_t i = 0; i < advice->change_count; i++)
         buf_addf(&text, "; in %s: `%s`", change_files(arena, &advice->changes[i]),
                  change_patch(arena, &advice->changes[i]));

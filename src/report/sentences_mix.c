@@ -16,56 +16,56 @@ static const char *whose(struct arena *arena, const struct mix_warning *warning)
                        warning->piece ? " on " : "", warning->piece ? warning->piece : "");
 }
 
-static const char *area_words(struct arena *arena, const struct mix_warning *warning)
+static const char *area_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)
 {
     return arena_textf(
         arena,
-        "%s covers %s, which takes %s by %s, longer than one mix may be laid (%s): mix at most "
+        "%s covers %s, which takes %s by %s, longer than one mix can be applied (%s): mix at most "
         "%s at a time",
-        volume_format(warning->volume_l, UNITS_METRIC).text, area_format(warning->area_m2, UNITS_METRIC).text,
+        volume_format(warning->volume_l, units).text, area_format(warning->area_m2, units).text,
         span_format((int64_t)(warning->minutes < 1e9 ? warning->minutes : 1e9)).text,
         tool_name(warning->tool), span_format((int64_t)warning->working_min).text,
-        volume_format(warning->most_l, UNITS_METRIC).text);
+        volume_format(warning->most_l, units).text);
 }
 
-static const char *cup_words(struct arena *arena, const struct mix_warning *warning)
+static const char *cup_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)
 {
     return arena_textf(
         arena,
         "%s: %s in one cup heats itself and lives about %s, not %s: pour it into a shallow tray "
         "at once, or mix 200 g at a time; %s",
-        warning->finish->name, mass_format(warning->mass_g, UNITS_METRIC).text,
+        warning->finish->name, mass_format(warning->mass_g, units).text,
         span_format((int64_t)warning->minutes).text, span_format((int64_t)warning->pot_life_min).text,
         caution_rider());
 }
 
-const char *mix_warning_words(struct arena *arena, const struct mix_warning *warning)
+const char *mix_warning_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)
 {
     const char *of = whose(arena, warning);
     switch (warning->kind) {
     case MIX_WARNING_DEAD:
-        return arena_textf(arena, "%s: at %s C the pot is dead before %s", of,
-                           number_round(warning->temperature_c, 0).text,
+        return arena_textf(arena, "%s: at %s its pot life ends before %s", of,
+                           temperature_format(warning->temperature_c, units).text,
                            warning->working_min > 0 ? "the gun is clean" : "its induction ends");
     case MIX_WARNING_PART:
         return arena_textf(arena,
-                           "%s: one part takes %s min, longer than a mix can be worked (%s min at %s C)", of,
+                           "%s: one part takes %s min, longer than a mix can be applied (%s min at %s)", of,
                            number_round(warning->minutes, 0).text, number_round(warning->working_min, 0).text,
-                           number_round(warning->temperature_c, 0).text);
+                           temperature_format(warning->temperature_c, units).text);
     case MIX_WARNING_SCALE:
         return arena_textf(arena, "%s: a scale in steps of %s g cannot keep the ratio", of,
                            number_significant(warning->scale_g, 6).text);
     case MIX_WARNING_CUP:
-        return cup_words(arena, warning);
+        return cup_words(arena, warning, units);
     case MIX_WARNING_LITTLE:
         return arena_textf(arena, "%s: %s of %s is too little to be weighed in the ratio in steps of %s g",
-                           of, mass_format(warning->mass_g, UNITS_METRIC).text,
+                           of, mass_format(warning->mass_g, units).text,
                            warning->finish->components[warning->component].name,
                            number_significant(warning->scale_g, 6).text);
     case MIX_WARNING_AREA:
         break;
     }
-    return area_words(arena, warning);
+    return area_words(arena, warning, units);
 }
 
 bool sundry_is_liquid(const struct sundry *sundry)

@@ -5,15 +5,16 @@
 #include "base/measure.h"
 #include "base/moment.h"
 
-/* A timetable whose reasons are told, and where the texts lie. */
-struct telling {
+/* A timetable whose reasons are said, and where the texts lie. */
+struct saying {
     struct arena *arena;
     const struct timetable *timetable;
+    enum unit_system units;
 };
 
-static const char *when(const struct telling *telling, int64_t minute)
+static const char *when(const struct saying *saying, int64_t minute)
 {
-    return moment_words(telling->arena, telling->timetable->job, minute);
+    return moment_words(saying->arena, saying->timetable->job, minute);
 }
 
 /* " (varnish)" where the piece gets more than one schedule. */
@@ -39,7 +40,7 @@ static const char *grit_words(struct arena *arena, const struct operation *opera
     return arena_textf(arena, operation->doing == DO_SCUFF ? " with %d" : " to %d", operation->grit);
 }
 
-/* "coat 2 on top", "coat 1 on case (varnish)", "sanding case to 180", "fit hinges". */
+/* "coat 2 of Danish oil on top", "coat 1 of Wax on case (wax)", "sanding case to 180", ""fit hinges"". */
 static const char *own_name(struct arena *arena, const struct operation *operation)
 {
     static const char *const words[DOING_COUNT] = {
@@ -48,29 +49,30 @@ static const char *own_name(struct arena *arena, const struct operation *operati
         [DO_RUB] = "rubbing out", [DO_APPLY] = "coat",     [DO_TASK] = "task",
     };
     if (operation->piece < 0)
-        return operation->words;
+        return arena_textf(arena, "\"%s\"", operation->words);
     const char *piece = operation->job->pieces[operation->piece].name;
     const char *side = operation->side == SIDE_BACK   ? "the back of "
                        : operation->side == SIDE_FACE ? "the face of "
                                                       : "";
     const char *schedule = schedule_of(arena, operation);
     if (operation->doing == DO_APPLY)
-        return arena_textf(arena, "coat %d on %s%s%s", operation->coat, side, piece, schedule);
+        return arena_textf(arena, "coat %d of %s on %s%s%s", operation->of.of_finish,
+                           operation->of.step->finish->short_name, side, piece, schedule);
     if (operation->doing == DO_TASK)
-        return arena_textf(arena, "%s (%s)", operation->words, piece);
+        return arena_textf(arena, "\"%s\" (%s)", operation->words, piece);
     if (operation->doing == DO_FLIP)
         return arena_textf(arena, "turning %s over", piece);
     return arena_textf(arena, "%s %s%s%s%s", words[operation->doing], side, piece,
                        grit_words(arena, operation), schedule);
 }
 
-/* Among several jobs a piece of another is known by its job as well: "coat 2 on top (Desk)". */
-static const char *name(const struct telling *telling, const struct operation *operation)
+/* Among several jobs a piece of another is known by its job as well: "sanding top to 180 (Desk)". */
+static const char *name(const struct saying *saying, const struct operation *operation)
 {
-    const char *own = own_name(telling->arena, operation);
-    return operation->job == telling->timetable->job
+    const char *own = own_name(saying->arena, operation);
+    return operation->job == saying->timetable->job
                ? own
-               : arena_textf(telling->arena, "%s (%s)", own, operation->job->name);
+               : arena_textf(saying->arena, "%s (%s)", own, operation->job->name);
 }
 
 /* What is waited for, without its moment. */
@@ -93,113 +95,108 @@ const char *link_words(const struct link *link, const struct operation *from, co
     return from->piece < 0 && from->task != to->task ? "task done" : "step done";
 }
 
-static const char *wait_for_link(const struct telling *telling, const struct cause *cause)
+/* Behind "waits"; the moment is said where the step stands later than that. */
+static const char *wait_for_link(const struct saying *saying, const struct reason *reason)
 {
-    struct arena *arena = telling->arena;
-    const char *earlier = name(telling, cause->earlier), *until = when(telling, cause->until_min);
-    if (cause->link->kind == LINK_STATE)
-        return arena_textf(arena, "%s is not %s until %s", earlier, state_words(cause->link->state), until);
-    if (cause->link->kind == LINK_DAY)
-        return arena_textf(arena, "the finish takes no more coats that day (%s)", earlier);
-    if (cause->link->span_min > 0)
-        return arena_textf(arena, "%s after %s until %s",
-                           cause->link->settles ? "dust settles" : "the schedule waits", earlier, until);
-    return arena_textf(arena, "%s lasts until %s", earlier, until);
-}
-
-/* The moment is told where the step stands later than that. */
-static const char *wait_for_release(const struct telling *telling, const struct reason *reason)
-{
-    struct arena *arena = telling->arena;
-    int64_t from = reason->cause.until_min;
-    bool waits = from < reason->from_min;
-    if (reason->cause.wait == WAIT_JOB)
-        return waits ? arena_textf(arena, "the job begins on %s", when(telling, from))
-                     : "the job begins then";
-    const char *piece = reason->first->job->pieces[reason->first->piece].name;
-    return waits ? arena_textf(arena, "%s is there on %s", piece, when(telling, from))
-                 : arena_textf(arena, "%s is not there earlier", piece);
-}
-
-static const char *wait_words(const struct telling *telling, const struct reason *reason)
-{
-    struct arena *arena = telling->arena;
+    struct arena *arena = saying->arena;
     const struct cause *cause = &reason->cause;
-    switch (cause->wait) {
-    case WAIT_NOTHING:
-        return NULL;
-    case WAIT_JOB:
-    case WAIT_PIECE:
-        return wait_for_release(telling, reason);
-    case WAIT_LINK:
-        return wait_for_link(telling, cause);
-    case WAIT_WINDOW:
-        return arena_textf(arena, "%s, which follows, must come within its window",
-                           name(telling, cause->earlier));
-    case WAIT_DUST:
-        return arena_textf(arena, "%s shares the room: dust and wet films stay apart",
-                           name(telling, cause->earlier));
-    case WAIT_SPRAY:
-        return arena_textf(arena, "%s holds the spray place", name(telling, cause->earlier));
-    case WAIT_RACK:
-        return arena_textf(arena, "%s holds the rack", name(telling, cause->earlier));
-    case WAIT_ITS_TURN:
-        return arena_textf(arena, "%s comes first: one person at a time works on a piece",
-                           name(telling, cause->earlier));
-    case WAIT_PERSON:
-        return arena_textf(arena, "%s comes first: no hand is free", name(telling, cause->earlier));
-    }
-    return NULL;
+    const char *earlier = name(saying, cause->earlier);
+    const char *until = cause->until_min == reason->from_min
+                            ? ""
+                            : arena_textf(arena, " (%s)", when(saying, cause->until_min));
+    if (cause->link->kind == LINK_STATE)
+        return arena_textf(arena, "until %s is %s%s", earlier, state_words(cause->link->state), until);
+    if (cause->link->kind == LINK_DAY)
+        return arena_textf(arena, "for the next day: the finish takes no more coats on the day of %s",
+                           earlier);
+    if (cause->link->span_min > 0)
+        return arena_textf(
+            arena, cause->link->settles ? "for dust to settle after %s%s" : "as the schedule asks after %s%s",
+            earlier, until);
+    return arena_textf(arena, "for %s%s", earlier, until);
 }
 
-static const char *closed_words(const struct telling *telling, const struct reason *reason)
+/* The moment is said where the step stands later than that. */
+static const char *wait_for_release(const struct saying *saying, const struct reason *reason)
+{
+    int64_t from = reason->cause.until_min;
+    const char *what = "the start of the job", *on = "";
+    if (reason->cause.wait == WAIT_PIECE)
+        what =
+            arena_textf(saying->arena, "%s to arrive", reason->first->job->pieces[reason->first->piece].name);
+    if (from < reason->from_min)
+        on = arena_textf(saying->arena, ", %s", when(saying, from));
+    return arena_textf(saying->arena, "for %s%s", what, on);
+}
+
+static const char *wait_words(const struct saying *saying, const struct reason *reason)
+{
+    static const char *const words[] = {
+        [WAIT_WINDOW] = "for %s, which must keep its recoat window",
+        [WAIT_DUST] = "for %s: dust and wet films share one room",
+        [WAIT_SPRAY] = "for the spray place, taken by %s",
+        [WAIT_RACK] = "for the rack, taken by %s",
+        [WAIT_ITS_TURN] = "for %s: one person at a time works on a piece",
+        [WAIT_PERSON] = "for %s: nobody else is free",
+    };
+    const struct cause *cause = &reason->cause;
+    if (cause->wait == WAIT_NOTHING)
+        return NULL;
+    if (cause->wait == WAIT_JOB || cause->wait == WAIT_PIECE)
+        return wait_for_release(saying, reason);
+    if (cause->wait == WAIT_LINK)
+        return wait_for_link(saying, reason);
+    return arena_textf(saying->arena, words[cause->wait], name(saying, cause->earlier));
+}
+
+static const char *closed_words(const struct saying *saying, const struct reason *reason)
 {
     switch (reason->cause.closed) {
     case CLOSED_NOT:
         return NULL;
     case CLOSED_SHOP:
-        return "the shop is closed until then";
+        return "for the shop to open";
     case CLOSED_SOON:
         return arena_textf(
-            telling->arena, "its %s do not fit in before the shop closes at %s",
-            span_format(reason->first->minutes).text,
-            moment_format(telling->timetable->job->zone, reason->cause.closes_min, MOMENT_TIME).text);
+            saying->arena, "for the shop to open again: it closes at %s, too early for the %s of this step",
+            moment_format(saying->timetable->job->zone, reason->cause.closes_min, MOMENT_TIME).text,
+            span_format(reason->first->minutes).text);
     case CLOSED_AIR:
-        return "the air does not suit it earlier";
+        return "for the right air";
     case CLOSED_EITHER:
-        return "neither the hours nor the air allow it earlier";
+        return "for working hours or the right air";
     }
     return NULL;
 }
 
-static const char *step_reason(const struct telling *telling, const struct reason *reason)
+static const char *step_reason(const struct saying *saying, const struct reason *reason)
 {
-    const char *wait = wait_words(telling, reason), *closed = closed_words(telling, reason);
-    return arena_textf(telling->arena, "%s cannot start before %s: %s%s%s", name(telling, reason->first),
-                       when(telling, reason->from_min), wait ? wait : "", wait && closed ? ", and " : "",
+    const char *wait = wait_words(saying, reason), *closed = closed_words(saying, reason);
+    return arena_textf(saying->arena, "%s (%s) waits %s%s%s", name(saying, reason->first),
+                       when(saying, reason->from_min), wait ? wait : "", wait && closed ? ", then " : "",
                        closed ? closed : "");
 }
 
-static const char *ready_reason(const struct telling *telling, const struct reason *reason)
+static const char *ready_reason(const struct saying *saying, const struct reason *reason)
 {
-    struct arena *arena = telling->arena;
-    const char *last = name(telling, reason->first), *until = when(telling, reason->until_min), *end = "";
+    struct arena *arena = saying->arena;
+    const char *last = name(saying, reason->first), *until = when(saying, reason->until_min), *end = "";
     if (reason->end_by_min != INT64_MIN)
         end = arena_textf(arena, "; for %s it would have to end by %s",
-                          when(telling, telling->timetable->deliver_min), when(telling, reason->end_by_min));
+                          when(saying, saying->timetable->deliver_min), when(saying, reason->end_by_min));
     if (reason->line->is_state)
         return arena_textf(arena, "%s is not %s until %s%s", last, state_words(reason->line->state), until,
                            end);
     if (reason->line->span_min > 0)
-        return arena_textf(arena, "the schedule waits after %s until %s%s", last, until, end);
+        return arena_textf(arena, "the schedule has a wait after %s until %s%s", last, until, end);
     return arena_textf(arena, "%s lasts until %s", last, until);
 }
 
-static const char *link_reason(const struct telling *telling, const struct reason *reason)
+static const char *link_reason(const struct saying *saying, const struct reason *reason)
 {
-    struct arena *arena = telling->arena;
+    struct arena *arena = saying->arena;
     const struct link *link = reason->link;
-    const char *from = name(telling, reason->first), *to = name(telling, reason->last);
+    const char *from = name(saying, reason->first), *to = name(saying, reason->last);
     if (link->kind == LINK_WINDOW)
         return arena_textf(arena, "%s must start within the recoat window of %s, within the shop's hours", to,
                            from);
@@ -211,57 +208,56 @@ static const char *link_reason(const struct telling *telling, const struct reaso
 }
 
 /* "15 C to 30 C and 0 % to 80 % humidity, 3 C above the dew point". */
-static const char *air_limits(const struct telling *telling, const struct operation *operation)
+static const char *air_limits(const struct saying *saying, const struct operation *operation)
 {
     const struct finish_air *air = &operation->of.step->finish->air;
-    enum unit_system units = operation->job->inches ? UNITS_US : UNITS_METRIC;
-    return arena_textf(telling->arena, "%s to %s and %s to %s humidity, %s above the dew point",
-                       temperature_format(air->lowest_c, units).text,
-                       temperature_format(air->highest_c, units).text, share_format(air->driest).text,
-                       share_format(air->dampest).text, operation->job->inches ? "5 F" : "3 C");
+    return arena_textf(saying->arena, "%s to %s and %s to %s humidity, %s above the dew point",
+                       temperature_format(air->lowest_c, saying->units).text,
+                       temperature_format(air->highest_c, saying->units).text, share_format(air->driest).text,
+                       share_format(air->dampest).text, saying->units == UNITS_US ? "5 °F" : "3 °C");
 }
 
-static const char *rack_reason(const struct telling *telling, const struct reason *reason)
+static const char *rack_reason(const struct saying *saying, const struct reason *reason)
 {
-    return arena_textf(telling->arena, "%s takes %s of a rack of %s",
+    return arena_textf(saying->arena, "%s needs %s of rack, and the rack has %s",
                        reason->first->job->pieces[reason->first->piece].name,
-                       area_format(reason->rack_m2, UNITS_METRIC).text,
-                       area_format(reason->first->job->shop.rack_m2, UNITS_METRIC).text);
+                       area_format(reason->rack_m2, saying->units).text,
+                       area_format(reason->first->job->shop.rack_m2, saying->units).text);
 }
 
 /* Why there is no plan. */
-static const char *refusal_words(const struct telling *telling, const struct reason *reason)
+static const char *refusal_words(const struct saying *saying, const struct reason *reason)
 {
     switch (reason->kind) {
     case REASON_SIZE:
-        return arena_textf(telling->arena,
-                           "%zu steps are more than the %zu that one timetable holds: give parts that go "
+        return arena_textf(saying->arena,
+                           "%zu steps are more than the %zu of one timetable: give parts that go "
                            "through finishing together the same piece",
                            reason->count, reason->most);
     case REASON_CLOSED:
         return "the shop never opens";
     case REASON_LONG:
-        return arena_textf(telling->arena, "%s can never start: no stretch of work is as long as its %s",
-                           name(telling, reason->first), span_format(reason->first->minutes).text);
+        return arena_textf(saying->arena, "%s can never start: no stretch of work is as long as its %s",
+                           name(saying, reason->first), span_format(reason->first->minutes).text);
     case REASON_AIR:
-        return arena_textf(telling->arena,
+        return arena_textf(saying->arena,
                            "%s can never start: within working hours the air is never right for it (%s)",
-                           name(telling, reason->first), air_limits(telling, reason->first));
+                           name(saying, reason->first), air_limits(saying, reason->first));
     case REASON_RACK_SMALL:
-        return rack_reason(telling, reason);
+        return rack_reason(saying, reason);
     case REASON_RACK:
-        return "the rack does not hold what must dry at the same time";
+        return "the rack is too small for what must dry at the same time";
     case REASON_PEOPLE:
-        return "there are not hands enough";
+        return "there are too few people";
     case REASON_SPRAY:
-        return telling->timetable->job->shop.spray_places > 0 ? "the spray places are taken"
-                                                              : "the shop has no place to spray";
+        return saying->timetable->job->shop.spray_places > 0 ? "the spray places are taken"
+                                                             : "the shop has no place to spray";
     case REASON_TURNS:
         return "one piece is worked on by one person at a time";
     case REASON_DUST:
         return "dust and wet films must not meet in one room";
     case REASON_LINK:
-        return link_reason(telling, reason);
+        return link_reason(saying, reason);
     case REASON_CONTRADICTS:
         return "the limits contradict each other";
     default:
@@ -269,20 +265,20 @@ static const char *refusal_words(const struct telling *telling, const struct rea
     }
 }
 
-const char *reason_words(struct arena *arena, const struct timetable *timetable, const struct reason *reason)
+const char *reason_words(struct arena *arena, const struct timetable *timetable, const struct reason *reason,
+                         enum unit_system units)
 {
-    struct telling telling = {arena, timetable};
+    struct saying saying = {arena, timetable, units};
     switch (reason->kind) {
     case REASON_STEP:
-        return step_reason(&telling, reason);
+        return step_reason(&saying, reason);
     case REASON_ROW:
-        return arena_textf(arena,
-                           "from %s to %s hands are busy with %zu steps one after the other, from %s to %s",
-                           when(&telling, reason->from_min), when(&telling, reason->until_min), reason->count,
-                           name(&telling, reason->first), name(&telling, reason->last));
+        return arena_textf(arena, "from %s to %s %zu steps follow one another without a break, from %s to %s",
+                           when(&saying, reason->from_min), when(&saying, reason->until_min), reason->count,
+                           name(&saying, reason->first), name(&saying, reason->last));
     case REASON_READY:
-        return ready_reason(&telling, reason);
+        return ready_reason(&saying, reason);
     default:
-        return refusal_words(&telling, reason);
+        return refusal_words(&saying, reason);
     }
 }

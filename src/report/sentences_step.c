@@ -5,15 +5,25 @@
 #include "base/moment.h"
 #include "base/number.h"
 
+enum unit_system units_of(const struct job *job)
+{
+    return job->inches ? UNITS_US : UNITS_METRIC;
+}
+
 const char *state_words(enum finish_state state)
 {
     static const char *const words[STATE_COUNT] = {
         [STATE_DUST_FREE] = "dust-free",  [STATE_HANDLE] = "dry to handle",
         [STATE_RECOAT] = "dry to recoat", [STATE_SAND] = "dry to sand",
-        [STATE_WRAP] = "safe to wrap",    [STATE_LIGHT_USE] = "ready for light use",
-        [STATE_CURED] = "cured",
+        [STATE_WRAP] = "safe to wrap",    [STATE_LIGHT_USE] = "fit for light use",
+        [STATE_CURED] = "fully cured",
     };
     return words[state];
+}
+
+const char *humidity_words(struct arena *arena, double humidity)
+{
+    return arena_textf(arena, "%s RH", share_format(humidity).text);
 }
 
 const char *moment_words(struct arena *arena, const struct job *job, int64_t minute)
@@ -23,19 +33,43 @@ const char *moment_words(struct arena *arena, const struct job *job, int64_t min
     return arena_text(arena, moment_format(job->zone, minute, MOMENT_DAY_TIME).text);
 }
 
+/* Coats of one finish that follow each other in a schedule, with nothing but other work between: those of a step. */
+static int coats_of_finish(const struct operation *apply)
+{
+    const struct schedule *schedule = &apply->job->schedules[apply->schedule];
+    const struct finish *finish = apply->of.step->finish;
+    int coats = 0;
+    bool here = false;
+    for (size_t i = 0; i < schedule->step_count; i++) {
+        const struct step *step = &schedule->steps[i];
+        if (step->kind != STEP_COAT)
+            continue;
+        if (step->finish != finish && here)
+            break;
+        coats = step->finish == finish ? coats + step->coats : 0;
+        here |= step == apply->of.step;
+    }
+    return coats;
+}
+
+const char *coat_words(struct arena *arena, const struct operation *apply)
+{
+    return arena_textf(arena, "coat %d of %d, %s", apply->of.of_finish, coats_of_finish(apply),
+                       apply->of.step->finish->short_name);
+}
+
 const char *step_words(struct arena *arena, const struct operation *operation)
 {
     switch (operation->doing) {
     case DO_APPLY:
-        return arena_textf(arena, "coat %d of %d, %s", operation->coat, operation->coats,
-                           operation->of.step->finish->name);
+        return coat_words(arena, operation);
     case DO_SAND:
     case DO_SCUFF:
         return arena_textf(arena, "%s %d", doing_name(operation->doing), operation->grit);
     case DO_RUB:
         return operation->words ? arena_textf(arena, "rub out, %s", operation->words) : "rub out";
     case DO_RAISE:
-        return "wet to raise the grain";
+        return "raise the grain";
     case DO_TASK:
         return operation->words;
     default:
@@ -53,18 +87,18 @@ const char *step_piece(struct arena *arena, const struct operation *operation)
     return arena_textf(arena, "%s, %s", piece, operation->side == SIDE_BACK ? "back" : "face");
 }
 
-const char *step_amount(struct arena *arena, const struct plan *plan, const struct operation *operation)
+const char *step_amount(struct arena *arena, const struct plan *plan, const struct operation *operation,
+                        enum unit_system units)
 {
     if (operation->piece < 0 || operation->doing == DO_FLIP || operation->doing == DO_MASK ||
         operation->doing == DO_TASK)
         return "";
-    const char *area = arena_text(arena, area_format(pass_area_m2(&operation->pass), UNITS_METRIC).text);
+    const char *area = arena_text(arena, area_format(pass_area_m2(&operation->pass), units).text);
     if (operation->doing != DO_APPLY)
         return area;
     size_t apply = (size_t)(operation - plan->operations->items);
     struct litres litres = plan_litres(plan->operations, apply);
-    return arena_textf(arena, "%s on %s", volume_format(litres.likely + litres.thinner, UNITS_METRIC).text,
-                       area);
+    return arena_textf(arena, "%s on %s", volume_format(litres.likely + litres.thinner, units).text, area);
 }
 
 const char *outside_words(struct arena *arena, const struct job *job, const struct drying_wait *wait)
@@ -79,7 +113,7 @@ const char *outside_words(struct arena *arena, const struct job *job, const stru
                        again ? span_format(outside->minutes).text : "", again ? " in all" : "");
 }
 
-static const char *own_note(struct arena *arena, const struct operation *operation)
+static const char *own_note(struct arena *arena, const struct operation *operation, enum unit_system units)
 {
     if (operation->late_scuff)
         return "the recoat window is missed: scuff first";
@@ -89,14 +123,15 @@ static const char *own_note(struct arena *arena, const struct operation *operati
     if (operation->doing != DO_APPLY || sections->count == 0)
         return NULL;
     const struct span_range *wipe = &operation->of.step->finish->wipe_off;
-    return arena_textf(arena, "%d section%s of %s m2, each wiped dry %d to %d min after it was wetted",
+    return arena_textf(arena, "%d section%s of %s, each wiped dry %d to %d min after it is wetted",
                        sections->count, sections->count == 1 ? "" : "s",
-                       number_fixed(sections->area_m2, 2).text, (int)wipe->least_min, (int)wipe->most_min);
+                       area_format(sections->area_m2, units).text, (int)wipe->least_min, (int)wipe->most_min);
 }
 
-const char *step_note(struct arena *arena, const struct timetable *timetable, size_t step)
+const char *step_note(struct arena *arena, const struct timetable *timetable, size_t step,
+                      enum unit_system units)
 {
-    const char *note = own_note(arena, timetable->steps[step].operation), *air = NULL;
+    const char *note = own_note(arena, timetable->steps[step].operation, units), *air = NULL;
     for (size_t i = 0; i < timetable->wait_count && !air; i++)
         if (timetable->waits[i].step == step)
             air = outside_words(arena, timetable->job, &timetable->waits[i]);

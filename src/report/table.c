@@ -6,7 +6,7 @@
 #include <assert.h>
 #include <string.h>
 
-enum { GAP = 2, NARROWEST = 8 };
+enum { GAP = 2, NARROWEST = 8, NARROW_SCREEN = 60, NARROWEST_THERE = 14 };
 
 void screen_tinted(struct screen *screen, enum tint tint, const char *text)
 {
@@ -15,11 +15,18 @@ void screen_tinted(struct screen *screen, enum tint tint, const char *text)
     buf_addf(screen->out, "%s%s%s", plain ? "" : codes[tint], text, plain ? "" : "\033[0m");
 }
 
+/* A number and what it counts stay together where they can: "5.77 m²", "1 Mar". */
+static bool joins(const char *text, const char *blank)
+{
+    return blank > text && blank[-1] >= '0' && blank[-1] <= '9' && !(blank[1] >= '0' && blank[1] <= '9') &&
+           blank[1] != '(' && blank[1] != '+' && blank[1] != '\0';
+}
+
 /* Bytes of the first line of a text that may be `width` cells wide: up to a blank where there is one, but at least one
  * character. *next is where the following line begins. */
 static size_t line_of(const char *text, size_t width, const char **next)
 {
-    const char *at = text, *blank = NULL;
+    const char *at = text, *blank = NULL, *joint = NULL;
     size_t used = 0;
     while (*at && *at != '\n') {
         const char *after = at;
@@ -27,10 +34,12 @@ static size_t line_of(const char *text, size_t width, const char **next)
         text_next(&after);
         memcpy(one, at, (size_t)(after - at));
         used += text_width(one);
-        if (*at == ' ')
+        if (*at == ' ' && joins(text, at))
+            joint = at;
+        else if (*at == ' ')
             blank = at;
         if (used > width && at > text) {
-            at = blank ? blank : at;
+            at = blank ? blank : joint ? joint : at;
             break;
         }
         at = after;
@@ -43,13 +52,13 @@ static size_t line_of(const char *text, size_t width, const char **next)
     return (size_t)(at - text);
 }
 
-static void tinted_lines(struct screen *screen, size_t indent, const char *text)
+static void tinted_lines(struct screen *screen, enum tint tint, size_t indent, const char *text)
 {
     do {
         const char *next;
-        size_t length = line_of(text, SCREEN_WIDTH - indent, &next);
+        size_t length = line_of(text, screen->width - indent, &next);
         buf_add_repeat(screen->out, ' ', indent);
-        screen_tinted(screen, TINT_HEAD, arena_text_n(screen->out->arena, text, length));
+        screen_tinted(screen, tint, arena_text_n(screen->out->arena, text, length));
         buf_add_char(screen->out, '\n');
         text = next;
     } while (*text);
@@ -64,7 +73,12 @@ void screen_heading(struct screen *screen, const char *text)
 {
     if (screen->out->length)
         buf_add_char(screen->out, '\n');
-    tinted_lines(screen, 0, text);
+    tinted_lines(screen, TINT_HEAD, 0, text);
+}
+
+void screen_line(struct screen *screen, enum tint tint, const char *text)
+{
+    tinted_lines(screen, tint, 0, text);
 }
 
 void screen_paragraph(struct screen *screen, size_t indent, size_t hang, const char *text)
@@ -72,7 +86,7 @@ void screen_paragraph(struct screen *screen, size_t indent, size_t hang, const c
     size_t before = indent;
     do {
         const char *next;
-        size_t length = line_of(text, SCREEN_WIDTH - before, &next);
+        size_t length = line_of(text, screen->width - before, &next);
         buf_add_repeat(screen->out, ' ', before);
         buf_add_n(screen->out, text, length);
         buf_add_char(screen->out, '\n');
@@ -107,6 +121,11 @@ void table_group(struct table *table, const char *text)
     add_row(table, ROW_GROUP)->cells[0] = text;
 }
 
+void table_between(struct table *table, const char *text)
+{
+    add_row(table, ROW_BETWEEN)->cells[0] = text;
+}
+
 void table_note(struct table *table, const char *text)
 {
     if (text)
@@ -121,31 +140,57 @@ static bool has_titles(const struct table *table)
     return false;
 }
 
-/* The width of each column, and of the whole: what gives way is made narrower until all fits. */
-static void fit(const struct table *table, size_t indent, size_t *widths)
+/* What a column is made narrower to at the most: on a narrow screen less than that reads worse than a list. */
+static size_t narrowest(const struct screen *screen)
+{
+    return screen->width < NARROW_SCREEN ? NARROWEST_THERE : NARROWEST;
+}
+
+static size_t wanted_width(const struct table *table, size_t column)
+{
+    size_t widest = table->columns[column].title ? text_width(table->columns[column].title) : 0;
+    for (size_t row = 0; row < table->row_count; row++) {
+        if (table->rows[row].kind != ROW_CELLS)
+            continue;
+        size_t width = text_width(table->rows[row].cells[column]);
+        widest = width > widest ? width : widest;
+    }
+    return widest;
+}
+
+/* The width of each column: what gives way is made narrower until the whole fits. False: it cannot. */
+static bool fit(const struct table *table, const struct screen *screen, size_t indent, size_t *widths)
 {
     size_t total = indent + GAP * (table->column_count - 1);
-    for (size_t i = 0; i < table->column_count; i++) {
-        widths[i] = table->columns[i].title ? text_width(table->columns[i].title) : 0;
-        for (size_t row = 0; row < table->row_count; row++) {
-            if (table->rows[row].kind != ROW_CELLS)
-                continue;
-            size_t width = text_width(table->rows[row].cells[i]);
-            widths[i] = width > widths[i] ? width : widths[i];
-        }
-        total += widths[i];
-    }
-    while (total > SCREEN_WIDTH) {
+    for (size_t i = 0; i < table->column_count; i++)
+        total += widths[i] = wanted_width(table, i);
+    while (total > screen->width) {
         size_t widest = table->column_count;
         for (size_t i = 0; i < table->column_count; i++)
-            if (table->columns[i].gives && widths[i] > NARROWEST &&
+            if (table->columns[i].gives && widths[i] > narrowest(screen) &&
                 (widest == table->column_count || widths[i] > widths[widest]))
                 widest = i;
         if (widest == table->column_count)
-            return;
+            return false;
         widths[widest]--;
         total--;
     }
+    return true;
+}
+
+/* Where the columns have no room: the cells of a row one behind the other, each with its title. */
+static void print_listed(const struct table *table, struct screen *screen, size_t indent,
+                         const char *const *cells)
+{
+    struct buf line;
+    buf_init(&line, table->arena);
+    for (size_t i = 0; i < table->column_count; i++) {
+        const char *title = i ? table->columns[i].title : NULL;
+        if (*cells[i])
+            buf_addf(&line, "%s%s%s%s", line.length ? ", " : "", title ? title : "", title ? " " : "",
+                     cells[i]);
+    }
+    screen_paragraph(screen, indent, GAP, line.text);
 }
 
 static void pad(struct buf *out, const char *cell, size_t length, size_t width, enum align align)
@@ -213,16 +258,20 @@ void table_print(const struct table *table, struct screen *screen, size_t indent
     size_t widths[TABLE_COLUMNS] = {0};
     if (table->row_count == 0)
         return;
-    fit(table, indent, widths);
-    if (has_titles(table))
+    bool fits = fit(table, screen, indent, widths);
+    if (fits && has_titles(table))
         print_titles(table, screen, indent, widths);
     for (size_t i = 0; i < table->row_count; i++) {
         const struct table_row *row = &table->rows[i];
-        if (row->kind == ROW_CELLS)
+        if (row->kind == ROW_CELLS && !fits)
+            print_listed(table, screen, indent, row->cells);
+        else if (row->kind == ROW_CELLS)
             print_row(table, screen->out, indent, row->cells, widths);
+        else if (row->kind == ROW_BETWEEN)
+            screen_paragraph(screen, indent > GAP ? indent - GAP : 0, GAP, row->cells[0]);
         else if (row->kind == ROW_NOTE)
-            screen_paragraph(screen, indent + widths[0] + GAP, 2, row->cells[0]);
+            screen_paragraph(screen, fits ? indent + widths[0] + GAP : indent + GAP, 2, row->cells[0]);
         else
-            tinted_lines(screen, indent > GAP ? indent - GAP : 0, row->cells[0]);
+            tinted_lines(screen, TINT_HEAD, indent > GAP ? indent - GAP : 0, row->cells[0]);
     }
 }

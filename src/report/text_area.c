@@ -1,7 +1,6 @@
 #include "report/text.h"
 
 #include "base/arena.h"
-#include "base/number.h"
 #include "report/sentences.h"
 
 #include <inttypes.h>
@@ -22,17 +21,14 @@ void show_check(struct screen *screen, const struct job *job, const struct err_l
              job->part_count == 1 ? "" : "s", job->schedule_count, job->schedule_count == 1 ? "" : "s",
              job->task_count, job->task_count == 1 ? "" : "s");
     if (warnings->count)
-        buf_addf(out, ", %zu thing%s worth a look", warnings->count + warnings->dropped,
+        buf_addf(out, ", %zu warning%s", warnings->count + warnings->dropped,
                  warnings->count + warnings->dropped == 1 ? "" : "s");
     buf_add_char(out, '\n');
 }
 
 static const char *area_text(const struct screen *screen, double area_m2)
 {
-    struct arena *arena = screen->out->arena;
-    if (screen->units == UNITS_METRIC && area_m2 >= 0.01)
-        return arena_textf(arena, "%s m2", number_fixed(area_m2, 2).text);
-    return arena_text(arena, area_format(area_m2, screen->units).text);
+    return arena_text(screen->out->arena, area_format(area_m2, screen->units).text);
 }
 
 /* A piece is named once, a part once for all its regions. */
@@ -60,9 +56,9 @@ static void add_surface(struct table *table, const struct screen *screen, const 
 static void print_surfaces(struct screen *screen, const struct job *job, const struct surfaces *surfaces)
 {
     static const struct column columns[] = {
-        {"piece", ALIGN_LEFT, true},         {"part", ALIGN_LEFT, true},    {"qty", ALIGN_RIGHT, false},
-        {"wood", ALIGN_LEFT, true},          {"region", ALIGN_LEFT, false}, {"schedule", ALIGN_LEFT, true},
-        {"area of all", ALIGN_RIGHT, false},
+        {"piece", ALIGN_LEFT, true},  {"part", ALIGN_LEFT, true},    {"qty", ALIGN_RIGHT, false},
+        {"wood", ALIGN_LEFT, true},   {"region", ALIGN_LEFT, false}, {"schedule", ALIGN_LEFT, true},
+        {"area", ALIGN_RIGHT, false},
     };
     struct table table;
     table_init(&table, screen->out->arena, columns, 7);
@@ -79,8 +75,8 @@ static void print_by_schedule(struct screen *screen, const struct job *job, cons
     for (size_t i = 0; i < job->schedule_count; i++)
         table_row(&table,
                   (const char *[]){job->schedules[i].name, area_text(screen, surfaces->by_schedule_m2[i])});
-    table_row(&table, (const char *[]){"to be finished", area_text(screen, surfaces->finished_m2)});
-    table_row(&table, (const char *[]){"stays bare", area_text(screen, surfaces->bare_m2)});
+    table_row(&table, (const char *[]){"total to finish", area_text(screen, surfaces->finished_m2)});
+    table_row(&table, (const char *[]){"left bare", area_text(screen, surfaces->bare_m2)});
     table_print(&table, screen, 2);
 }
 
@@ -90,16 +86,16 @@ void show_area_short(struct screen *screen, const struct job *job, const struct 
     buf_init(&text, screen->out->arena);
     for (size_t i = 0; i < job->schedule_count; i++)
         buf_addf(&text, "%s %s, ", job->schedules[i].name, area_text(screen, surfaces->by_schedule_m2[i]));
-    buf_addf(&text, "together %s", area_text(screen, surfaces->finished_m2));
+    buf_addf(&text, "total %s", area_text(screen, surfaces->finished_m2));
     if (surfaces->bare_m2 > 0)
-        buf_addf(&text, "; %s stays bare", area_text(screen, surfaces->bare_m2));
+        buf_addf(&text, "; %s left bare", area_text(screen, surfaces->bare_m2));
     screen_paragraph(screen, 2, 2, text.text);
 }
 
 void show_area(struct screen *screen, const struct job *job, const struct surfaces *surfaces)
 {
-    screen_heading(screen, arena_textf(screen->out->arena, "Surfaces of %s", job->name));
+    screen_heading(screen, arena_textf(screen->out->arena, "Areas of %s", job->name));
     print_surfaces(screen, job, surfaces);
-    screen_heading(screen, "By schedule");
+    screen_heading(screen, "Area by finishing schedule");
     print_by_schedule(screen, job, surfaces);
 }

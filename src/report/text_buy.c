@@ -41,13 +41,13 @@ static const char *high_words(struct arena *arena, const struct job *job, const 
     const struct need *need = &purchase->need;
     if (!purchase->high_short)
         return NULL;
-    const char *words = arena_textf(arena, "%s: what is bought runs short where the wood drinks most (%s)",
+    const char *words = arena_textf(arena, "%s: too little is bought if the wood absorbs much (%s)",
                                     need->finish->name, volume_format(need->high_l, units).text);
     struct purchase_hint hint = purchase_hint(arena, job, purchase);
     if (hint.high_adds_cents < 0)
         return words;
     struct purchase ample = purchase_make(arena, job, need, need->high_l / need->likely_l - 1);
-    return arena_textf(arena, "%s; %s would do for %s more", words, packs_words(arena, &ample),
+    return arena_textf(arena, "%s; %s is enough, for %s more", words, packs_words(arena, &ample),
                        money_words(arena, job, hint.high_adds_cents));
 }
 
@@ -58,7 +58,7 @@ static const char *reserve_words(struct arena *arena, const struct job *job, con
     if (hint.smaller_reserve < purchase->reserve / 2 || hint.saves_cents <= 0 || finish->colours)
         return NULL;
     struct purchase lean = purchase_make(arena, job, &purchase->need, hint.smaller_reserve);
-    return arena_textf(arena, "%s: with %s in reserve instead of %s, %s would do, for %s less", finish->name,
+    return arena_textf(arena, "%s: with %s in reserve instead of %s, %s is enough, for %s less", finish->name,
                        share_format(hint.smaller_reserve).text, share_format(purchase->reserve).text,
                        packs_words(arena, &lean), money_words(arena, job, hint.saves_cents));
 }
@@ -73,7 +73,7 @@ static const char *shelf_words(struct arena *arena, const struct job *job, const
     if (lost_l < 1e-9)
         return NULL;
     bool several = finish->component_count > 1;
-    return arena_textf(arena, "%s: %s%s%s on the shelf is past its date by the last coat, on %s: not counted",
+    return arena_textf(arena, "%s: %s%s%s in stock is out of date by the last coat, on %s, and not counted",
                        finish->name, volume_format(lost_l, units).text, several ? " of " : "",
                        several ? finish->components[component].name : "",
                        date_format(date_of(need->last_coat_day)).text);
@@ -162,7 +162,7 @@ static void add_packs(struct list *list, const struct purchase *purchase, size_t
         add_line(list, name, arena_textf(arena, "%s, any pack", screen_volume(screen, bought->short_l)), "",
                  left, by);
     else if (bought->pack_count == 0 && purchase->kit_count == 0)
-        add_line(list, name, "enough is there", "", left, by);
+        add_line(list, name, "enough in stock", "", left, by);
 }
 
 /* Of each component, in their order. */
@@ -198,7 +198,7 @@ void show_buy_short(struct screen *screen, const struct plan *plan)
                                   {"buy", ALIGN_LEFT, true},
                                   {price, ALIGN_RIGHT, false},
                                   {"left over", ALIGN_RIGHT, false},
-                                  {"first used", ALIGN_LEFT, false}};
+                                  {"needed by", ALIGN_LEFT, false}};
     const struct column without[] = {with[0], with[1], with[3], with[4]};
     table_init(&list.table, arena, list.priced ? with : without, list.priced ? 5 : 4);
     for (size_t i = 0; i < purchases->count; i++) {
@@ -207,7 +207,7 @@ void show_buy_short(struct screen *screen, const struct plan *plan)
             add_packs(&list, &purchases->items[i], k);
     }
     if (purchases->count && purchases->cost_cents > 0)
-        add_line(&list, "together", "", price_text(screen, plan->job, purchases->cost_cents), "", "");
+        add_line(&list, "total", "", price_text(screen, plan->job, purchases->cost_cents), "", "");
     table_print(&list.table, screen, 2);
 }
 
@@ -215,9 +215,8 @@ void show_buy_short(struct screen *screen, const struct plan *plan)
 static void print_needs(struct screen *screen, const struct plan *plan)
 {
     static const struct column columns[] = {
-        {"finish", ALIGN_LEFT, true},      {"need", ALIGN_RIGHT, false},
-        {"from", ALIGN_RIGHT, false},      {"to", ALIGN_RIGHT, false},
-        {"by weight", ALIGN_RIGHT, false}, {"on the shelf", ALIGN_RIGHT, false}};
+        {"finish", ALIGN_LEFT, true}, {"need", ALIGN_RIGHT, false},      {"from", ALIGN_RIGHT, false},
+        {"to", ALIGN_RIGHT, false},   {"by weight", ALIGN_RIGHT, false}, {"in stock", ALIGN_RIGHT, false}};
     struct arena *arena = screen->out->arena;
     struct table table;
     table_init(&table, arena, columns, 6);
@@ -231,7 +230,7 @@ static void print_needs(struct screen *screen, const struct plan *plan)
                                    screen_volume(screen, component->need_l),
                                    screen_volume(screen, purchase->need.low_l * share),
                                    screen_volume(screen, purchase->need.high_l * share),
-                                   arena_text(arena, mass_format(component->need_g, screen->units).text),
+                                   arena_text(arena, mass_format(component->need_g, UNITS_METRIC).text),
                                    screen_volume(screen, component->on_hand_l)};
             table_row(&table, cells);
         }
@@ -252,7 +251,7 @@ void show_buy_risks(struct screen *screen, const struct plan *plan)
 {
     struct arena *arena = screen->out->arena;
     if (plan->purchases->count && !prices_known(plan->purchases))
-        screen_paragraph(screen, 2, 2, "no price is known: prices stand in the shop's own finish files");
+        screen_paragraph(screen, 2, 2, "no price is known: give prices in the shop's own finish files");
     for (size_t i = 0; i < plan->purchases->count; i++) {
         const struct purchase *purchase = &plan->purchases->items[i];
         print_lost(screen, plan, purchase);
@@ -260,10 +259,11 @@ void show_buy_risks(struct screen *screen, const struct plan *plan)
         if (high)
             screen_paragraph(screen, 2, 2, high);
         if (purchase->reserve > plan->job->reserve)
-            screen_paragraph(screen, 2, 2,
-                             arena_textf(arena,
-                                         "%s: a colour, so %s in reserve; mix all of it together as one lot",
-                                         purchase->need.finish->name, share_format(purchase->reserve).text));
+            screen_paragraph(
+                screen, 2, 2,
+                arena_textf(arena,
+                            "%s: a colour, so %s in reserve; mix all of it together before the first coat",
+                            purchase->need.finish->name, share_format(purchase->reserve).text));
         if (purchase->cost_cents < 0 && prices_known(plan->purchases))
             screen_paragraph(screen, 2, 2,
                              arena_textf(arena, "%s: a price is missing", purchase->need.finish->name));
@@ -289,13 +289,15 @@ void show_buy(struct screen *screen, const struct plan *plan)
     show_sundries(screen, plan->sundries);
     if (plan->purchases->count == 0)
         return;
-    screen_heading(screen, "What it is for");
+    screen_heading(screen, "Needed");
     print_needs(screen, plan);
-    screen_heading(screen, "Worth knowing");
+    screen_heading(screen, "Notes");
     screen_paragraph(
         screen, 2, 2,
-        arena_textf(arena, "bought is the need with %s in reserve; left over is what the need itself leaves",
-                    share_format(plan->job->reserve).text));
+        arena_textf(
+            arena,
+            "bought: what is needed and %s in reserve; left over: of that, if no more than needed is used",
+            share_format(plan->job->reserve).text));
     show_buy_risks(screen, plan);
     print_steps(screen, plan);
 }
@@ -307,7 +309,7 @@ void show_sundries(struct screen *screen, const struct sundries *sundries)
     struct table table;
     if (sundries->count == 0)
         return;
-    screen_heading(screen, "Also used up, by rules of thumb");
+    screen_heading(screen, "Also needed, estimated");
     table_init(&table, arena, columns, 2);
     for (size_t i = 0; i < sundries->count; i++) {
         const char *cells[] = {sundry_amount(arena, &sundries->items[i], screen->units),
@@ -315,40 +317,4 @@ void show_sundries(struct screen *screen, const struct sundries *sundries)
         table_row(&table, cells);
     }
     table_print(&table, screen, 2);
-}
-
-/* "abrasive disc 150 mm (2 x 150; 3 x 180)": one rule; gives the first line of the next. */
-static size_t add_rule(struct buf *text, const struct sundries *sundries, size_t i, enum unit_system units)
-{
-    const struct sundry *first = &sundries->items[i];
-    const char *between = " (";
-    if (first->grit == 0 && !first->detail) {
-        buf_addf(text, "%s %s", sundry_amount(text->arena, first, units), first->rule->name);
-        return i + 1;
-    }
-    buf_add(text, first->rule->name);
-    for (; i < sundries->count && sundries->items[i].rule == first->rule; i++, between = "; ") {
-        const struct sundry *one = &sundries->items[i];
-        buf_addf(text, "%s%s ", between, sundry_amount(text->arena, one, units));
-        if (one->grit > 0)
-            buf_addf(text, "%d", one->grit);
-        else
-            buf_add(text, one->detail);
-    }
-    buf_add_char(text, ')');
-    return i;
-}
-
-void show_sundries_short(struct screen *screen, const struct sundries *sundries)
-{
-    struct buf text;
-    if (sundries->count == 0)
-        return;
-    buf_init(&text, screen->out->arena);
-    buf_add(&text, "also, by rules of thumb: ");
-    for (size_t i = 0; i < sundries->count;) {
-        buf_add(&text, i ? "; " : "");
-        i = add_rule(&text, sundries, i, screen->units);
-    }
-    screen_paragraph(screen, 2, 2, text.text);
 }

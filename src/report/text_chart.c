@@ -362,7 +362,7 @@ static void print_moment(struct chart *chart, const struct chart_block *block, i
         return;
     struct text_short when = moment_format(chart->timetable->job->zone, minute, MOMENT_DAY_TIME);
     size_t at = column - block->from, length = strlen(words) + strlen(when.text) + 2;
-    bool left = at >= length + 1 && at + 2 + length > SCREEN_WIDTH - INDENT - chart->labels.width - 1;
+    bool left = at >= length + 1 && at + 2 + length > chart->screen->width - INDENT - chart->labels.width - 1;
     const char *line =
         left ? arena_textf(chart->arena, "%*s%s %s ^", (int)(at + 1 - length - 1), "", words, when.text)
              : arena_textf(chart->arena, "%*s^ %s %s", (int)at, "", words, when.text);
@@ -396,7 +396,7 @@ static void print_rows(struct chart *chart, const struct chart_block *block)
 static void key_word(struct screen *screen, size_t *used, const char *mark, const char *words)
 {
     size_t width = strlen(mark) + 1 + strlen(words);
-    bool fits = *used > 0 && *used + 3 + width <= SCREEN_WIDTH;
+    bool fits = *used > 0 && *used + 3 + width <= screen->width;
     buf_addf(screen->out, "%s%*s%s %s", *used && !fits ? "\n" : "", fits ? 3 : INDENT, "", mark, words);
     *used = (fits ? *used + 3 : INDENT) + width;
 }
@@ -428,7 +428,7 @@ void show_chart(struct screen *screen, const struct timetable *timetable)
     struct shown_days days = shown_days_make(arena, timetable);
     struct chart chart = {screen, arena, timetable, .lanes = lanes_make(arena, timetable)};
     chart.labels = make_labels(arena, &chart.lanes);
-    chart.columns = make_columns(arena, &days, SCREEN_WIDTH - INDENT - chart.labels.width - 1);
+    chart.columns = make_columns(arena, &days, screen->width - INDENT - chart.labels.width - 1);
     buf_init(&chart.marks, arena);
     for (size_t i = 0; i < chart.columns.block_count; i++) {
         const struct chart_block *block = &chart.columns.blocks[i];

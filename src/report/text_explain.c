@@ -52,8 +52,8 @@ static void note_thinning(const struct explaining *e, struct table *table, const
     if (step->thin <= 0)
         return;
     const char *by = operation->of.number == 1 && !tool_sprays(step->by)
-                         ? "by hand on bare wood, so the sum is of the mixture"
-                         : "the sum is of unthinned finish";
+                         ? "by hand on bare wood, so the total is of the mixture"
+                         : "the total is of unthinned finish";
     table_note(table, arena_textf(e->arena, "thinned by %s, %s: %s of finish and %s of thinner",
                                   share_format(step->thin).text, by, screen_volume(e->screen, litres.likely),
                                   screen_volume(e->screen, litres.thinner)));
@@ -65,9 +65,10 @@ static void note_film(const struct explaining *e, struct table *table, const str
     if (wet <= 0 || finish_is_oil(e->purchase->need.finish))
         return;
     table_note(table, dry > 0
-                          ? arena_textf(e->arena, "film where nothing soaks in: %s wet, %s dry",
+                          ? arena_textf(e->arena, "film thickness where nothing is absorbed: %s wet, %s dry",
                                         film_text(e, wet), film_text(e, dry))
-                          : arena_textf(e->arena, "film where nothing soaks in: %s wet", film_text(e, wet)));
+                          : arena_textf(e->arena, "film thickness where nothing is absorbed: %s wet",
+                                        film_text(e, wet)));
 }
 
 /* One coat in one go: its surfaces, what stays in the tool, the sum. */
@@ -92,16 +93,17 @@ static void add_coat(const struct explaining *e, struct table *table, size_t app
         add_sum(table, arena_textf(e->arena, "stays in the tool (%s)", tool_name(by)),
                 screen_volume(e->screen, loss));
     if (loses || count > 1)
-        add_sum(table, "together", screen_volume(e->screen, sum + loss));
+        add_sum(table, "total", screen_volume(e->screen, sum + loss));
     note_thinning(e, table, operation, all);
     note_film(e, table, operation);
 }
 
 static void print_coats(const struct explaining *e)
 {
-    static const struct column columns[] = {{"surface", ALIGN_LEFT, true},  {"area", ALIGN_RIGHT, false},
-                                            {"drinks", ALIGN_RIGHT, false}, {"covers", ALIGN_RIGHT, false},
-                                            {"lands", ALIGN_RIGHT, false},  {"takes", ALIGN_RIGHT, false}};
+    static const struct column columns[] = {
+        {"surface", ALIGN_LEFT, true},      {"area", ALIGN_RIGHT, false},
+        {"absorption", ALIGN_RIGHT, false}, {"spread rate", ALIGN_RIGHT, false},
+        {"transfer", ALIGN_RIGHT, false},   {"needs", ALIGN_RIGHT, false}};
     const struct operations *operations = e->plan->operations;
     struct table table;
     table_init(&table, e->arena, columns, 6);
@@ -115,21 +117,21 @@ static void print_coats(const struct explaining *e)
 static void print_need(const struct explaining *e)
 {
     const struct need *need = &e->purchase->need;
-    screen_heading(e->screen, "The need");
+    screen_heading(e->screen, "Needed");
     screen_paragraph(
         e->screen, 2, 2,
-        arena_textf(e->arena, "likely: all coats together %s", screen_volume(e->screen, need->likely_l)));
+        arena_textf(e->arena, "likely: all coats, %s", screen_volume(e->screen, need->likely_l)));
     screen_paragraph(e->screen, 2, 2,
                      arena_textf(e->arena, "low and high: %s less and more, %s and %s",
                                  share_format(need->finish->tolerance).text,
                                  screen_volume(e->screen, need->low_l),
                                  screen_volume(e->screen, need->high_l)));
     screen_paragraph(e->screen, 2, 2,
-                     arena_textf(e->arena, "reserve: %s%s, so %s must be there; %s",
+                     arena_textf(e->arena, "reserve: %s%s, so %s is needed; %s",
                                  share_format(e->purchase->reserve).text,
                                  e->purchase->reserve > e->plan->job->reserve ? ", as it is a colour" : "",
                                  screen_volume(e->screen, need->likely_l * (1 + e->purchase->reserve)),
-                                 e->purchase->high_short ? "the high figure would run short"
+                                 e->purchase->high_short ? "the high figure is not covered"
                                                          : "the high figure is covered"));
 }
 
@@ -159,19 +161,19 @@ static void print_component(const struct explaining *e, size_t i)
                                      share_format(finish_volume_share(finish, i)).text,
                                      screen_volume(e->screen, e->purchase->need.likely_l),
                                      screen_volume(e->screen, component->need_l)));
-    screen_paragraph(
-        e->screen, finish->component_count > 1 ? 4 : 2, 2,
-        arena_textf(e->arena, "%s x %s = %s, less %s on the shelf that is good until %s: %s to buy",
-                    screen_volume(e->screen, component->need_l),
-                    number_round(1 + e->purchase->reserve, 3).text, screen_volume(e->screen, want),
-                    screen_volume(e->screen, component->on_hand_l),
-                    date_format(date_of(e->purchase->need.last_coat_day)).text,
-                    screen_volume(e->screen, lacking > 0 ? lacking : 0)));
+    screen_paragraph(e->screen, finish->component_count > 1 ? 4 : 2, 2,
+                     arena_textf(e->arena, "%s x %s = %s, less %s in stock that keeps until %s: %s to buy",
+                                 screen_volume(e->screen, component->need_l),
+                                 number_round(1 + e->purchase->reserve, 3).text,
+                                 screen_volume(e->screen, want),
+                                 screen_volume(e->screen, component->on_hand_l),
+                                 date_format(date_of(e->purchase->need.last_coat_day)).text,
+                                 screen_volume(e->screen, lacking > 0 ? lacking : 0)));
     const char *bought = component->short_l > 0 ? arena_textf(e->arena, "%s, any pack",
                                                               screen_volume(e->screen, component->short_l))
                                                 : packs_text(e, component);
     screen_paragraph(e->screen, finish->component_count > 1 ? 4 : 2, 2,
-                     arena_textf(e->arena, "%s%s; the need itself leaves %s", bought,
+                     arena_textf(e->arena, "%s%s; left over %s", bought,
                                  e->purchase->kit_count ? " beside the kits" : "",
                                  screen_volume(e->screen, component->left_l)));
 }
@@ -197,9 +199,10 @@ void show_explain(struct screen *screen, const struct plan *plan, const struct p
 {
     struct explaining e = {screen, screen->out->arena, plan, purchase};
     screen_heading(screen, arena_textf(e.arena, "%s for %s", purchase->need.finish->name, plan->job->name));
-    screen_paragraph(screen, 2, 0,
-                     "area x what the surface drinks / (what a litre covers x what lands of it), and once a "
-                     "coat what stays in the tool");
+    screen_paragraph(
+        screen, 2, 0,
+        "area x absorption / (spread rate x transfer efficiency), and for each coat what stays in the "
+        "tool");
     print_coats(&e);
     print_need(&e);
     print_packs(&e);

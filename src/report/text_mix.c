@@ -42,9 +42,9 @@ const char *mix_life(struct arena *arena, const struct finish *finish, const str
                             ? arena_textf(arena, "let it stand %s, ", span_format(finish->induction_min).text)
                             : "";
     if (mix->working_min <= 0)
-        return arena_textf(arena, "%sbut the pot is dead after %s", stand,
+        return arena_textf(arena, "%sbut its pot life ends after %s", stand,
                            minutes_told(arena, mix->pot_life_min));
-    return arena_textf(arena, "%slay it within %s; the pot is dead after %s", stand,
+    return arena_textf(arena, "%sapply it within %s; pot life %s", stand,
                        minutes_told(arena, mix->working_min), minutes_told(arena, mix->pot_life_min));
 }
 
@@ -59,7 +59,7 @@ static void print_list(struct screen *screen, const struct finish *finish, const
     static const struct column columns[] = {{"pour", ALIGN_LEFT, true},
                                             {"volume", ALIGN_RIGHT, false},
                                             {"weigh", ALIGN_RIGHT, false},
-                                            {"scale not zeroed", ALIGN_RIGHT, false}};
+                                            {"running total", ALIGN_RIGHT, false}};
     struct arena *arena = screen->out->arena;
     struct table table;
     table_init(&table, arena, columns, 4);
@@ -101,11 +101,11 @@ static void print_ladder(struct screen *screen, const struct finish *finish, con
         const char *cells[TABLE_COLUMNS] = {NULL};
         for (size_t rank = 0; rank < shown; rank++)
             cells[rank] = pour_grams(arena, rungs[i].grams[pour_at(mix, rank) - mix->pours]);
-        cells[shown] = rungs[i].asked ? "<- this mix" : "";
+        cells[shown] = rungs[i].asked ? "this mix" : "";
         table_row(&table, cells);
     }
     screen_paragraph(screen, 4, 0,
-                     arena_textf(arena, "poured more or less %s? then this goes with it:",
+                     arena_textf(arena, "if you pour more or less %s, add this much:",
                                  pour_name(finish, mix_first_pour(mix))));
     table_print(&table, screen, 6);
 }
@@ -121,10 +121,10 @@ static void print_ratio(struct screen *screen, const struct finish *finish, cons
     struct text_short off = share_format(mix->ratio_error), limit = share_format(finish->ratio_tolerance);
     if (mix->within)
         say(screen,
-            arena_textf(arena, "as weighed the ratio is %s off; %s is allowed", off.text, limit.text));
+            arena_textf(arena, "weighed like this the ratio is %s off; %s is allowed", off.text, limit.text));
     else
-        say(screen, arena_textf(arena, "as weighed the ratio is %s off, more than the %s allowed", off.text,
-                                limit.text));
+        say(screen, arena_textf(arena, "weighed like this the ratio is %s off, more than the %s allowed",
+                                off.text, limit.text));
 }
 
 /* What is made beyond what was asked, and what would spare it. */
@@ -133,37 +133,37 @@ static void print_waste(struct screen *screen, const struct finish *finish, cons
     struct arena *arena = screen->out->arena;
     struct mix_want want = mix->want;
     if (mix->made_l > mix->volume_l * 1.005)
-        say(screen, arena_textf(arena, "makes %s, %s more than asked: less could not be weighed in the ratio",
-                                screen_volume(screen, mix->made_l),
-                                screen_volume(screen, mix->made_l - mix->volume_l)));
+        say(screen,
+            arena_textf(arena, "makes %s, %s more than needed: less cannot be weighed in the right ratio",
+                        screen_volume(screen, mix->made_l),
+                        screen_volume(screen, mix->made_l - mix->volume_l)));
     if (!mix->raised && mix->within)
         return;
     want.scale_g /= finer;
     const struct mix *again = mix_make(arena, finish, want);
     const char *step = pour_grams(arena, want.scale_g);
     if (again->within && !again->raised)
-        say(screen,
-            arena_textf(arena, "a scale in steps of %s weighs it in the ratio; so does a syringe", step));
+        say(screen, arena_textf(arena, "a scale in steps of %s, or a syringe, keeps the ratio", step));
     else
-        say(screen, arena_textf(arena, "even steps of %s are too coarse for it: take a syringe", step));
+        say(screen, arena_textf(arena, "steps of %s are too coarse as well: measure with a syringe", step));
 }
 
 static void print_smallest(struct screen *screen, const struct mix *mix, enum tool by)
 {
     struct arena *arena = screen->out->arena;
     double feed = tool_feed_l(by);
-    const char *scale = mix->smallest_l > 0 ? arena_textf(arena, "always sound from %s up in steps of %s",
+    const char *scale = mix->smallest_l > 0 ? arena_textf(arena, "%s on a scale in steps of %s",
                                                           screen_volume(screen, mix->smallest_l),
                                                           pour_grams(arena, mix->want.scale_g))
                                             : NULL;
-    const char *tool =
-        feed > 0 ? arena_textf(arena, "%s needs %s to feed", tool_name(by), screen_volume(screen, feed))
-                 : NULL;
+    const char *tool = feed > 0 ? arena_textf(arena, "%s needs at least %s in the cup", tool_name(by),
+                                              screen_volume(screen, feed))
+                                : NULL;
     if (scale || tool)
         say(screen, arena_textf(arena, "smallest mix: %s%s%s", scale ? scale : "", scale && tool ? "; " : "",
                                 tool ? tool : ""));
     if (mix->made_l < feed)
-        say(screen, arena_textf(arena, "too little for %s: mix %s, or lay it by hand", tool_name(by),
+        say(screen, arena_textf(arena, "too little for %s: mix %s, or apply it by hand", tool_name(by),
                                 screen_volume(screen, feed)));
 }
 
@@ -178,18 +178,17 @@ void show_pours(struct screen *screen, const struct finish *finish, const struct
     print_ladder(screen, finish, mix);
 }
 
-/* The largest that a terminal has: capitals on a line of their own. */
-static void print_dead(struct screen *screen, const struct job *job, int64_t minute)
+/* The moment to work by stands first and out; the pot life below it. */
+static void print_ends(struct screen *screen, const struct job *job, const struct mix_card *card)
 {
-    struct buf line;
-    struct text_short when = moment_format(job->zone, minute, MOMENT_DAY_TIME);
-    buf_init(&line, screen->out->arena);
-    buf_add(&line, "DEAD AT ");
-    for (const char *at = when.text; *at; at++)
-        buf_add_char(&line, (char)(*at >= 'a' && *at <= 'z' ? *at - 'a' + 'A' : *at));
+    struct arena *arena = screen->out->arena;
+    if (card->pot_life_ends_min == INT64_MAX)
+        return;
     buf_add(screen->out, "\n  ");
-    screen_tinted(screen, TINT_BAD, line.text);
-    buf_add(screen->out, "\n\n");
+    screen_tinted(
+        screen, TINT_BAD,
+        arena_textf(arena, "APPLY BY %s", moment_format(job->zone, card->apply_by_min, MOMENT_TIME).text));
+    buf_addf(screen->out, "\n  pot life ends %s\n\n", moment_words(arena, job, card->pot_life_ends_min));
 }
 
 static void print_card(struct screen *screen, const struct job *job, const struct mix_card *card)
@@ -200,18 +199,17 @@ static void print_card(struct screen *screen, const struct job *job, const struc
     for (size_t i = 0; i < card->piece_count; i++)
         buf_addf(&pieces, "%s%s", i ? ", " : "", job->pieces[card->pieces[i]].name);
     const char *share = card->of > 1 ? arena_textf(arena, ", mix %d of %d", card->number, card->of) : "";
-    screen_heading(screen, arena_textf(arena, "%s, coat %d%s: %s", card->finish->name, card->coat, share,
+    screen_heading(screen, arena_textf(arena, "%s, coat %d%s: %s", card->finish->name, card->of_finish, share,
                                        volume_format(card->volume_l, screen->units).text));
     screen_paragraph(screen, 2, 2, arena_textf(arena, "for %s", pieces.text));
     if (card->mixed_at_min != INT64_MAX)
         screen_paragraph(screen, 2, 2,
-                         arena_textf(arena, "mix it %s, %s to lay",
+                         arena_textf(arena, "mix it %s; %s to apply",
                                      moment_format(job->zone, card->mixed_at_min, MOMENT_DAY_TIME).text,
                                      minutes_told(arena, card->apply_min)));
     if (isfinite(card->mix->pot_life_min))
         screen_paragraph(screen, 2, 2, mix_life(arena, card->finish, card->mix));
-    if (card->use_by_min != INT64_MAX)
-        print_dead(screen, job, card->use_by_min);
+    print_ends(screen, job, card);
     show_pours(screen, card->finish, card->mix, card->by);
 }
 
@@ -220,13 +218,14 @@ void show_mix(struct screen *screen, const struct plan *plan)
     const struct mix_cards *cards = plan->mixes;
     screen_heading(screen, arena_textf(screen->out->arena, "Mixes for %s", plan->job->name));
     if (cards->count == 0)
-        screen_paragraph(screen, 2, 0, "Nothing is mixed: every finish comes ready to use.");
+        screen_paragraph(screen, 2, 0, "No mixing: every finish comes ready to use.");
     for (size_t i = 0; i < cards->count; i++)
         print_card(screen, plan->job, &cards->items[i]);
     if (cards->warning_count)
-        screen_heading(screen, "Worth a look");
+        screen_heading(screen, "Warnings");
     for (size_t i = 0; i < cards->warning_count; i++)
-        screen_paragraph(screen, 2, 2, mix_warning_words(screen->out->arena, &cards->warnings[i]));
+        screen_paragraph(screen, 2, 2,
+                         mix_warning_words(screen->out->arena, &cards->warnings[i], screen->units));
 }
 
 static const char *day_time(struct arena *arena, const struct job *job, int64_t minute,
@@ -258,13 +257,13 @@ void show_mix_short(struct screen *screen, const struct plan *plan)
     table_init(&table, arena, columns, 4);
     for (size_t i = 0; i < plan->mixes->count; i++) {
         const struct mix_card *card = &plan->mixes->items[i];
-        const char *cells[] = {day_time(arena, plan->job, card->mixed_at_min, MOMENT_DAY_TIME),
-                               arena_text(arena, volume_format(card->volume_l, screen->units).text),
-                               pours_text(arena, card),
-                               card->use_by_min == INT64_MAX
-                                   ? ""
-                                   : arena_textf(arena, "dead at %s",
-                                                 day_time(arena, plan->job, card->use_by_min, MOMENT_TIME))};
+        const char *cells[] = {
+            day_time(arena, plan->job, card->mixed_at_min, MOMENT_DAY_TIME),
+            arena_text(arena, volume_format(card->volume_l, screen->units).text), pours_text(arena, card),
+            card->apply_by_min == INT64_MAX
+                ? ""
+                : arena_textf(arena, "apply by %s",
+                              day_time(arena, plan->job, card->apply_by_min, MOMENT_TIME))};
         if (i == 0 || card->finish != plan->mixes->items[i - 1].finish)
             table_group(&table, card->finish->name);
         table_row(&table, cells);
@@ -308,18 +307,20 @@ static void print_area(struct screen *screen, const struct lone_mix *lone)
     const char *surface = want->later ? "a later coat"
                                       : arena_textf(arena, "the first coat on %s",
                                                     want->wood ? want->wood->name : "closed grain");
-    const char *lands =
-        term->transfer < 1 ? arena_textf(arena, " / %s that lands", share_format(term->transfer).text) : "";
+    const char *lands = term->transfer < 1 ? arena_textf(arena, " / transfer efficiency %s",
+                                                         share_format(term->transfer).text)
+                                           : "";
     screen_paragraph(screen, 2, 2,
-                     arena_textf(arena, "%s by %s: %s x %s / %s%s = %s, and %s stays in the tool%s", surface,
-                                 tool_name(want->tool), area_format(want->amount, screen->units).text,
-                                 number_round(term->absorb, 3).text,
+                     arena_textf(arena, "%s by %s: %s x %s / %s%s = %s, with %s that stays in the tool%s",
+                                 surface, tool_name(want->tool),
+                                 area_format(want->amount, screen->units).text,
+                                 arena_textf(arena, "absorption %s", number_round(term->absorb, 3).text),
                                  coverage_format(coverage, screen->units).text, lands,
                                  screen_volume(screen, term->litres), screen_volume(screen, lone->loss_l),
-                                 want->thin > 0 ? "; thinner comes on top" : ""));
+                                 want->thin > 0 ? "; the thinner is added to that" : ""));
     if (isfinite(lone->mix->pot_life_min))
         screen_paragraph(screen, 2, 2,
-                         arena_textf(arena, "%s to lay%s", minutes_told(arena, lone->laying_min),
+                         arena_textf(arena, "%s to apply%s", minutes_told(arena, lone->laying_min),
                                      lone->count > 1 ? " each" : ""));
 }
 
@@ -353,5 +354,6 @@ void show_lone(struct screen *screen, const struct lone_mix *lone)
                                      mix_life(arena, want->finish, lone->mix)));
     show_pours(screen, want->finish, lone->mix, want->tool);
     for (size_t i = 0; i < lone->warning_count; i++)
-        screen_paragraph(screen, 2, 2, mix_warning_words(screen->out->arena, &lone->warnings[i]));
+        screen_paragraph(screen, 2, 2,
+                         mix_warning_words(screen->out->arena, &lone->warnings[i], screen->units));
 }

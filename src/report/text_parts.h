@@ -23,9 +23,9 @@ struct step_range {
     bool drying;
 };
 
-/* Begins a table with the columns of step lines; with several people a column names the hand, and where `slips` the last
- * one tells how long a step may slip. */
-void table_steps_init(struct table *table, struct arena *arena, const struct job *job, bool slips);
+/* Begins a table with the columns of step lines; with several people a column names the person, and where `slack` the
+ * last one says how long a step may slip without anything being late. */
+void table_steps_init(struct table *table, struct arena *arena, const struct job *job, bool slack);
 
 /* The moment before which a step must begin because something ends by itself; INT64_MAX: nothing does, or only in some
  * weeks, which nobody has to watch. */
@@ -44,18 +44,17 @@ const struct pour *pour_at(const struct mix *mix, size_t rank);
 
 /* "1 h 20 min", in whole minutes. */
 const char *minutes_told(struct arena *arena, double minutes);
-/* "let it stand 15 min, lay it within 3 h; the pot is dead after 4 h". */
+/* "let it stand 15 min, apply it within 3 h; pot life 4 h". */
 const char *mix_life(struct arena *arena, const struct finish *finish, const struct mix *mix);
 
 /* The largest first, with running totals for a scale that is not zeroed; the ladder around it; ratio, waste and the
  * smallest mix by scale and by tool, each with its remedy. */
 void show_pours(struct screen *screen, const struct finish *finish, const struct mix *mix, enum tool by);
 
-/* Ready when, in hand or late how much; where there is no plan the reason. */
+/* Ready when, how much to spare or how late; where there is no plan the reason. */
 void show_verdict(struct screen *screen, const struct timetable *timetable);
 
-/* What else is used up: a table under its own heading, nothing where there is none; and all in one sentence. */
+/* What else is used up: a table under its own heading, nothing where there is none. */
 void show_sundries(struct screen *screen, const struct sundries *sundries);
-void show_sundries_short(struct screen *screen, const struct sundries *sundries);
 
 #endif

@@ -8,12 +8,8 @@
 
 #include <string.h>
 
-enum {
-    ADVICE_FIRST = 3,
-    FIRST_MOST = 10,
-    SECOND_MOST = 6,
-    ENDS_MOST = 4
-}; /* lines that still make one page */
+/* Lines that still make one page. */
+enum { ADVICE_FIRST = 3, FIRST_MOST = 9, SECOND_MOST = 5, ENDS_MOST = 4 };
 
 static void print_title(struct screen *screen, const struct job *job)
 {
@@ -74,7 +70,7 @@ static void print_ends(struct screen *screen, const struct plan *plan, int64_t f
         table_row(&table, cells);
     }
     if (table.row_count)
-        screen_heading(screen, "Later, be there in time");
+        screen_heading(screen, "Later, at a fixed time");
     table_print(&table, screen, 2);
 }
 
@@ -84,9 +80,9 @@ static void print_work(struct screen *screen, const struct plan *plan, int64_t n
     if (plan->timetable->step_count == 0)
         return;
     size_t count = days_of(plan, now_min, days);
-    screen_heading(screen, now_min < plan->timetable->steps[0].start_min ? "To do first" : "To do now");
+    screen_heading(screen, now_min < plan->timetable->steps[0].start_min ? "First days" : "Today and next");
     if (count == 0) {
-        screen_paragraph(screen, 2, 0, "Nothing more: every step lies before today.");
+        screen_paragraph(screen, 2, 0, "Nothing: every step is before today.");
         return;
     }
     print_days(screen, plan, days, count);
@@ -107,7 +103,7 @@ static void print_drying_air(struct screen *screen, const struct plan *plan)
     }
 }
 
-/* "19 C 50 % from 07:00, 15 C 58 % from 18:00". */
+/* "19 °C 50 % RH from 07:00, 15 °C 58 % RH from 18:00". */
 static const char *air_text(const struct screen *screen, const struct air_day *day)
 {
     struct buf text;
@@ -116,7 +112,7 @@ static const char *air_text(const struct screen *screen, const struct air_day *d
         const struct air_spell *spell = &day->spells[i];
         buf_addf(&text, "%s%s %s", i ? ", " : "",
                  temperature_format(spell->air.temperature_c, screen->units).text,
-                 share_format(spell->air.humidity).text);
+                 humidity_words(screen->out->arena, spell->air.humidity));
         if (day->spell_count > 1)
             buf_addf(&text, " from %s", time_format(spell->from_min).text);
     }
@@ -127,27 +123,34 @@ static void print_assumed(struct screen *screen, const struct plan *plan, const 
 {
     struct arena *arena = screen->out->arena;
     const struct shop *shop = &plan->job->shop;
-    screen_heading(screen, "Assumed and risky");
+    screen_heading(screen, "Warnings and assumptions");
     screen_paragraph(screen, 2, 2,
-                     arena_textf(arena, "%s: %s%s",
-                                 shop->air.assumed ? "air assumed" : "air as the shop gives it",
+                     arena_textf(arena, "%s: %s%s", shop->air.assumed ? "air, assumed" : "air, from the shop",
                                  air_text(screen, &shop->air.daily),
-                                 shop->hours_assumed ? "; working hours assumed" : ""));
+                                 shop->hours_assumed ? "; working hours, assumed" : ""));
     show_buy_risks(screen, plan);
     print_drying_air(screen, plan);
     for (size_t i = 0; i < warnings->count; i++)
         screen_paragraph(screen, 2, 2, warnings->items[i].found);
     for (size_t i = 0; i < plan->mixes->warning_count; i++)
-        screen_paragraph(screen, 2, 2, mix_warning_words(screen->out->arena, &plan->mixes->warnings[i]));
+        screen_paragraph(screen, 2, 2,
+                         mix_warning_words(screen->out->arena, &plan->mixes->warnings[i], screen->units));
 }
 
+/* In a few words each, with the finishes; `timetable` has the sentences. */
 static void print_cautions(struct screen *screen, const struct plan *plan)
 {
-    struct arena *arena = screen->out->arena;
-    if (plan->caution_count)
-        screen_heading(screen, arena_textf(arena, "Take care: %s", caution_rider()));
-    for (size_t i = 0; i < plan->caution_count; i++)
-        screen_paragraph(screen, 2, 2, plan_caution_words(arena, &plan->cautions[i]));
+    struct buf text;
+    buf_init(&text, screen->out->arena);
+    for (size_t i = 0; i < plan->caution_count; i++) {
+        const char *brief = plan_caution_brief(screen->out->arena, &plan->cautions[i]);
+        if (brief)
+            buf_addf(&text, "%s%s", text.length ? "; " : "take care: ", brief);
+    }
+    if (text.length)
+        screen_paragraph(screen, 2, 2,
+                         arena_textf(screen->out->arena, "%s (in full: coatwright timetable; %s)", text.text,
+                                     caution_rider()));
 }
 
 void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
@@ -159,17 +162,18 @@ void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
     print_work(screen, plan, now_min);
     screen_heading(screen, "To buy");
     show_buy_short(screen, plan);
-    show_sundries_short(screen, plan->sundries);
+    if (plan->sundries->count)
+        screen_paragraph(screen, 2, 2, "also abrasives, cloths, thinner, estimated: see coatwright buy");
     print_assumed(screen, plan, warnings);
+    print_cautions(screen, plan);
     if (plan->timetable->state_count) {
-        screen_heading(screen, "Touch, wrap, use");
+        screen_heading(screen, "Handle, wrap, use");
         show_states_short(screen, plan->timetable);
     }
     if (plan->mixes->count) {
         screen_heading(screen, "Mixes");
         show_mix_short(screen, plan);
     }
-    screen_heading(screen, "Square metres");
+    screen_heading(screen, "Areas");
     show_area_short(screen, plan->job, plan->surfaces);
-    print_cautions(screen, plan);
 }

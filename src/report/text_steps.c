@@ -58,7 +58,7 @@ static const char *drying_note(struct arena *arena, const struct timetable *time
                        watched ? moment_words(arena, job, wait->window_min) : "");
 }
 
-void table_steps_init(struct table *table, struct arena *arena, const struct job *job, bool slips)
+void table_steps_init(struct table *table, struct arena *arena, const struct job *job, bool slack)
 {
     static const struct column first[] = {{NULL, ALIGN_LEFT, false},
                                           {NULL, ALIGN_LEFT, true},
@@ -70,16 +70,16 @@ void table_steps_init(struct table *table, struct arena *arena, const struct job
     memcpy(columns, first, sizeof first);
     if (job->shop.people > 1)
         columns[count++] = (struct column){NULL, ALIGN_LEFT, false};
-    if (slips)
-        columns[count++] = (struct column){"may slip", ALIGN_RIGHT, false};
+    if (slack)
+        columns[count++] = (struct column){"slack", ALIGN_RIGHT, false};
     table_init(table, arena, columns, count);
 }
 
-/* In whole days, hours or minutes, never more than it is; "" where the step may not slip at all. */
-static const char *slip_words(struct arena *arena, int64_t float_min)
+/* In whole days, hours or minutes, never more than it is. */
+static const char *slack_words(struct arena *arena, int64_t float_min)
 {
     if (float_min <= 0)
-        return "";
+        return float_min == 0 ? "0" : "";
     int64_t unit = float_min >= DAY_MINUTES ? DAY_MINUTES : float_min >= 60 ? 60 : 1;
     return arena_text(arena, span_format(float_min / unit * unit).text);
 }
@@ -98,12 +98,27 @@ static void add_step(struct table *table, const struct screen *screen, const str
     };
     size_t count = 5;
     if (plan->job->shop.people > 1)
-        cells[count++] = arena_textf(arena, "hand %d", step->person);
+        cells[count++] = arena_textf(arena, "person %d", step->person);
     if (count < table->column_count)
-        cells[count] = slip_words(arena, step->float_min);
+        cells[count] = slack_words(arena, step->float_min);
     table_row(table, cells);
-    table_note(table, step_note(arena, plan->timetable, index));
+    table_note(table, step_note(arena, plan->timetable, index, screen->units));
     table_note(table, window_note(arena, plan->job, step));
+}
+
+static const char *day_words(struct arena *arena, int64_t day)
+{
+    struct date date = date_of(day);
+    return arena_textf(arena, "%s %d %s", weekday_name(weekday_of(day)), date.day, month_name(date.month));
+}
+
+/* "Sat 6 Mar to Sun 7 Mar: no work". */
+static const char *idle_words(struct arena *arena, int64_t first, int64_t last)
+{
+    const char *to = day_words(arena, last);
+    if (first == last)
+        return arena_textf(arena, "%s: no work", to);
+    return arena_textf(arena, "%s to %s: no work", day_words(arena, first), to);
 }
 
 void table_steps_add(struct table *table, const struct screen *screen, const struct plan *plan,
@@ -118,6 +133,8 @@ void table_steps_add(struct table *table, const struct screen *screen, const str
         if (start < range.from_min || start >= range.to_min || ++in_range > range.most)
             continue;
         int64_t today = zone_day(plan->job->zone, start, NULL);
+        if (day != INT64_MIN && today > day + 1)
+            table_between(table, idle_words(arena, day + 1, today - 1));
         if (today != day)
             table_group(table, arena_text(arena, moment_format(plan->job->zone, start, MOMENT_DAY).text));
         day = today;
@@ -158,10 +175,10 @@ static int64_t reached(const struct timetable *timetable, size_t piece, enum fin
 static void states_init(struct table *table, struct arena *arena)
 {
     static const struct column columns[] = {{"piece", ALIGN_LEFT, true},
-                                            {"touch", ALIGN_LEFT, false},
-                                            {"wrap", ALIGN_LEFT, false},
-                                            {"use with care", ALIGN_LEFT, false},
-                                            {"cured", ALIGN_LEFT, false}};
+                                            {"dry to handle", ALIGN_LEFT, false},
+                                            {"safe to wrap", ALIGN_LEFT, false},
+                                            {"light use", ALIGN_LEFT, false},
+                                            {"fully cured", ALIGN_LEFT, false}};
     table_init(table, arena, columns, 1 + SHOWN);
 }
 
@@ -206,7 +223,7 @@ void show_advice(struct screen *screen, const struct plan *plan, size_t most)
     for (size_t i = 0; i < plan->advice.count && i < most; i++) {
         const struct advice *advice = &plan->advice.items[i];
         screen_paragraph(screen, 2, 4,
-                         arena_textf(arena, "%s: %s", advice_words(arena, advice),
+                         arena_textf(arena, "%s: %s", advice_words(arena, advice, screen->units),
                                      advice_effect(arena, advice, plan->job->zone, MOMENT_DAY_TIME)));
         for (size_t k = 0; most == SIZE_MAX && k < advice->change_count; k++)
             buf_addf(screen->out, "    in %s: %s\n", change_files(arena, &advice->changes[k]),

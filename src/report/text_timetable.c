@@ -6,16 +6,12 @@
 #include "base/number.h"
 #include "report/text_parts.h"
 #include "report/sentences.h"
+#include "timetable/hours.h"
 
-static const char *ready_for(enum finish_state state)
-{
-    static const char *const words[STATE_COUNT] = {
-        [STATE_DUST_FREE] = "dust-free", [STATE_HANDLE] = "to handle", [STATE_RECOAT] = "for another coat",
-        [STATE_SAND] = "to sand",        [STATE_WRAP] = "to wrap",     [STATE_LIGHT_USE] = "for light use",
-        [STATE_CURED] = "cured",
-    };
-    return words[state];
-}
+enum {
+    SPARE_SLOTS_MOST = 3 * 366 * DAY_MINUTES / SLOT_MIN, /* beyond, the clock alone is said */
+    OPEN_SLOTS_MOST = 30 * DAY_MINUTES / SLOT_MIN,       /* the next opening is looked for in so many */
+};
 
 /* With the day that the customer named where that is another. */
 static const char *delivery_text(struct arena *arena, const struct timetable *timetable)
@@ -29,26 +25,91 @@ static const char *delivery_text(struct arena *arena, const struct timetable *ti
                        moment_format(job->zone, day_min, MOMENT_DAY).text, moment.text);
 }
 
+/* What the shop works between two moments, and on an average day on which it is open. */
+struct working_time {
+    int64_t minutes, day_minutes;
+};
+
+static struct working_time working_between(struct arena *arena, const struct job *job, int64_t from,
+                                           int64_t to)
+{
+    struct working_time time = {0, 0};
+    int days = 0;
+    for (int day = 0; day < 7; day++) {
+        const struct shop_day *hours = &job->shop.hours[day];
+        days += hours->count > 0;
+        for (size_t i = 0; i < hours->count; i++)
+            time.day_minutes += hours->stretches[i].to_min - hours->stretches[i].from_min;
+    }
+    time.day_minutes = days ? time.day_minutes / days : 0;
+    int64_t slots = (to - from) / SLOT_MIN;
+    if (slots <= 0 || slots > SPARE_SLOTS_MOST)
+        return time;
+    const struct hours *hours = hours_make(arena, &job->shop, job->zone, from, (int32_t)slots);
+    for (size_t i = 0; i < hours->count; i++)
+        time.minutes += (int64_t)(hours->stretches[i].to - hours->stretches[i].from) * SLOT_MIN;
+    return time;
+}
+
+/* "2 working days 6 h (4 d 13 h 20 min by the clock)", in whole hours from a day on. */
+static const char *spare_words(struct arena *arena, const struct job *job, int64_t from, int64_t to)
+{
+    struct working_time time = working_between(arena, job, from, to);
+    const char *clock = arena_text(arena, span_format(to - from).text);
+    int64_t days = time.day_minutes ? time.minutes / time.day_minutes : 0;
+    int64_t rest = time.day_minutes ? time.minutes % time.day_minutes : 0;
+    rest = days ? rest / 60 * 60 : rest;
+    const char *hours = rest || !days ? arena_text(arena, span_format(rest).text) : "";
+    if (!time.minutes)
+        return arena_textf(arena, "%s by the clock, none of it working time", clock);
+    if (!days)
+        return arena_textf(arena, "%s of working time (%s by the clock)", hours, clock);
+    return arena_textf(arena, "%d working day%s%s%s (%s by the clock)", (int)days, days == 1 ? "" : "s",
+                       *hours ? " " : "", hours, clock);
+}
+
+const char *ready_words(struct arena *arena, const struct job *job, int64_t ready_min)
+{
+    const char *ready = moment_words(arena, job, ready_min);
+    if (ready_min == INT64_MAX)
+        return ready;
+    const struct hours *hours = hours_make(arena, &job->shop, job->zone, ready_min, OPEN_SLOTS_MOST);
+    if (hours->count == 0 || hours->stretches[0].from == 0)
+        return ready;
+    int64_t open = hours_moment(hours, hours->stretches[0].from);
+    int64_t day = zone_day(job->zone, open, NULL);
+    bool soon = day - zone_day(job->zone, ready_min, NULL) < 7;
+    if (!soon)
+        return arena_textf(arena, "%s (open from %s)", ready, moment_words(arena, job, open));
+    return arena_textf(arena, "%s (open from %s %s)", ready, weekday_name(weekday_of(day)),
+                       moment_format(job->zone, open, MOMENT_TIME).text);
+}
+
+static const char *proof_words(struct arena *arena, const struct timetable *timetable)
+{
+    if (timetable->ended)
+        return "the search was ended early: this is the best plan so far";
+    if (timetable->proven)
+        return "no earlier finish is possible";
+    return arena_textf(arena, "no finish before %s is possible",
+                       moment_words(arena, timetable->job, timetable->no_earlier_than_min));
+}
+
 static void verdict_planned(struct screen *screen, const struct timetable *timetable)
 {
     struct arena *arena = screen->out->arena;
+    const struct job *job = timetable->job;
     bool late = timetable->late_min > 0;
-    const char *ready = moment_words(arena, timetable->job, timetable->ready_min);
-    const char *best = moment_words(arena, timetable->job, timetable->no_earlier_than_min);
-    struct text_short by = span_format(late ? timetable->late_min : timetable->spare_min);
-    const char *sentence = late ? arena_textf(arena, "LATE by %s: ready %s %s", by.text,
-                                              ready_for(timetable->job->deliver_at), ready)
-                                : arena_textf(arena, "Ready %s %s, %s in hand",
-                                              ready_for(timetable->job->deliver_at), ready, by.text);
-    screen_tinted(screen, late ? TINT_BAD : TINT_GOOD, sentence);
-    buf_add_char(screen->out, '\n');
+    int64_t ready = timetable->ready_min, due = timetable->deliver_min;
+    const char *sentence = arena_textf(arena, "%s %s, %s", late ? "LATE: ready" : "Ready",
+                                       ready_words(arena, job, ready), state_words(job->deliver_at));
+    screen_line(screen, late ? TINT_BAD : TINT_GOOD, sentence);
     screen_paragraph(screen, 0, 2,
                      arena_textf(arena, "Delivery %s; %s", delivery_text(arena, timetable),
-                                 timetable->proven
-                                     ? "no quicker way exists"
-                                     : arena_textf(arena, "nothing sooner than %s is possible", best)));
-    if (timetable->ended)
-        screen_paragraph(screen, 0, 2, "The search was ended early: this is the best plan so far");
+                                 proof_words(arena, timetable)));
+    screen_paragraph(screen, 0, 2,
+                     late ? arena_textf(arena, "Late by %s", spare_words(arena, job, due, ready))
+                          : arena_textf(arena, "To spare: %s", spare_words(arena, job, ready, due)));
 }
 
 void show_verdict(struct screen *screen, const struct timetable *timetable)
@@ -57,12 +118,11 @@ void show_verdict(struct screen *screen, const struct timetable *timetable)
         verdict_planned(screen, timetable);
         return;
     }
-    screen_tinted(screen, TINT_BAD,
-                  timetable->status == TIMETABLE_IMPOSSIBLE ? "There is no way to do it as asked"
-                                                            : "No timetable was found");
-    buf_add_char(screen->out, '\n');
+    screen_line(screen, TINT_BAD,
+                timetable->status == TIMETABLE_IMPOSSIBLE ? "No plan is possible" : "No plan was found");
     for (size_t i = 0; i < timetable->why_count; i++)
-        screen_paragraph(screen, 2, 2, reason_words(screen->out->arena, timetable, &timetable->why[i]));
+        screen_paragraph(screen, 2, 2,
+                         reason_words(screen->out->arena, timetable, &timetable->why[i], screen->units));
     if (timetable->ended)
         screen_paragraph(screen, 2, 2, "the search was ended early");
 }
@@ -93,12 +153,13 @@ static void print_answer(struct screen *screen, const struct timetable *timetabl
                                  moment_words(arena, timetable->job, chance->nine_tenths_min)));
     if (chance->scuffed)
         screen_paragraph(screen, 2, 2,
-                         arena_textf(arena, "a recoat window is missed and scuffed for: %s",
+                         arena_textf(arena, "a recoat window is missed and the coat scuffed: %s",
                                      in_hundred(arena, chance->scuffed, draws)));
     if (chance->spoiled)
-        screen_paragraph(screen, 2, 2,
-                         arena_textf(arena, "a window is missed that must not be, and so the delivery: %s",
-                                     in_hundred(arena, chance->spoiled, draws)));
+        screen_paragraph(
+            screen, 2, 2,
+            arena_textf(arena, "a recoat window is missed that must be kept, and with it the delivery: %s",
+                        in_hundred(arena, chance->spoiled, draws)));
 }
 
 static void print_risk(struct screen *screen, const struct timetable *timetable, const struct chance *chance)
@@ -108,16 +169,16 @@ static void print_risk(struct screen *screen, const struct timetable *timetable,
     if (!step)
         return;
     int64_t share = (int64_t)(chance->driver_share * 1000000 + 0.5);
-    screen_paragraph(
-        screen, 2, 2,
-        arena_textf(
-            arena,
-            "the risk: %s on %s, drying from %s in the plan until it is %s; it held up %s of the draws "
-            "that came %s, by %s more than planned on the average",
-            step_words(arena, step->operation), step_piece(arena, step->operation),
-            moment_words(arena, timetable->job, step->end_min), state_words(chance->driver_state),
-            in_hundred(arena, share, 1000000), chance->driver_late ? "late" : "later than planned",
-            span_format(chance->driver_adds_min).text));
+    screen_paragraph(screen, 2, 2,
+                     arena_textf(arena,
+                                 "the greatest risk: %s on %s, drying from %s in the plan until it is %s; it "
+                                 "delayed %s of the draws "
+                                 "that were %s, by %s more than planned on average",
+                                 step_words(arena, step->operation), step_piece(arena, step->operation),
+                                 moment_words(arena, timetable->job, step->end_min),
+                                 state_words(chance->driver_state), in_hundred(arena, share, 1000000),
+                                 chance->driver_late ? "late" : "later than planned",
+                                 span_format(chance->driver_adds_min).text));
 }
 
 static const char *spread_text(struct arena *arena, struct chance_spread spread)
@@ -131,16 +192,17 @@ void show_chance(struct screen *screen, const struct timetable *timetable, const
 {
     struct arena *arena = screen->out->arena;
     const struct chance_options *options = &chance->options;
-    screen_heading(screen, "The chance to be on time");
+    screen_heading(screen, "Chance of being on time");
     print_answer(screen, timetable, chance);
     print_risk(screen, timetable, chance);
-    screen_paragraph(screen, 2, 2,
-                     arena_textf(arena,
-                                 "assumed (common practice, from memory): drying takes %s, %d %% of the "
-                                 "deviation common to all coats of a finish; work by hand %s; the order of "
-                                 "work stays as planned",
-                                 spread_text(arena, options->drying), (int)(options->shared * 100 + 0.5),
-                                 spread_text(arena, options->hands)));
+    screen_paragraph(
+        screen, 2, 2,
+        arena_textf(arena,
+                    "assumed (common practice, from memory): drying takes %s, %d %% of the "
+                    "deviation common to all coats of a finish; work by hand takes %s; the order of "
+                    "work is as planned",
+                    spread_text(arena, options->drying), (int)(options->shared * 100 + 0.5),
+                    spread_text(arena, options->hands)));
 }
 
 /* The next in the order of delivery, those told already left out; equals in the order of the command line. */
@@ -159,7 +221,7 @@ void show_together(struct screen *screen, const struct plan *const *plans, size_
     static const struct column columns[] = {{"job", ALIGN_LEFT, true},
                                             {"delivery", ALIGN_LEFT, false},
                                             {"ready", ALIGN_LEFT, false},
-                                            {"in hand", ALIGN_RIGHT, false},
+                                            {"to spare", ALIGN_RIGHT, false},
                                             {"late", ALIGN_RIGHT, false}};
     struct arena *arena = screen->out->arena;
     struct table table;
@@ -179,7 +241,7 @@ void show_together(struct screen *screen, const struct plan *const *plans, size_
                                            late ? NULL : by, late ? by : NULL});
         told[next] = true;
     }
-    screen_heading(screen, "Jobs by delivery");
+    screen_heading(screen, "Jobs in order of delivery");
     table_print(&table, screen, 2);
 }
 
@@ -189,9 +251,9 @@ static void print_chain(struct screen *screen, const struct timetable *timetable
     struct arena *arena = screen->out->arena;
     if (timetable->chain_count == 0)
         return;
-    screen_heading(screen, timetable->late_min > 0 ? "Why it is late" : "What the ready moment hangs on");
+    screen_heading(screen, timetable->late_min > 0 ? "Why it is late" : "Critical path");
     for (size_t i = 0; i < timetable->why_count; i++)
-        screen_paragraph(screen, 2, 2, reason_words(arena, timetable, &timetable->why[i]));
+        screen_paragraph(screen, 2, 2, reason_words(arena, timetable, &timetable->why[i], screen->units));
     for (size_t i = 0; timetable->why_count == 0 && i < timetable->chain_count; i++) {
         const struct timetable_step *step = &timetable->steps[timetable->chain[i]];
         const char *piece = step_piece(arena, step->operation);
@@ -202,12 +264,22 @@ static void print_chain(struct screen *screen, const struct timetable *timetable
     }
 }
 
-static bool any_slips(const struct timetable *timetable)
+/* Known, and not the same nothing for every step. */
+static bool any_slack(const struct timetable *timetable)
 {
     for (size_t i = 0; i < timetable->step_count; i++)
         if (timetable->steps[i].float_min > 0)
             return true;
     return false;
+}
+
+static void print_cautions(struct screen *screen, const struct plan *plan)
+{
+    struct arena *arena = screen->out->arena;
+    if (plan->caution_count)
+        screen_heading(screen, arena_textf(arena, "Take care: %s", caution_rider()));
+    for (size_t i = 0; i < plan->caution_count; i++)
+        screen_paragraph(screen, 2, 2, plan_caution_words(arena, &plan->cautions[i], screen->units));
 }
 
 void show_timetable(struct screen *screen, const struct plan *plan)
@@ -221,13 +293,14 @@ void show_timetable(struct screen *screen, const struct plan *plan)
         return;
     }
     buf_add_char(screen->out, '\n');
-    table_steps_init(&table, screen->out->arena, plan->job, any_slips(timetable));
+    table_steps_init(&table, screen->out->arena, plan->job, any_slack(timetable));
     table_steps_add(&table, screen, plan, (struct step_range){INT64_MIN, INT64_MAX, SIZE_MAX, true});
     table_print(&table, screen, 2);
     screen_heading(screen, "Day by day");
     show_chart(screen, timetable);
-    screen_heading(screen, "Touch, wrap, use");
+    screen_heading(screen, "Handle, wrap, use");
     show_states(screen, timetable);
     print_chain(screen, timetable);
     show_advice(screen, plan, SIZE_MAX);
+    print_cautions(screen, plan);
 }

@@ -64,15 +64,15 @@ static void per_litre_is(void **state)
 static void coverage_for_people(void **state)
 {
     (void)state;
-    check_text(HERE, coverage_format((struct coverage){COVERAGE_M2_PER_L, 12}, UNITS_METRIC).text, "12 m2/l");
-    check_text(HERE, coverage_format((struct coverage){COVERAGE_M2_PER_L, 12}, UNITS_US).text, "489 ft2/gal");
+    check_text(HERE, coverage_format((struct coverage){COVERAGE_M2_PER_L, 12}, UNITS_METRIC).text, "12 m²/L");
+    check_text(HERE, coverage_format((struct coverage){COVERAGE_M2_PER_L, 12}, UNITS_US).text, "489 ft²/gal");
     check_text(HERE, coverage_format((struct coverage){COVERAGE_ML_PER_M2, 80}, UNITS_METRIC).text,
-               "80 ml/m2");
+               "80 ml/m²");
     check_text(HERE, coverage_format((struct coverage){COVERAGE_ML_PER_M2, 80}, UNITS_US).text,
-               "509 ft2/gal");
+               "509 ft²/gal");
     check_text(HERE, coverage_format((struct coverage){COVERAGE_G_PER_M2, 110}, UNITS_US).text,
-               "0.36 oz/ft2");
-    check_text(HERE, coverage_format((struct coverage){COVERAGE_M2_PER_KG, 40}, UNITS_US).text, "195 ft2/lb");
+               "0.36 oz/ft²");
+    check_text(HERE, coverage_format((struct coverage){COVERAGE_M2_PER_KG, 40}, UNITS_US).text, "195 ft²/lb");
 }
 
 static void amounts_are_volumes_or_masses(void **state)

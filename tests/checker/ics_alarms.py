@@ -67,8 +67,8 @@ def lots_without_alarm(case, alarms):
 
 def pots_without_alarm(case, alarms, mixes):
     for mix in mixes:
-        if mix["use_by"] and not rings_before(alarms, hours.from_text(mix["use_by"], case.job.zone)):
-            yield f"no alarm before the pot of {mix['finish']} is dead, {mix['use_by']}"
+        if mix["apply_by"] and not rings_before(alarms, hours.from_text(mix["apply_by"], case.job.zone)):
+            yield f"no alarm before {mix['finish']} must be applied, {mix['apply_by']}"
 
 
 def missing(case, plan, data):

@@ -227,9 +227,10 @@ def mixes_are_laid_within_their_pot_life(case, plan):
             yield Violation(rule, f"{finish.id}: pot life {mix['pot_life_min']}, is {life:.1f}")
         if mix["apply_min"] > working + 1:
             yield Violation(rule, f"{finish.id}: {mix['apply_min']} min to lay, {working:.1f} to work")
-        by = moment(case, mix["use_by"])
-        if by is None or not at + working - 5 <= by <= at + life + 1:
-            yield Violation(rule, f"{finish.id}: use by {mix['use_by']}, mixed {mix['mixed_at']}, lives {life:.0f} min")
+        by, ends = moment(case, mix["apply_by"]), moment(case, mix["pot_life_ends"])
+        if by is None or ends is None or not at + working - 5 <= by <= ends or not at + life - 1 <= ends <= at + life + 1:
+            yield Violation(rule, f"{finish.id}: apply by {mix['apply_by']}, ends {mix['pot_life_ends']}, mixed {mix['mixed_at']}, "
+                                  f"lives {life:.0f} min")
 
 
 def moment(case, text):

@@ -37,7 +37,7 @@ def whole_plan(job):
                          "cost": "30.00"}], "cost": "30.00"}
     pours = [{"component": "resin", "ml": 400, "g": 480, "weigh_g": 480}, {"component": "hardener", "ml": 100, "g": 95, "weigh_g": 95}]
     mix = {"finish": "v", "coat": 1, "pieces": ["a"], "volume_ml": 500, "components": pours, "ratio_error_pct": 0,
-           "pot_life_min": 120, "apply_min": 58.8, "mixed_at": "2027-03-01T08:00:00+00:00", "use_by": "2027-03-01T09:45:00+00:00"}
+           "pot_life_min": 120, "apply_min": 58.8, "mixed_at": "2027-03-01T08:00:00+00:00", "apply_by": "2027-03-01T09:45:00+00:00", "pot_life_ends": "2027-03-01T10:00:00+00:00"}
     return {**byhand.plan(job, {"a/s/1/apply": f"{worked.MONDAY} 08:00"}), "area": area, "buy": buy,
             "mix": {"mixes": [mix], "warnings": []}, "cautions": []}
 
@@ -63,7 +63,7 @@ BROKEN = [
     (("mix", "mixes", 0, "pot_life_min"), 140, "mixes are laid within their pot life"),
     (("mix", "mixes", 0, "apply_min"), 115, "mixes are laid within their pot life"),
     (("mix", "mixes", 0, "apply_min"), 50, "mixes serve the whole laying"),
-    (("mix", "mixes", 0, "use_by"), "2027-03-01T10:30:00+00:00", "mixes are laid within their pot life"),
+    (("mix", "mixes", 0, "apply_by"), "2027-03-01T10:30:00+00:00", "mixes are laid within their pot life"),
     (("mix", "mixes"), [], "mixes make what the coats take"),
 ]
 

@@ -73,7 +73,7 @@ static void a_larger_rack(void **state)
     desk->panel.pieces[0].rack_m2 = desk->panel.pieces[1].rack_m2 = 0.6;
     desk->panel.job.shop.rack_m2 = 1;
     check_told(HERE, desk,
-               "a rack of 1.6 m2 instead of 1 m2: ready 2027-03-01 16:00, 6 h sooner; in test.json: "
+               "a rack of 1.60 m² instead of 1.00 m²: ready 2027-03-01 16:00, 6 h sooner; in test.json: "
                "`{\"shop\": {\"rack\": \"1.6 m2\"}}`\n");
 }
 
@@ -182,10 +182,10 @@ static void warmer_air(void **state)
     desk->panel.job.shop.air.daily.spell_count = 2;
     check_told(
         HERE, desk,
-        "3 C warmer air: ready 2027-03-01 21:30, 4 h 30 min sooner; in test.json: `{\"shop\": {\"air\": "
+        "3 °C warmer air: ready 2027-03-01 21:30, 4 h 30 min sooner; in test.json: `{\"shop\": {\"air\": "
         "[{\"from\": \"08:00\", \"temperature\": \"26 C\", \"humidity\": \"42 %\"}, {\"from\": \"18:00\", "
         "\"temperature\": \"16 C\", \"humidity\": \"52 %\"}]}}`\n"
-        "nights as warm as the day (23 C): ready 2027-03-01 22:00, 4 h sooner; in test.json: `{\"shop\": "
+        "nights as warm as the day (23 °C): ready 2027-03-01 22:00, 4 h sooner; in test.json: `{\"shop\": "
         "{\"air\": [{\"from\": \"08:00\", \"temperature\": \"23 C\", \"humidity\": \"50 %\"}, {\"from\": "
         "\"18:00\", \"temperature\": \"23 C\", \"humidity\": \"34 %\"}]}}`\n");
 }

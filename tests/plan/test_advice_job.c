@@ -108,7 +108,7 @@ static void what_makes_it_possible(void **state)
     desk->panel.job.deliver_min = march(2, 8, 0);
     struct advice_list list = desk_asked(desk);
     check_int(HERE, (intmax_t)list.count, 1);
-    check_text(HERE, advice_words(desk->arena, &list.items[0]), "an hour more every evening");
+    check_text(HERE, advice_words(desk->arena, &list.items[0], UNITS_METRIC), "an hour more every evening");
     check_int(HERE, list.items[0].gain_min, 0);
     check_int(HERE, list.items[0].late_min, 60);
     check_text(HERE, advice_effect(desk->arena, &list.items[0], desk->panel.job.zone, MOMENT_DAY_TIME),

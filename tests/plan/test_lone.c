@@ -98,7 +98,7 @@ static void so_much_makes(void **state)
         check_double(&r->row, lone->mix->pours[r->component].weigh_g, r->grams, 1e-12);
     else
         check_text(
-            &r->row, mix_warning_words(arena, &lone->warnings[0]),
+            &r->row, mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC),
             "Sample two-part varnish: 7 g of base is too little to be weighed in the ratio in steps of 1 g");
     arena_free(arena);
 }
@@ -115,10 +115,11 @@ static void more_than_can_be_laid(void **state)
     want.amount = 20;
     struct lone_mix *lone = lone_mix_make(arena, &want);
     check_int(HERE, (intmax_t)lone->warning_count, 1);
-    check_true(HERE,
-               strstr(mix_warning_words(arena, &lone->warnings[0]), "covers 240 m2") &&
-                   strstr(mix_warning_words(arena, &lone->warnings[0]), "at most 2.1 l at a time"),
-               mix_warning_words(arena, &lone->warnings[0]));
+    check_true(
+        HERE,
+        strstr(mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC), "covers 240.0 m²") &&
+            strstr(mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC), "at most 2.1 L at a time"),
+        mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC));
     want.amount = 2.1;
     check_int(HERE, (intmax_t)lone_mix_make(arena, &want)->warning_count, 0);
     finish.induction_min = 60;

@@ -34,9 +34,10 @@ static void sprayed_isocyanate_needs_supplied_air(void **state)
     struct plan_caution caution = {
         .kind = PLAN_CAUTION_FINISH, .name = "isocyanate", .finishes = &finishes, .finish_count = 1};
     struct arena *arena = arena_make(0);
-    check_true(HERE, strstr(plan_caution_words(arena, &caution), "spray it only") == NULL, "by brush");
+    check_true(HERE, strstr(plan_caution_words(arena, &caution, UNITS_METRIC), "spray it only") == NULL,
+               "by brush");
     caution.sprayed = true;
-    const char *words = plan_caution_words(arena, &caution);
+    const char *words = plan_caution_words(arena, &caution, UNITS_METRIC);
     check_true(HERE, strstr(words, "Two-part: ") == words && strstr(words, "only with supplied air"), words);
     check_true(HERE, !strstr(words, "respirator") && !strstr(words, "mask"), words);
     arena_free(arena);

@@ -11,7 +11,7 @@ static const char *chart_of(struct arena *arena, const struct drawn *drawn)
 {
     struct buf *out = ARENA_NEW(arena, struct buf);
     buf_init(out, arena);
-    struct screen screen = {out, UNITS_METRIC, false};
+    struct screen screen = {out, UNITS_METRIC, false, SCREEN_USUAL};
     show_chart(&screen, &drawn->timetable);
     return out->text;
 }
@@ -162,7 +162,7 @@ static void charts_stay_within_the_width(void **state)
         check_true(HERE, *chart, "something is drawn");
         for (char *line = chart, *end; (end = strchr(line, '\n')); line = end + 1) {
             *end = '\0';
-            check_true(HERE, text_width(line) <= SCREEN_WIDTH, line);
+            check_true(HERE, text_width(line) <= SCREEN_USUAL, line);
             check_true(HERE, end == line || end[-1] != ' ', line);
         }
         arena_free(arena);

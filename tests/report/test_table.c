@@ -32,7 +32,7 @@ static void paragraph_is(void **state)
     struct arena *arena = arena_make(0);
     struct buf out;
     buf_init(&out, arena);
-    struct screen screen = {&out, UNITS_METRIC, false};
+    struct screen screen = {&out, UNITS_METRIC, false, SCREEN_USUAL};
     screen_paragraph(&screen, r->indent, r->hang, r->text);
     check_text(&r->row, out.text, r->want);
     arena_free(arena);
@@ -47,7 +47,7 @@ static void table_lines_up(void **state)
     struct buf out;
     struct table table;
     buf_init(&out, arena);
-    struct screen screen = {&out, UNITS_METRIC, false};
+    struct screen screen = {&out, UNITS_METRIC, false, SCREEN_USUAL};
     table_init(&table, arena, columns, 3);
     table_row(&table, (const char *[]){"Tür", "0.5 m2", NULL});
     table_row(&table, (const char *[]){"木", "12.25 m2", "x"});
@@ -67,7 +67,7 @@ static void wide_table_wraps_what_gives(void **state)
     struct buf out;
     struct table table;
     buf_init(&out, arena);
-    struct screen screen = {&out, UNITS_METRIC, false};
+    struct screen screen = {&out, UNITS_METRIC, false, SCREEN_USUAL};
     table_init(&table, arena, columns, 2);
     table_row(&table, (const char *[]){"0123456789012345678901234567890123456789012345678901234567890",
                                        "base door one, base door two"});
@@ -90,7 +90,7 @@ static void tables_stay_within_the_width(void **state)
         struct buf out, cells[2];
         struct table table;
         buf_init(&out, arena);
-        struct screen screen = {&out, UNITS_METRIC, false};
+        struct screen screen = {&out, UNITS_METRIC, false, SCREEN_USUAL};
         table_init(&table, arena, columns, 3);
         for (int k = 0; k < 2; k++) {
             buf_init(&cells[k], arena);
@@ -101,7 +101,7 @@ static void tables_stay_within_the_width(void **state)
         table_print(&table, &screen, 2);
         for (char *line = out.text, *end; (end = strchr(line, '\n')); line = end + 1) {
             *end = '\0';
-            check_true(HERE, text_width(line) <= SCREEN_WIDTH, line);
+            check_true(HERE, text_width(line) <= SCREEN_USUAL, line);
             check_true(HERE, end == line || end[-1] != ' ', "no blanks at the end of a line");
         }
         arena_free(arena);
@@ -114,7 +114,7 @@ static void colour_only_where_asked(void **state)
     struct arena *arena = arena_make(0);
     struct buf out;
     buf_init(&out, arena);
-    struct screen screen = {&out, UNITS_METRIC, true};
+    struct screen screen = {&out, UNITS_METRIC, true, SCREEN_USUAL};
     screen_heading(&screen, "To buy");
     check_text(HERE, out.text, "\033[1mTo buy\033[0m\n");
     screen.colour = false;

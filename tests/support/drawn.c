@@ -61,7 +61,8 @@ struct operation *drawn_step(struct drawn *drawn, enum doing doing, int piece, i
     struct timetable *timetable = &drawn->timetable;
     size_t index = timetable->step_count++;
     struct operation *operation = &drawn->operations[index];
-    *operation = (struct operation){.doing = doing,
+    *operation = (struct operation){.job = &drawn->job,
+                                    .doing = doing,
                                     .id = "id",
                                     .piece = piece,
                                     .schedule = piece < 0 ? -1 : 0,
@@ -83,7 +84,7 @@ struct drying_wait *drawn_coat(struct drawn *drawn, int piece, int64_t start, in
     struct timetable *timetable = &drawn->timetable;
     struct operation *operation = drawn_step(drawn, DO_APPLY, piece, start, minutes);
     operation->coats = 3;
-    operation->coat = 1;
+    operation->coat = operation->of.of_finish = 1;
     for (size_t i = 0; i < timetable->wait_count; i++)
         operation->coat += drawn->steps[drawn->waits[i].step].operation->piece == piece;
     struct drying_wait *wait = &drawn->waits[timetable->wait_count++];

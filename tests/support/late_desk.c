@@ -40,7 +40,7 @@ static const char *told(struct desk *desk)
     const char *text = "";
     for (size_t i = 0; i < list.count; i++)
         text = arena_textf(desk->arena, "%s%s\n", text,
-                           advice_sentence(desk->arena, &list.items[i], desk->panel.job.zone));
+                           advice_sentence(desk->arena, &list.items[i], desk->panel.job.zone, UNITS_METRIC));
     return text;
 }
 

@@ -24,6 +24,7 @@ static void init_finish(struct panel *panel)
                                           .opened_life_min = SPAN_NEVER};
     *finish = (struct finish){.id = "oil",
                               .name = "Oil",
+                              .short_name = "Oil",
                               .family = "oil",
                               .dries_by = DRIES_BY_REACTION,
                               .components = &panel->component,

@@ -110,13 +110,15 @@ static void reasons_name_the_other_job(void **state)
     check_int(HERE, each[0]->late_min, 0);
     check_int(HERE, (intmax_t)each[0]->chain_count, 1);
     check_int(HERE, (intmax_t)each[0]->why_count, 2);
-    check_text(HERE, reason_words(arena, each[0], &each[0]->why[1]),
-               "coat 1 on A is not dry to handle until Mon 1 Mar 12:00");
+    check_text(HERE, reason_words(arena, each[0], &each[0]->why[1], UNITS_METRIC),
+
+               "coat 1 of Oil on A is not dry to handle until Mon 1 Mar 12:00");
     check_int(HERE, each[1]->late_min, 60);
     check_int(HERE, (intmax_t)each[1]->chain_count, 1);
     check_text(
-        HERE, reason_words(arena, each[1], &each[1]->why[1]),
-        "coat 1 on A cannot start before Mon 1 Mar 12:00: coat 1 on A (Desk) comes first: no hand is free");
+        HERE, reason_words(arena, each[1], &each[1]->why[1], UNITS_METRIC),
+
+        "coat 1 of Oil on A (Mon 1 Mar 12:00) waits for coat 1 of Oil on A (Desk): nobody else is free");
     check_int(HERE, each[0]->steps[0].float_min, 0);
     arena_free(arena);
 }

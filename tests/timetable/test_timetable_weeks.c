@@ -96,9 +96,12 @@ static void solver_late(void **state)
     check_int(HERE, (intmax_t)timetable->chain_count, 3);
     bool told = false;
     for (size_t i = 0; i < timetable->why_count; i++)
-        told = told || strcmp(reason_words(arena, timetable, &timetable->why[i]),
-                              "coat 3 on A cannot start before Wed 3 Mar 09:00: coat 2 on A is not "
-                              "dry to recoat until Wed 3 Mar 09:00") == 0;
+        told =
+            told ||
+            strcmp(reason_words(arena, timetable, &timetable->why[i], UNITS_METRIC),
+
+                   "coat 3 of Oil on A (Wed 3 Mar 09:00) waits until coat 2 of Oil on A is dry to recoat") ==
+                0;
     check_true(HERE, told, "coat 3 waits for coat 2");
     arena_free(arena);
 }

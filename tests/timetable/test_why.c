@@ -18,7 +18,7 @@ static void check_why(const struct row *row, struct panel *panel, const char *wa
     struct buf text;
     buf_init(&text, arena);
     for (size_t i = 0; i < timetable->why_count; i++)
-        buf_addf(&text, "%s\n", reason_words(arena, timetable, &timetable->why[i]));
+        buf_addf(&text, "%s\n", reason_words(arena, timetable, &timetable->why[i], UNITS_METRIC));
     check_text(row, text.text, want);
     arena_free(arena);
 }
@@ -29,7 +29,7 @@ static void late_panel(struct panel *panel)
     panel->job.deliver_min = march(1, 8, 5);
 }
 
-/* solver.md, "Late, with its chain": for Friday 17:00 the last coat would have to end by Tuesday 17:00. */
+/* Late: for Friday 17:00 the last coat would have to end by Tuesday 17:00. */
 static void the_delivery_looks_back(void **state)
 {
     (void)state;
@@ -41,15 +41,12 @@ static void the_delivery_looks_back(void **state)
     panel.job.deliver_min = march(5, 17, 0);
     panel_set_state(&panel, STATE_RECOAT, 24 * 60);
     panel_set_state(&panel, STATE_CURED, 72 * 60);
-    check_why(
-        HERE, &panel,
-        "coat 1 on A cannot start before Mon 1 Mar 08:00: the job begins then\n"
-        "coat 2 on A cannot start before Tue 2 Mar 08:30: coat 1 on A is not dry to recoat until Tue 2 Mar "
-        "08:30\n"
-        "coat 3 on A cannot start before Wed 3 Mar 09:00: coat 2 on A is not dry to recoat until Wed 3 Mar "
-        "09:00\n"
-        "coat 3 on A is not cured until Sat 6 Mar 09:30; for Fri 5 Mar 17:00 it would have to end by Tue 2 "
-        "Mar 17:00\n");
+    check_why(HERE, &panel,
+              "coat 1 of Oil on A (Mon 1 Mar 08:00) waits for the start of the job\n"
+              "coat 2 of Oil on A (Tue 2 Mar 08:30) waits until coat 1 of Oil on A is dry to recoat\n"
+              "coat 3 of Oil on A (Wed 3 Mar 09:00) waits until coat 2 of Oil on A is dry to recoat\n"
+              "coat 3 of Oil on A is not fully cured until Sat 6 Mar 09:30; for Fri 5 Mar 17:00 it would "
+              "have to end by Tue 2 Mar 17:00\n");
 }
 
 /* method.md 7, 2: dry to recoat at 19:00, when the shop is closed. No coat of 1 h ends by 08:05. */
@@ -60,12 +57,11 @@ static void the_shop_is_closed(void **state)
     late_panel(&panel);
     panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
     panel_set_window(&panel, 600, SPAN_NEVER);
-    check_why(
-        HERE, &panel,
-        "coat 1 on A cannot start before Mon 1 Mar 08:00: the job begins then\n"
-        "coat 2 on A cannot start before Tue 2 Mar 08:00: coat 1 on A is not dry to recoat until Mon 1 Mar "
-        "19:00, and the shop is closed until then\n"
-        "coat 2 on A is not dry to handle until Tue 2 Mar 09:00\n");
+    check_why(HERE, &panel,
+              "coat 1 of Oil on A (Mon 1 Mar 08:00) waits for the start of the job\n"
+              "coat 2 of Oil on A (Tue 2 Mar 08:00) waits until coat 1 of Oil on A is dry to recoat (Mon 1 "
+              "Mar 19:00), then for the shop to open\n"
+              "coat 2 of Oil on A is not dry to handle until Tue 2 Mar 09:00\n");
 }
 
 /* Dry to recoat at 16:30, and 1 h 30 min of work. */
@@ -77,12 +73,12 @@ static void the_day_is_too_short(void **state)
     panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
     panel_set_hours(&panel, 0, 1.5);
     panel_set_window(&panel, 420, SPAN_NEVER);
-    check_why(
-        HERE, &panel,
-        "coat 1 on A cannot start before Mon 1 Mar 08:00: the job begins then\n"
-        "coat 2 on A cannot start before Tue 2 Mar 08:00: coat 1 on A is not dry to recoat until Mon 1 Mar "
-        "16:30, and its 1 h 30 min do not fit in before the shop closes at 17:00\n"
-        "coat 2 on A is not dry to handle until Tue 2 Mar 09:30\n");
+    check_why(HERE, &panel,
+              "coat 1 of Oil on A (Mon 1 Mar 08:00) waits for the start of the job\n"
+              "coat 2 of Oil on A (Tue 2 Mar 08:00) waits until coat 1 of Oil on A is dry to recoat (Mon 1 "
+              "Mar 16:30), then for the shop to open again: it closes at 17:00, too early for the 1 h 30 min "
+              "of this step\n"
+              "coat 2 of Oil on A is not dry to handle until Tue 2 Mar 09:30\n");
 }
 
 /* Sanded until 09:00; 10 C until noon is below the 15 C that the finish wants. A piece that comes on Tuesday. */
@@ -98,12 +94,11 @@ static void the_air_is_too_cold(void **state)
     panel.spells[1] = (struct air_spell){12 * 60, {23, 0.5}};
     panel.job.shop.air.daily.spell_count = 2;
     panel.pieces[0].ready_min = march(2, 8, 0);
-    check_why(
-        HERE, &panel,
-        "sanding A to 180 cannot start before Tue 2 Mar 08:00: A is not there earlier\n"
-        "coat 1 on A cannot start before Tue 2 Mar 12:00: sanding A to 180 lasts until Tue 2 Mar 09:00, and "
-        "the air does not suit it earlier\n"
-        "coat 1 on A is not dry to handle until Tue 2 Mar 13:00\n");
+    check_why(HERE, &panel,
+              "sanding A to 180 (Tue 2 Mar 08:00) waits for A to arrive\n"
+              "coat 1 of Oil on A (Tue 2 Mar 12:00) waits for sanding A to 180 (Tue 2 Mar 09:00), then for "
+              "the right air\n"
+              "coat 1 of Oil on A is not dry to handle until Tue 2 Mar 13:00\n");
 }
 
 /* Three pieces of two grits each and one hand: six steps in a row. */
@@ -123,11 +118,11 @@ static void a_row_is_told_at_once(void **state)
     check_int(HERE, (intmax_t)timetable->chain_count, 6);
     check_int(HERE, (intmax_t)timetable->why_count, 3);
     check_true(HERE,
-               strncmp(reason_words(arena, timetable, &timetable->why[1]),
-                       "from Mon 1 Mar 09:00 to Mon 1 Mar 14:00 hands are busy with 5 steps one after the "
-                       "other, from sanding ",
-                       99) == 0,
-               reason_words(arena, timetable, &timetable->why[1]));
+               strncmp(reason_words(arena, timetable, &timetable->why[1], UNITS_METRIC),
+                       "from Mon 1 Mar 09:00 to Mon 1 Mar 14:00 5 steps follow one another without a break, "
+                       "from sanding ",
+                       97) == 0,
+               reason_words(arena, timetable, &timetable->why[1], UNITS_METRIC));
     arena_free(arena);
 }
 
@@ -141,18 +136,16 @@ static void the_shop_opens_later(void **state)
     struct day_range closed = {march(1, 0, 0) / DAY_MINUTES, march(2, 0, 0) / DAY_MINUTES};
     panel.job.shop.closed = &closed;
     panel.job.shop.closed_count = 1;
-    check_why(
-        HERE, &panel,
-        "coat 1 on A cannot start before Wed 3 Mar 08:00: the job begins on Mon 1 Mar 08:00, and the shop "
-        "is closed until then\n"
-        "coat 1 on A is not dry to handle until Wed 3 Mar 09:00\n");
+    check_why(HERE, &panel,
+              "coat 1 of Oil on A (Wed 3 Mar 08:00) waits for the start of the job, Mon 1 Mar 08:00, then "
+              "for the shop to open\n"
+              "coat 1 of Oil on A is not dry to handle until Wed 3 Mar 09:00\n");
     panel.pieces[0].ready_min = march(3, 12, 0);
     panel_set_hours(&panel, 0, 6);
-    check_why(
-        HERE, &panel,
-        "coat 1 on A cannot start before Thu 4 Mar 08:00: A is there on Wed 3 Mar 12:00, and its 6 h do not "
-        "fit in before the shop closes at 17:00\n"
-        "coat 1 on A is not dry to handle until Thu 4 Mar 14:00\n");
+    check_why(HERE, &panel,
+              "coat 1 of Oil on A (Thu 4 Mar 08:00) waits for A to arrive, Wed 3 Mar 12:00, then for the "
+              "shop to open again: it closes at 17:00, too early for the 6 h of this step\n"
+              "coat 1 of Oil on A is not dry to handle until Thu 4 Mar 14:00\n");
 }
 
 /* As late as the delivery allows, a plan that misses it is late for what its earliest steps wait for, wherever they stand
@@ -176,8 +169,9 @@ static void late_plans_are_late_for_the_same(void **state)
         check_int(HERE, (intmax_t)timetable->why_count, in_time ? 0 : 3);
         if (!in_time) {
             check_starts(HERE, timetable, "a/oil/1/apply", march(1, 16, 0));
-            check_text(HERE, reason_words(arena, timetable, &timetable->why[0]),
-                       "coat 1 on A cannot start before Mon 1 Mar 08:00: the job begins then");
+            check_text(HERE, reason_words(arena, timetable, &timetable->why[0], UNITS_METRIC),
+
+                       "coat 1 of Oil on A (Mon 1 Mar 08:00) waits for the start of the job");
         }
         arena_free(arena);
     }
@@ -194,12 +188,11 @@ static void schedules_are_told_apart(void **state)
     panel_add_step(&panel, 1, STEP_COAT);
     panel.parts[1].piece = 0;
     panel.job.piece_count = 1;
-    check_why(
-        HERE, &panel,
-        "coat 1 on A (oil) cannot start before Mon 1 Mar 08:00: the job begins then\n"
-        "coat 1 on A (oil-b) cannot start before Mon 1 Mar 09:00: coat 1 on A (oil) comes first: no hand is "
-        "free\n"
-        "coat 1 on A (oil-b) is not dry to handle until Mon 1 Mar 10:00\n");
+    check_why(HERE, &panel,
+              "coat 1 of Oil on A (oil) (Mon 1 Mar 08:00) waits for the start of the job\n"
+              "coat 1 of Oil on A (oil-b) (Mon 1 Mar 09:00) waits for coat 1 of Oil on A (oil): nobody else "
+              "is free\n"
+              "coat 1 of Oil on A (oil-b) is not dry to handle until Mon 1 Mar 10:00\n");
 }
 
 static void nowhere_to_spray(void **state)
@@ -220,10 +213,9 @@ static void what_can_never_be(void **state)
     late_panel(&panel);
     panel_add_step(&panel, 0, STEP_COAT);
     panel.finish.air.lowest_c = 25;
-    check_why(
-        HERE, &panel,
-        "coat 1 on A can never start: within working hours the air is never right for it (25 C to 35 C and 0 "
-        "% to 90 % humidity, 3 C above the dew point)\n");
+    check_why(HERE, &panel,
+              "coat 1 of Oil on A can never start: within working hours the air is never right for it (25 °C "
+              "to 35 °C and 0 % to 90 % humidity, 3 °C above the dew point)\n");
 }
 
 int main(void)
