@@ -121,7 +121,7 @@ struct coatwright_outcome {
     bool planned;      /* a timetable was found */
     bool in_time;      /* and it keeps the delivery */
     bool mixes_sound;  /* every mix can be made as asked */
-    bool ended;        /* the search was ended by `progress`: this is the best plan so far */
+    bool ended;        /* the search was ended by `progress` or the memory ceiling: the best plan so far */
     int64_t ready_min; /* INT64_MAX without a timetable */
 };
 #define COATWRIGHT_OUTCOME_INIT                                                                              \

@@ -30,7 +30,7 @@ static void fill_outcome(const struct plan *plan, bool ended, struct coatwright_
     all.planned = timetable->status == TIMETABLE_PLANNED;
     all.in_time = all.planned && timetable->late_min == 0;
     all.mixes_sound = !plan->mixes->impossible;
-    all.ended = ended;
+    all.ended = ended || timetable->ended;
     all.ready_min = timetable->ready_min;
     memcpy(outcome, &all, all.size < sizeof all ? all.size : sizeof all);
 }

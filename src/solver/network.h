@@ -180,7 +180,7 @@ struct net_result {
     int32_t value;    /* largest map(start) - due over the goals */
     int32_t bound;    /* no plan of this network has a smaller value */
     bool proven;      /* value == bound */
-    bool ended;       /* by the observer, before proof or effort did: the best plan so far */
+    bool ended;       /* by the observer or the end of memory, before proof or effort: the best plan so far */
     int64_t effort;   /* work done */
     int64_t nodes;    /* decisions of the search, 0 where bounds sufficed */
     const int *rules; /* where impossible: rules that cannot all hold */

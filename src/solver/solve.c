@@ -229,6 +229,7 @@ struct solving {
     int64_t effort;
     struct insertion insertion;
     struct rounds rounds;
+    bool ran_out; /* of memory, with a plan in hand */
 };
 
 static void first_plans(struct solving *solving, struct arena *arena)
@@ -279,8 +280,10 @@ static void run(struct solving *solving, void (*part)(struct solving *solving, s
 {
     const struct network *net = solving->incumbent.net;
     solving->part = part;
-    if (!arena_try(net->arena, run_part, solving) && !incumbent_found(&solving->incumbent))
+    bool ran_out = !arena_try(net->arena, run_part, solving);
+    if (ran_out && !incumbent_found(&solving->incumbent))
         arena_run_out(net->arena);
+    solving->ran_out |= ran_out;
 }
 
 void net_solve(const struct network *net, struct net_options options, struct net_result *result)
@@ -297,7 +300,7 @@ void net_solve(const struct network *net, struct net_options options, struct net
                      solving.rounds.search.engine.trail.work;
     result->nodes = solving.rounds.search.nodes;
     result->proven = incumbent_optimal(incumbent);
-    result->ended = !result->proven && observer_ended(net->observer);
+    result->ended = !result->proven && (solving.ran_out || observer_ended(net->observer));
     if (result->status == NET_IMPOSSIBLE)
         give_reasons(net, solving.effort / REASON_SHARE, result);
 }
