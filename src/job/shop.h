@@ -29,6 +29,13 @@ struct busy {
     int64_t from_min, to_min;
 };
 
+/* What a calendar was read as. */
+struct busy_file {
+    const char *file;
+    size_t events;    /* that keep somebody busy, at whatever time */
+    int64_t busy_min; /* of the time from the start of the job to its delivery */
+};
+
 /* What stands on the shelf. */
 struct stock {
     const struct finish *finish;
@@ -47,6 +54,8 @@ struct shop {
     size_t closed_count;
     const struct busy *busy;
     size_t busy_count;
+    const struct busy_file *busy_files;
+    size_t busy_file_count;
     struct air_year air;
     double rack_m2; /* -1: no limit */
     int spray_places;

@@ -1,9 +1,20 @@
 #include "report/text.h"
 
 #include "base/arena.h"
+#include "base/number.h"
 #include "report/sentences.h"
 
 #include <inttypes.h>
+
+/* So that a loss is seen: a calendar of which nothing counts looks like one that could not be read. */
+static void show_busy(struct buf *out, const struct shop *shop)
+{
+    for (size_t i = 0; i < shop->busy_file_count; i++) {
+        const struct busy_file *busy = &shop->busy_files[i];
+        buf_addf(out, "%s: %zu event%s, %s h in the time of this job\n", busy->file, busy->events,
+                 busy->events == 1 ? "" : "s", number_round((double)busy->busy_min / 60, 1).text);
+    }
+}
 
 void show_check(struct screen *screen, const struct job *job, const struct err_list *warnings)
 {
@@ -16,6 +27,7 @@ void show_check(struct screen *screen, const struct job *job, const struct err_l
     }
     if (warnings->dropped)
         buf_addf(out, "and %zu more\n", warnings->dropped);
+    show_busy(out, &job->shop);
     buf_addf(out, "%s: %zu piece%s, %zu part%s, %zu schedule%s, %zu task%s: no mistakes", file,
              job->piece_count, job->piece_count == 1 ? "" : "s", job->part_count,
              job->part_count == 1 ? "" : "s", job->schedule_count, job->schedule_count == 1 ? "" : "s",

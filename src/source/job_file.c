@@ -281,26 +281,45 @@ static const struct field items[] = {
 };
 static const struct fields fields = FIELDS("a job", items);
 
+/* One calendar on top of those before it. */
+static void add_busy(struct job_draft *draft, const struct file_text *file, const struct busy_window *window,
+                     struct busy_list *all, struct busy_file *told)
+{
+    const struct job *job = draft->job;
+    struct busy_list own = {.steps = all->steps};
+    struct arena *arena = draft->reading->arena;
+    (void)busy_read(draft->reading, file, window, &own);
+    all->steps = own.steps;
+    for (size_t i = 0; i < own.count; i++) {
+        all->items = arena_grow(arena, all->items, all->count, &all->capacity, sizeof *all->items);
+        all->items[all->count++] = own.items[i];
+    }
+    busy_join(all);
+    *told = (struct busy_file){file->name, own.events, busy_minutes(&own, job->start_min, job->deliver_min)};
+}
+
 static void read_busy(struct job_draft *draft)
 {
     struct job *job = draft->job;
+    struct arena *arena = draft->reading->arena;
     int64_t last = job->deliver_min > job->start_min ? job->deliver_min : job->start_min;
     struct busy_window window = {job->zone, job->start_min - (int64_t)DAYS_BEFORE * DAY_MINUTES,
                                  last + (int64_t)DAYS_AFTER * DAY_MINUTES};
     struct busy_list list = {.items = NULL};
     if (!draft->busy.node || !json_list(draft->busy, "a list of calendar files"))
         return;
+    struct busy_file *files = ARENA_ARRAY(arena, json_size(draft->busy), struct busy_file);
     for (struct json_at item = json_first(draft->busy); item.node; item = json_next(item)) {
         struct file_text file;
         if (named_load(item, draft->busy_rule, &file))
-            (void)busy_read(draft->reading, &file, &window, &list);
+            add_busy(draft, &file, &window, &list, &files[job->shop.busy_file_count++]);
     }
-    busy_join(&list);
-    struct busy *busy = ARENA_ARRAY(draft->reading->arena, list.count, struct busy);
+    struct busy *busy = ARENA_ARRAY(arena, list.count, struct busy);
     for (size_t i = 0; i < list.count; i++)
         busy[i] = (struct busy){list.items[i].from_min, list.items[i].to_min};
     job->shop.busy = busy;
     job->shop.busy_count = list.count;
+    job->shop.busy_files = files;
 }
 
 /* On one line, without its end; NULL where it says nothing. */
