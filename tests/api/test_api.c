@@ -60,7 +60,7 @@ static bool all_of_it(struct coatwright *session, const char *path, struct coatw
 /* Small steps at first, where each one ends in another function, then larger ones. */
 static size_t step_of(size_t ceiling)
 {
-    return ceiling < 64 * 1024 ? 1499 : ceiling < 512 * 1024 ? 10007 : 40009;
+    return ceiling < 64 * 1024 ? 1499 : ceiling < 512 * 1024 ? 10007 : ceiling < 4096 * 1024 ? 40009 : 200003;
 }
 
 /* Inside the search, too: then the plan found before is the outcome, said as such. */
