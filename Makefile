@@ -78,7 +78,7 @@ install: $(MAN) ## install below PREFIX (and DESTDIR)
 	install -D -m 755 -t $(TO)/bin $(BUILD)/install/coatwright
 	install -D -m 644 -t $(TO)/lib $(addprefix $(BUILD)/install/,libcoatwright.a $(SO).$(VERSION))
 	ln -sf $(SO).$(VERSION) $(TO)/lib/$(SONAME) && ln -sf $(SONAME) $(TO)/lib/$(SO)
-	mkdir -p $(TO)/lib/pkgconfig && sed 's/@VERSION@/$(VERSION)/' src/api/coatwright.pc >$(TO)/lib/pkgconfig/coatwright.pc
+	mkdir -p $(TO)/lib/pkgconfig && sed 's/@VERSION@/$(VERSION)/; s/@LIBS@/$(LDLIBS)/' src/api/coatwright.pc >$(TO)/lib/pkgconfig/coatwright.pc
 	install -D -m 644 -t $(TO)/include include/coatwright.h
 	install -D -m 644 -t $(TO)/share/coatwright/finishes finishes/*.json
 	install -D -m 644 -t $(TO)/share/coatwright/finishes/rules finishes/rules/*.json

@@ -44,8 +44,9 @@ same_names() { # what others can link to is what the header declares
 }
 static_alone() { # linked into the program, it needs no shared one
     mkdir -p "$tmp/static" && cp "$there/lib/libcoatwright.a" "$tmp/static/" || return 1
-    # shellcheck disable=SC2086
-    "$cc" -std=c11 $sanitize -I"$there/include" -o "$tmp/static/walk" examples/walk.c -L"$tmp/static" -lcoatwright -lical -lm -lpthread &&
+    # shellcheck disable=SC2046,SC2086
+    "$cc" -std=c11 $sanitize -I"$there/include" -o "$tmp/static/walk" examples/walk.c -L"$tmp/static" \
+        $(PKG_CONFIG_PATH=$there/lib/pkgconfig pkg-config --static --libs-only-l coatwright) &&
         "$tmp/static/walk" | grep -q '^in time$'
 }
 cplusplus() { # the header, every INIT and a call
