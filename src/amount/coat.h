@@ -51,7 +51,7 @@ struct sections sections_make(double laying, double wiping, double least, double
 /* Wiping off in sections; above T_ref the later time shrinks as pot life does. */
 struct sections coat_sections(const struct pass *pass, const struct coat *coat, double temperature_c);
 
-/* Minutes in which one mix of a coat may be laid; a gun must also be clean before the pot is dead. */
+/* Minutes in which one mix of a coat may be laid; a gun must also be clean before the pot life ends. */
 double coat_working_min(const struct pass *pass, const struct coat *coat, double temperature_c);
 
 struct coat_minutes {

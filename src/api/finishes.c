@@ -3,6 +3,10 @@
 
 #include "format/words.h"
 
+#include <string.h>
+
+enum { MEANT_MOST = 6 };
+
 struct finish_table *session_table(struct coatwright *session, const char *own)
 {
     struct finish_folders folders = {.shipped = session_finishes(session), .own = own, .currency_digits = 2};
@@ -14,6 +18,24 @@ struct finish_table *session_table(struct coatwright *session, const char *own)
     return session->errors.count > before ? NULL : table;
 }
 
+/* A family or a part of an id leads to the finishes that may be meant; a slip of the pen to the nearest one. */
+static const char *found_finish(struct arena *arena, const struct finish_table *table, const char *id)
+{
+    struct buf meant;
+    size_t count = 0;
+    buf_init(&meant, arena);
+    for (size_t i = 0; i < table->count; i++) {
+        const struct finish *finish = table->items[i];
+        bool like = *id && (strstr(finish->id, id) || strcmp(finish->family, id) == 0);
+        if (like && ++count <= MEANT_MOST)
+            buf_addf(&meant, "%s%s", meant.length ? ", " : "", finish->id);
+    }
+    if (count == 0)
+        return words_found(arena, id, finish_table_ids(arena, table), table->count);
+    return arena_textf(arena, "%s (one of %s%s?)", words_quote(arena, id), meant.text,
+                       count > MEANT_MOST ? ", ..." : "");
+}
+
 const struct finish *session_finish(struct coatwright *session, const struct finish_table *table,
                                     const char *id)
 {
@@ -21,7 +43,7 @@ const struct finish *session_finish(struct coatwright *session, const struct fin
     if (!finish)
         err_add(&session->errors, ERR_USAGE, NULL, NULL,
                 "a finish of the table (coatwright finishes lists them)",
-                words_found(session->arena, id, finish_table_ids(session->arena, table), table->count));
+                found_finish(session->arena, table, id));
     return finish;
 }
 

@@ -91,7 +91,7 @@ static bool read_amount(struct coatwright *session, const char *text, struct lon
     if (area_parse(text, LENGTH_NONE, &want->amount, NULL))
         want->by = LONE_AREA;
     else if (!amount_parse(text, &amount, NULL))
-        return session_misused(session, "a volume such as \"350 ml\", a mass, or an area such as \"1.4 m2\"",
+        return session_misused(session, "a volume such as \"350 ml\", a mass, or an area such as \"1.4 m²\"",
                                text);
     else
         want->amount = amount.by_mass ? amount.value / 1000 / finish_density(want->finish) * (1 + want->thin)

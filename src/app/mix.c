@@ -1,6 +1,8 @@
 #include "app/run.h"
 
 #include <stdio.h>
+#include <string.h>
+#include <unistd.h>
 
 enum { AMOUNT_SIZE = 256 };
 
@@ -51,6 +53,10 @@ static int mix(struct run *run)
                      alone[i]);
             return run_misused(run, expected, "a job");
         }
+    if (access(run->options.operands[0], F_OK) != 0 && !strpbrk(run->options.operands[0], "./"))
+        return run_misused(
+            run, "a job file, or an amount behind a finish, such as: coatwright mix danish-oil 350 ml",
+            run->options.operands[0]);
     if (!run_plan(run, &outcome))
         return run_failed(run);
     return run_report(run, COATWRIGHT_MIX, outcome.mixes_sound ? EXIT_DONE : EXIT_MISSED);
@@ -62,12 +68,12 @@ const struct command command_mix = {
     .does = "a mixing card for every mix",
     .least = 1,
     .most = 6,
-    .more = "AMOUNT is a volume such as 350 ml, a mass, or the area to be covered, such as 1.4 m2; with\n"
+    .more = "AMOUNT is a volume such as 350 ml, a mass, or the area to be covered, such as 1.4 m²; with\n"
             "--have it is how much there is of that component. --at to --from are for a mix without a job.",
     .options = {OPTION_EFFORT,
                 {"at", "TEMPERATURE", "of the air when it is mixed: 15 C", NULL},
                 {"have", "COMPONENT", "the most that AMOUNT of it makes", NULL},
-                {"by", "TOOL", "laid by; the finish's first", NULL},
+                {"by", "TOOL", "the tool that applies it; left out the finish's first", NULL},
                 {"wood", "WOOD", "under a first coat; closed grain", NULL},
                 {"later", NULL, "a later coat, not one on bare wood", NULL},
                 {"thin", "RATIO", "finish to thinner: 2:1, or 10 %", NULL},

@@ -184,6 +184,31 @@ static bool value_fits(const struct option *option, const char *value, struct er
     return true;
 }
 
+static bool option_fits(const struct command *command, const struct option *option)
+{
+    size_t length = strlen(option->name);
+    return option_find(command, option->name, length) || option_find(NULL, option->name, length);
+}
+
+/* An option that other commands have: which they are. */
+static bool option_misplaced(const struct options *options, const char *name, struct err *misuse)
+{
+    char found[ERR_FOUND_SIZE];
+    size_t used = (size_t)snprintf(found, sizeof found, "--%s (an option of", name);
+    const char *before = " ";
+    for (size_t i = 0; i < COMMAND_COUNT && used < sizeof found; i++) {
+        if (!option_find(commands[i], name, strlen(name)))
+            continue;
+        used +=
+            (size_t)snprintf(found + used, sizeof found - used, "%scoatwright %s", before, commands[i]->name);
+        before = ", ";
+    }
+    if (used < sizeof found)
+        snprintf(found + used, sizeof found - used, ")");
+    return refuse(misuse, found, "an option of coatwright %s (coatwright %s --help lists them)",
+                  options->command->name, options->command->name);
+}
+
 /* Reads the option at argv[*i]; a value follows an equals sign, or is the next argument. */
 static bool option_read(struct options *options, char *const *argv, int *i, struct err *misuse)
 {
@@ -192,6 +217,8 @@ static bool option_read(struct options *options, char *const *argv, int *i, stru
     const struct option *option = option_known(options->command, name, length);
     if (!option)
         return option_unknown(options, argv[*i], misuse);
+    if (options->command && !option_fits(options->command, option))
+        return option_misplaced(options, option->name, misuse);
     value = name[length] ? name + length + 1 : NULL;
     if (!option->value && value)
         return refuse(misuse, value, "nothing behind --%s", option->name);
@@ -224,10 +251,8 @@ static bool options_fit(const struct options *options, struct err *misuse)
 {
     for (size_t i = 0; i < options->given_count; i++) {
         const struct option *given = options->given[i];
-        char found[ERR_FOUND_SIZE];
-        snprintf(found, sizeof found, "--%s", given->name);
-        if (options->command && !option_find(options->command, given->name, strlen(given->name)))
-            return refuse(misuse, found, "an option of coatwright %s", options->command->name);
+        if (options->command && !option_fits(options->command, given))
+            return option_misplaced(options, given->name, misuse);
         if (given->reads && !given->reads(options->values[i], misuse))
             return false;
     }
@@ -243,7 +268,8 @@ static bool operands_suffice(const struct options *options, struct err *misuse)
     if (!command)
         return command_wanted(misuse, "nothing");
     if (options->operand_count < command->least)
-        return refuse(misuse, "no more", "coatwright %s %s", command->name, command->operands);
+        return refuse(misuse, "nothing", "%s after %s, such as: coatwright %s desk.json", command->operands,
+                      command->name, command->name);
     return true;
 }
 

@@ -5,7 +5,7 @@
 
 #include <stdio.h>
 
-static const double cupping_width_m = 0.2; /* contract, section 8 */
+static const double cupping_width_m = 0.2; /* common practice, from memory */
 static const double large_face_m2 = 0.1;
 
 static bool is_scheduled(const struct part *part, enum region region)

@@ -60,7 +60,7 @@ static int64_t mixed_at(const struct batch *batch, int number, int mixes)
     return plus(batch->start_min, after);
 }
 
-/* Minutes in which a mix made at a moment may be laid; a gun is clean before its pot is dead. */
+/* Minutes in which a mix made at a moment may be laid; a gun is clean before the pot life ends. */
 static double working_at(const struct batch *batch, const struct job *job, int64_t minute)
 {
     return coat_working_min(&batch->first->pass, &batch->first->of, temperature_at(job, minute));

@@ -51,7 +51,7 @@ struct plan {
     struct advice_list advice; /* empty where it was not asked for, or the plan is in time */
     const struct mix_cards *mixes;
     const struct purchases *purchases;
-    const struct sundries *sundries; /* rules of thumb */
+    const struct sundries *sundries; /* estimates */
     const struct plan_caution *cautions;
     size_t caution_count;
 };

@@ -163,7 +163,7 @@ static void add_sundries(const struct scene *scene, struct buf *list)
 {
     const struct sundries *sundries = scene->plan->sundries;
     if (sundries->count)
-        buf_addf(list, "%sby rules of thumb:", list->length ? "\n" : "");
+        buf_addf(list, "%sestimated:", list->length ? "\n" : "");
     for (size_t i = 0; i < sundries->count; i++)
         buf_addf(list, "\n%s %s",
                  sundry_amount(scene->arena, &sundries->items[i], units_of(scene->plan->job)),

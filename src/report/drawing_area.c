@@ -1,7 +1,6 @@
 #include "report/drawing.h"
 
 #include "base/arena.h"
-#include "base/number.h"
 #include "format/path.h"
 #include "surface/sketch.h"
 #include "format/svg.h"
@@ -80,9 +79,6 @@ static void quiet(const struct drawing *d, double x, double y, const char *text)
 
 static const char *area_words(const struct drawing *d, double area_m2)
 {
-    bool metres = d->units == UNITS_METRIC && area_m2 >= 0.01;
-    if (metres)
-        return arena_textf(d->arena, "%s m2", number_fixed(area_m2, area_m2 < 0.1 ? 4 : 3).text);
     return arena_text(d->arena, area_format(area_m2, d->units).text);
 }
 

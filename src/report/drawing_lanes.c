@@ -146,7 +146,7 @@ static void draw_step(const struct picture *picture, size_t index)
     box.y += 2.5;
     box.height -= 6;
     picture_work(picture, box, step_mark(step->operation), tip_of(picture, step));
-    if (picture->hangs[index])
+    if (picture->critical[index])
         svg_rect(picture->out, (struct svg_box){box.x, box.y + box.height - 0.5, box.width, 3},
                  "fill=\"" COLOUR_DUE "\"", NULL);
 }

@@ -47,7 +47,7 @@ struct picture {
     double name_width, left, right; /* of the pieces' names; of the days */
     double top, lane_height, bottom;
     double width;
-    bool *hangs; /* per step: the ready moment hangs on it */
+    bool *critical; /* per step: on the critical path */
 };
 
 /* Closed hours and the lines between days, below everything; the names of the days. */

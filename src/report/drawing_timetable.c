@@ -52,7 +52,7 @@ static void key_work(struct key *key)
     picture_work(picture, key_entry(key, "a coat, with its number"), '1', NULL);
     if (others)
         picture_work(picture, key_entry(key, others), 's', NULL);
-    struct svg_box box = key_entry(key, "underlined: the ready moment hangs on it");
+    struct svg_box box = key_entry(key, "underlined: on the critical path");
     box.y += 11;
     box.height = 3;
     svg_rect(picture->out, box, "fill=\"" COLOUR_DUE "\"", NULL);
@@ -151,7 +151,7 @@ static const char *verdict(const struct picture *picture)
     return arena_textf(picture->arena, "ready %s (%s), %s %s; delivery %s",
                        picture_moment(picture, timetable->ready_min), state_words(timetable->job->deliver_at),
                        span_format(late ? timetable->late_min : timetable->spare_min).text,
-                       late ? "late" : "in hand", picture_moment(picture, timetable->deliver_min));
+                       late ? "late" : "to spare", picture_moment(picture, timetable->deliver_min));
 }
 
 static void draw_title(const struct picture *picture)
@@ -197,11 +197,11 @@ static void draw_patterns(const struct picture *picture)
     buf_add(picture->out, "</defs>\n");
 }
 
-static void find_chain(struct picture *picture)
+static void find_critical(struct picture *picture)
 {
-    picture->hangs = ARENA_ARRAY(picture->arena, picture->timetable->step_count, bool);
+    picture->critical = ARENA_ARRAY(picture->arena, picture->timetable->step_count, bool);
     for (size_t i = 0; i < picture->timetable->chain_count; i++)
-        picture->hangs[picture->timetable->chain[i]] = true;
+        picture->critical[picture->timetable->chain[i]] = true;
 }
 
 /* Everything below the root, whose height is known only when the key has been laid out. */
@@ -224,7 +224,7 @@ void timetable_svg(struct buf *out, const struct timetable *timetable)
     buf_init(&body, out->arena);
     picture.lanes = lanes_make(out->arena, timetable);
     picture.days = shown_days_make(out->arena, timetable);
-    find_chain(&picture);
+    find_critical(&picture);
     lay_out(&picture);
     double height = draw(&picture);
     svg_begin(out, picture.width, height, arena_textf(out->arena, "Timetable of %s", timetable->job->name));

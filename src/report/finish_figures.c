@@ -12,22 +12,22 @@
 
 enum { PRICE_DIGITS = 2 };
 
-struct telling {
+struct figuring {
     struct finish_figures *figures;
     struct arena *arena;
     const struct finish *finish;
     enum unit_system units;
 };
 
-static void add(struct telling *t, const char *group, const char *what, const char *value)
+static void add(struct figuring *t, const char *group, const char *what, const char *value)
 {
     assert(t->figures->count < FINISH_FIGURES_MOST);
     t->figures->items[t->figures->count++] = (struct finish_figure){group, what, value};
 }
 
-static const char *span(struct telling *t, int32_t span_min)
+static const char *span(struct figuring *t, int32_t span_min)
 {
-    return span_min == SPAN_NEVER ? "no end" : arena_text(t->arena, span_format(span_min).text);
+    return span_min == SPAN_NEVER ? "any time" : arena_text(t->arena, span_format(span_min).text);
 }
 
 /* Whole years and months as a lid names them; both read back as the same span. */
@@ -46,17 +46,17 @@ struct text_short finish_life(int32_t span_min)
     return span_format(span_min);
 }
 
-static const char *life(struct telling *t, int32_t span_min)
+static const char *life(struct figuring *t, int32_t span_min)
 {
     return arena_text(t->arena, finish_life(span_min).text);
 }
 
-static const char *warmth(struct telling *t, double temperature_c)
+static const char *warmth(struct figuring *t, double temperature_c)
 {
     return arena_text(t->arena, temperature_format(temperature_c, t->units).text);
 }
 
-static void add_components(struct telling *t)
+static void add_components(struct figuring *t)
 {
     const struct finish *finish = t->finish;
     struct buf parts;
@@ -70,26 +70,26 @@ static void add_components(struct telling *t)
     add(t, "components", "components", parts.text);
 }
 
-static void add_mixing(struct telling *t)
+static void add_mixing(struct figuring *t)
 {
     const struct finish *finish = t->finish;
     if (finish->component_count > 1)
         add(t, "mix", "mixed",
-            arena_textf(t->arena, "by %s, %s off at most", finish->mix_by_mass ? "mass" : "volume",
+            arena_textf(t->arena, "by %s, ratio within %s", finish->mix_by_mass ? "mass" : "volume",
                         share_format(finish->ratio_tolerance).text));
     if (finish->induction_min)
-        add(t, "induction", "stands first", span(t, finish->induction_min));
+        add(t, "induction", "induction", span(t, finish->induction_min));
     if (finish->pot_life_min != SPAN_NEVER)
         add(t, "pot-life", "pot life",
             arena_textf(t->arena, "%s at %s", span(t, finish->pot_life_min), warmth(t, finish->at_c)));
 }
 
-static const char *price(struct telling *t, int64_t cents)
+static const char *price(struct figuring *t, int64_t cents)
 {
     return cents < 0 ? "" : arena_textf(t->arena, " at %s", money_format(cents, PRICE_DIGITS).text);
 }
 
-static void add_packs(struct telling *t)
+static void add_packs(struct figuring *t)
 {
     const struct finish *finish = t->finish;
     struct buf packs;
@@ -114,7 +114,7 @@ static void add_packs(struct telling *t)
 }
 
 /* "sealed 1 y, opened 6 mo", for each component that says so. */
-static void add_lives(struct telling *t)
+static void add_lives(struct figuring *t)
 {
     const struct finish *finish = t->finish;
     struct buf lives;
@@ -137,13 +137,13 @@ static void add_lives(struct telling *t)
         add(t, "shelf-life", "keeps", lives.text);
 }
 
-static const char *coverage(struct telling *t, bool first)
+static const char *coverage(struct figuring *t, bool first)
 {
     struct coverage figure = {COVERAGE_M2_PER_L, finish_coverage(t->finish, first)};
     return arena_text(t->arena, coverage_format(figure, t->units).text);
 }
 
-static void add_coverage(struct telling *t)
+static void add_coverage(struct figuring *t)
 {
     const struct finish *finish = t->finish;
     const char *film = finish->wet_film_um > 0
@@ -151,49 +151,51 @@ static void add_coverage(struct telling *t)
                                          thickness_format(finish->wet_film_um / 1e6, t->units).text)
                            : "";
     add(t, "coverage", "coverage",
-        arena_textf(t->arena, "%sfirst %s, later %s, %s up or down", film, coverage(t, true),
+        arena_textf(t->arena, "%sfirst coat %s, later coats %s, tolerance %s", film, coverage(t, true),
                     coverage(t, false), share_format(finish->tolerance).text));
     if (finish->solids > 0)
         add(t, "solids", "solids", arena_text(t->arena, share_format(finish->solids).text));
 }
 
-static void add_laying(struct telling *t)
+static void add_laying(struct figuring *t)
 {
     const struct finish *finish = t->finish;
     const char *tools = tool_name(finish->usual_tool);
     for (int i = 0; i < TOOL_COUNT; i++)
         if (finish->by[i] && i != (int)finish->usual_tool)
             tools = arena_textf(t->arena, "%s, %s", tools, tool_name((enum tool)i));
-    add(t, "by", "laid by", tools);
+    add(t, "by", "applied by", tools);
     add_coverage(t);
     const char *daily = finish->coats_a_day ? arena_textf(t->arena, ", %d a day", finish->coats_a_day) : "";
     add(t, "coats", "coats",
         arena_textf(t->arena, "usually %d, at most %d%s", finish->coats_usual, finish->coats_most, daily));
     if (finish->flip_now)
-        add(t, "flip", "turned over", "while wet, on points");
+        add(t, "flip", "flipped", "while wet, on points");
     if (finish->between_grit)
         add(t, "between", "between coats",
             arena_textf(t->arena, "%s %d", finish->between_scuff ? "scuff" : "sand", finish->between_grit));
 }
 
-static void add_window(struct telling *t, const char *group, const char *what, struct span_range range,
+static void add_window(struct figuring *t, const char *group, const char *what, struct span_range range,
                        const char *after)
 {
     add(t, group, what,
         arena_textf(t->arena, "%s to %s after %s", span(t, range.least_min), span(t, range.most_min), after));
 }
 
-static const char *times_text(struct telling *t, const struct finish_times *times)
+static const char *times_text(struct figuring *t, const struct finish_times *times)
 {
     return arena_textf(t->arena,
-                       "dust-free %s, touch %s, recoat %s to %s, sand %s, wrap %s, use %s, cured %s",
+                       "dust-free %s, dry to handle %s, dry to recoat %s to %s, dry to sand %s, safe to wrap "
+                       "%s, light use %s, "
+                       "fully cured %s",
                        span(t, times->after_min[STATE_DUST_FREE]), span(t, times->after_min[STATE_HANDLE]),
                        span(t, times->after_min[STATE_RECOAT]), span(t, times->recoat_last_min),
                        span(t, times->after_min[STATE_SAND]), span(t, times->after_min[STATE_WRAP]),
                        span(t, times->after_min[STATE_LIGHT_USE]), span(t, times->after_min[STATE_CURED]));
 }
 
-static void add_drying(struct telling *t)
+static void add_drying(struct figuring *t)
 {
     const struct finish *finish = t->finish;
     if (finish->has_wipe_off)
@@ -201,18 +203,18 @@ static void add_drying(struct telling *t)
     if (finish->has_polish)
         add_window(t, "polish", "polish", finish->polish, "the coat");
     add(t, "times",
-        arena_textf(t->arena, "at %s %s", warmth(t, finish->at_c), share_format(finish->at_humidity).text),
+        arena_textf(t->arena, "at %s %s RH", warmth(t, finish->at_c), share_format(finish->at_humidity).text),
         times_text(t, &finish->first));
     if (memcmp(&finish->first, &finish->later, sizeof finish->first) != 0)
         add(t, "later-times", "later coats", times_text(t, &finish->later));
-    add(t, "late-recoat", "recoat too late", finish->refuses_late_recoat ? "refused" : "after a scuff");
+    add(t, "late-recoat", "late recoat", finish->refuses_late_recoat ? "refused" : "after a scuff");
     add(t, "air", "air",
-        arena_textf(t->arena, "%s to %s, humidity %s to %s", warmth(t, finish->air.lowest_c),
+        arena_textf(t->arena, "%s to %s, %s to %s RH", warmth(t, finish->air.lowest_c),
                     warmth(t, finish->air.highest_c), share_format(finish->air.driest).text,
                     share_format(finish->air.dampest).text));
 }
 
-static void add_nature(struct telling *t)
+static void add_nature(struct figuring *t)
 {
     const struct finish *finish = t->finish;
     struct buf resists, cautions;
@@ -226,7 +228,7 @@ static void add_nature(struct telling *t)
     if (finish->solvent)
         add(t, "solvent", "solvent", finish->solvent);
     if (finish->voc_g_per_l >= 0)
-        add(t, "voc", "VOC", arena_textf(t->arena, "%s g/l", number_round(finish->voc_g_per_l, 0).text));
+        add(t, "voc", "VOC", arena_textf(t->arena, "%s g/L", number_round(finish->voc_g_per_l, 0).text));
     if (cautions.length)
         add(t, "cautions", "cautions", cautions.text);
 }
@@ -234,7 +236,7 @@ static void add_nature(struct telling *t)
 void finish_figures(struct finish_figures *figures, struct arena *arena, const struct finish *finish,
                     enum unit_system units)
 {
-    struct telling t = {figures, arena, finish, units};
+    struct figuring t = {figures, arena, finish, units};
     figures->count = 0;
     add(&t, "nature", "nature",
         arena_textf(arena, "%s, dries by %s", finish->family, finish_drying_name(finish->dries_by)));

@@ -212,7 +212,7 @@ static void write_hints(struct json_write *w, const struct finish *finish)
         {"polish", "from laying to polishing, as \"polish\": [\"10 min\", \"4 h\"]; only of dry wax"},
         {"late-recoat", "when recoated too late: \"scuff\" first, or \"refuse\": label"},
         {"between", "between coats, as \"between\": {\"sand\": 320}; leave out if nothing is asked"},
-        {"air", "temperature and humidity from-to while it is laid: label or data sheet"},
+        {"air", "temperature and humidity from-to while it is applied: label or data sheet"},
         {"resists", "0 (not) to 3 (well): data sheet, or a sample of your own"},
         {"voc", "g in a litre ready to use: on the label by law in the EU and in most states of the US"},
     };

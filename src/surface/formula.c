@@ -48,7 +48,7 @@ static void add_value(const struct formula *formula, struct buf *text, double va
     if (power == 1)
         buf_add(text, inches ? " in" : " mm");
     if (power == 2)
-        buf_addf(text, inches ? " in2 = %s ft2" : " mm2 = %s m2",
+        buf_addf(text, inches ? " in² = %s ft²" : " mm² = %s m²",
                  number_round(inches ? value / foot_m2 : value, inches ? 3 : 4).text);
 }
 

@@ -24,7 +24,7 @@ static enum timetable_status status_of(enum net_status status)
                                       : TIMETABLE_UNKNOWN;
 }
 
-/* In time and as late as the delivery allows, a plan hangs on nothing but the delivery. */
+/* In time and as late as the delivery allows, a plan depends on the delivery alone. */
 static void fill_why(struct attempt *last, struct timetable *timetable, bool late)
 {
     why_float(last->problem, &last->result, timetable);

@@ -1,4 +1,4 @@
-/* Hands-on minutes of a coat and of sanding, worked by hand from the method, section 2, and the contract, section 8. */
+/* Hands-on minutes of a coat and of sanding, worked by hand. */
 #include "check.h"
 #include "sample.h"
 #include "sample_surfaces.h"
@@ -34,7 +34,7 @@ static const struct minutes_row coats[] = {
     {ROW("gun: 25 + 1.5 + 30 + 20"), false, TOOL_HVLP, 10, 0, 20, 0, 30, 76.5, 80},
     {ROW("two parts in a gun: 25 + 5 + 1.5 + 30 + 25"), true, TOOL_HVLP, 10, 0, 21, 1, 30, 86.5, 90},
     /* at 31 C alive 120 min, 25 of them to clean the gun: 95 to lay in, not 108 */
-    {ROW("a gun is clean before the pot is dead"), true, TOOL_HVLP, 34, 0, 31, 2, 102, 163.5, 165},
+    {ROW("a gun is clean before the pot life ends"), true, TOOL_HVLP, 34, 0, 31, 2, 102, 163.5, 165},
 };
 
 static void minutes_are(void **state)

@@ -8,7 +8,7 @@
 
 #include <math.h>
 
-/* figures.md: 4:1 by volume, 1.20 and 0.95 g/ml: 500 ml = 400 + 100 ml = 480 + 95 g (arithmetic). */
+/* 4:1 by volume, 1.20 and 0.95 g/ml: 500 ml = 400 + 100 ml = 480 + 95 g (arithmetic). */
 static void four_to_one(void **state)
 {
     (void)state;
@@ -38,7 +38,7 @@ struct smallest_row {
     double first, second, want_g;
 };
 
-/* figures.md, from memory: 10:1 by mass on a 1 g scale at 5 % about 110 g; 100:3 needs 343 g. */
+/* From memory: 10:1 by mass on a 1 g scale at 5 % about 110 g; 100:3 needs 343 g. */
 static const struct smallest_row smallest[] = {
     {ROW("10:1 by mass"), 10, 1, 110},
     {ROW("100:3 by mass"), 100, 3, 343},

@@ -35,16 +35,16 @@ gives() { # gives STATUS WANT ARGUMENT...: the output holds WANT
 desk='plan examples/desk.json --now 2027-01-04T08:00Z'
 
 # Wrong usage.
-says 2 'expected a command: check, area, buy, mix, timetable, plan or finishes, found nothing'
+says 2 'expected a command: check, area, buy, mix, timetable, plan, publish or finishes, found nothing'
 says 2 'found "plam" (did you mean "plan"?)' plam examples/desk.json
 says 2 'found "frobnicate"' frobnicate
-says 2 'expected coatwright area JOB, found no more' area
+says 2 'expected JOB after area, such as: coatwright area desk.json, found nothing' area
 says 2 'expected coatwright plan JOB, found "b" as well' plan a b
 says 2 'found "--jsn" (did you mean "--json"?)' area --jsn examples/desk.json
 says 2 'found "--unit" (did you mean "--units"?)' area --unit=us examples/desk.json
 says 2 'found "-j"' area -j examples/desk.json
-says 2 'expected an option of coatwright area, found --ics' area examples/desk.json --ics x.ics
-says 2 'expected an option of coatwright area, found --out' --out x area examples/desk.json
+says 2 '(coatwright area --help lists them), found --ics (an option of coatwright timetable' area examples/desk.json --ics x.ics
+says 2 '(coatwright area --help lists them), found --out (an option of coatwright plan' --out x area examples/desk.json
 says 2 'expected metric|us after --units, found "furlong"' area --units furlong examples/desk.json
 says 2 'expected metric|us after --units, found nothing' area examples/desk.json --units
 says 2 'expected FILE after --ics, found ""' timetable examples/desk.json --ics=
@@ -54,7 +54,7 @@ says 2 'expected a day that exists' area --now '2027-02-30 08:00' examples/desk.
 says 2 'expected a finish and an amount with --at: a job says it itself' mix examples/desk.json --at '15 C'
 says 2 'expected a finish and an amount with --later' mix examples/desk.json --later
 says 2 'found "danish-oyl" (did you mean "danish-oil"?)' mix danish-oyl 350 ml
-says 2 'expected a volume such as "350 ml", a mass, or an area such as "1.4 m2", found "350"' mix danish-oil 350
+says 2 'expected a volume such as "350 ml", a mass, or an area such as "1.4 m²", found "350"' mix danish-oil 350
 says 2 'expected an amount above 0, found "0 ml"' mix danish-oil 0 ml
 says 2 'such as "hardener 180 g", found "hardener"' mix hardwax-oil-two-part --have hardener
 gives 0 '643 ml, the most that 180 g of hardener makes' mix hardwax-oil-two-part --have hardener 180 g
@@ -108,7 +108,7 @@ says 3 'over.json:1:127: /deliver: expected a moment not before the start, 2027-
 
 # Standard input; paths are then relative to the folder of the run.
 (cd examples && "$coatwright" area - <desk.json) >"$there/out" 2>&1
-check 'a job on standard input' "$(cat "$there/out")" 'Surfaces of'
+check 'a job on standard input' "$(cat "$there/out")" 'Areas of'
 
 # Files that cannot be written; nothing is printed then, and nothing half written stays.
 says 4 'expected' timetable examples/desk.json --now 2027-01-04 --ics "$there/no/such.ics"
@@ -161,7 +161,7 @@ says 3 'doors.json:6:11: /zone: expected Europe/London as in examples/desk.json:
     timetable examples/desk.json examples/doors.json
 gives 3 '"expected": "1 as in examples/desk-shop.json' timetable examples/desk.json "$there/other.json" --trust-paths --json
 says 2 'expected one job with --svg or --chance, found 2' timetable examples/desk.json examples/doors.json --chance
-gives 0 'The chance to be on time' timetable examples/doors.json --now 2027-01-04 --chance
+gives 0 'Chance of being on time' timetable examples/doors.json --now 2027-01-04 --chance
 
 # Without a timetable nothing is written beside the answer.
 sed 's/"people": 1,/"people": 1, "closed": ["2027-01-01..2032-12-31"],/; /"closed": \["2027-03-10"\],/d' \

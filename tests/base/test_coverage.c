@@ -19,7 +19,7 @@ static const struct coverage_row coverages[] = {
     {ROW("l/m2"), "0.08 l/m2", COVERAGE_ML_PER_M2, 80, 0},
     {ROW("g/m2"), "110 g/m2", COVERAGE_G_PER_M2, 110, 0},
     {ROW("m2/kg"), "40 m2/kg", COVERAGE_M2_PER_KG, 40, 0},
-    /* figures.md: 1 m2/l = 40.745833 ft2/gal, derived from NIST. */
+    /* 1 m2/l = 40.745833 ft2/gal, derived from NIST. */
     {ROW("ft2/gal"), "40.745833 ft2/gal", COVERAGE_M2_PER_L, 1, 1e-8},
     {ROW("ft2/qt"), "125 ft2/qt", COVERAGE_M2_PER_L, 125 * 0.09290304 / 0.946352946, 1e-15},
     {ROW("500 ft2/gal is 125 ft2/qt"), "500 ft2/gal", COVERAGE_M2_PER_L, 125 * 0.09290304 / 0.946352946,

@@ -152,7 +152,7 @@ static void climate_is_temperature_and_humidity(void **state)
     check_double(HERE, t, 20, 0);
 }
 
-/* figures.md: 1 lb/gal = 119.826427 g/l, derived from NIST. */
+/* 1 lb/gal = 119.826427 g/l, derived from NIST. */
 static void pound_per_gallon(void **state)
 {
     (void)state;

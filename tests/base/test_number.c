@@ -175,7 +175,7 @@ static void money_below_zero(void **state)
     check_int(HERE, money_digits("Y K"), 2);
 }
 
-/* figures.md, lumber: PS 20; NHLA as tabulated. Rows marked "memory" are from memory. */
+/* Lumber: PS 20; NHLA as tabulated. Rows marked "memory" are from memory. */
 struct lumber_row {
     struct row row;
     const char *text;

@@ -1,4 +1,4 @@
-"""Air and drying in changing air (method, section 5).
+"""Air and drying in changing air.
 
 Air is piecewise constant, so progress is an exact sum: rates become whole millionths of a reference minute per minute
 once, and all after is integers and fractions.

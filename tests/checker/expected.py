@@ -1,4 +1,4 @@
-"""The operations that a job asks for, piece by piece, and what each waits for (method, section 6; contract, section 8).
+"""The operations that a job asks for, piece by piece, and what each waits for.
 
 A schedule is cut at its coats: the steps before a coat, and the coat. A `Track` is one schedule on one side; the two sides
 of a flat piece share one row of operations, every other schedule of a piece is a row of its own. A `Wait` says that `to` may

@@ -1,4 +1,4 @@
-"""Finish files (contract, section 4) as records in base units: litres, grams a litre, m2 a litre, minutes."""
+"""Finish files as records in base units: litres, grams a litre, m2 a litre, minutes."""
 import functools
 import json
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""The alarms that a calendar must hold (contract, section 7): before a polish or recoat window ends, for each lot to be wiped
+"""The alarms that a calendar must hold: before a polish or recoat window ends, for each lot to be wiped
 off, and at the end of each pot's life."""
 import datetime as dt
 import re

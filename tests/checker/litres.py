@@ -1,4 +1,4 @@
-"""Litres of every coat (method, section 2): A x absorb / (coverage x transfer) + loss."""
+"""Litres of every coat: A x absorb / (coverage x transfer) + loss."""
 import math
 from collections import namedtuple
 

@@ -1,4 +1,4 @@
-"""Quantities as text (contract, section 1), read into exact fractions of one base unit each.
+"""Quantities as text, read into exact fractions of one base unit each.
 
 Base units: mm, m2, litre, gram, degree Celsius, minute, share (0..1).
 Factors: NIST Handbook 44 appendix C and NIST SP 811, exact.

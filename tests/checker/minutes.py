@@ -1,4 +1,4 @@
-"""Hands-on minutes of a pass (method, section 2; contract, section 8), in floating point, rounded at the end.
+"""Hands-on minutes of a pass, in floating point, rounded at the end.
 
 Each function returns minutes; `rounded` gives the whole 5-minute steps that a tolerance of 1 s allows.
 """

@@ -1,4 +1,4 @@
-"""The timetable of a plan's JSON (contract, section 6) with its moments in minutes."""
+"""The timetable of a plan's JSON with its moments in minutes."""
 from dataclasses import dataclass, field
 
 import expected

@@ -1,4 +1,4 @@
-"""Areas of the regions of one part in m2 (contract, section 2; method, section 1), from its cells.
+"""Areas of the regions of one part in m2, from its cells.
 
 Every function takes the lengths in metres through `Cells` and returns {region: area}.
 """

@@ -12,7 +12,7 @@ struct dew_row {
     double want_c, tolerance;
 };
 
-/* WMO-No. 8 annex 4.B, derived; Bolton 1980 and the Arizona form agree within 0.02 C (figures.md). The tolerance is
+/* WMO-No. 8 annex 4.B, derived; Bolton 1980 and the Arizona form agree within 0.02 C. The tolerance is
  * relative to the value. */
 static const struct dew_row dew_points[] = {
     {ROW("20 C 50 %"), {20, 0.50}, 9.26, 0.005 / 9.26},

@@ -34,7 +34,7 @@ static void air_is(void **state)
 }
 
 /* A mole of gas at 70 F and 1 atm is 24.14 l. Molar mass in g: toluene 92.14, acetone 58.08, ethanol 46.07, xylene 106.17,
- * ethyl acetate 88.11 (chemistry tables): the vapour volumes of the table agree within 5 % (figures.md). */
+ * ethyl acetate 88.11 (chemistry tables): the vapour volumes of the table agree within 5 %. */
 static void vapour_volumes_are_gases(void **state)
 {
     (void)state;

@@ -39,7 +39,7 @@ static void names_of_the_contract(void **state)
     check_true(HERE, tool_sprays(TOOL_AIRLESS) && !tool_sprays(TOOL_ROLLER), "what sprays");
 }
 
-/* figures.md, two-part mixes: 4:1 by volume, 1.20 and 0.95 g/ml is 100 : 19.79 by mass (arithmetic). */
+/* 4:1 by volume, 1.20 and 0.95 g/ml is 100 : 19.79 by mass (arithmetic). */
 static void ratio_by_volume_and_mass(void **state)
 {
     (void)state;

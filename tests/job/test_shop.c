@@ -18,7 +18,7 @@ static void names(void **state)
     check_true(HERE, work_name(WORK_COUNT) == NULL, "no work beyond the last");
 }
 
-/* contract.md section 8, "Defaults". */
+/* The stated defaults. */
 static void defaults_of_the_contract(void **state)
 {
     (void)state;
@@ -52,7 +52,7 @@ struct default_row {
     double rate, set_up, touch, clean_up;
 };
 
-/* method.md section 2: common practice, from memory. */
+/* Common practice, from memory. */
 static const struct default_row defaults[] = {
     {ROW("cloth"), TOOL_CLOTH, 10, 5, 1, 5},
     {ROW("brush"), TOOL_BRUSH, 7, 10, 1, 10},

@@ -31,7 +31,6 @@ struct region_row {
 
 #define BIT(region) (1u << REGION_##region)
 
-/* contract.md section 2 */
 static const struct region_row regions[] = {
     {ROW("board"), SHAPE_BOARD, BIT(FACE) | BIT(BACK) | BIT(EDGES) | BIT(ENDS)},
     {ROW("triangle"), SHAPE_TRIANGLE, BIT(FACE) | BIT(BACK) | BIT(EDGES)},
@@ -56,7 +55,7 @@ struct wood_row {
     unsigned with, without;
 };
 
-/* figures.md: oily are teak, rosewood, iroko; blotchy pine, cherry, birch, maple; tannin oak, chestnut (common practice,
+/* oily are teak, rosewood, iroko; blotchy pine, cherry, birch, maple; tannin oak, chestnut (common practice,
  * from memory). */
 static const struct wood_row woods[] = {
     {ROW("teak"), "teak", GRAIN_HALF_OPEN, WOOD_OILY, WOOD_VENEER | WOOD_ROUGH},

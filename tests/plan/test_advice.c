@@ -60,7 +60,7 @@ static void a_room_for_sanding(void **state)
                "{\"dust-room\": \"separate\"}}`\n");
 }
 
-/* method.md 7, 8: on 1 m2 of rack two pieces of 0.6 m2 follow each other until 22:00; side by side the second is coated
+/* On 1 m2 of rack two pieces of 0.6 m2 follow each other until 22:00; side by side the second is coated
  * by 10:00 and can be handled 6 h later. */
 static void a_larger_rack(void **state)
 {
@@ -165,7 +165,7 @@ static void a_promise_is_held_beside_the_shop(void **state)
                "\"2027-03-01 17:00\"}`\n");
 }
 
-/* method.md 7, 7: 12 h at reference from 10:00, 23 C by day (08:00-18:00), 13 C at night: 02:00. With the night at 23 C
+/* 12 h at reference from 10:00, 23 C by day (08:00-18:00), 13 C at night: 02:00. With the night at 23 C
  * 22:00. 3 C more: 8 h at 2^0.3 make 9.85 h, the other 2.15 h at 2^-0.7 take 3.49 h: 21:29, so 21:30. 20 C at night is
  * less than 23 C and not told. The vapour stays: 62 % at 13 C are 33.1 % at 23 C and 51.1 % at 16 C; 50 % at 23 C are
  * 41.8 % at 26 C (es by the Magnus form: 14.96, 18.16, 28.05, 33.57 hPa). */

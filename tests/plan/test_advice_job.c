@@ -95,7 +95,7 @@ static void a_faster_finish(void **state)
     }
 }
 
-/* method.md 7, 3: with a window of 10 to 14 h no end between 09:00 and 17:00 reaches opening hours. Coated by 18:00 the
+/* With a window of 10 to 14 h no end between 09:00 and 17:00 reaches opening hours. Coated by 18:00 the
  * window closes at 08:00, when the shop opens. */
 static void what_makes_it_possible(void **state)
 {

@@ -41,7 +41,7 @@ def look(job, folder):
         check(f"{job}: no lane of {piece}", piece in texts)
     for step in plan["steps"]:
         if step["do"] == "apply":
-            words = f"{step['piece']}{', ' + step['side'] if step['side'] else ''}, coat {step['coat']} of"
+            words = f"{step['piece']}{', ' + step['side'] if step['side'] else ''}, coat "
             check(f"{job}: no tip of {step['id']}", any(tip.startswith(words) for tip in tips))
     check(f"{job}: ready and delivery", sum(t.startswith(("ready ", "delivery ")) for t in texts) >= 2)
 

@@ -21,7 +21,7 @@ static const struct finish *through_a_file(struct reader *reader, const struct f
     write_label(&w, finish);
     const char *path = reader_path(reader, "label.json", out.text);
     const struct finish *back =
-        finish_read(&reader->reading, (struct finish_source_file){path, false, 2}, &id);
+        finish_read(&reader->reading, (struct finish_source_file){path, NULL, false, 2}, &id);
     check_text(HERE, reader_lines(reader, &reader->errors), "");
     check_true(HERE, back && strncmp(back->id, "my-", 3) == 0 && strcmp(back->id + 3, finish->id) == 0,
                finish->id);
@@ -112,10 +112,10 @@ static void differences_are_told(void **state)
     finish_figures(&table, arena, &a, UNITS_METRIC);
     finish_figures(&own, arena, &b, UNITS_METRIC);
     check_int(HERE, (intmax_t)finish_differences(&table, &own, told), 4);
-    check_text(HERE, told[0].a->value, "first 12 m2/l, later 16 m2/l, 20 % up or down");
-    check_text(HERE, told[0].b->value, "first 10 m2/l, later 16 m2/l, 20 % up or down");
-    check_text(HERE, told[1].a->what, "at 23 C 50 %");
-    check_text(HERE, told[1].b->what, "at 20 C 50 %");
+    check_text(HERE, told[0].a->value, "first coat 12 m²/L, later coats 16 m²/L, tolerance 20 %");
+    check_text(HERE, told[0].b->value, "first coat 10 m²/L, later coats 16 m²/L, tolerance 20 %");
+    check_text(HERE, told[1].a->what, "at 23 °C 50 % RH");
+    check_text(HERE, told[1].b->what, "at 20 °C 50 % RH");
     check_true(HERE, told[2].b == NULL && strcmp(told[2].a->group, "solvent") == 0, "left out");
     check_true(HERE, told[3].a == NULL, "added");
     check_text(HERE, told[3].b->value, "10 min to 4 h after the coat");

@@ -99,7 +99,7 @@ static void every_part_is_there(void **state)
         ">1 Mar<",
         ">ready Thu 4 Mar 11:00<",
         ">delivery Fri 5 Mar 12:00<",
-        "ready Thu 4 Mar 11:00 (dry to handle), 1 h in hand; delivery Fri 5 Mar 12:00",
+        "ready Thu 4 Mar 11:00 (dry to handle), 1 h to spare; delivery Fri 5 Mar 12:00",
         "A, coat 1 of 3, Sample varnish: Mon 1 Mar 08:45 to Mon 1 Mar 09:45",
         "dry to recoat Mon 1 Mar 16:45",
         "begin before Wed 3 Mar 09:00",

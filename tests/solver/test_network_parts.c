@@ -82,7 +82,7 @@ static void no_bound_is_above_the_best(void **state)
                "bounds are sharp often, and prices destructive some");
 }
 
-/* Dust (solver.md): A is coated at 08:00, so B must not be sanded before 09:30 and is ready at 12:00 in a plan that
+/* Dust: A is coated at 08:00, so B must not be sanded before 09:30 and is ready at 12:00 in a plan that
  * starts with A; sanding B first gives 11:00. Everything is loose here, so a try that asks for a smaller value finds it. */
 static void finds_the_better_order(void **state)
 {

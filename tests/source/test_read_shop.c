@@ -136,7 +136,7 @@ static void dated_air_alone(void **state)
     check_int(HERE, (intmax_t)shop.air.daily.spell_count, 2);
     check_int(HERE, (intmax_t)shop.air.dated_count, 1);
     check_double(HERE, shop.two_part_clean_up_min[TOOL_CONVENTIONAL], 3, 0);
-    check_double(HERE, shop.clean_up_min[WORK_SAND], 0, 0); /* sanding has no clean-up: contract, section 8 */
+    check_double(HERE, shop.clean_up_min[WORK_SAND], 0, 0); /* sanding has no clean-up */
     reader_free(reader);
 }
 

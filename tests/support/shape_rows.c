@@ -13,7 +13,7 @@
 
 /* Worked by hand with the rules of the shapes, unless a source stands beside the row. */
 const struct area_row area_rows[] = {
-    /* 3/4 x 3 1/2 x 96 in: 2 x 336 + 2 x 72 + 2 x 2.625 = 821.25 in2 (figures.md, take-off) */
+    /* 3/4 x 3 1/2 x 96 in: 2 x 336 + 2 x 72 + 2 x 2.625 = 821.25 in2 */
     {ROW("1x4 of 96 in, six sides"),
      {.shape = SHAPE_BOARD, .size_m = {LWT(96 * IN, 3.5 * IN, 0.75 * IN)}},
      AREAS(FACE(336 * IN2), BACK(336 * IN2), EDGES(144 * IN2), ENDS(5.25 * IN2))},
@@ -128,7 +128,7 @@ const struct area_row area_rows[] = {
     {ROW("pyramid"),
      {.shape = SHAPE_TAPER, .size_m = {[DIM_WIDTH] = 0.06, [DIM_LENGTH] = 0.04}},
      AREAS(FACE(4 * 0.03 * 0.05), ENDS(0.0036))},
-    /* Frustum r 5, r 2, h 4: lateral 35 pi; cone r 3, h 4: 15 pi (figures.md, take-off: identities) */
+    /* Frustum r 5, r 2, h 4: lateral 35 pi; cone r 3, h 4: 15 pi (identities) */
     {ROW("frustum"),
      {.shape = SHAPE_CONE, .size_m = {[DIM_DIAMETER] = 10, [DIM_DIAMETER2] = 4, [DIM_LENGTH] = 4}},
      AREAS(FACE(35 * PI), ENDS(29 * PI))},

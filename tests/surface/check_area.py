@@ -243,8 +243,8 @@ def draw(name, got, job_file, folder):
 
 def says(text, area_m2):
     """Whether the text gives the area, as far as it is rounded."""
-    number, unit = re.search(r"([\d.]+) (m2|cm2|ft2|in2)", text).groups()
-    size = {"m2": 1, "cm2": 1e-4, "ft2": 0.09290304, "in2": 0.00064516}[unit]
+    number, unit = re.search(r"([\d.]+) (m²|cm²|ft²|in²)", text).groups()
+    size = {"m²": 1, "cm²": 1e-4, "ft²": 0.09290304, "in²": 0.00064516}[unit]
     digits = len(number.partition(".")[2])
     return abs(float(number) * size - area_m2) <= 0.51 * size * 10 ** -max(digits, 1)
 

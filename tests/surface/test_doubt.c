@@ -51,7 +51,8 @@ static const struct doubt_row doubts[] = {
      {BOARD("shelf", 0.8, 0.3, 0.02), BOARD("top", 14, 0.7, 0.025)},
      2,
      false,
-     "parts.csv: row 2, length: warning: \"top\" measures 14 m, over 6 m: was a decimal point lost, or another "
+     "parts.csv: row 2, length: warning: \"top\" measures 14 m, over 6 m: was a decimal point lost, or "
+     "another "
      "unit meant?"},
     {ROW("three of them"),
      {BOARD("a", 1, 8, 0.02),
@@ -61,7 +62,8 @@ static const struct doubt_row doubts[] = {
       {.name = "e", .shape = SHAPE_TURNING, POINTS(long_profile)}},
      5,
      false,
-     "parts.csv: row 1, width: warning: \"a\" measures 8000 mm, over 6 m: was a decimal point lost, or another "
+     "parts.csv: row 1, width: warning: \"a\" measures 8000 mm, over 6 m: was a decimal point lost, or "
+     "another "
      "unit meant? "
      "(and 2 more such parts)"},
     {ROW("an outline too long"),
@@ -82,7 +84,8 @@ static const struct doubt_row doubts[] = {
       {.name = "foot", .shape = SHAPE_ROUND, .size_m = {[DIM_DIAMETER] = 0.0015, [DIM_LENGTH] = 0.004}}},
      3,
      false,
-     "parts.csv: row 1, length: warning: \"side\" measures 72 mm, and most of the list is as small: if inches "
+     "parts.csv: row 1, length: warning: \"side\" measures 72 mm, and most of the list is as small: if "
+     "inches "
      "were meant, "
      "write \"units\": \"in\" in the job"},
     {ROW("one row says its unit, three do not"),
@@ -90,7 +93,8 @@ static const struct doubt_row doubts[] = {
       BOARD("shelf", 0.030, 0.012, 0.00075), BOARD("back", 0.072, 0.03, 0.00025)},
      4,
      false,
-     "parts.csv: row 2, length: warning: \"side\" measures 72 mm, and most of the list is as small: if inches "
+     "parts.csv: row 2, length: warning: \"side\" measures 72 mm, and most of the list is as small: if "
+     "inches "
      "were meant, "
      "write \"units\": \"in\" in the job"},
     {ROW("half of the list is small"),
@@ -113,7 +117,8 @@ static const struct doubt_row doubts[] = {
        POINTS(dart)}},
      1,
      false,
-     "parts.csv: row 1, chamfer: warning: \"dart\" has corners that point inwards: its worked edge is rounded "
+     "parts.csv: row 1, chamfer: warning: \"dart\" has corners that point inwards: its worked edge is "
+     "rounded "
      "there, and "
      "exact only while no narrow place of the face is used up"},
     {ROW("the same without a chamfer"),

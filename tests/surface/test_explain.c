@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "base/buf.h"
+#include "base/text.h"
 #include "base/err.h"
 #include "surface/explain.h"
 #include "surface/takeoff.h"
@@ -45,19 +46,19 @@ static const struct text_row texts[] = {
       .schedule = {0, SCHEDULE_BARE, 1, SCHEDULE_NONE, 0, 0}},
      false,
      "top: board, in millimetres\n"
-     "  face      length x width = 1400 x 700 = 980000 mm2 = 0.98 m2\n"
-     "  back      length x width = 1400 x 700 = 980000 mm2 = 0.98 m2\n"
-     "  edges     2 x length x thickness = 2 x 1400 x 25 = 70000 mm2 = 0.07 m2\n"
-     "  ends      2 x width x thickness = 2 x 700 x 25 = 35000 mm2 = 0.035 m2\n"
-     "  grooves   2 x 500 x 12 + 250 x 20 = 17000 mm2 = 0.017 m2\n"
+     "  face      length x width = 1400 x 700 = 980000 mm² = 0.98 m²\n"
+     "  back      length x width = 1400 x 700 = 980000 mm² = 0.98 m²\n"
+     "  edges     2 x length x thickness = 2 x 1400 x 25 = 70000 mm² = 0.07 m²\n"
+     "  ends      2 x width x thickness = 2 x 700 x 25 = 35000 mm² = 0.035 m²\n"
+     "  grooves   2 x 500 x 12 + 250 x 20 = 17000 mm² = 0.017 m²\n"
      "  3 of it:\n"
      "  face      3 x (face + grooves) = 3 x (980000 + 17000)\n"
-     "            = 2991000 mm2 = 2.991 m2: oil\n"
-     "  covered   2 x 300 x 120 + 20 x 500 = 82000 mm2 = 0.082 m2\n"
+     "            = 2991000 mm² = 2.991 m²: oil\n"
+     "  covered   2 x 300 x 120 + 20 x 500 = 82000 mm² = 0.082 m²\n"
      "  back      3 x (back - covered) = 3 x (980000 - 82000)\n"
-     "            = 2694000 mm2 = 2.694 m2: left bare\n"
-     "  edges     3 x edges = 3 x 70000 = 210000 mm2 = 0.21 m2: paint\n"
-     "  ends      3 x ends = 3 x 35000 = 105000 mm2 = 0.105 m2: bare\n"},
+     "            = 2694000 mm² = 2.694 m²: left bare\n"
+     "  edges     3 x edges = 3 x 70000 = 210000 mm² = 0.21 m²: paint\n"
+     "  ends      3 x ends = 3 x 35000 = 105000 mm² = 0.105 m²: bare\n"},
     {ROW("lumber in inches"),
      {.name = "rail",
       .qty = 1,
@@ -65,15 +66,15 @@ static const struct text_row texts[] = {
       .size_m = {LWT(96 * 0.0254, 3.5 * 0.0254, 0.75 * 0.0254)}},
      true,
      "rail: board, in inches\n"
-     "  face      length x width = 96 x 3.5 = 336 in2 = 2.333 ft2\n"
-     "  back      length x width = 96 x 3.5 = 336 in2 = 2.333 ft2\n"
-     "  edges     2 x length x thickness = 2 x 96 x 0.75 = 144 in2 = 1 ft2\n"
-     "  ends      2 x width x thickness = 2 x 3.5 x 0.75 = 5.25 in2 = 0.036 ft2\n"
+     "  face      length x width = 96 x 3.5 = 336 in² = 2.333 ft²\n"
+     "  back      length x width = 96 x 3.5 = 336 in² = 2.333 ft²\n"
+     "  edges     2 x length x thickness = 2 x 96 x 0.75 = 144 in² = 1 ft²\n"
+     "  ends      2 x width x thickness = 2 x 3.5 x 0.75 = 5.25 in² = 0.036 ft²\n"
      "  1 of it:\n"
-     "  face      336 in2 = 2.333 ft2: oil\n"
-     "  back      336 in2 = 2.333 ft2: oil\n"
-     "  edges     144 in2 = 1 ft2: oil\n"
-     "  ends      5.25 in2 = 0.036 ft2: oil\n"},
+     "  face      336 in² = 2.333 ft²: oil\n"
+     "  back      336 in² = 2.333 ft²: oil\n"
+     "  edges     144 in² = 1 ft²: oil\n"
+     "  ends      5.25 in² = 0.036 ft²: oil\n"},
     {ROW("box open above"),
      {.name = "drawer",
       .qty = 1,
@@ -86,15 +87,15 @@ static const struct text_row texts[] = {
      "  w         width - 2 x thickness = 500 - 2 x 12 = 476 mm\n"
      "  h         height - thickness = 120 - 12 = 108 mm\n"
      "  outside   2 x length x height + 2 x width x height + length x width\n"
-     "            = 2 x 400 x 120 + 2 x 500 x 120 + 400 x 500 = 416000 mm2 = 0.416 m2\n"
+     "            = 2 x 400 x 120 + 2 x 500 x 120 + 400 x 500 = 416000 mm² = 0.416 m²\n"
      "  inside    2 x l x h + 2 x w x h + l x w\n"
-     "            = 2 x 376 x 108 + 2 x 476 x 108 + 376 x 476 = 363008 mm2 = 0.363 m2\n"
+     "            = 2 x 376 x 108 + 2 x 476 x 108 + 376 x 476 = 363008 mm² = 0.363 m²\n"
      "  edges     (length x width - l x w) = (400 x 500 - 376 x 476)\n"
-     "            = 21024 mm2 = 0.021 m2\n"
+     "            = 21024 mm² = 0.021 m²\n"
      "  1 of it:\n"
-     "  edges     21024 mm2 = 0.021 m2: oil\n"
-     "  inside    363008 mm2 = 0.363 m2: oil\n"
-     "  outside   416000 mm2 = 0.416 m2: oil\n"},
+     "  edges     21024 mm² = 0.021 m²: oil\n"
+     "  inside    363008 mm² = 0.363 m²: oil\n"
+     "  outside   416000 mm² = 0.416 m²: oil\n"},
     {ROW("outline by points"),
      {.name = "bracket",
       .qty = 1,
@@ -110,15 +111,15 @@ static const struct text_row texts[] = {
      "  4         40, 40: 40 x 100 - 40 x 40 = 2400\n"
      "  5         40, 100: 40 x 100 - 0 x 100 = 4000\n"
      "  6         0, 100: 0 x 0 - 0 x 100 = 0\n"
-     "  area      half of their sum = 6400 mm2 = 0.0064 m2\n"
+     "  area      half of their sum = 6400 mm² = 0.0064 m²\n"
      "  perimeter all sides together = 400 mm\n"
-     "  face      area = 6400 mm2 = 0.0064 m2\n"
-     "  back      area = 6400 mm2 = 0.0064 m2\n"
-     "  edges     perimeter x thickness = 400 x 20 = 8000 mm2 = 0.008 m2\n"
+     "  face      area = 6400 mm² = 0.0064 m²\n"
+     "  back      area = 6400 mm² = 0.0064 m²\n"
+     "  edges     perimeter x thickness = 400 x 20 = 8000 mm² = 0.008 m²\n"
      "  1 of it:\n"
-     "  face      6400 mm2 = 0.0064 m2: oil\n"
-     "  back      6400 mm2 = 0.0064 m2: oil\n"
-     "  edges     8000 mm2 = 0.008 m2: oil\n"},
+     "  face      6400 mm² = 0.0064 m²: oil\n"
+     "  back      6400 mm² = 0.0064 m²: oil\n"
+     "  edges     8000 mm² = 0.008 m²: oil\n"},
 };
 
 static void text_is(void **state)
@@ -129,21 +130,21 @@ static void text_is(void **state)
     arena_free(arena);
 }
 
-/* What a step says, and the larger unit that it says it in: m2 in mm2, ft2 in in2; 0 where it is no number. */
+/* What a step says, and the larger unit that it says it in: m² in mm², ft² in in²; 0 where it is no number. */
 static double read_step(const char *step, double *value)
 {
     const char *unit;
     if (!sums_read(step, value, &unit))
         return 0;
-    if (strcmp(unit, " m2") == 0)
+    if (strcmp(unit, " m²") == 0)
         return 1e6;
-    if (strcmp(unit, " ft2") == 0)
+    if (strcmp(unit, " ft²") == 0)
         return 144;
     return *unit == '\0' || strcmp(unit, " mm") == 0 || strcmp(unit, " in") == 0 ||
-           strcmp(unit, " mm2") == 0 || strcmp(unit, " in2") == 0;
+           strcmp(unit, " mm²") == 0 || strcmp(unit, " in²") == 0;
 }
 
-/* Every sum on a line comes to the number behind it: up to the rounding of what stands in it, and of m2 and ft2. */
+/* Every sum on a line comes to the number behind it: up to the rounding of what stands in it, and of m² and ft2. */
 static int check_line(const struct row *row, char *line, bool inches)
 {
     double before = 0;
@@ -179,7 +180,7 @@ static int check_lines(const struct row *row, struct arena *arena, const char *t
         buf_init(&line, arena);
         do {
             size_t length = strcspn(text, "\n"), label = length < 12 ? length : 12;
-            check_true(row, length <= 80, "80 columns");
+            check_true(row, text_characters(text, length) <= 80, "80 columns");
             buf_add(&line, line.length ? " " : "");
             buf_add_n(&line, text + label, length - label);
             text += length + 1;

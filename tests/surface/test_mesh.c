@@ -123,7 +123,7 @@ static void torus_of_3_and_1(struct making *making, int steps)
 
 static const struct solid_row solids[] = {
     {ROW("ball"), ball_of_5, 4 * PI * 25},
-    /* Torus R 3, r 1: 4 pi2 R r (figures.md, take-off: identities) */
+    /* Torus R 3, r 1: 4 pi2 R r (identities) */
     {ROW("torus"), torus_of_3_and_1, 4 * PI *PI * 3},
 };
 

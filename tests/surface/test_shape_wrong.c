@@ -70,7 +70,8 @@ static const struct wrong_row wrongs[] = {
      "parts.csv: row 1, points: expected corners in different places, found corner 2 twice"},
     {ROW("outline that turns back"),
      {.shape = SHAPE_POLYGON, .size_m = {[DIM_THICKNESS] = 1}, POINTS(spike)},
-     "parts.csv: row 1, points: expected an outline that encloses a face, found one that turns back on itself at "
+     "parts.csv: row 1, points: expected an outline that encloses a face, found one that turns back on "
+     "itself at "
      "corner 2"},
     {ROW("outline of two corners"),
      {.shape = SHAPE_POLYGON, .size_m = {[DIM_THICKNESS] = 1}, POINTS(two_corners)},

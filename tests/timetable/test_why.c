@@ -49,7 +49,7 @@ static void the_delivery_looks_back(void **state)
               "have to end by Tue 2 Mar 17:00\n");
 }
 
-/* method.md 7, 2: dry to recoat at 19:00, when the shop is closed. No coat of 1 h ends by 08:05. */
+/* Dry to recoat at 19:00, when the shop is closed. No coat of 1 h ends by 08:05. */
 static void the_shop_is_closed(void **state)
 {
     (void)state;
@@ -149,7 +149,7 @@ static void the_shop_opens_later(void **state)
 }
 
 /* As late as the delivery allows, a plan that misses it is late for what its earliest steps wait for, wherever they stand
- * now; one in time hangs on the delivery alone. method.md 7, 2: dry to recoat by Tue 08:00 after an end at 17:00, too. */
+ * now; one in time depends on the delivery alone. dry to recoat by Tue 08:00 after an end at 17:00, too. */
 static void late_plans_are_late_for_the_same(void **state)
 {
     (void)state;

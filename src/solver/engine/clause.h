@@ -1,6 +1,6 @@
 /* Learned clauses: at least one literal of each holds.
  *
- * Two literals are watched. A watch hangs on the bound whose rise makes its literal false, at the value at which that
+ * Two literals are watched. A watch is kept at the bound whose rise makes its literal false, at the value at which that
  * happens: it is looked at only when the bound crosses it. Per bound the values are sorted, each with its list.
  *
  * Literature: Moskewicz and others, Chaff, DAC 2001; literal block distance (LBD): Audemard, Simon, IJCAI 2009. */
