@@ -98,7 +98,7 @@ static bool read_amount(struct coatwright *session, const char *text, struct lon
                                       : amount.value;
     if (!(want->amount > 0))
         return session_misused(session, "an amount above 0", text);
-    const struct limit *most = limit_of(want->by == LONE_AREA ? LIMIT_SURFACE : LIMIT_MIX);
+    const struct limit *most = &limits[want->by == LONE_AREA ? LIMIT_SURFACE : LIMIT_MIX];
     return want->amount <= most->most || session_misused(session, most->expected, text);
 }
 

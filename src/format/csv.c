@@ -48,7 +48,9 @@ static size_t skip_lines(const struct csv *csv, size_t at)
             first++;
         if (first == csv->length)
             return first;
-        bool comment = csv->text[first] == '#' && blank_bytes(csv->text + at, first - at);
+        /* A cell of its own, "#" heads a column of numbers. */
+        bool cell = csv->hash_heads && first + 1 < csv->length && csv->text[first + 1] == csv->separator;
+        bool comment = csv->text[first] == '#' && !cell && blank_bytes(csv->text + at, first - at);
         if (!comment && !ends_line(csv->text[first]))
             return at;
         at = past_line_end(csv, line_end(csv, first));
@@ -70,7 +72,7 @@ static size_t closing_quote(const struct csv *csv, size_t at, bool *doubled)
 }
 
 struct separators {
-    size_t commas, semicolons;
+    size_t commas, semicolons, tabs;
     bool content; /* something else than these and blanks */
 };
 
@@ -88,7 +90,8 @@ static size_t count_separators(const struct csv *csv, size_t at, struct separato
         }
         seen->commas += c == ',';
         seen->semicolons += c == ';';
-        begins = c == ',' || c == ';';
+        seen->tabs += c == '\t';
+        begins = c == ',' || c == ';' || c == '\t';
         seen->content |= !begins && c != ' ' && c != '\t';
     }
     return at;
@@ -102,14 +105,21 @@ static char choose_separator(const struct csv *csv)
         seen = (struct separators){0};
         at = past_line_end(csv, count_separators(csv, skip_lines(csv, at), &seen));
     } while (at < csv->length && !seen.content);
+    if (seen.tabs > seen.commas && seen.tabs > seen.semicolons)
+        return '\t';
     return seen.semicolons > seen.commas ? ';' : ',';
+}
+
+void csv_begin(struct csv *csv, struct arena *arena, const char *text, size_t length, char separator)
+{
+    *csv = (struct csv){.arena = arena, .text = text, .length = length, .separator = separator};
+    if (length >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0)
+        csv->next = 3;
 }
 
 void csv_init(struct csv *csv, struct arena *arena, const char *text, size_t length)
 {
-    *csv = (struct csv){.arena = arena, .text = text, .length = length};
-    if (length >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0)
-        csv->next = 3;
+    csv_begin(csv, arena, text, length, '\0');
     csv->separator = choose_separator(csv);
 }
 
@@ -220,45 +230,100 @@ void csv_put(struct buf *buf, const char *cell)
     buf_add_char(buf, '"');
 }
 
-/* Index of the column of that name; csv->count where there is none. */
-static size_t column_find(const struct csv *csv, struct buf *scratch, const char *name)
+static void add_character(struct buf *buf, uint32_t c)
 {
-    for (size_t i = 0; i < csv->count; i++) {
-        csv_text(&csv->cells[i], scratch);
-        size_t length;
-        const char *trimmed = text_trim(scratch->text, &length);
-        if (text_same_n(trimmed, length, name))
-            return i;
+    if (c < 0x80) {
+        buf_add_char(buf, (char)c);
+        return;
     }
-    return csv->count;
+    int rest = c < 0x800 ? 1 : c < 0x10000 ? 2 : 3;
+    static const unsigned lead[] = {0, 0xC0, 0xE0, 0xF0};
+    buf_add_char(buf, (char)(lead[rest] | c >> (6 * rest)));
+    while (rest-- > 0)
+        buf_add_char(buf, (char)(0x80 | (c >> (6 * rest) & 0x3F)));
 }
 
-/* The number in front of the next slash; false where it is none. */
-static bool take_row(const char **pointer, size_t *row)
+static void keep(struct file_text *file, const struct buf *buf)
 {
-    if (**pointer != '/' || (*pointer)[1] < '0' || (*pointer)[1] > '9')
+    file->text = buf->text;
+    file->length = buf->length;
+}
+
+/* Two bytes from `at`, the greater first or last. */
+static uint32_t unit_at(const struct file_text *file, size_t at, bool big)
+{
+    uint32_t one = (unsigned char)file->text[at], other = (unsigned char)file->text[at + 1];
+    return big ? one << 8 | other : other << 8 | one;
+}
+
+static bool from_utf16(struct arena *arena, struct file_text *file, bool big, size_t at)
+{
+    struct buf buf;
+    buf_init(&buf, arena);
+    if (file->length % 2)
         return false;
-    *row = 0;
-    for (++*pointer; **pointer >= '0' && **pointer <= '9' && *row < SIZE_MAX / 20; ++*pointer)
-        *row = *row * 10 + (size_t)(**pointer - '0');
-    return **pointer == '/' || **pointer == '\0';
+    for (; at < file->length; at += 2) {
+        uint32_t c = unit_at(file, at, big);
+        if (c >= 0xD800 && c < 0xDC00 && at + 2 < file->length) {
+            uint32_t low = unit_at(file, at + 2, big);
+            if (low < 0xDC00 || low > 0xDFFF)
+                return false;
+            c = 0x10000 + ((c - 0xD800) << 10) + (low - 0xDC00);
+            at += 2;
+        }
+        if (c == 0 || (c >= 0xD800 && c <= 0xDFFF))
+            return false;
+        add_character(&buf, c);
+    }
+    keep(file, &buf);
+    return true;
 }
 
-size_t csv_locate(struct arena *arena, const char *text, size_t length, const char *pointer)
+/* 0x80 to 0x9F; 0: no character. Unicode, Inc.: "cp1252 to Unicode table", version 2.01 (1998). */
+static const uint16_t windows[32] = {
+    0x20AC, 0,      0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
+    0x2039, 0x0152, 0,      0x017D, 0,      0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178,
+};
+
+static bool from_windows(struct arena *arena, struct file_text *file)
 {
-    struct csv csv;
-    struct buf scratch;
-    size_t row;
-    csv_init(&csv, arena, text, length);
-    buf_init(&scratch, arena);
-    if (!csv_next(&csv))
-        return csv.next;
-    size_t header = csv.cells[0].at;
-    if (!take_row(&pointer, &row))
-        return header;
-    size_t column = *pointer == '/' ? column_find(&csv, &scratch, pointer + 1) : 0;
-    for (size_t i = 0; i <= row; i++)
-        if (!csv_next(&csv))
-            return header;
-    return csv.cells[column < csv.count ? column : 0].at;
+    struct buf buf;
+    buf_init(&buf, arena);
+    for (size_t i = 0; i < file->length; i++) {
+        unsigned char byte = (unsigned char)file->text[i];
+        uint32_t c = byte >= 0x80 && byte < 0xA0 ? windows[byte - 0x80] : byte;
+        if (c == 0)
+            return false;
+        add_character(&buf, c);
+    }
+    keep(file, &buf);
+    return true;
+}
+
+/* Whether every second byte of the beginning is zero, those at even places or those at odd ones. */
+static bool has_zeros(const struct file_text *file, size_t first)
+{
+    if (file->length < 4)
+        return false;
+    for (size_t i = 0; i < 4; i += 2)
+        if (file->text[i + first] != '\0' || file->text[i + 1 - first] == '\0')
+            return false;
+    return true;
+}
+
+const char *csv_decode(struct arena *arena, struct file_text *file)
+{
+    size_t bad;
+    bool big = file->length >= 2 && memcmp(file->text, "\xFE\xFF", 2) == 0;
+    bool little = file->length >= 2 && memcmp(file->text, "\xFF\xFE", 2) == 0;
+    if (big || little || has_zeros(file, 0) || has_zeros(file, 1)) {
+        bool greater_first = big || (!little && has_zeros(file, 0));
+        return from_utf16(arena, file, greater_first, big || little ? 2 : 0) ? "UTF-16" : NULL;
+    }
+    if (memchr(file->text, '\0', file->length))
+        return NULL;
+    if (text_valid(file->text, file->length, &bad))
+        return "UTF-8";
+    return from_windows(arena, file) ? "Windows-1252" : NULL;
 }

@@ -1,4 +1,4 @@
-/* Comma- or semicolon-separated rows (RFC 4180), read in one pass over the text without copying it.
+/* Rows separated by commas, semicolons or tabs (RFC 4180), read in one pass over the text without copying it.
  *
  * A byte-order mark is skipped; LF, CR LF and CR end a row. A cell that begins with a quote may hold separators and line
  * ends, a doubled quote in it is one quote; a quote anywhere else is just a quote, for makers type 12". Blank rows and rows
@@ -11,6 +11,8 @@
  */
 #ifndef FORMAT_CSV_H
 #define FORMAT_CSV_H
+
+#include "format/file.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -36,25 +38,30 @@ struct csv {
     struct arena *arena;
     const char *text;
     size_t length, next; /* where the next row begins */
-    char separator;      /* of the first row: whichever of , and ; is more frequent outside quotes */
+    char separator;      /* of the first row: whichever of , ; and tab is most frequent outside quotes */
+    bool hash_heads;     /* a # that is a cell of its own heads a column of numbers, and begins no comment */
     struct csv_cell *cells;
     size_t count, capacity; /* cells of the current row; the array is used again for the next */
     size_t rows;            /* rows given so far, skipped ones not counted */
     struct csv_fault fault;
 };
 
+/* Puts UTF-16 (with a byte-order mark, or known by its zeros) and what is no UTF-8 but can be Windows-1252 into UTF-8, in
+ * the arena; a text that is UTF-8 stays as it is. The name of the encoding that it was, "UTF-8" ...; NULL: none of them, and
+ * the text is as it was. Windows-1252 leaves five bytes without a character: a text with one of them, or with a NUL, is not
+ * in it. */
+const char *csv_decode(struct arena *arena, struct file_text *file);
+
 /* The text must be UTF-8 and outlive the reader. */
 void csv_init(struct csv *csv, struct arena *arena, const char *text, size_t length);
+/* The same with a separator that is known. */
+void csv_begin(struct csv *csv, struct arena *arena, const char *text, size_t length, char separator);
 
 /* The next row that is neither blank nor a comment. False at the end, or with csv->fault. */
 bool csv_next(struct csv *csv);
 
 /* A cell's text, terminated, doubled quotes made single, blanks around it kept. */
 void csv_text(const struct csv_cell *cell, struct buf *text);
-
-/* The offset of what a pointer names in a table with a header: "/3/thickness" is the cell of that column in data row 3,
- * counted from 0 without the header, blank rows and comments; "/3" the row. */
-size_t csv_locate(struct arena *arena, const char *text, size_t length, const char *pointer);
 
 /* Writes one cell so that it reads back: in quotes only where it has to be. */
 void csv_put(struct buf *buf, const char *cell);

@@ -107,6 +107,7 @@ struct job {
     const char *file;            /* as given, "-" for standard input */
     const char *parts_file;      /* NULL: the parts stand in the job */
     const char *shop_file;       /* NULL: likewise */
+    bool strict;                 /* lists are read as they stand, or not at all */
     bool inches;                 /* bare numbers of the part list */
     const struct zone *zone;
     const char *currency;

@@ -111,9 +111,54 @@ static void check_schedule(const struct job *job, const struct schedule *schedul
     }
 }
 
+/* "oil, wax" */
+static void list_schedules(const struct job *job, char *text, size_t size)
+{
+    size_t used = 0;
+    text[0] = '\0';
+    for (size_t i = 0; i < job->schedule_count && used < size; i++)
+        used += (size_t)snprintf(text + used, size - used, "%s%s", i ? ", " : "", job->schedules[i].name);
+}
+
+static bool has_coat(const struct schedule *schedule)
+{
+    for (size_t k = 0; k < schedule->step_count; k++)
+        if (schedule->steps[k].kind == STEP_COAT)
+            return true;
+    return false;
+}
+
+/* Whether anything gets a finish, and a coat of it. */
+static void check_finished(const struct job *job, struct err_list *errors)
+{
+    char names[80], expected[ERR_EXPECTED_SIZE];
+    const struct schedule *used = NULL;
+    const char *file = job->parts_file ? job->parts_file : job->file;
+    for (size_t i = 0; i < job->part_count; i++)
+        for (int r = 0; r < REGION_COUNT; r++) {
+            int schedule = job->parts[i].schedule[r];
+            if (schedule >= 0 && has_coat(&job->schedules[schedule]))
+                return;
+            used = schedule >= 0 && !used ? &job->schedules[schedule] : used;
+        }
+    if (used) {
+        err_add(errors, ERR_INPUT, job->file, job_schedule_place(used).text,
+                "at least one coat in the schedules that parts use", "none");
+        return;
+    }
+    list_schedules(job, names, sizeof names);
+    snprintf(expected, sizeof expected,
+             "a finish on at least one surface: a schedule (%s) in a column all, face, back, edges, ends, "
+             "inside or "
+             "outside, or \"all\" in the job",
+             names);
+    err_add(errors, ERR_INPUT, file, job->parts_file ? "" : "/parts", expected, "none");
+}
+
 void job_check(struct arena *arena, const struct job *job, struct err_list *errors, struct err_list *warnings)
 {
     check_moments(job, errors);
+    check_finished(job, errors);
     for (size_t i = 0; i < job->schedule_count; i++)
         check_schedule(job, &job->schedules[i], errors, warnings);
     job_check_circles(arena, job, errors);

@@ -146,6 +146,9 @@ unsigned shape_regions(enum shape shape);
 /* A species, or a sheet good (plywood, mdf), by its English trade name; NULL: unknown. "oak veneer" is the veneer,
  * "rough oak" the rough-sawn board. The table is in wood.c. */
 const struct wood *wood_find(const char *name);
+/* The same by a name as people write it: "birch ply", "rift white oak", "MR MDF", "oak veneered MDF", "Eiche". NULL: a word
+ * of it is not understood. */
+const struct wood *wood_understand(const char *name);
 /* All of them, for did-you-mean and for the list that the program prints. */
 const struct wood *wood_table(size_t *count);
 

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* X(name, grain, traits): solid woods, from which the veneer and the rough-sawn board are derived. */
@@ -88,6 +89,156 @@ const struct wood *wood_find(const char *name)
         if (text_same_n(word, length, table[i].name))
             return &table[i];
     return NULL;
+}
+
+/* What a word says in the name of a wood, in small letters: a name of ours, or nothing of importance (NULL). English,
+ * German and French words of the trade, from memory. */
+static const struct {
+    const char *words, *means;
+} others[] = {
+    {"rift|riftsawn|quarter|quartersawn|sawn|quartered|plain|plainsawn|flat|flatsawn|cut|solid|kd|american|"
+     "european|english|"
+     "french|steamed|prime|select|fas|clear|grade|a|b|c|bb|fsc|mr|moisture|resistant|hydrofuge|massiv|massif|"
+     "massive|holz|"
+     "bois|board|panel|platte|panneau|furniture|cabinet|cross|core|on|auf|sur|de|of|roh|brut|mm|void|free|"
+     "marine|exterior",
+     NULL},
+    {"ply|baltic|multiplex|sperrholz|contreplaqu\xC3\xA9|contreplaque|cp|plywood", "plywood"},
+    {"veneered|veneer|furniert|furnier|plaqu\xC3\xA9|plaque", "veneer"},
+    {"rough|s\xC3\xA4gerau", "rough"},
+    {"mdf|medite|fibreboard|fiberboard|m\xC3\xA9"
+     "dium",
+     "mdf"},
+    {"chipboard|particleboard|particle|spanplatte|span|agglom\xC3\xA9r\xC3\xA9|agglo", "chipboard"},
+    {"hdf|hardboard|hartfaser|isorel", "hardboard"},
+    {"eiche|ch\xC3\xAAne|chene", "oak"},
+    {"wei\xC3\x9F"
+     "eiche|weisseiche",
+     "white oak"},
+    {"roteiche", "red oak"},
+    {"buche|rotbuche|h\xC3\xAAtre|hetre", "beech"},
+    {"esche|fr\xC3\xAAne|frene", "ash"},
+    {"ahorn|\xC3\xA9rable|erable|bergahorn", "maple"},
+    {"kirsche|kirschbaum|merisier|cerisier", "cherry"},
+    {"nussbaum|nu\xC3\x9F"
+     "baum|noyer|nuss",
+     "walnut"},
+    {"birke|bouleau", "birch"},
+    {"fichte|\xC3\xA9pic\xC3\xA9"
+     "a|\xC3\xA9picea|epicea",
+     "spruce"},
+    {"kiefer|pin|f\xC3\xB6hre", "pine"},
+    {"tanne|sapin", "fir"},
+    {"douglasie|douglas", "douglas fir"},
+    {"l\xC3\xA4rche|m\xC3\xA9l\xC3\xA8ze|meleze", "larch"},
+    {"erle|aulne", "alder"},
+    {"linde|tilleul", "lime"},
+    {"pappel|peuplier|tulipwood", "poplar"},
+    {"ulme|r\xC3\xBCster|orme", "elm"},
+    {"mahagoni|acajou", "mahogany"},
+    {"birnbaum|poirier", "pear"},
+    {"kastanie|ch\xC3\xA2taignier", "chestnut"},
+    {"robinie|akazie|robinier", "robinia"},
+    {"teck", "teak"},
+};
+
+enum { NAME_SIZE = 96, TOKENS_MOST = 8 };
+
+/* The words of a name that say something, as ours. */
+struct named_wood {
+    const char *tokens[TOKENS_MOST];
+    size_t count;
+    bool plywood, veneer, rough;
+    const char *board; /* mdf and its like; NULL: none */
+    char text[NAME_SIZE];
+};
+
+static bool listed(const char *words, const char *word)
+{
+    size_t length = strlen(word);
+    for (const char *at = words; *at;) {
+        size_t end = strcspn(at, "|");
+        if (end == length && strncmp(at, word, length) == 0)
+            return true;
+        at += end + (at[end] == '|');
+    }
+    return false;
+}
+
+/* What a word means; the word itself where nothing is known of it. */
+static const char *meaning(const char *word)
+{
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+        if (listed(others[i].words, word))
+            return others[i].means;
+    return word;
+}
+
+/* "douglas fir" ends with "fir". */
+static bool ends_with(const char *text, const char *end)
+{
+    size_t length = strlen(text), tail = strlen(end);
+    return length >= tail && strcmp(text + length - tail, end) == 0;
+}
+
+static void take_word(struct named_wood *named, const char *word)
+{
+    const char *means = meaning(word);
+    if (!means || strspn(means, "0123456789") == strlen(means))
+        return;
+    if (strcmp(means, "plywood") == 0)
+        named->plywood = true;
+    else if (strcmp(means, "veneer") == 0)
+        named->veneer = true;
+    else if (strcmp(means, "rough") == 0)
+        named->rough = true;
+    else if (strcmp(means, "mdf") == 0 || strcmp(means, "chipboard") == 0 || strcmp(means, "hardboard") == 0)
+        named->board = means;
+    else if (named->count < TOKENS_MOST &&
+             !(named->count && ends_with(named->tokens[named->count - 1], means)))
+        named->tokens[named->count++] = means;
+}
+
+static bool cut_name(struct named_wood *named, const char *name)
+{
+    *named = (struct named_wood){.count = 0};
+    if (strlen(name) >= sizeof named->text)
+        return false;
+    for (size_t i = 0; name[i]; i++)
+        named->text[i] = strchr(" ,-/()\t.", name[i]) ? '\0' : text_lower(name[i]);
+    for (size_t i = 0; i < strlen(name); i++) {
+        unsigned char *c = (unsigned char *)&named->text[i];
+        if (*c == 0xC3 && c[1] >= 0x80 && c[1] <= 0x9E)
+            c[1] = (unsigned char)(c[1] + 0x20);
+    }
+    for (size_t i = 0; i < strlen(name); i += strlen(named->text + i) + 1)
+        if (named->text[i])
+            take_word(named, named->text + i);
+    return true;
+}
+
+const struct wood *wood_understand(const char *name)
+{
+    struct named_wood named;
+    char species[NAME_SIZE * 2] = "", whole[NAME_SIZE * 3];
+    if (!cut_name(&named, name))
+        return NULL;
+    for (size_t i = 0; i < named.count; i++) {
+        strncat(species, i ? " " : "", sizeof species - strlen(species) - 1);
+        strncat(species, named.tokens[i], sizeof species - strlen(species) - 1);
+    }
+    const struct wood *wood = wood_find(species);
+    if (!wood && named.count > 0)
+        return NULL;
+    if (named.plywood) {
+        snprintf(whole, sizeof whole, "%s plywood", species);
+        return wood_find(whole) ? wood_find(whole) : wood_find("plywood");
+    }
+    if (wood && (named.veneer || named.rough || named.board)) {
+        snprintf(whole, sizeof whole, named.rough ? "rough %s" : "%s veneer", species);
+        return wood_find(whole);
+    }
+    return named.board ? wood_find(named.board) : wood;
 }
 
 const struct wood *wood_table(size_t *count)

@@ -24,14 +24,14 @@ const struct quantity field_area = {parse_area, area_write}, field_share = {shar
 
 static bool keeps(struct json_at at, enum limit_name name, double value)
 {
-    const struct limit *limit = limit_of(name);
+    const struct limit *limit = &limits[name];
     return name == LIMIT_NONE || (value >= limit->least && value <= limit->most) ||
            json_refuse(at, limit->expected);
 }
 
 bool read_whole(struct json_at at, enum limit_name name, int *value)
 {
-    const struct limit *limit = limit_of(name);
+    const struct limit *limit = &limits[name];
     int read;
     if (limit->expected)
         return json_level(at, (int)limit->most, &read) && keeps(at, name, read) && (*value = read, true);

@@ -29,7 +29,7 @@ static bool read_amount(struct json_at at, double density_kg_per_l, struct pack 
         pack->size_l = amount.value;
     else if (density_kg_per_l > 0)
         pack->size_l = amount.value / 1000 / density_kg_per_l;
-    return pack->size_l <= limit_of(LIMIT_VOLUME)->most || json_refuse(at, limit_of(LIMIT_VOLUME)->expected);
+    return pack->size_l <= limits[LIMIT_VOLUME].most || json_refuse(at, limits[LIMIT_VOLUME].expected);
 }
 
 static void read_size(struct field_in in)

@@ -1,4 +1,4 @@
-#include "source/finish_file.h"
+#include "source/finish_table.h"
 
 #include "base/arena.h"
 #include "base/coverage.h"
@@ -97,8 +97,8 @@ static void read_coverage(struct json_at at, const struct finish *finish, double
     double density = finish->component_count ? finish_density(finish) : 0;
     if (!coverage_by_mass(coverage) || density > 0)
         *m2_per_l = coverage_m2_per_l(coverage, density);
-    if (*m2_per_l > limit_of(LIMIT_COVERAGE)->most)
-        json_refuse(at, limit_of(LIMIT_COVERAGE)->expected);
+    if (*m2_per_l > limits[LIMIT_COVERAGE].most)
+        json_refuse(at, limits[LIMIT_COVERAGE].expected);
 }
 
 static void read_first(struct field_in in)
@@ -121,8 +121,8 @@ static void read_wet_film(struct field_in in)
         json_refuse(in.at, "a thickness above 0");
         return;
     }
-    if (film_m > limit_of(LIMIT_FILM)->most) {
-        json_refuse(in.at, limit_of(LIMIT_FILM)->expected);
+    if (film_m > limits[LIMIT_FILM].most) {
+        json_refuse(in.at, limits[LIMIT_FILM].expected);
         return;
     }
     finish->wet_film_um = film_m * um_per_m;

@@ -1,7 +1,6 @@
 #include "source/finish_table.h"
 
 #include "base/arena.h"
-#include "source/finish_file.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -3,8 +3,10 @@
 #define SOURCE_FINISH_TABLE_H
 
 #include "finish/finish.h"
+#include "finish/fit.h"
 #include "format/path.h"
 #include "format/place.h"
+#include "job/sundry_rule.h"
 
 struct finish_table {
     const struct finish **items; /* by id */
@@ -29,5 +31,28 @@ const struct finish *finish_table_find(const struct finish_table *table, const c
 bool finish_table_failed(const struct finish_table *table, const char *id);
 /* All ids, for did-you-mean; in the table's order. */
 const char **finish_table_ids(struct arena *arena, const struct finish_table *table);
+
+/* One file of it (finish_file.c). */
+struct finish_source_file {
+    const char *path;
+    const struct path_rule *rule; /* NULL: the user or the program named it */
+    bool shipped;                 /* from the table that comes with the program */
+    int currency_digits;          /* decimals of the prices */
+};
+
+/* NULL when mistakes were added, each at its place in this file; *id is the finish's id then, as far as it could be
+ * read, else the file's name without its ending. */
+const struct finish *finish_read(const struct reading *reading, struct finish_source_file from,
+                                 const char **id);
+
+/* Rules as data (rules.c): what may go over what, and what is used up beside finish, from rules/fit.json and
+ * rules/sundries.json below the shipped table and below the shop's own folder. */
+
+/* The shipped ones, then the shop's own; an own one of the same name takes the place of the shipped one. A folder (NULL:
+ * none) without such a file has none. Mistakes are added, each at its place. `table` may be NULL: names of finishes are not
+ * looked up then. */
+struct fit_rules fit_rules_load(const struct reading *reading, const struct finish_folders *folders,
+                                const struct finish_table *table);
+struct sundry_rules sundry_rules_load(const struct reading *reading, const struct finish_folders *folders);
 
 #endif

@@ -20,6 +20,7 @@ struct job_draft {
     struct names schedules, pieces, tasks;
     struct json_at busy;               /* the shop's calendars, read once start and delivery are known */
     struct path_rule busy_rule;        /* of the file that names them */
+    int all;                           /* the schedule of regions for which no part says one; SCHEDULE_NONE */
     bool schedules_known, parts_known; /* otherwise naming one that is missing is no second mistake */
     bool measurable;                   /* the parts hold no mistake */
 };

@@ -7,7 +7,7 @@
 #include "format/ical_busy.h"
 #include "format/ical_zone.h"
 #include "source/job_draft.h"
-#include "source/rules.h"
+#include "source/finish_table.h"
 #include "source/shop_file.h"
 #include "surface/takeoff.h"
 
@@ -256,6 +256,20 @@ static void read_finishes(struct field_in in)
     draft->job->sundries = sundry_rules_load(draft->reading, &folders);
 }
 
+static void read_all_schedule(struct field_in in)
+{
+    static const char expected[] = "a schedule of this job";
+    struct job_draft *draft = draft_of(in);
+    const char *name;
+    size_t index;
+    if (!json_text(in.at, expected, &name))
+        return;
+    if (names_find(&draft->schedules, name, &index))
+        draft->all = (int)index;
+    else if (draft->schedules_known)
+        json_refuse_name(in.at, expected, draft->schedules.items, draft->schedules.count);
+}
+
 /* In the order in which they need each other: the head, the shop, the days in its hours, the finishes, the schedules, the
  * parts, the tasks and pieces that they name, the stock. */
 static const struct field items[] = {
@@ -263,6 +277,7 @@ static const struct field items[] = {
     {"job", FIELD_TEXT, AT(job, name), .needed = true, .expected = "the job's name"},
     {"customer", FIELD_TEXT, AT(job, customer), .expected = "the customer's name"},
     {"units", FIELD_OWN, .read = read_units},
+    {"strict", FIELD_TRUE, AT(job, strict)},
     {"zone", FIELD_OWN, .needed = true, .read = read_zone, .write = write_zone},
     {"currency", FIELD_TEXT, AT(job, currency), .read = read_currency},
     {"deliver-at", FIELD_WORD, AT(job, deliver_at), WORDS(finish_state_names)},
@@ -274,6 +289,7 @@ static const struct field items[] = {
     {"finishes", FIELD_OWN, .needed = true, .read = read_finishes},
     {"schedules", FIELD_OWN, .needed = true, .read = job_read_schedules, .write = job_write_schedules,
      .same = job_same_schedules},
+    {"all", FIELD_OWN, .read = read_all_schedule},
     {"parts", FIELD_OWN, .needed = true, .read = job_read_parts},
     {"tasks", FIELD_OWN, .read = job_read_task_names},
     {"pieces", FIELD_OWN, .needed = true, .read = job_read_pieces},
@@ -363,6 +379,7 @@ static void init_draft(struct job_draft *draft, const struct job_source *source)
     draft->shipped = source->finishes;
     draft->rule = (struct path_rule){source->path, source->trust_paths};
     draft->units = LENGTH_MM;
+    draft->all = SCHEDULE_NONE;
     draft->job = ARENA_NEW(arena, struct job);
     *draft->job = (struct job){.file = source->path,
                                .name = "",
@@ -384,20 +401,20 @@ static void check_size(const struct job *job, struct err_list *errors)
     int64_t parts = 0;
     for (size_t i = 0; i < job->part_count; i++) {
         parts += job->parts[i].qty;
-        if (parts <= (int64_t)limit_of(LIMIT_PARTS)->most)
+        if (parts <= (int64_t)limits[LIMIT_PARTS].most)
             continue;
         const char *file = job_part_place(job, &job->parts[i], "qty", &pointer);
-        err_addf(errors, ERR_INPUT, file, pointer.text, limit_of(LIMIT_PARTS)->expected, "more up to here");
+        err_addf(errors, ERR_INPUT, file, pointer.text, limits[LIMIT_PARTS].expected, "more up to here");
         return;
     }
     double area_m2 = job->surfaces->finished_m2 + job->surfaces->bare_m2;
     for (size_t i = 0; i < job->surfaces->count; i++)
         if (!largest || job->surfaces->items[i].area_m2 > largest->area_m2)
             largest = &job->surfaces->items[i];
-    if (!largest || area_m2 <= limit_of(LIMIT_SURFACE)->most)
+    if (!largest || area_m2 <= limits[LIMIT_SURFACE].most)
         return;
     const char *file = job_part_place(job, &job->parts[largest->part], "qty", &pointer);
-    err_addf(errors, ERR_INPUT, file, pointer.text, limit_of(LIMIT_SURFACE)->expected, "%s, %s of them here",
+    err_addf(errors, ERR_INPUT, file, pointer.text, limits[LIMIT_SURFACE].expected, "%s, %s of them here",
              area_format(area_m2, UNITS_METRIC).text, area_format(largest->area_m2, UNITS_METRIC).text);
 }
 

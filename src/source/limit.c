@@ -5,7 +5,7 @@
 enum { HOUR = 60, DAY = 24 * HOUR, YEAR = 365 * DAY };
 
 /* Without words the bounds of a whole number are told as such. */
-static const struct limit limits[LIMIT_COUNT] = {
+const struct limit limits[LIMIT_COUNT] = {
     [LIMIT_COATS] = {1, 20, NULL},
     [LIMIT_COATS_A_DAY] = {1, 12, NULL},
     [LIMIT_COATS_IN_ALL] = {1, 60, "at most 60 coats in a schedule"},
@@ -41,8 +41,3 @@ static const struct limit limits[LIMIT_COUNT] = {
     [LIMIT_WAIT] = {0, 2 * YEAR, "a time span of at most 2 years"},
     [LIMIT_WORK] = {0, 100, "a factor of at most 100"},
 };
-
-const struct limit *limit_of(enum limit_name name)
-{
-    return &limits[name];
-}

@@ -48,7 +48,7 @@ struct limit {
     const char *expected; /* "a thickness of at most 1 m" */
 };
 
-/* Of LIMIT_NONE nothing is refused. */
-const struct limit *limit_of(enum limit_name name);
+/* By name; of LIMIT_NONE nothing is refused. */
+extern const struct limit limits[LIMIT_COUNT];
 
 #endif

@@ -1,4 +1,4 @@
-#include "source/mesh_measure.h"
+#include "source/part_list.h"
 
 #include "format/mesh.h"
 #include "surface/mesh.h"

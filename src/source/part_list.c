@@ -6,32 +6,6 @@
 
 #include <string.h>
 
-static void fill_names(const char *names[COLUMN_COUNT])
-{
-    static const char *const own[COLUMN_REGIONS] = {
-        "part",  "piece",  "qty",     "shape",   "wood",    "core", "size",
-        "sides", "points", "corners", "profile", "open",    "file", "file-units",
-        "area",  "region", "grooves", "all",     "covered", "work", "note",
-    };
-    for (int i = 0; i < COLUMN_REGIONS; i++)
-        names[i] = own[i];
-    for (int i = 0; i < REGION_COUNT; i++)
-        names[COLUMN_REGIONS + i] = region_name((enum region)i);
-    for (int i = 0; i <= DIM_SIDE; i++)
-        names[COLUMN_LENGTHS + i] = dimension_name((enum dimension)i);
-    names[COLUMN_CHAMFER] = dimension_name(DIM_CHAMFER);
-    names[COLUMN_ROUNDOVER] = dimension_name(DIM_ROUNDOVER);
-}
-
-/* Counts, factors and bare lengths. */
-static uint64_t number_columns(void)
-{
-    uint64_t bits = UINT64_C(1) << COLUMN_QTY | UINT64_C(1) << COLUMN_CORNERS | UINT64_C(1) << COLUMN_WORK;
-    for (int i = COLUMN_LENGTHS; i < COLUMN_COUNT; i++)
-        bits |= UINT64_C(1) << i;
-    return bits;
-}
-
 static struct arena *arena_of(const struct part_reading *in)
 {
     return in->draft->reading->arena;
@@ -63,7 +37,7 @@ static void read_count(struct part_reading *in)
     struct err fault;
     int64_t qty = 1;
     if (part_cell(in, COLUMN_QTY) &&
-        !count_parse(part_cell(in, COLUMN_QTY), (int64_t)limit_of(LIMIT_QTY)->most, &qty, &fault))
+        !count_parse(part_cell(in, COLUMN_QTY), (int64_t)limits[LIMIT_QTY].most, &qty, &fault))
         rows_refuse(&in->rows, COLUMN_QTY, fault.expected);
     in->part->qty = (int)qty;
     in->part->work = 1;
@@ -73,8 +47,8 @@ static void read_count(struct part_reading *in)
         rows_refuse(&in->rows, COLUMN_WORK, fault.expected);
     else if (in->part->work <= 0)
         rows_refuse(&in->rows, COLUMN_WORK, "a factor above 0");
-    else if (in->part->work > limit_of(LIMIT_WORK)->most)
-        rows_refuse(&in->rows, COLUMN_WORK, limit_of(LIMIT_WORK)->expected);
+    else if (in->part->work > limits[LIMIT_WORK].most)
+        rows_refuse(&in->rows, COLUMN_WORK, limits[LIMIT_WORK].expected);
 }
 
 static bool read_shape(struct part_reading *in)
@@ -114,7 +88,13 @@ static const struct wood *read_wood(struct part_reading *in, size_t column)
 {
     const char *name = rows_cell(&in->rows, column);
     const struct wood *wood = name ? wood_find(name) : NULL;
-    return wood || !name ? wood : unknown_wood(in, column);
+    if (wood || !name)
+        return wood;
+    wood = wood_understand(name);
+    if (!wood)
+        return unknown_wood(in, column);
+    rows_note_value(&in->rows, column, wood->name);
+    return wood;
 }
 
 static int read_schedule(struct part_reading *in, size_t column)
@@ -141,6 +121,7 @@ static unsigned regions_of(const struct part *part)
 static void read_regions(struct part_reading *in)
 {
     int all = read_schedule(in, COLUMN_ALL);
+    all = all == SCHEDULE_NONE ? in->draft->all : all;
     unsigned regions = regions_of(in->part);
     for (int r = 0; r < REGION_COUNT; r++) {
         size_t column = (size_t)COLUMN_REGIONS + (size_t)r;
@@ -199,18 +180,17 @@ static bool open_rows(struct part_reading *in, struct json_at at, const struct r
         return false;
     in->draft->job->parts_file = file.name;
     if (!path_ends(file.name, ".json"))
-        return rows_open_csv(&in->rows, in->draft->reading, &file, columns);
+        return rows_open_csv(&in->rows, in->draft->reading, &file, columns, in->draft->job->strict);
     return json_parse(in->draft->reading, &file, &at) && rows_open_json(&in->rows, at, columns);
 }
 
 void job_read_parts(struct field_in in)
 {
-    const char *names[COLUMN_COUNT];
-    struct rows_columns columns = {names, COLUMN_COUNT, "a part list", "a part", number_columns()};
     struct job_draft *draft = (struct job_draft *)in.context;
+    const char **names = ARENA_ARRAY(draft->reading->arena, COLUMN_COUNT, const char *);
+    struct rows_columns columns = part_columns(names, draft->units);
     struct part_reading list = {.draft = draft};
     size_t before = reading_mistakes(draft->reading);
-    fill_names(names);
     if (!open_rows(&list, in.at, &columns))
         return;
     read_all(&list);

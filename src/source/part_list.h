@@ -56,4 +56,19 @@ void part_read_sizes(struct part_reading *in);
 /* Each of `count` lengths from a text of as many, blanks between them: "3 1/2 4", "300 mm 200 mm". */
 bool lengths_split(const char *text, enum length_unit bare, size_t count, double *lengths);
 
+/* The columns, filled in, with the other names that they have elsewhere; lengths are in `bare` where no unit is said. */
+struct rows_columns part_columns(const char *names[COLUMN_COUNT], enum length_unit bare);
+
+/* The area of a mesh in a file (mesh_measure.c). */
+struct mesh_report {
+    double area; /* in file units squared, of the triangles that have one */
+    uint64_t triangles;
+    uint64_t degenerate; /* of them without area */
+    uint64_t nonfinite;  /* of them with a corner that is no number or beyond reach */
+};
+
+/* As mesh_read does; what was read before a mistake is in the report. */
+bool mesh_measure(struct arena *owner, int file, const char *path, struct mesh_report *report,
+                  struct err_list *errors);
+
 #endif

@@ -7,7 +7,6 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "format/words.h"
-#include "source/mesh_measure.h"
 
 #include <inttypes.h>
 #include <string.h>
@@ -45,7 +44,7 @@ static void refuse(struct part_reading *in, int column, const char *expected)
 /* Beyond what a workshop has, most likely in another unit than the job's: told once, for then all of the list is. */
 static void refuse_length(struct part_reading *in, int column)
 {
-    const char *cell = part_cell(in, column), *most = limit_of(LIMIT_LENGTH)->expected;
+    const char *cell = part_cell(in, column), *most = limits[LIMIT_LENGTH].expected;
     bool bare = cell[strlen(cell) - 1] >= '0' && cell[strlen(cell) - 1] <= '9';
     if (!bare || in->draft->units == LENGTH_MM) {
         refuse(in, column, most);
@@ -63,7 +62,7 @@ static void refuse_length(struct part_reading *in, int column)
 static bool lengths_fit(struct part_reading *in, int column, const double *lengths_m, size_t count)
 {
     for (size_t i = 0; i < count; i++)
-        if (lengths_m[i] > limit_of(LIMIT_LENGTH)->most) {
+        if (lengths_m[i] > limits[LIMIT_LENGTH].most) {
             refuse_length(in, column);
             return false;
         }
@@ -164,8 +163,8 @@ static void read_area(struct part_reading *in)
     const char *text = part_cell(in, COLUMN_AREA), *region = part_cell(in, COLUMN_REGION);
     if (text && !area_parse(text, in->draft->units, &in->part->area_m2, &fault))
         refuse(in, COLUMN_AREA, fault.expected);
-    else if (in->part->area_m2 > limit_of(LIMIT_PART_AREA)->most)
-        refuse(in, COLUMN_AREA, limit_of(LIMIT_PART_AREA)->expected);
+    else if (in->part->area_m2 > limits[LIMIT_PART_AREA].most)
+        refuse(in, COLUMN_AREA, limits[LIMIT_PART_AREA].expected);
     if (region && !region_find(region, &in->part->area_region))
         refuse(in, COLUMN_REGION, "a region: face, back, edges, ends, inside or outside");
     if (in->part->shape == SHAPE_AREA)
@@ -368,8 +367,8 @@ static void measure_mesh(struct part_reading *in, double unit_m)
         return;
     in->part->mesh_file = path;
     in->part->mesh_area_m2 = report.area * unit_m * unit_m;
-    if (!(in->part->mesh_area_m2 <= limit_of(LIMIT_PART_AREA)->most))
-        refuse(in, COLUMN_FILE, limit_of(LIMIT_PART_AREA)->expected);
+    if (!(in->part->mesh_area_m2 <= limits[LIMIT_PART_AREA].most))
+        refuse(in, COLUMN_FILE, limits[LIMIT_PART_AREA].expected);
     warn_left_out(in, &report);
 }
 
@@ -401,12 +400,26 @@ static void read_mesh(struct part_reading *in)
         rows_refuse(&in->rows, COLUMN_FILE_UNITS, only);
 }
 
+/* Of width x height x depth, which say how a part stands in the piece, the least is the thickness of a board. */
+static void settle_box(struct part_reading *in)
+{
+    const struct heading_cell *head =
+        in->rows.is_csv ? heading_of(&in->rows.heading, COLUMN_LENGTHS + DIM_THICKNESS) : NULL;
+    double *size = in->part->size_m, thickness = size[DIM_THICKNESS];
+    enum dimension least = size[DIM_WIDTH] < size[DIM_LENGTH] ? DIM_WIDTH : DIM_LENGTH;
+    if (!head || !head->any_order || in->part->shape != SHAPE_BOARD || size[least] >= thickness)
+        return;
+    size[DIM_THICKNESS] = size[least];
+    size[least] = thickness;
+}
+
 void part_read_sizes(struct part_reading *in)
 {
     for (int d = 0; d <= DIM_SIDE; d++)
         read_length(in, COLUMN_LENGTHS + d, &in->part->size_m[d]);
     read_length(in, COLUMN_CHAMFER, &in->part->size_m[DIM_CHAMFER]);
     read_length(in, COLUMN_ROUNDOVER, &in->part->size_m[DIM_ROUNDOVER]);
+    settle_box(in);
     read_lumber(in);
     read_sides(in);
     read_corners(in);

@@ -1,4 +1,4 @@
-#include "source/rules.h"
+#include "source/finish_table.h"
 
 #include "base/arena.h"
 #include "finish/caution.h"
@@ -152,8 +152,8 @@ static void read_mark(struct field_in in)
         return;
     }
     for (int i = 0; i < RESISTANCE_COUNT; i++)
-        if (json_has(in.at, resistance_names[i]) && json_count(json_member(in.at, resistance_names[i]),
-                                                               (int)limit_of(LIMIT_MARK)->most, &rule->least))
+        if (json_has(in.at, resistance_names[i]) &&
+            json_count(json_member(in.at, resistance_names[i]), (int)limits[LIMIT_MARK].most, &rule->least))
             rule->resists = i;
 }
 

@@ -197,8 +197,8 @@ static void read_steps(const struct job_draft *draft, struct json_at list, struc
 {
     if (!filled_list(list, "a list of at least one step"))
         return;
-    if (json_size(list) > (size_t)limit_of(LIMIT_STEPS)->most) {
-        json_refuse_found(list, limit_of(LIMIT_STEPS)->expected,
+    if (json_size(list) > (size_t)limits[LIMIT_STEPS].most) {
+        json_refuse_found(list, limits[LIMIT_STEPS].expected,
                           arena_textf(draft->reading->arena, "%zu", json_size(list)));
         return;
     }
@@ -208,8 +208,8 @@ static void read_steps(const struct job_draft *draft, struct json_at list, struc
         read_step(draft, item, &steps[schedule->step_count]);
         coats += steps[schedule->step_count++].coats;
     }
-    if (coats > (int)limit_of(LIMIT_COATS_IN_ALL)->most)
-        json_refuse_found(list, limit_of(LIMIT_COATS_IN_ALL)->expected,
+    if (coats > (int)limits[LIMIT_COATS_IN_ALL].most)
+        json_refuse_found(list, limits[LIMIT_COATS_IN_ALL].expected,
                           arena_textf(draft->reading->arena, "%d", coats));
     schedule->steps = steps;
 }

@@ -114,13 +114,15 @@ static void read_row(struct stock_reading *in)
 void job_read_stock(struct field_in from)
 {
     static const char *const names[] = {"finish", "component", "amount", "opened", "best-before"};
-    static const struct rows_columns columns = {names, COLUMN_COUNT, "a stock list", "a row of stock", 0};
+    static const struct rows_columns columns = {
+        .names = names, .count = COLUMN_COUNT, .what = "a stock list", .row = "a row of stock"};
     struct job_draft *draft = (struct job_draft *)from.context;
     struct stock_reading in = {.draft = draft};
     struct stock *stock = NULL;
     struct file_text file;
     size_t capacity = 0;
-    if (!named_load(from.at, draft->rule, &file) || !rows_open_csv(&in.rows, draft->reading, &file, &columns))
+    if (!named_load(from.at, draft->rule, &file) ||
+        !rows_open_csv(&in.rows, draft->reading, &file, &columns, draft->job->strict))
         return;
     while (rows_next(&in.rows)) {
         stock = arena_grow(draft->reading->arena, stock, draft->job->stock_count, &capacity, sizeof *stock);

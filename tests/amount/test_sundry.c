@@ -4,7 +4,7 @@
 #include "sample.h"
 
 #include "amount/sundry.h"
-#include "source/rules.h"
+#include "source/finish_table.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -5,7 +5,7 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "check.h"
-#include "source/mesh_measure.h"
+#include "source/part_list.h"
 
 #include <fcntl.h>
 #include <stdio.h>

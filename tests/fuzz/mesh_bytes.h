@@ -4,7 +4,7 @@
 
 #include "base/arena.h"
 #include "base/err.h"
-#include "source/mesh_measure.h"
+#include "source/part_list.h"
 
 #include <assert.h>
 #include <math.h>

@@ -97,8 +97,50 @@ static void table_is_sound(void **state)
     check_true(HERE, wood_find("") == NULL, "no wood has no name");
 }
 
+struct other_name {
+    struct row row;
+    const char *name, *want; /* NULL: not understood */
+};
+
+/* As cut lists and suppliers write them; English, German and French. */
+static const struct other_name other_names[] = {
+    {ROW("ply"), "birch ply", "birch plywood"},
+    {ROW("baltic birch"), "Baltic Birch", "birch plywood"},
+    {ROW("baltic birch ply"), "Baltic birch ply, B/BB", "birch plywood"},
+    {ROW("how it was sawn"), "rift white oak", "white oak"},
+    {ROW("sawn and dried"), "Quarter-sawn White Oak (KD)", "white oak"},
+    {ROW("for damp rooms"), "MR MDF", "mdf"},
+    {ROW("of that thickness"), "18 mm MR MDF", "mdf"},
+    {ROW("a veneer on a board"), "oak veneered MDF", "oak veneer"},
+    {ROW("a veneer first"), "walnut veneer on chipboard", "walnut veneer"},
+    {ROW("a species without its plywood"), "poplar ply", "plywood"},
+    {ROW("a trade name in two words"), "Douglas fir", "douglas fir"},
+    {ROW("the same once"), "Douglas", "douglas fir"},
+    {ROW("American walnut"), "American Walnut", "walnut"},
+    {ROW("German"), "Eiche massiv", "oak"},
+    {ROW("German, as plywood"), "Birke Multiplex", "birch plywood"},
+    {ROW("German, with a veneer"), "Eiche furniert", "oak veneer"},
+    {ROW("German board"), "Spanplatte", "chipboard"},
+    {ROW("German capitals"), "L\xC3\x84RCHE", "larch"},
+    {ROW("French"), "ch\xC3\xAAne massif", "oak"},
+    {ROW("French, as plywood"), "contreplaqu\xC3\xA9 bouleau", "birch plywood"},
+    {ROW("rough"), "rough sawn oak", "rough oak"},
+    {ROW("nothing but how"), "solid board", NULL},
+    {ROW("no wood"), "granite", NULL},
+    {ROW("a wood and something else"), "oak and steel", NULL},
+    {ROW("nothing"), "", NULL},
+};
+
+static void is_understood(void **state)
+{
+    const struct other_name *r = *state;
+    const struct wood *wood = wood_understand(r->name);
+    check_text(&r->row, wood ? wood->name : "none", r->want ? r->want : "none");
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(names_round_trip), CHECK_ROWS(regions, regions_are),
-                     CHECK_ROWS(woods, wood_is), CHECK_TEST(table_is_sound));
+    return CHECK_ALL(CHECK_ROWS(other_names, is_understood), CHECK_TEST(names_round_trip),
+                     CHECK_ROWS(regions, regions_are), CHECK_ROWS(woods, wood_is),
+                     CHECK_TEST(table_is_sound));
 }

@@ -6,7 +6,6 @@
 
 #include "report/finish_figures.h"
 #include "source/finish_table.h"
-#include "source/finish_file.h"
 #include "report/json.h"
 
 #include <string.h>

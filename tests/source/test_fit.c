@@ -5,7 +5,7 @@
 #include "sample.h"
 
 #include "base/arena.h"
-#include "source/rules.h"
+#include "source/finish_table.h"
 #include "job/job_check.h"
 
 #include <string.h>

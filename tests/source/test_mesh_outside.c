@@ -5,7 +5,7 @@
 
 #include "base/arena.h"
 #include "base/err.h"
-#include "source/mesh_measure.h"
+#include "source/part_list.h"
 
 #include <math.h>
 #include <stdio.h>

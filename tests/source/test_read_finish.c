@@ -1,7 +1,7 @@
 #include "check.h"
 #include "reader.h"
 
-#include "source/finish_file.h"
+#include "source/finish_table.h"
 
 #include <string.h>
 
@@ -33,7 +33,7 @@ static const char full[] =
 
 static const struct finish *read_text(struct reader *reader, const char *text, const char **id)
 {
-    struct finish_source_file from = {reader_path(reader, "oil.json", text), false, 2};
+    struct finish_source_file from = {reader_path(reader, "oil.json", text), NULL, false, 2};
     return finish_read(&reader->reading, from, id);
 }
 
@@ -239,7 +239,7 @@ static void missing_file(void **state)
     (void)state;
     const char *id;
     struct reader *reader = reader_make();
-    struct finish_source_file from = {"nowhere/lost-oil.json", false, 2};
+    struct finish_source_file from = {"nowhere/lost-oil.json", NULL, false, 2};
     check_true(HERE, !finish_read(&reader->reading, from, &id), "none");
     check_text(HERE, id, "lost-oil");
     check_int(HERE, reader->errors.items[0].code, ERR_FILE);

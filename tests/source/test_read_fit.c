@@ -2,7 +2,7 @@
 #include "check.h"
 #include "reader.h"
 
-#include "source/rules.h"
+#include "source/finish_table.h"
 #include "job/job_check.h"
 
 #include <stdlib.h>

@@ -183,12 +183,12 @@ static void reads_meshes(void **state)
                "parts.csv:2:15: row 1, file: expected a path inside the folder of this file (or "
                "--trust-paths), found "
                "\"../one.stl\" (one that leaves it by \"..\")\n"
+               "parts.csv:2:15: row 1, file: expected a readable file, found \"two.stl\" (no such file)\n"
                "parts.csv:2:19: row 1, file: expected nothing: only a mesh has one, found \"one.stl\"\n"
                "parts.csv:2:23: row 1, file-units: expected a unit of length: \"mm\", \"cm\", \"m\", \"in\" "
                "or \"ft\", "
                "found "
-               "nothing\n"
-               "two.stl: expected a readable file, found no such file");
+               "nothing");
     reader_free(reader);
 }
 

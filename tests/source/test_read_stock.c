@@ -99,7 +99,7 @@ static const struct stock_row lists[] = {
     {ROW("unknown column"), "finish,component,amount,opend\nshellac-dewaxed,,1 l,\n",
      "stock.csv:1:25: expected a column of a stock list, found \"opend\" (did you mean \"opened\"?)"},
     {ROW("a ragged row"), "finish,component,amount\nshellac-dewaxed,1 l\n",
-     "stock.csv:2:1: row 1: expected 3 cells, as in the first row, found 2"},
+     "stock.csv:2:1: row 1: expected 3 cells, as in the heading, found 2"},
     {ROW("an empty file"), "", "stock.csv:1:1: expected a row of column names, found an empty file"},
     {ROW("no can on the shelf"), "finish,component,amount\n", ""},
 };

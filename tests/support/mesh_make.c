@@ -2,7 +2,7 @@
 
 #include "base/arena.h"
 #include "format/file.h"
-#include "source/mesh_measure.h"
+#include "source/part_list.h"
 #include "check.h"
 
 #include <math.h>
