@@ -9,7 +9,7 @@
 
 static bool check_text(struct writing *w)
 {
-    show_check(&w->screen, w->session->job, &w->session->warnings);
+    show_check(&w->screen, w->session->job, w->session->surfaces, &w->session->warnings);
     return true;
 }
 

@@ -13,7 +13,9 @@
 #include "surface/takeoff.h"
 #include "timetable/timetable.h"
 
-void show_check(struct screen *screen, const struct job *job, const struct err_list *warnings);
+/* Both end with how many rows, parts and m2 were read: a decimal point too few shows in them. */
+void show_check(struct screen *screen, const struct job *job, const struct surfaces *surfaces,
+                const struct err_list *warnings);
 
 void show_area(struct screen *screen, const struct job *job, const struct surfaces *surfaces);
 

@@ -16,7 +16,24 @@ static void show_busy(struct buf *out, const struct shop *shop)
     }
 }
 
-void show_check(struct screen *screen, const struct job *job, const struct err_list *warnings)
+static const char *area_text(const struct screen *screen, double area_m2)
+{
+    return arena_text(screen->out->arena, area_format(area_m2, screen->units).text);
+}
+
+/* What was read, in three numbers: a wrong decimal point, or a row too few, shows in them. */
+static void show_sums(struct screen *screen, const struct job *job, const struct surfaces *surfaces)
+{
+    int64_t parts = 0;
+    for (size_t i = 0; i < job->part_count; i++)
+        parts += job->parts[i].qty;
+    buf_addf(screen->out, "%zu row%s, %" PRId64 " part%s, %s\n", job->part_count,
+             job->part_count == 1 ? "" : "s", parts, parts == 1 ? "" : "s",
+             area_text(screen, surfaces->finished_m2));
+}
+
+void show_check(struct screen *screen, const struct job *job, const struct surfaces *surfaces,
+                const struct err_list *warnings)
 {
     struct buf *out = screen->out;
     const char *file = job->file[0] == '-' && !job->file[1] ? "standard input" : job->file;
@@ -28,19 +45,14 @@ void show_check(struct screen *screen, const struct job *job, const struct err_l
     if (warnings->dropped)
         buf_addf(out, "and %zu more\n", warnings->dropped);
     show_busy(out, &job->shop);
-    buf_addf(out, "%s: %zu piece%s, %zu part%s, %zu schedule%s, %zu task%s: no mistakes", file,
-             job->piece_count, job->piece_count == 1 ? "" : "s", job->part_count,
-             job->part_count == 1 ? "" : "s", job->schedule_count, job->schedule_count == 1 ? "" : "s",
+    buf_addf(out, "%s: %zu piece%s, %zu schedule%s, %zu task%s: no mistakes", file, job->piece_count,
+             job->piece_count == 1 ? "" : "s", job->schedule_count, job->schedule_count == 1 ? "" : "s",
              job->task_count, job->task_count == 1 ? "" : "s");
     if (warnings->count)
         buf_addf(out, ", %zu warning%s", warnings->count + warnings->dropped,
                  warnings->count + warnings->dropped == 1 ? "" : "s");
     buf_add_char(out, '\n');
-}
-
-static const char *area_text(const struct screen *screen, double area_m2)
-{
-    return arena_text(screen->out->arena, area_format(area_m2, screen->units).text);
+    show_sums(screen, job, surfaces);
 }
 
 /* A piece is named once, a part once for all its regions. */
@@ -110,4 +122,5 @@ void show_area(struct screen *screen, const struct job *job, const struct surfac
     print_surfaces(screen, job, surfaces);
     screen_heading(screen, "Area by finishing schedule");
     print_by_schedule(screen, job, surfaces);
+    show_sums(screen, job, surfaces);
 }

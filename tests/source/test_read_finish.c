@@ -143,7 +143,7 @@ static const struct mistake_row mistakes[] = {
      "/components/1/parts: expected a number of parts above 0, found 0"},
     {ROW("a density of 90 kg/l"), "1.1 kg/l", "90 kg/l", "\"90 kg/l\"",
      "/components/1/density: expected a density that a liquid or a paste can have, 0.4 kg/l to 3 kg/l, found "
-     "90 kg/l"},
+     "90 kg/L"},
     {ROW("a pack without size"), "{\"size\": \"450 g\"}", "{}", "{}",
      "/components/0/packs/1/size: expected a volume such as \"500 ml\", or a mass, found nothing"},
     {ROW("an empty pack"), "\"450 g\"", "\"0 g\"", "\"0 g\"",
@@ -156,7 +156,7 @@ static const struct mistake_row mistakes[] = {
      "/components/0/parts: expected a number without quotes, such as 3 or 0.5, found \"3\""},
     {ROW("a density of nothing"), "1.1 kg/l", "0 kg/l", "\"0 kg/l\"",
      "/components/1/density: expected a density that a liquid or a paste can have, 0.4 kg/l to 3 kg/l, found "
-     "0 kg/l"},
+     "0 kg/L"},
     {ROW("the pot dies before it may be used"), "\"4 h\",\n \"cov", "\"5 min\",\n \"cov", "\"10 min\", \"pot",
      "/induction: expected an induction shorter than the pot life, found 10 min"},
     {ROW("an opened life of nothing"), "\"6 mo\"", "\"0 d\"", "\"0 d\"",
