@@ -286,7 +286,8 @@ enum coatwright_report {
     COATWRIGHT_PLAN,         /* text, JSON */
     COATWRIGHT_FINISH_TABLE, /* text, JSON */
     COATWRIGHT_COST,         /* text, JSON, CSV: the lines of a quote */
-    COATWRIGHT_FINISH_LABEL /* JSON: a finish file to be filled in from the label, after the nearest finish */
+    COATWRIGHT_FINISH_LABEL, /* JSON: a finish file to be filled in from the label, after the nearest finish */
+    COATWRIGHT_WOODS         /* text, JSON: the woods that a part list may name; needs nothing read */
 };
 
 enum coatwright_format {

@@ -172,6 +172,18 @@ static bool finish_label(struct writing *w)
     return true;
 }
 
+static bool woods_text(struct writing *w)
+{
+    show_woods(&w->screen);
+    return true;
+}
+
+static bool woods_json(struct writing *w)
+{
+    write_woods(&w->json);
+    return true;
+}
+
 const struct report_writer *report_find(enum coatwright_report report, enum coatwright_format format)
 {
     static const struct report_writer writers[] = {
@@ -197,6 +209,8 @@ const struct report_writer *report_find(enum coatwright_report report, enum coat
         {COATWRIGHT_FINISH_TABLE, COATWRIGHT_TEXT, NEEDS_FINISHES, finishes_text},
         {COATWRIGHT_FINISH_TABLE, COATWRIGHT_JSON, NEEDS_FINISHES, finishes_json},
         {COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON, NEEDS_FINISHES, finish_label},
+        {COATWRIGHT_WOODS, COATWRIGHT_TEXT, NEEDS_NOTHING, woods_text},
+        {COATWRIGHT_WOODS, COATWRIGHT_JSON, NEEDS_NOTHING, woods_json},
     };
     for (size_t i = 0; i < sizeof writers / sizeof writers[0]; i++)
         if (writers[i].report == report && writers[i].format == format)

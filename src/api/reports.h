@@ -6,7 +6,7 @@
 #include "format/json_write.h"
 #include "report/table.h"
 
-enum needs { NEEDS_SURFACES, NEEDS_PLAN, NEEDS_PLAN_OR_MIX, NEEDS_FINISHES };
+enum needs { NEEDS_SURFACES, NEEDS_PLAN, NEEDS_PLAN_OR_MIX, NEEDS_FINISHES, NEEDS_NOTHING };
 
 /* One report being written; `previous` is the calendar that it replaces, NULL: none. */
 struct writing {

@@ -10,6 +10,8 @@ static bool has(const struct coatwright *session, enum needs needs)
         return session->surfaces != NULL;
     case NEEDS_PLAN:
         return session->plan != NULL;
+    case NEEDS_NOTHING:
+        return true;
     case NEEDS_PLAN_OR_MIX:
         return session->plan != NULL || session->lone != NULL;
     default:

@@ -241,7 +241,8 @@ static bool operand_read(struct options *options, const char *word, struct err *
         return command_read(options, word, misuse);
     snprintf(found, sizeof found, "\"%s\" as well", word);
     if (options->operand_count == command->most)
-        return refuse(misuse, found, "coatwright %s %s", command->name, command->operands);
+        return refuse(misuse, found, "coatwright %s%s%s", command->name, *command->operands ? " " : "",
+                      command->operands);
     options->operands[options->operand_count++] = word;
     return true;
 }

@@ -29,7 +29,8 @@ struct command {
 
 /* In the order of the help. */
 #define COMMANDS(each)                                                                                       \
-    each(check) each(area) each(buy) each(mix) each(timetable) each(plan) each(publish) each(finishes)
+    each(check) each(area) each(buy) each(mix) each(timetable) each(plan) each(publish) each(finishes)       \
+        each(woods)
 
 #define COMMAND_ROW(name) extern const struct command command_##name;
 COMMANDS(COMMAND_ROW)

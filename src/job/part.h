@@ -152,6 +152,9 @@ const struct wood *wood_understand(const char *name);
 /* All of them, for did-you-mean and for the list that the program prints. */
 const struct wood *wood_table(size_t *count);
 
+/* Its names in other languages and in short, with | between; NULL: none. */
+const char *wood_other_names(const char *name);
+
 /* Words for grains and traits, as the rules of finish/fit.h use them: "closed" ... "mdf", "oily" ... "rough". */
 const char *const *wood_word_table(size_t *count);
 

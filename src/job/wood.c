@@ -106,11 +106,11 @@ static const struct {
     {"ply|baltic|multiplex|sperrholz|contreplaqu\xC3\xA9|contreplaque|cp|plywood", "plywood"},
     {"veneered|veneer|furniert|furnier|plaqu\xC3\xA9|plaque", "veneer"},
     {"rough|s\xC3\xA4gerau", "rough"},
-    {"mdf|medite|fibreboard|fiberboard|m\xC3\xA9"
+    {"fibreboard|fiberboard|m\xC3\xA9"
      "dium",
      "mdf"},
-    {"chipboard|particleboard|particle|spanplatte|span|agglom\xC3\xA9r\xC3\xA9|agglo", "chipboard"},
-    {"hdf|hardboard|hartfaser|isorel", "hardboard"},
+    {"particleboard|particle|spanplatte|span|agglom\xC3\xA9r\xC3\xA9|agglo", "chipboard"},
+    {"hdf|hartfaser", "hardboard"},
     {"eiche|ch\xC3\xAAne|chene", "oak"},
     {"wei\xC3\x9F"
      "eiche|weisseiche",
@@ -141,6 +141,14 @@ static const struct {
     {"robinie|akazie|robinier", "robinia"},
     {"teck", "teak"},
 };
+
+const char *wood_other_names(const char *name)
+{
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+        if (others[i].means && strcmp(others[i].means, name) == 0)
+            return others[i].words;
+    return NULL;
+}
 
 enum { NAME_SIZE = 96, TOKENS_MOST = 8 };
 

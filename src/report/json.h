@@ -49,6 +49,9 @@ struct source_count sources_count(const struct finish *const *finishes, size_t c
 void write_finishes(struct json_write *w, const struct finish *const *finishes,
                     const struct finish *const *replaces, size_t count);
 
+/* The woods that a part list may name. */
+void write_woods(struct json_write *w);
+
 /* `shipped` is what the shop's own file takes the place of: adds `overrides`, figure by figure. NULL: none. */
 void write_finish(struct json_write *w, const struct finish *finish, const struct finish *shipped);
 

@@ -1,5 +1,6 @@
 #include "report/json.h"
 
+#include "base/arena.h"
 #include "report/finish_figures.h"
 
 #include <math.h>
@@ -248,6 +249,35 @@ void write_finishes(struct json_write *w, const struct finish *const *finishes,
     json_put_whole(w, "published", (int64_t)counted.published);
     json_put_whole(w, "common_practice", (int64_t)counted.common_practice);
     json_put_whole(w, "from_memory", (int64_t)counted.from_memory);
+    json_close(w);
+    json_close(w);
+}
+
+void write_woods(struct json_write *w)
+{
+    size_t count;
+    const struct wood *woods = wood_table(&count);
+    json_open(w, NULL, '{');
+    json_open(w, "woods", '[');
+    for (size_t i = 0; i < count; i++) {
+        const char *words[WOOD_WORDS_MOST], *names = wood_other_names(woods[i].name);
+        size_t known = wood_words(&woods[i], words);
+        json_open_row(w, NULL, '{');
+        json_put_text(w, "wood", woods[i].name);
+        json_put_text(w, "grain", words[0]);
+        json_open_row(w, "traits", '[');
+        for (size_t k = 1; k < known; k++)
+            json_put_text(w, NULL, words[k]);
+        json_close(w);
+        json_open_row(w, "names", '[');
+        while (names && *names) {
+            size_t length = strcspn(names, "|");
+            json_put_text(w, NULL, arena_text_n(w->out->arena, names, length));
+            names += length + (names[length] == '|');
+        }
+        json_close(w);
+        json_close(w);
+    }
     json_close(w);
     json_close(w);
 }

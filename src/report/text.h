@@ -13,6 +13,9 @@
 #include "surface/takeoff.h"
 #include "timetable/timetable.h"
 
+/* The woods that a part list may name: grain, traits, other names. */
+void show_woods(struct screen *screen);
+
 /* Both end with how many rows, parts and m2 were read: a decimal point too few shows in them. */
 void show_check(struct screen *screen, const struct job *job, const struct surfaces *surfaces,
                 const struct err_list *warnings);

@@ -57,6 +57,59 @@ void show_finishes(struct screen *screen, const struct finish *const *finishes, 
     screen_paragraph(screen, 0, 0, "One of them with its sources: coatwright finishes FINISH.");
 }
 
+/* "oily, light" */
+static const char *traits_text(struct arena *arena, const struct wood *wood)
+{
+    const char *words[WOOD_WORDS_MOST], *text = "";
+    size_t count = wood_words(wood, words);
+    for (size_t i = 1; i < count; i++)
+        text = arena_textf(arena, "%s%s%s", text, i > 1 ? ", " : "", words[i]);
+    return text;
+}
+
+static const char *other_names_text(struct arena *arena, const struct wood *wood)
+{
+    struct buf buf;
+    const char *names = wood_other_names(wood->name);
+    buf_init(&buf, arena);
+    for (; names && *names; names++)
+        if (*names == '|')
+            buf_add(&buf, ", ");
+        else
+            buf_add_char(&buf, *names);
+    return buf.text;
+}
+
+void show_woods(struct screen *screen)
+{
+    static const struct column columns[] = {
+        {"wood", ALIGN_LEFT, false},
+        {"grain", ALIGN_LEFT, false},
+        {"traits", ALIGN_LEFT, true},
+        {"also called", ALIGN_LEFT, true},
+    };
+    struct arena *arena = screen->out->arena;
+    struct table table;
+    size_t count;
+    const struct wood *woods = wood_table(&count);
+    table_init(&table, arena, columns, 4);
+    for (size_t i = 0; i < count; i++) {
+        const char *words[WOOD_WORDS_MOST];
+        if (woods[i].traits & (WOOD_VENEER | WOOD_ROUGH))
+            continue;
+        wood_words(&woods[i], words);
+        table_row(&table, (const char *[]){woods[i].name, words[0], traits_text(arena, &woods[i]),
+                                           other_names_text(arena, &woods[i])});
+    }
+    table_print(&table, screen, 0);
+    buf_add_char(screen->out, '\n');
+    screen_paragraph(
+        screen, 0, 0,
+        "Each solid wood also as a veneer (oak veneer, oak veneered MDF, Eiche furniert) and rough-sawn "
+        "(rough oak). How it was sawn, its grade and its thickness may stand beside it: rift white oak, 18 "
+        "mm MR MDF. Common practice, from memory.");
+}
+
 static const char *source_of(const struct finish *finish, const char *group)
 {
     for (size_t i = 0; i < finish->source_count; i++)

@@ -199,6 +199,7 @@ function alone() {
   if (!fs.existsSync(program)) return;
   for (const [args, schema] of [
     [['finishes'], 'finishes'],
+    [['woods'], 'woods'],
     [['finishes', 'hardwax-oil-two-part'], 'finishes'],
     [['finishes', '--own', 'examples/kitchen-finishes'], 'finishes'],
     [['finishes', 'hardwax-oil-two-part', '--from-label'], 'finish'],

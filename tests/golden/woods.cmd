@@ -1,0 +1,1 @@
+coatwright woods
