@@ -113,7 +113,7 @@ static bool timetable_json(struct writing *w)
 static bool timetable_calendar(struct writing *w)
 {
     struct coatwright *session = w->session;
-    struct calendar_options options = {session->now_min, w->previous};
+    struct calendar_options options = {.now_min = session->now_min, .previous = w->previous};
     bool several = session->together_count > 1;
     bool written = calendar_write(session->arena, several ? session->together : &session->plan,
                                   several ? session->together_count : 1, options, w->out, &session->errors);

@@ -72,6 +72,12 @@ uint32_t text_next(const char **at)
     return point;
 }
 
+bool text_is_control(uint32_t c)
+{
+    return c < 0x20 || (c >= 0x7F && c < 0xA0) || (c >= 0x202A && c <= 0x202E) ||
+           (c >= 0x2066 && c <= 0x2069);
+}
+
 size_t text_characters(const char *text, size_t bytes)
 {
     size_t count = 0;

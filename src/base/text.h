@@ -22,6 +22,10 @@ bool text_valid(const char *bytes, size_t length, size_t *bad_at);
  * one U+FFFD. */
 uint32_t text_next(const char **at);
 
+/* Whether a code point must not reach a screen as it is: control characters (C0, DEL, C1), and those that turn the direction
+ * of what follows (Unicode, UAX 9: embeddings, overrides and isolates). */
+bool text_is_control(uint32_t c);
+
 /* Code points in the first `bytes` bytes, broken bytes counted as one each: columns count these. */
 size_t text_characters(const char *text, size_t bytes);
 

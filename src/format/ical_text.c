@@ -52,6 +52,20 @@ const char *ical_line(const struct reading *reading, const struct file_text *fil
     return words_quote(reading->arena, arena_text_n(reading->arena, file->text + at, end - at));
 }
 
+size_t ical_text_line(const struct file_text *file, size_t at, struct buf *line)
+{
+    size_t next, end = line_end(file, at, &next);
+    line->length = 0;
+    line->text[0] = '\0';
+    buf_add_n(line, file->text + at, end - at);
+    while (folded_on(file, next)) {
+        at = next + 1;
+        end = line_end(file, next, &next);
+        buf_add_n(line, file->text + at, end - at);
+    }
+    return next;
+}
+
 static bool wrong(const struct scan *scan, size_t at, const char *expected, const char *found)
 {
     (void)text_wrong(scan->reading->errors, scan->file, at, "", expected, found);

@@ -35,6 +35,9 @@ const char *ical_parameter(struct arena *arena, const struct ical_property *prop
 bool ical_parameter_is(struct arena *arena, const struct ical_property *property, const char *name,
                        const char *word);
 
+/* The line at an offset without its folds, into an empty `line`; where the next one begins. */
+size_t ical_text_line(const struct file_text *file, size_t at, struct buf *line);
+
 /* The line at an offset, quoted, for messages. */
 const char *ical_line(const struct reading *reading, const struct file_text *file, size_t at);
 

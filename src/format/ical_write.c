@@ -1,19 +1,62 @@
 #include "format/ical_write.h"
 
 #include "base/arena.h"
-#include "format/ical_lock.h"
 #include "base/buf.h"
+#include "base/text.h"
 #include "format/ical_text.h"
+#include "format/ical_value.h"
+#include "format/ical_zone.h"
 
-#include <libical/ical.h>
+#include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { YEAR_MIN = 365 * DAY_MINUTES };
+enum { YEAR_MIN = 365 * DAY_MINUTES, PREFIX_MOST = 80 };
 
 void ical_init(struct ical *calendar, struct arena *arena, const struct zone *zone, int64_t now_min)
 {
     *calendar = (struct ical){.arena = arena, .zone = zone, .now_min = now_min};
+}
+
+/* FNV-1a, 64 bits. */
+static uint64_t hash(const char *text)
+{
+    uint64_t h = 0xCBF29CE484222325u;
+    for (; *text; text++)
+        h = (h ^ (unsigned char)*text) * 0x100000001B3u;
+    return h;
+}
+
+/* The text, or its beginning, no character cut apart, and its hash. */
+static const char *shortened(struct arena *arena, const char *text, size_t most)
+{
+    size_t end = most - 17;
+    if (strlen(text) <= most)
+        return text;
+    while (end > 0 && ((unsigned char)text[end] & 0xC0) == 0x80)
+        end--;
+    return arena_textf(arena, "%.*s-%016" PRIx64, (int)end, text, hash(text));
+}
+
+const char *ical_prefix(struct arena *arena, const char *name, const char *key)
+{
+    const char *slug = shortened(arena, text_slug(arena, name), PREFIX_MOST);
+    return key[0] ? arena_textf(arena, "%s-%s/", slug, key) : arena_textf(arena, "%s/", slug);
+}
+
+const char *ical_uid(struct arena *arena, const char *prefix, const char *id)
+{
+    static const char host[] = "@coatwright";
+    return arena_textf(
+        arena, "%s%s",
+        shortened(arena, arena_textf(arena, "%s%s", prefix, id), ICAL_UID_MOST - sizeof host + 1), host);
+}
+
+void ical_own(struct ical *calendar, const char *prefix)
+{
+    calendar->ours = arena_grow(calendar->arena, calendar->ours, calendar->own_count, &calendar->own_capacity,
+                                sizeof *calendar->ours);
+    calendar->ours[calendar->own_count++] = prefix;
 }
 
 struct ical_item *ical_add(struct ical *calendar, const char *uid, const char *summary, const char *category)
@@ -44,19 +87,41 @@ void ical_after(const struct ical *calendar, struct ical_item *item, const char 
     item->after[item->after_count++] = uid;
 }
 
-/* Text that may stand in a property: control characters become blanks. */
-static const char *clean(struct arena *arena, const char *text)
+/* The value of a text property (RFC 5545, 3.3.11). What a calendar cannot hold, or what would turn the line around on a
+ * screen, becomes a blank. */
+static void add_text(struct buf *out, const char *name, const char *text)
 {
-    char *plain = arena_text(arena, text);
-    for (char *at = plain; *at; at++)
-        if (((unsigned char)*at < 0x20 && *at != '\n') || *at == 0x7F)
-            *at = ' ';
-    return plain;
+    buf_addf(out, "%s:", name);
+    while (*text) {
+        const char *from = text;
+        uint32_t c = text_next(&text);
+        if (c == '\n')
+            buf_add(out, "\\n");
+        else if (c == '\\' || c == ';' || c == ',')
+            buf_addf(out, "\\%c", (char)c);
+        else if (text_is_control(c))
+            buf_add_char(out, ' ');
+        else
+            buf_add_n(out, from, (size_t)(text - from));
+    }
+    buf_add(out, "\r\n");
 }
 
-static struct icaltimetype utc(int64_t minute)
+static void add_line(struct buf *out, const char *name, const char *value)
 {
-    return icaltime_from_timet_with_zone((time_t)(minute * 60), 0, icaltimezone_get_utc_timezone());
+    buf_addf(out, "%s:%s\r\n", name, value);
+}
+
+static const char *stamp(struct arena *arena, struct wall wall, bool utc)
+{
+    return arena_textf(arena, "%04d%02d%02dT%02d%02d00%s", wall.year, wall.month, wall.day, wall.hour,
+                       wall.minute, utc ? "Z" : "");
+}
+
+static const char *utc_stamp(struct arena *arena, int64_t minute)
+{
+    static const struct zone utc = {"UTC", 0, NULL};
+    return stamp(arena, zone_wall(&utc, minute), true);
 }
 
 static bool same_wall(struct wall a, struct wall b)
@@ -64,7 +129,7 @@ static bool same_wall(struct wall a, struct wall b)
     return a.day == b.day && a.hour == b.hour && a.minute == b.minute;
 }
 
-/* In the hour that comes twice libical and RFC 5545 disagree: such a moment is told in UTC. */
+/* In the hour that comes twice readers disagree: such a moment is told in UTC. */
 static bool wall_is_ambiguous(const struct zone *zone, int64_t minute)
 {
     int32_t before = zone_offset_at(zone, minute - DAY_MINUTES),
@@ -77,200 +142,294 @@ static bool wall_is_ambiguous(const struct zone *zone, int64_t minute)
            same_wall(wall, zone_wall(zone, minute - shift)) || zone_moment(zone, wall) != minute;
 }
 
-/* DTSTART, DTEND or DUE on the zone's wall; in UTC where a clock change makes the wall ambiguous. */
-static void add_moment(const struct ical *calendar, icalcomponent *to, icalproperty_kind kind, int64_t minute)
+/* DTSTART, DTEND or DUE on the zone's wall. */
+static void add_moment(const struct ical *calendar, struct buf *out, const char *name, int64_t minute)
 {
     const struct zone *zone = calendar->zone;
     if (minute == INT64_MAX)
         return;
-    icalproperty *property = icalproperty_new(kind);
-    struct icaltimetype time = utc(minute);
-    if (!wall_is_ambiguous(zone, minute)) {
-        struct wall wall = zone_wall(zone, minute);
-        time = icaltime_null_time();
-        time.year = wall.year;
-        time.month = wall.month;
-        time.day = wall.day;
-        time.hour = wall.hour;
-        time.minute = wall.minute;
-        icalproperty_add_parameter(property, icalparameter_new_tzid(zone->name));
-    }
-    icalproperty_set_value(property, icalvalue_new_datetime(time));
-    icalcomponent_add_property(to, property);
+    if (ical_zone_is_utc(zone) || wall_is_ambiguous(zone, minute))
+        add_line(out, name, utc_stamp(calendar->arena, minute));
+    else
+        buf_addf(out, "%s;TZID=%s:%s\r\n", name, zone->name,
+                 stamp(calendar->arena, zone_wall(zone, minute), false));
 }
 
-static void add_alarm(const struct ical *calendar, icalcomponent *event, const struct ical_alarm *at)
+/* An alarm moves with its event: it is told by the minutes to the event's start, or to a to-do's end. */
+static void add_alarm(struct buf *out, const struct ical_item *item, const struct ical_alarm *alarm)
 {
-    icalcomponent *alarm = icalcomponent_new(ICAL_VALARM_COMPONENT);
-    icalcomponent_add_component(event, alarm);
-    icalcomponent_add_property(alarm, icalproperty_new_action(ICAL_ACTION_DISPLAY));
-    struct icaltriggertype trigger = {utc(at->minute), icaldurationtype_null_duration()};
-    icalproperty *property = icalproperty_new_trigger(trigger);
-    icalproperty_add_parameter(property, icalparameter_new_value(ICAL_VALUE_DATETIME));
-    icalcomponent_add_property(alarm, property);
-    icalcomponent_add_property(alarm, icalproperty_new_description(clean(calendar->arena, at->words)));
+    int64_t minutes = alarm->minute - (item->todo ? item->to_min : item->from_min);
+    buf_add(out, "BEGIN:VALARM\r\nACTION:DISPLAY\r\n");
+    buf_addf(out, "TRIGGER%s:%sPT%" PRId64 "M\r\n", item->todo ? ";RELATED=END" : "", minutes < 0 ? "-" : "",
+             minutes < 0 ? -minutes : minutes);
+    add_text(out, "DESCRIPTION", alarm->words);
+    buf_add(out, "END:VALARM\r\n");
 }
 
-static void add_item(const struct ical *calendar, icalcomponent *root, const struct ical_item *item)
+/* All that a new version of the item says, its stamps apart. */
+static const char *essence_of(const struct ical *calendar, const struct ical_item *item)
 {
-    struct arena *arena = calendar->arena;
-    icalcomponent *component = icalcomponent_new(item->todo ? ICAL_VTODO_COMPONENT : ICAL_VEVENT_COMPONENT);
-    icalcomponent_add_component(root, component);
-    icalcomponent_add_property(component, icalproperty_new_uid(clean(arena, item->uid)));
-    icalcomponent_add_property(component, icalproperty_new_dtstamp(utc(calendar->now_min)));
-    icalcomponent_add_property(component, icalproperty_new_summary(clean(arena, item->summary)));
-    icalcomponent_add_property(component, icalproperty_new_categories(item->category));
+    struct buf out;
+    buf_init(&out, calendar->arena);
+    add_text(&out, "UID", item->uid);
+    add_text(&out, "SUMMARY", item->summary);
+    add_text(&out, "CATEGORIES", item->category);
     if (item->description[0])
-        icalcomponent_add_property(component, icalproperty_new_description(clean(arena, item->description)));
-    add_moment(calendar, component, ICAL_DTSTART_PROPERTY, item->from_min);
-    add_moment(calendar, component, item->todo ? ICAL_DUE_PROPERTY : ICAL_DTEND_PROPERTY, item->to_min);
+        add_text(&out, "DESCRIPTION", item->description);
+    add_moment(calendar, &out, "DTSTART", item->from_min);
+    add_moment(calendar, &out, item->todo ? "DUE" : "DTEND", item->to_min);
     if (item->transparent)
-        icalcomponent_add_property(component, icalproperty_new_transp(ICAL_TRANSP_TRANSPARENT));
+        add_line(&out, "TRANSP", "TRANSPARENT");
     for (size_t i = 0; i < item->after_count; i++)
-        icalcomponent_add_property(component, icalproperty_new_relatedto(clean(arena, item->after[i])));
+        add_text(&out, "RELATED-TO;RELTYPE=DEPENDS-ON", item->after[i]);
     for (size_t i = 0; i < item->alarm_count; i++)
-        add_alarm(calendar, component, &item->alarms[i]);
+        add_alarm(&out, item, &item->alarms[i]);
+    return out.text;
 }
 
-static bool unwanted(icalproperty *property)
+/* Which lines of an old component go into the new calendar. */
+enum keep { KEEP_ALL, KEEP_ESSENCE, KEEP_CANCELLED };
+
+static bool is_one_of(const char *name, const char *const *names)
 {
-    icalproperty_kind kind = icalproperty_isa(property);
-    if (kind == ICAL_TZUNTIL_PROPERTY)
+    while (*names && strcmp(*names, name) != 0)
+        names++;
+    return *names != NULL;
+}
+
+static bool keeps(enum keep keep, const char *name, bool todo, bool in_alarm)
+{
+    static const char *const stamps[] = {"DTSTAMP", "SEQUENCE", "LAST-MODIFIED", NULL};
+    static const char *const states[] = {"STATUS", "COMPLETED", "PERCENT-COMPLETE", NULL};
+    if (keep == KEEP_ALL)
         return true;
-    const char *name = icalproperty_get_x_name(property);
-    return kind == ICAL_X_PROPERTY && name && strcmp(name, "X-LIC-LOCATION") == 0;
-}
-
-/* The next property is taken before one is removed: the iterator stands on it. */
-static void remove_unwanted(icalcomponent *zone)
-{
-    icalproperty *next = NULL;
-    for (icalproperty *at = icalcomponent_get_first_property(zone, ICAL_ANY_PROPERTY); at; at = next) {
-        next = icalcomponent_get_next_property(zone, ICAL_ANY_PROPERTY);
-        if (unwanted(at)) {
-            icalcomponent_remove_property(zone, at);
-            icalproperty_free(at);
-        }
-    }
-}
-
-/* libical writes onsets in UTC; RFC 5545, 3.6.5 wants them local, by the offset that held before them. */
-static void make_onsets_local(icalcomponent *observance)
-{
-    icalproperty *before = icalcomponent_get_first_property(observance, ICAL_TZOFFSETFROM_PROPERTY);
-    icalproperty *at = icalcomponent_get_first_property(observance, ICAL_RDATE_PROPERTY);
-    for (; before && at; at = icalcomponent_get_next_property(observance, ICAL_RDATE_PROPERTY)) {
-        struct icaldatetimeperiodtype onset = icalproperty_get_rdate(at);
-        if (!icaltime_is_utc(onset.time))
-            continue;
-        time_t local = icaltime_as_timet(onset.time) + icalproperty_get_tzoffsetfrom(before);
-        onset.time = icaltime_from_timet_with_zone(local, 0, NULL);
-        icalproperty_set_rdate(at, onset);
-    }
-}
-
-/* VTIMEZONE from the builtin zone, cut to the span; false: no such zone. */
-static bool add_zone(const struct ical *calendar, icalcomponent *root, int64_t from_min, int64_t to_min)
-{
-    const char *name = calendar->zone->name;
-    if (calendar->zone->count == 0 || strcmp(name, "UTC") == 0)
-        return true;
-    icaltimezone *builtin = icaltimezone_get_builtin_timezone(name);
-    if (!builtin)
+    if (is_one_of(name, stamps) && !in_alarm)
         return false;
-    icalcomponent *zone = icalcomponent_new_clone(icaltimezone_get_component(builtin));
-    icaltimezone_truncate_vtimezone(zone, utc(from_min), utc(to_min), 0);
-    remove_unwanted(zone);
-    icalcomponent *child = icalcomponent_get_first_component(zone, ICAL_ANY_COMPONENT);
-    for (; child; child = icalcomponent_get_next_component(zone, ICAL_ANY_COMPONENT))
-        make_onsets_local(child);
-    icalproperty *tzid = icalcomponent_get_first_property(zone, ICAL_TZID_PROPERTY);
-    if (tzid)
-        icalproperty_set_tzid(tzid, name);
-    icalcomponent_add_component(root, zone);
-    return true;
+    if (keep == KEEP_CANCELLED)
+        return !in_alarm && strcmp(name, "STATUS") != 0;
+    return in_alarm || !todo || !is_one_of(name, states);
 }
 
-static bool counts_as_change(icalproperty_kind kind)
+/* The lines of an old component, unfolded, without its first and last but with KEEP_ALL. */
+static void add_old(const struct file_text *file, const struct ical_component *old, enum keep keep,
+                    struct buf *out)
 {
-    return kind != ICAL_DTSTAMP_PROPERTY && kind != ICAL_SEQUENCE_PROPERTY &&
-           kind != ICAL_LASTMODIFIED_PROPERTY;
-}
-
-/* The component's text without its stamps, for comparison. */
-static const char *essence(struct arena *arena, icalcomponent *component)
-{
-    icalcomponent *bare = icalcomponent_new_clone(component);
-    icalproperty *next = NULL;
-    for (icalproperty *at = icalcomponent_get_first_property(bare, ICAL_ANY_PROPERTY); at; at = next) {
-        next = icalcomponent_get_next_property(bare, ICAL_ANY_PROPERTY);
-        if (!counts_as_change(icalproperty_isa(at))) {
-            icalcomponent_remove_property(bare, at);
-            icalproperty_free(at);
-        }
+    struct buf line, name;
+    int depth = 0;
+    bool todo = strcmp(old->name, "VTODO") == 0;
+    buf_init(&line, out->arena);
+    buf_init(&name, out->arena);
+    for (size_t at = old->at; at < old->end;) {
+        at = ical_text_line(file, at, &line);
+        name.length = 0;
+        buf_add_n(&name, line.text, strcspn(line.text, ":;"));
+        bool begins = text_same(name.text, "BEGIN"), ends = text_same(name.text, "END");
+        depth += begins;
+        bool edge = depth == 1 && (begins || ends), inner = depth > 1;
+        depth -= ends;
+        if (line.length && (keep == KEEP_ALL || !edge) && keeps(keep, name.text, todo, inner))
+            buf_addf(out, "%s\r\n", line.text);
     }
-    char *text = icalcomponent_as_ical_string_r(bare);
-    icalcomponent_free(bare);
-    arena_own(arena, text, free);
-    return text;
 }
 
-static icalcomponent *find(icalcomponent *calendar, const char *uid)
+static const char *value_of(const struct ical_component *component, const char *name)
 {
-    if (!calendar || icalcomponent_isa(calendar) != ICAL_VCALENDAR_COMPONENT)
-        return NULL;
-    icalcompiter at = icalcomponent_begin_component(calendar, ICAL_ANY_COMPONENT);
-    for (icalcomponent *component; (component = icalcompiter_deref(&at)); icalcompiter_next(&at)) {
-        const char *other = icalcomponent_get_uid(component);
-        if (other && strcmp(other, uid) == 0)
-            return component;
-    }
-    return NULL;
+    const struct ical_property *property = ical_property_find(component->properties, name);
+    return property ? property->value : "";
 }
 
-static struct icaltimetype last_modified(icalcomponent *component)
+/* SEQUENCE never falls and never wraps (RFC 5545, 3.8.7.4 has it a 32-bit integer). */
+static int32_t next_sequence(const struct ical_component *old, bool changed)
 {
-    icalproperty *property = icalcomponent_get_first_property(component, ICAL_LASTMODIFIED_PROPERTY);
-    return property ? icalproperty_get_lastmodified(property) : icaltime_null_time();
+    long sequence = strtol(value_of(old, "SEQUENCE"), NULL, 10);
+    sequence = sequence < 0 ? 0 : sequence > INT32_MAX ? INT32_MAX : sequence;
+    return (int32_t)(changed && sequence < INT32_MAX ? sequence + 1 : sequence);
 }
 
-static void number_one(const struct ical *calendar, icalcomponent *component, icalcomponent *old)
+static void add_stamps(struct buf *out, int32_t sequence, const char *modified)
 {
-    int sequence = 0;
-    struct icaltimetype modified = utc(calendar->now_min);
+    add_line(out, "DTSTAMP", modified);
+    buf_addf(out, "SEQUENCE:%" PRId32 "\r\n", sequence);
+    add_line(out, "LAST-MODIFIED", modified);
+}
+
+static void add_done(const struct ical_component *old, struct buf *out)
+{
+    static const char *const states[] = {"STATUS", "COMPLETED", "PERCENT-COMPLETE"};
+    for (size_t i = 0; i < sizeof states / sizeof states[0]; i++)
+        if (value_of(old, states[i])[0])
+            add_line(out, states[i], value_of(old, states[i]));
+}
+
+static void add_item(const struct ical *calendar, const struct ical_item *item, const struct file_text *file,
+                     const struct ical_component *old, struct buf *out)
+{
+    const char *kind = item->todo ? "VTODO" : "VEVENT", *essence = essence_of(calendar, item);
+    const char *modified = utc_stamp(calendar->arena, calendar->now_min), *before = "";
+    struct buf was;
+    bool changed = true;
+    buf_init(&was, calendar->arena);
     if (old) {
-        bool same = strcmp(essence(calendar->arena, component), essence(calendar->arena, old)) == 0;
-        sequence = icalcomponent_get_sequence(old) + (same ? 0 : 1);
-        struct icaltimetype before = last_modified(old);
-        if (same && !icaltime_is_null_time(before))
+        struct ical_time time;
+        const char *next;
+        add_old(file, old, KEEP_ESSENCE, &was);
+        changed = strcmp(was.text, essence) != 0;
+        before = value_of(old, "LAST-MODIFIED");
+        if (!changed && ical_time_read(before, &time, &next) && time.utc)
             modified = before;
     }
-    icalcomponent_add_property(component, icalproperty_new_sequence(sequence));
-    icalcomponent_add_property(component, icalproperty_new_lastmodified(modified));
+    add_line(out, "BEGIN", kind);
+    buf_add(out, essence);
+    add_stamps(out, old ? next_sequence(old, changed) : 0, modified);
+    if (old && item->todo)
+        add_done(old, out);
+    add_line(out, "END", kind);
 }
 
-/* SEQUENCE and LAST-MODIFIED say what changed since the file that is replaced. */
-static void number(const struct ical *calendar, icalcomponent *root, icalcomponent *previous)
+/* The old calendar while the new one is written. */
+struct merging {
+    const struct ical *calendar;
+    const struct file_text *file;
+    const struct ical_component *old; /* its VCALENDAR; NULL: none */
+    const struct ical_component **by_uid;
+    size_t count;
+};
+
+static int by_uid(const void *a, const void *b)
 {
-    icalcompiter at = icalcomponent_begin_component(root, ICAL_ANY_COMPONENT);
-    for (icalcomponent *component; (component = icalcompiter_deref(&at)); icalcompiter_next(&at)) {
-        const char *uid = icalcomponent_get_uid(component);
-        if (uid)
-            number_one(calendar, component, find(previous, uid));
+    const struct ical_component *x = *(const struct ical_component *const *)a,
+                                *y = *(const struct ical_component *const *)b;
+    int order = strcmp(value_of(x, "UID"), value_of(y, "UID"));
+    return order ? order : (x->at > y->at) - (x->at < y->at);
+}
+
+/* An escaped UID as it stands in the text. */
+static const char *uid_text(struct arena *arena, const char *uid)
+{
+    struct buf out;
+    buf_init(&out, arena);
+    add_text(&out, "", uid);
+    out.text[out.length - 2] = '\0';
+    return out.text + 1;
+}
+
+static const struct ical_component *old_of(const struct merging *merging, const char *uid)
+{
+    const char *wanted = uid_text(merging->calendar->arena, uid);
+    size_t low = 0, high = merging->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (strcmp(value_of(merging->by_uid[middle], "UID"), wanted) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    bool found = low < merging->count && strcmp(value_of(merging->by_uid[low], "UID"), wanted) == 0;
+    return found ? merging->by_uid[low] : NULL;
+}
+
+static bool is_ours(const struct ical *calendar, const struct ical_component *component)
+{
+    const char *uid = value_of(component, "UID");
+    for (size_t i = 0; i < calendar->own_count; i++) {
+        const char *prefix = uid_text(calendar->arena, calendar->ours[i]);
+        if (strncmp(uid, prefix, strlen(prefix)) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* What ended before now is a fact that no plan takes back. */
+static bool is_over(const struct ical *calendar, const struct ical_component *component)
+{
+    const struct ical_property *end = ical_property_find(component->properties, "DTEND");
+    struct ical_time time;
+    const char *next, *zone = end ? ical_parameter(calendar->arena, end, "TZID") : NULL;
+    if (!end || !ical_time_read(end->value, &time, &next) ||
+        (!time.utc && !(zone && strcmp(zone, calendar->zone->name) == 0)))
+        return false;
+    int64_t minute = time.utc ? time.day * DAY_MINUTES + time.minute
+                              : zone_moment_on(calendar->zone, time.day, time.minute);
+    return minute <= calendar->now_min;
+}
+
+/* What stood in the old calendar and is not ours, or is ours and gone. */
+static void add_left(const struct merging *merging, const struct ical_component *component, struct buf *out)
+{
+    const struct ical *calendar = merging->calendar;
+    const char *status = value_of(component, "STATUS");
+    bool settled = text_same(status, "CANCELLED") || text_same(status, "COMPLETED");
+    if (!is_ours(calendar, component) || settled || is_over(calendar, component)) {
+        add_old(merging->file, component, KEEP_ALL, out);
+        return;
+    }
+    add_line(out, "BEGIN", component->name);
+    add_old(merging->file, component, KEEP_CANCELLED, out);
+    add_stamps(out, next_sequence(component, true), utc_stamp(calendar->arena, calendar->now_min));
+    add_line(out, "STATUS", "CANCELLED");
+    add_line(out, "END", component->name);
+}
+
+static int by_text(const void *a, const void *b)
+{
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+/* Everything of the old calendar that no new item replaces, in its order; a zone of our own name is replaced, too. */
+static void add_others(const struct merging *merging, bool zones, struct buf *out)
+{
+    const struct ical *calendar = merging->calendar;
+    const char **uids = ARENA_ARRAY(calendar->arena, calendar->count, const char *);
+    for (size_t i = 0; i < calendar->count; i++)
+        uids[i] = uid_text(calendar->arena, calendar->items[i].uid);
+    if (calendar->count > 1)
+        qsort(uids, calendar->count, sizeof *uids, by_text);
+    for (const struct ical_component *c = merging->old ? merging->old->children : NULL; c; c = c->next) {
+        bool zone = strcmp(c->name, "VTIMEZONE") == 0;
+        const char *uid = value_of(c, "UID");
+        if (zone != zones || (zone && strcmp(value_of(c, "TZID"), calendar->zone->name) == 0))
+            continue;
+        if (zone || !calendar->count || !bsearch(&uid, uids, calendar->count, sizeof *uids, by_text))
+            add_left(merging, c, out);
     }
 }
 
-static void release_component(void *component)
+static void add_head(const struct merging *merging, struct buf *out)
 {
-    icalcomponent_free(component);
+    static const char *const written[] = {"VERSION", "PRODID", "METHOD", "CALSCALE", NULL};
+    const struct ical_property *p = merging->old ? merging->old->properties : NULL;
+    struct buf line;
+    buf_init(&line, out->arena);
+    buf_add(out, "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Coatwright//Coatwright//EN\r\n");
+    for (; p; p = p->next)
+        if (!is_one_of(p->name, written)) {
+            (void)ical_text_line(merging->file, p->at, &line);
+            buf_addf(out, "%s\r\n", line.text);
+        }
 }
 
-static icalcomponent *read_previous(struct arena *arena, const struct file_text *previous)
+static bool read_previous(struct merging *merging, struct err_list *errors)
 {
-    icalcomponent *root = previous ? icalparser_parse_string(previous->text) : NULL;
-    if (root)
-        arena_own(arena, root, release_component);
-    return root;
+    struct arena *arena = merging->calendar->arena;
+    struct reading reading = {.arena = arena, .errors = errors, .warnings = errors};
+    const struct ical_component *read = ical_text_read(&reading, merging->file);
+    size_t capacity = 0;
+    if (!read)
+        return false;
+    if (read->next) {
+        (void)text_wrong(errors, merging->file, read->next->at, "", "one calendar", "a second one");
+        return false;
+    }
+    merging->old = read;
+    for (const struct ical_component *c = read->children; c; c = c->next)
+        if (value_of(c, "UID")[0]) {
+            merging->by_uid =
+                arena_grow(arena, merging->by_uid, merging->count, &capacity, sizeof *merging->by_uid);
+            merging->by_uid[merging->count++] = c;
+        }
+    if (merging->count > 1)
+        qsort(merging->by_uid, merging->count, sizeof *merging->by_uid, by_uid);
+    return true;
 }
 
 static void take(int64_t minute, int64_t span[2])
@@ -281,50 +440,31 @@ static void take(int64_t minute, int64_t span[2])
     span[1] = minute > span[1] ? minute : span[1];
 }
 
-static void span_of(const struct ical *calendar, int64_t span[2])
+static void add_zone(const struct ical *calendar, struct buf *out)
 {
-    span[0] = INT64_MAX;
-    span[1] = INT64_MIN;
+    int64_t span[2] = {calendar->now_min, calendar->now_min};
     for (size_t i = 0; i < calendar->count; i++) {
         take(calendar->items[i].from_min, span);
         take(calendar->items[i].to_min, span);
     }
-    if (span[0] > span[1])
-        span[0] = span[1] = calendar->now_min;
+    ical_zone_write(out, calendar->zone, span[0] - YEAR_MIN, span[1] + YEAR_MIN);
 }
 
-static void print(struct arena *arena, icalcomponent *calendar, struct buf *out)
+bool ical_write(const struct ical *calendar, const struct file_text *previous, struct buf *out,
+                struct err_list *errors)
 {
-    char *text = icalcomponent_as_ical_string_r(calendar);
-    arena_own(arena, text, free);
-    ical_fold(text, out);
-    arena_disown(arena, text);
-    free(text);
-}
-
-static bool write_locked(const struct ical *calendar, const struct file_text *previous, struct buf *out)
-{
-    int64_t span[2];
-    icaltimezone_set_builtin_tzdata(0);
-    icalcomponent *root = icalcomponent_new(ICAL_VCALENDAR_COMPONENT);
-    arena_own(calendar->arena, root, release_component);
-    span_of(calendar, span);
-    if (!add_zone(calendar, root, span[0] - YEAR_MIN, span[1] + YEAR_MIN))
+    struct merging merging = {.calendar = calendar, .file = previous};
+    struct buf text;
+    if (previous && !read_previous(&merging, errors))
         return false;
-    icalcomponent *old = read_previous(calendar->arena, previous);
-    icalcomponent_add_property(root, icalproperty_new_version("2.0"));
-    icalcomponent_add_property(root, icalproperty_new_prodid("-//Coatwright//Coatwright//EN"));
+    buf_init(&text, calendar->arena);
+    add_head(&merging, &text);
+    add_zone(calendar, &text);
+    add_others(&merging, true, &text);
     for (size_t i = 0; i < calendar->count; i++)
-        add_item(calendar, root, &calendar->items[i]);
-    number(calendar, root, old);
-    print(calendar->arena, root, out);
+        add_item(calendar, &calendar->items[i], previous, old_of(&merging, calendar->items[i].uid), &text);
+    add_others(&merging, false, &text);
+    buf_add(&text, "END:VCALENDAR\r\n");
+    ical_fold(text.text, out);
     return true;
-}
-
-bool ical_write(const struct ical *calendar, const struct file_text *previous, struct buf *out)
-{
-    ical_lock(calendar->arena);
-    bool written = write_locked(calendar, previous, out);
-    ical_unlock(calendar->arena);
-    return written;
 }

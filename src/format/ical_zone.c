@@ -1,6 +1,8 @@
 #include "format/ical_zone.h"
 
 #include "base/arena.h"
+#include "base/buf.h"
+#include "base/number.h"
 #include "format/ical_lock.h"
 #include "format/ical_rule.h"
 
@@ -98,7 +100,7 @@ const char **zone_names(struct arena *arena, size_t *count)
     *count = zones->num_elements;
     const char **names = ARENA_ARRAY(arena, *count, const char *);
     for (size_t i = 0; i < *count; i++)
-        names[i] = icaltimezone_get_location(icalarray_element_at(zones, i));
+        names[i] = arena_text(arena, icaltimezone_get_location(icalarray_element_at(zones, i)));
     ical_unlock(arena);
     return names;
 }
@@ -225,4 +227,166 @@ const struct zone *ical_zone_read(struct arena *arena, const struct ical_compone
             add(arena, &changes, zone, (struct zone_change){onsets.items[i].minute, onsets.items[i].after},
                 &capacity);
     return zone;
+}
+
+bool ical_zone_is_utc(const struct zone *zone)
+{
+    static const char *const names[] = {"UTC",      "Etc/UTC", "Etc/UCT",   "Etc/Universal",
+                                        "Etc/Zulu", "UCT",     "Universal", "Zulu"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+        if (strcmp(zone->name, names[i]) == 0)
+            return true;
+    return zone->count == 0;
+}
+
+/* A change as the wall before it shows it. */
+struct turn {
+    int64_t minute;
+    int before, after; /* minutes to UTC */
+    struct date date;
+    int of_day; /* minute */
+    enum weekday weekday;
+    bool last, written; /* its weekday is the month's last */
+};
+
+static struct turn turn_of(const struct zone *zone, size_t i)
+{
+    const struct zone_change *change = &zone->changes[i];
+    struct turn turn = {change->from_min,
+                        zone->changes[i - 1].offset_min,
+                        change->offset_min,
+                        {0, 0, 0},
+                        0,
+                        MONDAY,
+                        false,
+                        false};
+    int64_t wall = change->from_min + turn.before, day = number_floor_div(wall, DAY_MINUTES);
+    turn.date = date_of(day);
+    turn.of_day = (int)(wall - day * DAY_MINUTES);
+    turn.weekday = weekday_of(day);
+    turn.last = turn.date.day + 7 > month_days(turn.date.year, turn.date.month);
+    return turn;
+}
+
+static int ordinal(const struct turn *turn)
+{
+    return (turn->date.day - 1) / 7 + 1;
+}
+
+/* Whether it is the same change a number of years later, its place in the month apart. */
+static bool comes_back(const struct turn *first, const struct turn *other, int years)
+{
+    return other->date.year == first->date.year + years && other->date.month == first->date.month &&
+           other->weekday == first->weekday && other->of_day == first->of_day &&
+           other->before == first->before && other->after == first->after;
+}
+
+/* The changes that a yearly rule gives from one on: how many, and the place of its weekday in the month; 1: no rule. */
+static size_t row_of(struct turn *turns, size_t count, size_t first, int *place)
+{
+    int years = 1;
+    bool last = turns[first].last, same = true;
+    size_t found = 1;
+    for (size_t i = first + 1; i < count; i++) {
+        bool still_last = last && turns[i].last,
+             still_same = same && ordinal(&turns[i]) == ordinal(&turns[first]);
+        if (turns[i].written || !comes_back(&turns[first], &turns[i], years))
+            continue;
+        if (!still_last && !still_same)
+            break;
+        last = still_last;
+        same = still_same;
+        turns[i].written = true;
+        years++;
+        found++;
+    }
+    *place = same ? ordinal(&turns[first]) : -1;
+    return found;
+}
+
+static void add_offset(struct buf *out, const char *name, int minutes)
+{
+    int size = minutes < 0 ? -minutes : minutes;
+    buf_addf(out, "%s:%c%02d%02d\r\n", name, minutes < 0 ? '-' : '+', size / 60, size % 60);
+}
+
+static void add_wall(struct buf *out, struct date date, int minute)
+{
+    buf_addf(out, "%04d%02d%02dT%02d%02d00", date.year, date.month, date.day, minute / 60, minute % 60);
+}
+
+/* One observance; `rule` NULL: it begins once. */
+static void add_observance(struct buf *out, const struct turn *turn, bool summer, const char *rule)
+{
+    const char *kind = summer ? "DAYLIGHT" : "STANDARD";
+    buf_addf(out, "BEGIN:%s\r\nDTSTART:", kind);
+    add_wall(out, turn->date, turn->of_day);
+    buf_add(out, "\r\n");
+    add_offset(out, "TZOFFSETFROM", turn->before);
+    add_offset(out, "TZOFFSETTO", turn->after);
+    if (rule)
+        buf_addf(out, "RRULE:%s\r\n", rule);
+    buf_addf(out, "END:%s\r\n", kind);
+}
+
+/* A rule for all changes of a row; it ends only where the row ends before the last of all. */
+static const char *rule_of(struct arena *arena, const struct turn *first, int place, const struct turn *end)
+{
+    static const char *const days[] = {"MO", "TU", "WE", "TH", "FR", "SA", "SU"};
+    struct buf rule;
+    buf_init(&rule, arena);
+    buf_addf(&rule, "FREQ=YEARLY;BYMONTH=%d;BYDAY=%d%s", first->date.month, place, days[first->weekday]);
+    if (end) {
+        int64_t day = number_floor_div(end->minute, DAY_MINUTES);
+        buf_add(&rule, ";UNTIL=");
+        add_wall(&rule, date_of(day), (int)(end->minute - day * DAY_MINUTES));
+        buf_add_char(&rule, 'Z');
+    }
+    return rule.text;
+}
+
+static void add_turns(struct buf *out, struct turn *turns, size_t count)
+{
+    int least = INT32_MAX;
+    for (size_t i = 0; i < count; i++) {
+        least = turns[i].before < least ? turns[i].before : least;
+        least = turns[i].after < least ? turns[i].after : least;
+    }
+    for (size_t i = 0; i < count; i++) {
+        int place;
+        if (turns[i].written)
+            continue;
+        size_t row = row_of(turns, count, i, &place);
+        const struct turn *end = &turns[i];
+        bool open = true;
+        for (size_t k = i + 1; k < count; k++) {
+            int years = turns[k].date.year - turns[i].date.year;
+            if (comes_back(&turns[i], &turns[k], years) && years < (int)row)
+                end = &turns[k];
+            else if (turns[k].before == turns[i].before && turns[k].after == turns[i].after)
+                open = false;
+        }
+        add_observance(out, &turns[i], turns[i].after > least,
+                       row > 1 ? rule_of(out->arena, &turns[i], place, open ? NULL : end) : NULL);
+    }
+}
+
+void ical_zone_write(struct buf *out, const struct zone *zone, int64_t from_min, int64_t to_min)
+{
+    struct turn *turns = ARENA_ARRAY(out->arena, zone->count, struct turn);
+    size_t count = 0, first = 1;
+    if (ical_zone_is_utc(zone))
+        return;
+    while (first + 1 < zone->count && zone->changes[first + 1].from_min <= from_min)
+        first++;
+    for (size_t i = first; i < zone->count && zone->changes[i].from_min <= to_min; i++)
+        turns[count++] = turn_of(zone, i);
+    buf_addf(out, "BEGIN:VTIMEZONE\r\nTZID:%s\r\n", zone->name);
+    if (count == 0) {
+        int offset = zone->changes[0].offset_min;
+        struct turn always = {0, offset, offset, {1970, 1, 1}, 0, THURSDAY, false, false};
+        add_observance(out, &always, false, NULL);
+    }
+    add_turns(out, turns, count);
+    buf_add(out, "END:VTIMEZONE\r\n");
 }

@@ -23,14 +23,14 @@ enum {
 struct scene {
     struct arena *arena;
     const struct plan *plan;
-    const char *job_slug;
-    bool several; /* among the plans of other jobs */
+    const char *prefix; /* of its UIDs */
+    bool several;       /* among the plans of other jobs */
     struct ical *calendar;
 };
 
 static const char *step_uid(const struct scene *scene, const struct operation *operation, const char *more)
 {
-    return arena_textf(scene->arena, "%s/%s%s@coatwright", scene->job_slug, operation->id, more);
+    return ical_uid(scene->arena, scene->prefix, arena_textf(scene->arena, "%s%s", operation->id, more));
 }
 
 static const char *summary_of(const struct scene *scene, const struct operation *operation, const char *words)
@@ -192,7 +192,7 @@ static void add_shopping(const struct scene *scene)
     if (list.length == 0)
         return;
     struct ical_item *todo =
-        ical_add(scene->calendar, arena_textf(scene->arena, "%s/shopping@coatwright", scene->job_slug),
+        ical_add(scene->calendar, ical_uid(scene->arena, scene->prefix, "shopping"),
                  arena_textf(scene->arena, "buy finishes for %s", scene->plan->job->name), "shopping");
     todo->todo = true;
     todo->description = list.text;
@@ -219,19 +219,17 @@ static bool names_differ(struct arena *arena, const struct plan *const *plans, s
 bool calendar_write(struct arena *arena, const struct plan *const *plans, size_t count,
                     struct calendar_options options, struct buf *out, struct err_list *errors)
 {
-    const struct job *first = plans[0]->job;
     struct ical calendar;
     if (!names_differ(arena, plans, count, errors))
         return false;
-    ical_init(&calendar, arena, first->zone, options.now_min);
+    ical_init(&calendar, arena, plans[0]->job->zone, options.now_min);
     for (size_t i = 0; i < count; i++) {
-        struct scene scene = {arena, plans[i], text_slug(arena, plans[i]->job->name), count > 1, &calendar};
+        const char *prefix = ical_prefix(arena, plans[i]->job->name, options.keys ? options.keys[i] : "");
+        struct scene scene = {arena, plans[i], prefix, count > 1, &calendar};
+        ical_own(&calendar, prefix);
         add_steps(&scene);
         add_waits(&scene);
         add_shopping(&scene);
     }
-    if (ical_write(&calendar, options.previous, out))
-        return true;
-    err_add(errors, ERR_INPUT, first->file, "/zone", "a time zone that this system knows", first->zone->name);
-    return false;
+    return ical_write(&calendar, options.previous, out, errors);
 }
