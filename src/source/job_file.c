@@ -175,7 +175,11 @@ static bool read_written(const struct job_draft *draft, struct json_at at, struc
     const char *text;
     if (!json_text(at, "a moment such as \"2027-03-01 08:00\"", &text))
         return false;
-    return moment_parse(text, draft->job->zone, moment, &fault) || json_refuse(at, fault.expected);
+    if (!moment_parse(text, draft->job->zone, moment, &fault))
+        return json_refuse(at, fault.expected);
+    /* No zone is known for longer, and whoever looks up each year until then would not come back. */
+    int year = moment->date_only ? moment->date.year : zone_wall(draft->job->zone, moment->minute).year;
+    return (year >= YEAR_LEAST && year <= YEAR_MOST) || json_refuse(at, "a year from 1972 to 2400");
 }
 
 /* A day alone is completed with its hours. */

@@ -125,6 +125,8 @@ static const struct mistake mistakes[] = {
      "job.json:1:1: /start: expected a moment such as \"2027-03-01 08:00\", found nothing"},
     {ROW("no such day"), JOB, "2027-03-01 08:00", "2027-02-29 08:00",
      "job.json:2:11: /start: expected a day that exists: Feb 2027 has 28 days, found \"2027-02-29 08:00\""},
+    {ROW("a year beyond all plans"), JOB, "2027-03-19", "5027-03-19",
+     "job.json:2:42: /deliver: expected a year from 1972 to 2400, found \"5027-03-19 14:00\""},
     {ROW("deliver before start"), JOB, "2027-03-19", "2027-02-19",
      "job.json:2:42: /deliver: expected a moment not before the start, 2027-03-01 08:00, found 2027-02-19 "
      "14:00"},
