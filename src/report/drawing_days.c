@@ -36,17 +36,7 @@ static void add_day(struct time_axis *axis, const struct shown_days *days, const
         add_point(axis, day->to_min, day->worked ? 1 : narrow);
 }
 
-static double wanted_width(const struct shown_days *days, struct axis_size size)
-{
-    size_t worked = 0;
-    for (size_t i = 0; i < days->count; i++)
-        worked += days->items[i].worked;
-    double width = size.day * ((double)worked + 0.4 * (double)(days->count - worked));
-    width = width > size.least ? width : size.least;
-    return width < size.most ? width : size.most;
-}
-
-struct time_axis time_axis_make(struct arena *arena, const struct shown_days *days, struct axis_size size)
+struct time_axis time_axis_make(struct arena *arena, const struct shown_days *days, double x, double width)
 {
     struct time_axis axis = {
         ARENA_ARRAY(arena, 2 * (days->hours->count + days->count) + 2 * days->count + 1, struct axis_point),
@@ -54,10 +44,15 @@ struct time_axis time_axis_make(struct arena *arena, const struct shown_days *da
     axis.points[0] = (struct axis_point){days->items[0].from_min, 0};
     for (size_t i = 0; i < days->count; i++)
         add_day(&axis, days, &days->items[i]);
-    double scale = wanted_width(days, size) / axis.points[axis.count - 1].x;
+    double scale = width / axis.points[axis.count - 1].x;
     for (size_t i = 0; i < axis.count; i++)
-        axis.points[i].x = size.x + scale * axis.points[i].x;
+        axis.points[i].x = x + scale * axis.points[i].x;
     return axis;
+}
+
+double time_axis_share(const struct shown_day *day)
+{
+    return day->worked ? 1 : 2 * narrow;
 }
 
 double time_axis_x(const struct time_axis *axis, int64_t minute)
@@ -79,7 +74,7 @@ double time_axis_x(const struct time_axis *axis, int64_t minute)
     return points[low].x + share * (points[high].x - points[low].x);
 }
 
-enum { NAME_SIZE = 11, NAME_LEAST = 13, HOURS_LEAST = 48 };
+enum { NAME_GAP = 6, NAME_LEAST = 14, HOURS_LEAST = 56, FLAG_HEIGHT = 20 };
 
 static void closed_until(const struct picture *picture, int64_t from, int64_t to)
 {
@@ -101,16 +96,18 @@ void picture_closed(const struct picture *picture)
     closed_until(picture, closed_from, picture->days.items[picture->days.count - 1].to_min);
 }
 
-static void centred(const struct picture *picture, double x, double y, int size, const char *text)
+static void centred(const struct picture *picture, double x, double y, const char *text)
 {
-    svg_text(
-        picture->out, x, y,
-        arena_textf(picture->arena, "text-anchor=\"middle\" font-size=\"%d\" fill=\"" COLOUR_INK "\"", size),
-        text);
+    svg_text(picture->out, x, y, "text-anchor=\"middle\" font-size=\"12\" fill=\"" COLOUR_INK "\"", text);
 }
 
-/* "Mon" over "1 Mar", as much of it as has room. */
-static void day_name(const struct picture *picture, const struct shown_day *day, bool first)
+static bool has_room(const char *text, double width)
+{
+    return svg_text_width(text, PICTURE_SMALL) + NAME_GAP <= width;
+}
+
+/* "Mon" over "1 Mar", as much of it as has room; neighbours keep apart. */
+static void day_name(const struct picture *picture, const struct shown_day *day)
 {
     double x = picture_x(picture, day->from_min), width = picture_x(picture, day->to_min) - x;
     struct date date = date_of(day->day);
@@ -119,11 +116,12 @@ static void day_name(const struct picture *picture, const struct shown_day *day,
     const char *full = arena_textf(picture->arena, "%d %s", date.day, month_name(date.month));
     if (width < NAME_LEAST)
         return;
-    if (svg_text_width(name, NAME_SIZE) > width)
-        name = arena_text_n(picture->arena, name, 1);
-    centred(picture, x + width / 2, picture->top - 27, NAME_SIZE, name);
-    bool month = svg_text_width(full, NAME_SIZE) <= width || first || date.day == 1;
-    centred(picture, x + width / 2, picture->top - 14, NAME_SIZE, month ? full : number);
+    centred(picture, x + width / 2, picture->top - 34,
+            has_room(name, width) ? name : arena_text_n(picture->arena, name, 1));
+    if (has_room(full, width))
+        centred(picture, x + width / 2, picture->top - 19, full);
+    else if (has_room(number, width) || width > svg_text_width(number, PICTURE_SMALL) + 2)
+        centred(picture, x + width / 2, picture->top - 19, number);
 }
 
 /* "8", "12:30". */
@@ -137,8 +135,8 @@ static const char *hour_text(const struct picture *picture, int64_t minute)
 static void hour(const struct picture *picture, int64_t minute, const char *anchor)
 {
     svg_text(
-        picture->out, picture_x(picture, minute), picture->top - 3,
-        arena_textf(picture->arena, "text-anchor=\"%s\" font-size=\"9\" fill=\"" COLOUR_QUIET "\"", anchor),
+        picture->out, picture_x(picture, minute), picture->top - 4,
+        arena_textf(picture->arena, "text-anchor=\"%s\" font-size=\"12\" fill=\"" COLOUR_QUIET "\"", anchor),
         hour_text(picture, minute));
 }
 
@@ -157,49 +155,83 @@ void picture_days(const struct picture *picture)
         const struct shown_day *day = &picture->days.items[i];
         double x = picture_x(picture, day->from_min);
         bool monday = weekday_of(day->day) == MONDAY;
-        svg_line(picture->out, (struct svg_box){x, picture->top - 38, 0, picture->bottom - picture->top + 38},
+        svg_line(picture->out, (struct svg_box){x, picture->top - 46, 0, picture->bottom - picture->top + 46},
                  monday || i == 0 ? "stroke=\"" COLOUR_QUIET "\" stroke-width=\"1\""
                                   : "stroke=\"" COLOUR_RULE "\" stroke-width=\"1\"");
-        day_name(picture, day, i == 0);
+        day_name(picture, day);
         day_hours(picture, day);
     }
 }
 
-struct due_place {
-    double y, free_until;
+/* A moment with its words; in its own colour. */
+struct flag {
+    int64_t minute;
+    const char *words, *colour;
+    double y; /* of its top */
 };
 
-/* A line from the days to below the lanes with its words beside its foot: behind it where they end before `free_until`. */
-static void due_line(const struct picture *picture, int64_t minute, const char *words, struct due_place place,
-                     const char *look)
+static bool in_band(const struct picture *picture, int64_t minute)
 {
-    double x = picture_x(picture, minute), y = place.y;
-    const char *text = arena_textf(picture->arena, "%s %s", words, picture_moment(picture, minute));
-    bool before = x + 6 + svg_text_width(text, 12) > place.free_until;
-    svg_line(picture->out, (struct svg_box){x, picture->top, 0, y - picture->top}, look);
-    svg_text(picture->out, before ? x - 5 : x + 5, y,
-             arena_textf(picture->arena,
-                         "text-anchor=\"%s\" font-size=\"12\" font-weight=\"bold\" fill=\"" COLOUR_INK "\"",
-                         before ? "end" : "start"),
-             text);
+    return minute >= picture->days.items[0].from_min &&
+           minute <= picture->days.items[picture->days.count - 1].to_min;
 }
 
-void picture_due(const struct picture *picture)
+static struct flag ready_flag(const struct picture *picture)
 {
-    const struct timetable *timetable = picture->timetable;
-    int64_t end = picture->days.items[picture->days.count - 1].to_min;
-    double edge = picture->width - 8, due = edge;
-    if (timetable->deliver_min <= end && timetable->deliver_min > timetable->ready_min)
-        due = picture_x(picture, timetable->deliver_min) -
-              2; /* its line passes by the words for the ready moment */
-    due_line(picture, timetable->ready_min, "ready", (struct due_place){picture->bottom + 15, due},
-             "stroke=\"" COLOUR_INK "\" stroke-width=\"1.5\" stroke-dasharray=\"5 3\"");
-    if (timetable->deliver_min <= end)
-        due_line(picture, timetable->deliver_min, "delivery", (struct due_place){picture->bottom + 31, edge},
-                 "stroke=\"" COLOUR_DUE "\" stroke-width=\"2.5\"");
-    else
-        svg_text(picture->out, picture->right, picture->bottom + 31,
-                 "text-anchor=\"end\" font-size=\"12\" font-weight=\"bold\" fill=\"" COLOUR_INK "\"",
-                 arena_textf(picture->arena, "delivery %s, further on",
-                             picture_moment(picture, timetable->deliver_min)));
+    return (struct flag){picture->timetable->ready_min, "ready", COLOUR_READY, picture->bottom + 6};
+}
+
+static struct flag due_flag(const struct picture *picture)
+{
+    return (struct flag){picture->timetable->deliver_min, "delivery", COLOUR_DUE,
+                         picture->bottom + 10 + FLAG_HEIGHT};
+}
+
+static void pole(const struct picture *picture, struct flag flag)
+{
+    if (in_band(picture, flag.minute))
+        svg_line(picture->out,
+                 (struct svg_box){picture_x(picture, flag.minute), picture->top, 0,
+                                  flag.y + FLAG_HEIGHT - picture->top},
+                 arena_textf(picture->arena, "stroke=\"%s\" stroke-width=\"2\"", flag.colour));
+}
+
+void picture_poles(const struct picture *picture)
+{
+    pole(picture, due_flag(picture));
+    pole(picture, ready_flag(picture));
+}
+
+/* Behind its pole, or before it where the frame ends. */
+static void draw_flag(const struct picture *picture, struct flag flag)
+{
+    const char *text = arena_textf(picture->arena, "%s %s", flag.words, picture_moment(picture, flag.minute));
+    double width = svg_text_width(text, PICTURE_SMALL) + 16, x = picture_x(picture, flag.minute);
+    if (x + width > PICTURE_WIDTH - PICTURE_MARGIN)
+        x -= width;
+    svg_rect(picture->out, (struct svg_box){x, flag.y, width, FLAG_HEIGHT},
+             arena_textf(picture->arena, "fill=\"%s\"", flag.colour), NULL);
+    svg_text(picture->out, x + width / 2, flag.y + 14,
+             "text-anchor=\"middle\" font-size=\"12\" font-weight=\"bold\" fill=\"#ffffff\"", text);
+}
+
+static bool beyond(const struct picture *picture, int64_t minute)
+{
+    return minute > picture->days.items[picture->days.count - 1].to_min;
+}
+
+double picture_flags(const struct picture *picture)
+{
+    struct flag ready = ready_flag(picture), due = due_flag(picture);
+    bool any = in_band(picture, ready.minute) || in_band(picture, due.minute);
+    if (in_band(picture, ready.minute))
+        draw_flag(picture, ready);
+    if (in_band(picture, due.minute))
+        draw_flag(picture, due);
+    else if (in_band(picture, ready.minute) && beyond(picture, due.minute))
+        svg_text(picture->out, picture->right, due.y + 14,
+                 "text-anchor=\"end\" font-size=\"12\" font-weight=\"bold\" fill=\"" COLOUR_DUE "\"",
+                 arena_textf(picture->arena, "delivery %s, later than drawn",
+                             picture_moment(picture, due.minute)));
+    return any ? due.y + FLAG_HEIGHT : picture->bottom;
 }

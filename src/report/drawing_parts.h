@@ -1,9 +1,18 @@
-/* A timetable while it is drawn. Inside drawing_*.c. */
+/* A timetable while it is drawn. Inside drawing_*.c.
+ *
+ * Its width is fixed, so that on A4 landscape, 277 mm of paper, the smallest letters are still 8 points high: 1100 units on
+ * 785 points are 11.2 units for 8 points. What does not fit into the width stands in bands below one another. */
 #ifndef REPORT_DRAWING_PARTS_H
 #define REPORT_DRAWING_PARTS_H
 
 #include "format/svg.h"
 #include "report/lanes.h"
+
+enum {
+    PICTURE_WIDTH = 1100,
+    PICTURE_MARGIN = 16,
+    PICTURE_SMALL = 12, /* the least size of letters */
+};
 
 struct axis_point {
     int64_t minute;
@@ -15,15 +24,13 @@ struct time_axis {
     size_t count;
 };
 
-/* So wide per working hour that the whole lies between `least` and `most` pixels, with each day that is worked on about
- * `day` wide in between; the first midnight is at `x`. */
-struct axis_size {
-    double x, least, most, day;
-};
-struct time_axis time_axis_make(struct arena *arena, const struct shown_days *days, struct axis_size size);
-
+/* Working hours of days on which something is done take the room; nights, closed days and days of mere waiting are drawn
+ * narrower. Rising throughout; the first midnight is at `x`, the last at x + width. */
+struct time_axis time_axis_make(struct arena *arena, const struct shown_days *days, double x, double width);
 /* Before the first and after the last day: their edges. */
 double time_axis_x(const struct time_axis *axis, int64_t minute);
+/* How much room a day takes, in days of work. */
+double time_axis_share(const struct shown_day *day);
 
 #define COLOUR_INK "#22302f"
 #define COLOUR_QUIET "#5f6b68"
@@ -35,29 +42,65 @@ double time_axis_x(const struct time_axis *axis, int64_t minute);
 #define COLOUR_LAST "#eef0dc"
 #define COLOUR_LAST_INK "#6d7a3a"
 #define COLOUR_WINDOW "#6b3f86"
+#define COLOUR_READY "#2c6a3f"
 #define COLOUR_DUE "#b5391c"
 
+/* A row: a lane, or lanes that follow one another and are worked on alike, each step in the same stretch of work. */
+struct picture_row {
+    const struct lane *lane; /* the first */
+    size_t lanes;
+    const char *name; /* of the piece or the pieces */
+    bool first;       /* of its piece */
+};
+
+/* A step of a row: of several lanes from the first to the last of them. */
+struct picture_bar {
+    size_t row, step;
+    int64_t from_min, to_min;
+    bool critical;
+};
+
+/* Its film, likewise. */
+struct picture_film {
+    size_t row, wait;
+    int64_t from_min, until_min, window_min; /* INT64_MAX: none */
+};
+
+struct picture_rows {
+    struct picture_row *items;
+    size_t count;
+    struct picture_bar *bars; /* by row, then time */
+    size_t bar_count;
+    struct picture_film *films;
+    size_t film_count;
+};
+
+struct picture_rows picture_rows_make(struct arena *arena, const struct timetable *timetable,
+                                      const struct shown_days *days);
+
+/* One band: days that lie side by side, and the rows in which something happens on them. */
 struct picture {
     struct buf *out;
     struct arena *arena;
     const struct timetable *timetable;
-    struct lanes lanes;
-    struct shown_days days;
+    const struct picture_rows *rows;
+    struct shown_days days; /* of the band */
     struct time_axis axis;
+    size_t *place;                  /* per row: from above; SIZE_MAX: not in this band */
+    size_t shown;                   /* rows */
     double name_width, left, right; /* of the pieces' names; of the days */
-    double top, lane_height, bottom;
-    double width;
-    bool *critical; /* per step: on the critical path */
+    double top, row_height, bottom;
 };
 
-/* Closed hours and the lines between days, below everything; the names of the days. */
+/* Closed hours and the lines between days, below everything; the names of the days; the poles of the flags. */
 void picture_closed(const struct picture *picture);
 void picture_days(const struct picture *picture);
-/* The ready moment and the delivery, over everything. */
-void picture_due(const struct picture *picture);
+void picture_poles(const struct picture *picture);
+/* The ready moment and the delivery as flags below the rows; returns where they end. */
+double picture_flags(const struct picture *picture);
 
 /* Drying, windows and hands-on work, in this order. */
-void picture_lanes(const struct picture *picture);
+void picture_work(const struct picture *picture);
 
 /* What the signs say, from y downwards; returns where it ends. */
 double picture_key(const struct picture *picture, double y);
@@ -67,11 +110,13 @@ static inline double picture_x(const struct picture *picture, int64_t minute)
     return time_axis_x(&picture->axis, minute);
 }
 
-double picture_lane_y(const struct picture *picture, size_t lane);
+double picture_row_y(const struct picture *picture, size_t row);
 const char *picture_moment(const struct picture *picture, int64_t minute);
 
 /* The signs themselves, also shown by the key. */
-void picture_work(const struct picture *picture, struct svg_box box, char mark, const char *tip);
+void picture_bar(const struct picture *picture, struct svg_box box, enum doing doing, const char *tip);
 void picture_window(const struct picture *picture, struct svg_box box, bool ends, const char *tip);
+/* The patterns that they are filled with. */
+void picture_patterns(struct buf *out);
 
 #endif

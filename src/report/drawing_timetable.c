@@ -6,7 +6,7 @@
 #include "report/drawing_parts.h"
 #include "report/sentences.h"
 
-enum { SIGN_WIDTH = 26, KEY_SIZE = 11, ROW = 19 };
+enum { SIGN_WIDTH = 26, ROW = 20 };
 
 /* Entries flow in rows. */
 struct key {
@@ -17,45 +17,39 @@ struct key {
 /* The box of the next sign; its words stand behind it. */
 static struct svg_box key_entry(struct key *key, const char *words)
 {
-    const struct picture *picture = key->picture;
-    double width = SIGN_WIDTH + 6 + svg_text_width(words, KEY_SIZE) + 14;
-    if (key->x > 16 && key->x + width > picture->width - 8) {
-        key->x = 16;
+    double width = SIGN_WIDTH + 6 + svg_text_width(words, PICTURE_SMALL) + 14;
+    if (key->x > PICTURE_MARGIN && key->x + width > PICTURE_WIDTH) {
+        key->x = PICTURE_MARGIN;
         key->y += ROW;
     }
     struct svg_box box = {key->x, key->y, SIGN_WIDTH, 14};
-    svg_text(picture->out, key->x + SIGN_WIDTH + 6, key->y + 11, "font-size=\"11\" fill=\"" COLOUR_INK "\"",
-             words);
+    svg_text(key->picture->out, key->x + SIGN_WIDTH + 6, key->y + 11,
+             "font-size=\"12\" fill=\"" COLOUR_INK "\"", words);
     key->x += width;
     return box;
-}
-
-static const char *letters(const struct picture *picture)
-{
-    bool seen[256] = {false};
-    struct buf words;
-    buf_init(&words, picture->arena);
-    buf_add(&words, "other work by hand: ");
-    for (size_t i = 0; i < picture->timetable->step_count; i++)
-        seen[(unsigned char)step_mark(picture->timetable->steps[i].operation)] = true;
-    size_t before = words.length;
-    for (const struct mark_words *mark = step_marks(); mark->mark; mark++)
-        if (seen[(unsigned char)mark->mark])
-            buf_addf(&words, "%s%c %s", words.length > before ? ", " : "", mark->mark, mark->words);
-    return words.length > before ? words.text : NULL;
 }
 
 static void key_work(struct key *key)
 {
     const struct picture *picture = key->picture;
-    const char *others = letters(picture);
-    picture_work(picture, key_entry(key, "a coat, with its number"), '1', NULL);
-    if (others)
-        picture_work(picture, key_entry(key, others), 's', NULL);
-    struct svg_box box = key_entry(key, "underlined: on the critical path");
-    box.y += 11;
+    bool seen[DOING_COUNT] = {false};
+    for (size_t i = 0; i < picture->timetable->step_count; i++)
+        seen[picture->timetable->steps[i].operation->doing] = true;
+    picture_bar(picture, key_entry(key, "1 2 .. coat"), DO_APPLY, NULL);
+    for (enum doing doing = 0; doing < DOING_COUNT; doing++) {
+        struct operation operation = {.doing = doing};
+        if (!seen[doing] || doing == DO_APPLY)
+            continue;
+        char mark = step_mark(&operation);
+        for (const struct mark_words *words = step_marks(); words->mark; words++)
+            if (words->mark == mark)
+                picture_bar(picture, key_entry(key, arena_textf(picture->arena, "%c %s", mark, words->words)),
+                            doing, NULL);
+    }
+    struct svg_box box = key_entry(key, "critical path");
+    box.y += 8;
     box.height = 3;
-    svg_rect(picture->out, box, "fill=\"" COLOUR_DUE "\"", NULL);
+    svg_rect(picture->out, box, "fill=\"" COLOUR_INK "\"", NULL);
 }
 
 static void key_films(struct key *key)
@@ -64,8 +58,8 @@ static void key_films(struct key *key)
     bool window = false, sided = false;
     for (size_t i = 0; i < picture->timetable->wait_count; i++)
         window |= picture->timetable->waits[i].window_min != INT64_MAX;
-    for (size_t i = 0; i < picture->lanes.count; i++)
-        sided |= picture->lanes.items[i].back && picture->lanes.items[i].face;
+    for (size_t i = 0; i < picture->rows->count; i++)
+        sided |= picture->rows->items[i].lane->back && picture->rows->items[i].lane->face;
     svg_rect(picture->out, key_entry(key, sided ? "drying (upper half: face, lower half: back)" : "drying"),
              "fill=\"url(#film)\" stroke=\"" COLOUR_FILM_INK "\" stroke-width=\"0.8\"", NULL);
     const char *last = arena_textf(picture->arena, "the last coat, until it is %s",
@@ -81,19 +75,21 @@ static void key_films(struct key *key)
 
 double picture_key(const struct picture *picture, double y)
 {
-    struct key key = {picture, 16, y};
+    struct key key = {picture, PICTURE_MARGIN, y};
     key_work(&key);
     key_films(&key);
-    svg_rect(picture->out, key_entry(&key, "closed hours (they and days of waiting are drawn narrower)"),
+    svg_rect(picture->out, key_entry(&key, "closed (drawn narrower, as are days of waiting)"),
              "fill=\"" COLOUR_CLOSED "\" stroke=\"" COLOUR_RULE "\"", NULL);
     return key.y + ROW;
 }
 
-enum { MARGIN = 16, NAME_MOST = 170, SCHEDULE_MOST = 120, TASK_MOST = 250, NAME_WIDTH_SIZE = 13 };
+enum { NAME_MOST = 150, SCHEDULE_MOST = 100, TASK_MOST = 240, HEAD = 50, BETWEEN = 16, ROW_HEIGHT = 34 };
 
-double picture_lane_y(const struct picture *picture, size_t lane)
+static const double day_least = 62; /* units of width for a day of work */
+
+double picture_row_y(const struct picture *picture, size_t row)
 {
-    return picture->top + (double)lane * picture->lane_height;
+    return picture->top + (double)picture->place[row] * picture->row_height;
 }
 
 const char *picture_moment(const struct picture *picture, int64_t minute)
@@ -109,77 +105,71 @@ static double at_most(double value, double most)
 /* A task has both columns to itself. Names are bold, as wide as plain text of a size more. */
 enum column { COLUMN_PIECE, COLUMN_SCHEDULE, COLUMN_TASK };
 
-static double widest(const struct picture *picture, enum column column, double most)
+static double widest(const struct picture_rows *rows, enum column column, double most)
 {
     double width = 0;
-    for (size_t i = 0; i < picture->lanes.count; i++) {
-        const struct lane *lane = &picture->lanes.items[i];
-        bool task = !lane->schedule;
-        if (task != (column == COLUMN_TASK))
+    for (size_t i = 0; i < rows->count; i++) {
+        const struct lane *lane = rows->items[i].lane;
+        if (!lane->schedule != (column == COLUMN_TASK))
             continue;
-        double own = column == COLUMN_SCHEDULE ? svg_text_width(lane->schedule, 11)
-                                               : svg_text_width(lane->name, NAME_WIDTH_SIZE);
+        double own = column == COLUMN_SCHEDULE ? svg_text_width(lane->schedule, PICTURE_SMALL)
+                                               : svg_text_width(rows->items[i].name, PICTURE_SMALL + 1);
         width = own > width ? own : width;
     }
     return at_most(width, most);
 }
 
-static double lane_height(size_t lanes)
+static void find_columns(struct picture *picture)
 {
-    return lanes <= 24 ? 24 : lanes <= 60 ? 20 : 17;
+    picture->name_width = widest(picture->rows, COLUMN_PIECE, NAME_MOST);
+    double pieces = picture->name_width + 10 + widest(picture->rows, COLUMN_SCHEDULE, SCHEDULE_MOST);
+    double tasks = widest(picture->rows, COLUMN_TASK, TASK_MOST);
+    picture->left = PICTURE_MARGIN + (tasks > pieces ? tasks : pieces) + 10;
+    picture->right = PICTURE_WIDTH - PICTURE_MARGIN;
 }
 
-static void lay_out(struct picture *picture)
-{
-    picture->name_width = widest(picture, COLUMN_PIECE, NAME_MOST);
-    double pieces = picture->name_width + 10 + widest(picture, COLUMN_SCHEDULE, SCHEDULE_MOST);
-    double tasks = widest(picture, COLUMN_TASK, TASK_MOST);
-    picture->left = MARGIN + (tasks > pieces ? tasks : pieces) + 10;
-    picture->axis =
-        time_axis_make(picture->arena, &picture->days, (struct axis_size){picture->left, 800, 1500, 120});
-    picture->right = time_axis_x(&picture->axis, picture->days.items[picture->days.count - 1].to_min);
-    picture->top = 96;
-    picture->lane_height = lane_height(picture->lanes.count);
-    picture->bottom = picture_lane_y(picture, picture->lanes.count);
-    picture->width = picture->right + MARGIN;
-}
-
-static const char *verdict(const struct picture *picture)
+static double draw_title(const struct picture *picture)
 {
     const struct timetable *timetable = picture->timetable;
+    struct arena *arena = picture->arena;
+    double room = PICTURE_WIDTH - 2 * PICTURE_MARGIN;
     bool late = timetable->late_min > 0;
-    return arena_textf(picture->arena, "ready %s (%s), %s %s; delivery %s",
-                       picture_moment(picture, timetable->ready_min), state_words(timetable->job->deliver_at),
-                       span_format(late ? timetable->late_min : timetable->spare_min).text,
-                       late ? "late" : "to spare", picture_moment(picture, timetable->deliver_min));
-}
-
-static void draw_title(const struct picture *picture)
-{
-    double room = picture->width - 2 * MARGIN;
-    svg_text(picture->out, MARGIN, 26, "font-size=\"17\" font-weight=\"bold\" fill=\"" COLOUR_INK "\"",
-             svg_fitted(picture->arena, picture->timetable->job->name, 17, room));
-    svg_text(picture->out, MARGIN, 45, "font-size=\"12\" fill=\"" COLOUR_INK "\"",
-             svg_fitted(picture->arena, verdict(picture), 12, room));
+    const char *verdict = arena_textf(arena, "Ready %s, %s; %s %s; delivery %s",
+                                      ready_words(arena, timetable->job, timetable->ready_min),
+                                      state_words(timetable->job->deliver_at), late ? "late by" : "to spare",
+                                      span_format(late ? timetable->late_min : timetable->spare_min).text,
+                                      picture_moment(picture, timetable->deliver_min));
+    svg_text(picture->out, PICTURE_MARGIN, 28,
+             "font-size=\"18\" font-weight=\"bold\" fill=\"" COLOUR_INK "\"",
+             svg_fitted(arena, timetable->job->name, 18, room));
+    svg_text(picture->out, PICTURE_MARGIN, 48, "font-size=\"13\" fill=\"" COLOUR_INK "\"",
+             svg_fitted(arena, verdict, 13, room));
+    return 56;
 }
 
 static void draw_names(const struct picture *picture)
 {
-    for (size_t i = 0; i < picture->lanes.count; i++) {
-        const struct lane *lane = &picture->lanes.items[i];
-        double y = picture_lane_y(picture, i), middle = y + picture->lane_height / 2 + 4;
-        double x = lane->first ? MARGIN : MARGIN + picture->name_width + 10;
+    const char *piece = NULL;
+    for (size_t i = 0; i < picture->rows->count; i++) {
+        const struct picture_row *row = &picture->rows->items[i];
+        if (picture->place[i] == SIZE_MAX)
+            continue;
+        double y = picture_row_y(picture, i), middle = y + picture->row_height / 2 + 6;
+        bool named = piece && piece == row->lane->name;
+        double x = named ? PICTURE_MARGIN + picture->name_width + 10 : PICTURE_MARGIN;
         svg_line(picture->out, (struct svg_box){x, y, picture->right - x, 0},
                  "stroke=\"" COLOUR_RULE "\" stroke-width=\"0.7\"");
-        if (lane->first)
-            svg_text(picture->out, MARGIN, middle,
-                     "font-size=\"12\" font-weight=\"bold\" fill=\"" COLOUR_INK "\"",
-                     svg_fitted(picture->arena, lane->name, NAME_WIDTH_SIZE,
-                                lane->schedule ? picture->name_width : picture->left - MARGIN - 6));
-        if (lane->schedule)
-            svg_text(picture->out, MARGIN + picture->name_width + 10, middle,
-                     "font-size=\"11\" fill=\"" COLOUR_QUIET "\"",
-                     svg_fitted(picture->arena, lane->schedule, 11, SCHEDULE_MOST));
+        if (!named)
+            svg_text(
+                picture->out, PICTURE_MARGIN, middle,
+                "font-size=\"12\" font-weight=\"bold\" fill=\"" COLOUR_INK "\"",
+                svg_fitted(picture->arena, row->name, PICTURE_SMALL + 1,
+                           row->lane->schedule ? picture->name_width : picture->left - PICTURE_MARGIN - 6));
+        if (row->lane->schedule)
+            svg_text(picture->out, PICTURE_MARGIN + picture->name_width + 10, middle,
+                     "font-size=\"12\" fill=\"" COLOUR_QUIET "\"",
+                     svg_fitted(picture->arena, row->lane->schedule, PICTURE_SMALL, SCHEDULE_MOST));
+        piece = row->lane->name;
     }
     svg_rect(picture->out,
              (struct svg_box){picture->left, picture->top, picture->right - picture->left,
@@ -187,47 +177,97 @@ static void draw_names(const struct picture *picture)
              "fill=\"none\" stroke=\"" COLOUR_QUIET "\" stroke-width=\"1\"", NULL);
 }
 
-static void draw_patterns(const struct picture *picture)
+/* Marks the rows in which something happens in the band. */
+static void find_rows(struct picture *picture)
 {
-    buf_add(picture->out, "<defs>\n");
-    svg_pattern(picture->out,
-                (struct svg_pattern){"film", SVG_HATCH_RISING, COLOUR_FILM, COLOUR_FILM_INK, 5, 1.3});
-    svg_pattern(picture->out,
-                (struct svg_pattern){"last", SVG_HATCH_DOTS, COLOUR_LAST, COLOUR_LAST_INK, 5, 0.9});
-    buf_add(picture->out, "</defs>\n");
+    const struct picture_rows *rows = picture->rows;
+    int64_t from = picture->days.items[0].from_min, to = picture->days.items[picture->days.count - 1].to_min;
+    picture->place = ARENA_ARRAY(picture->arena, rows->count, size_t);
+    bool *shown = ARENA_ARRAY(picture->arena, rows->count, bool);
+    for (size_t i = 0; i < rows->bar_count; i++)
+        shown[rows->bars[i].row] |= rows->bars[i].to_min > from && rows->bars[i].from_min < to;
+    for (size_t i = 0; i < rows->film_count; i++)
+        shown[rows->films[i].row] |= rows->films[i].until_min > from && rows->films[i].from_min < to;
+    picture->shown = 0;
+    for (size_t i = 0; i < rows->count; i++)
+        picture->place[i] = shown[i] ? picture->shown++ : SIZE_MAX;
 }
 
-static void find_critical(struct picture *picture)
+static double draw_band(struct picture *picture, struct shown_days days, double width, double y)
 {
-    picture->critical = ARENA_ARRAY(picture->arena, picture->timetable->step_count, bool);
-    for (size_t i = 0; i < picture->timetable->chain_count; i++)
-        picture->critical[picture->timetable->chain[i]] = true;
-}
-
-/* Everything below the root, whose height is known only when the key has been laid out. */
-static double draw(const struct picture *picture)
-{
-    draw_patterns(picture);
-    draw_title(picture);
+    picture->days = days;
+    find_rows(picture);
+    picture->axis = time_axis_make(picture->arena, &days, picture->left, width);
+    picture->right = picture->left + width;
+    picture->top = y + HEAD;
+    picture->row_height = ROW_HEIGHT;
+    picture->bottom = picture->top + (double)picture->shown * picture->row_height;
     picture_closed(picture);
     picture_days(picture);
+    picture_poles(picture);
     draw_names(picture);
-    picture_lanes(picture);
-    picture_due(picture);
-    return picture_key(picture, picture->bottom + 48) + MARGIN;
+    picture_work(picture);
+    return picture_flags(picture) + BETWEEN;
+}
+
+/* The days from `first` on that fit side by side: to a Sunday where there is one. */
+static size_t band_end(const struct shown_days *days, size_t first, double room)
+{
+    size_t end = first, sunday = first;
+    for (; end < days->count; end++) {
+        room -= time_axis_share(&days->items[end]);
+        if (room < 0 && end > first)
+            break;
+        if (weekday_of(days->items[end].day) == SUNDAY)
+            sunday = end + 1;
+    }
+    return end == days->count || sunday == first ? end : sunday;
+}
+
+/* The same hours between two midnights. */
+static const struct hours *hours_between(struct arena *arena, const struct hours *hours, int64_t from_min,
+                                         int64_t to_min)
+{
+    struct hours *part = ARENA_NEW(arena, struct hours);
+    *part = *hours;
+    while (part->count > 0 && hours_moment(hours, part->stretches[0].to) <= from_min) {
+        part->stretches++;
+        part->count--;
+    }
+    while (part->count > 0 && hours_moment(hours, part->stretches[part->count - 1].from) >= to_min)
+        part->count--;
+    return part;
+}
+
+static double draw_bands(struct picture *picture, const struct shown_days *days, double y)
+{
+    double whole = picture->right - picture->left;
+    double room = whole / day_least;
+    for (size_t first = 0, end; first < days->count; first = end) {
+        double share = 0;
+        end = band_end(days, first, room);
+        for (size_t i = first; i < end; i++)
+            share += time_axis_share(&days->items[i]);
+        struct shown_days band = {days->items + first, end - first, NULL};
+        band.hours = hours_between(picture->arena, days->hours, band.items[0].from_min,
+                                   band.items[band.count - 1].to_min);
+        y = draw_band(picture, band, first == 0 ? whole : at_most(whole, share * day_least * 1.4), y);
+    }
+    return y;
 }
 
 void timetable_svg(struct buf *out, const struct timetable *timetable)
 {
     struct buf body;
-    struct picture picture = {.out = &body, .arena = out->arena, .timetable = timetable};
+    struct shown_days days = shown_days_make(out->arena, timetable);
+    struct picture_rows rows = picture_rows_make(out->arena, timetable, &days);
+    struct picture picture = {.out = &body, .arena = out->arena, .timetable = timetable, .rows = &rows};
     buf_init(&body, out->arena);
-    picture.lanes = lanes_make(out->arena, timetable);
-    picture.days = shown_days_make(out->arena, timetable);
-    find_critical(&picture);
-    lay_out(&picture);
-    double height = draw(&picture);
-    svg_begin(out, picture.width, height, arena_textf(out->arena, "Timetable of %s", timetable->job->name));
+    picture_patterns(&body);
+    find_columns(&picture);
+    double y = draw_bands(&picture, &days, draw_title(&picture));
+    double height = picture_key(&picture, y) + PICTURE_MARGIN;
+    svg_begin(out, PICTURE_WIDTH, height, arena_textf(out->arena, "Timetable of %s", timetable->job->name));
     buf_add_n(out, body.text, body.length);
     svg_end(out);
 }

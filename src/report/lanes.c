@@ -91,7 +91,7 @@ char step_mark(const struct operation *operation)
         [DO_FLIP] = 'f', [DO_POLISH] = 'p', [DO_RUB] = 'r',   [DO_TASK] = '*'};
     if (operation->doing != DO_APPLY)
         return letters[operation->doing];
-    return operation->coat < 10 ? (char)('0' + operation->coat) : '+';
+    return operation->of.of_finish < 10 ? (char)('0' + operation->of.of_finish) : '+';
 }
 
 enum { DAYS_MOST = 800, NEAR_MIN = 3 * DAY_MINUTES };

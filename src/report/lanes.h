@@ -25,7 +25,7 @@ struct lanes {
 
 struct lanes lanes_make(struct arena *arena, const struct timetable *timetable);
 
-/* One character for a step: a coat its number ('+' from ten on), other work a letter. */
+/* One character for a step: a coat its number, counted by the finish ('+' from ten on), other work a letter. */
 char step_mark(const struct operation *operation);
 /* The marks of other work than coats, and what each says; ends with a mark of '\0'. */
 struct mark_words {

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """What `timetable --svg` writes is XML to another reader, holds no style that a strict page forbids, leaves its frame
-nowhere, and names every piece and every coat of the plan."""
-import json, os, subprocess, sys, tempfile
+nowhere, and names every piece and every coat of the plan; its letters can be read in print and keep apart."""
+import json, os, re, subprocess, sys, tempfile
 import xml.etree.ElementTree as tree
 
 ROOT = os.path.abspath(os.path.join(os.path.dirname(__file__), "../.."))
@@ -24,6 +24,25 @@ def inside(shape, width, height):
         -0.01 <= y <= y + float(shape.get("height")) <= height + 0.01
 
 
+def holds(name, piece):
+    """Whether a row is that of the piece, or of a run "door 1 to 3" with it."""
+    run = re.fullmatch("(.* )(\\d+) to (\\d+)", name)
+    own = re.fullmatch("(.* )(\\d+)", piece)
+    return name == piece or bool(run and own and run[1] == own[1] and int(run[2]) <= int(own[2]) <= int(run[3]))
+
+
+def touching(shapes):
+    """Texts on one line that run into each other; a letter takes at least half of its height."""
+    spans = []
+    for shape in (shape for shape in shapes if shape.tag == SVG + "text"):
+        x, size = float(shape.get("x")), float(shape.get("font-size"))
+        half = 0.5 * size * len(shape.text) / 2
+        middle = x + {"start": half, "middle": 0, "end": -half}[shape.get("text-anchor", "start")]
+        spans.append((float(shape.get("y")), middle - half, middle + half, shape.text))
+    spans.sort()
+    return [(a[3], b[3]) for a, b in zip(spans, spans[1:]) if a[0] == b[0] and b[1] < a[2]]
+
+
 def look(job, folder):
     file = os.path.join(folder, "drawing.svg")
     made = subprocess.run([PROGRAM, "timetable", f"examples/{job}.json", "--now", "2027-01-04T08:00Z", "--json",
@@ -38,16 +57,18 @@ def look(job, folder):
     check(f"{job}: no style", not any({"style", "class"} & set(shape.keys()) for shape in shapes))
     check(f"{job}: within its frame", all(inside(shape, width, height) for shape in shapes if shape.tag == SVG + "rect"))
     for piece in {step["piece"] for step in plan["steps"] if step["piece"]}:
-        check(f"{job}: no lane of {piece}", piece in texts)
+        check(f"{job}: no row of {piece}", any(holds(text, piece) for text in texts))
     for step in plan["steps"]:
         if step["do"] == "apply":
-            words = f"{step['piece']}{', ' + step['side'] if step['side'] else ''}, coat "
-            check(f"{job}: no tip of {step['id']}", any(tip.startswith(words) for tip in tips))
+            check(f"{job}: no tip of {step['id']}", any(re.search(", coat \\d", tip) and holds(re.split(", (?:back|face|coat)", tip)[0], step["piece"])
+                                                       for tip in tips))
+    check(f"{job}: letters of 8 points on A4 landscape", all(8 / 785 * width <= float(s.get("font-size")) for s in shapes if s.tag == SVG + "text"))
+    check(f"{job}: words that touch", not touching(shapes))
     check(f"{job}: ready and delivery", sum(t.startswith(("ready ", "delivery ")) for t in texts) >= 2)
 
 
 with tempfile.TemporaryDirectory() as folder:
-    for job in ("desk", "doors"):
+    for job in ("desk", "doors", "kitchen"):
         look(job, folder)
 print(f"{passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)

@@ -87,6 +87,7 @@ struct drying_wait *drawn_coat(struct drawn *drawn, int piece, int64_t start, in
     operation->coat = operation->of.of_finish = 1;
     for (size_t i = 0; i < timetable->wait_count; i++)
         operation->coat += drawn->steps[drawn->waits[i].step].operation->piece == piece;
+    operation->of.of_finish = operation->coat;
     struct drying_wait *wait = &drawn->waits[timetable->wait_count++];
     *wait = (struct drying_wait){.step = timetable->step_count - 1,
                                  .outside = {INT64_MAX, INT64_MAX, 0},
