@@ -23,6 +23,7 @@ struct costs {
     struct cost_line *lines; /* in the order of the pieces, tasks last; only those with minutes or litres */
     size_t count;
     struct cost_line total;
+    int64_t sundries_cents; /* of those with a price, in the total but in no line; 0: none has one */
     int64_t
         surplus_cents; /* what stays in the packs, at the same prices: not in the lines. Where nothing was on the
                               shelf, lines and surplus are together what was paid, to the cent */

@@ -100,3 +100,11 @@ struct sundries *sundries_make(struct arena *arena, struct sundry_rules rules, c
         l.list->items[i].whole = (int)ceil(l.list->items[i].amount - 1e-9);
     return l.list;
 }
+
+int64_t sundries_cents(const struct sundries *sundries)
+{
+    double cents = 0;
+    for (size_t i = 0; i < sundries->count; i++)
+        cents += sundries->items[i].whole * sundries->items[i].rule->cents_each;
+    return (int64_t)llround(cents);
+}

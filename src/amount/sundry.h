@@ -33,4 +33,7 @@ struct sundries {
 struct sundries *sundries_make(struct arena *arena, struct sundry_rules rules, const struct hand_use *uses,
                                size_t use_count);
 
+/* What they cost, as far as a price is known of each. */
+int64_t sundries_cents(const struct sundries *sundries);
+
 #endif

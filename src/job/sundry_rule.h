@@ -27,6 +27,7 @@ struct sundry_rule {
     bool by[WORK_COUNT]; /* tools and works that need it */
     bool several_only;   /* only finishes of several components */
     const char *source;
+    double cents_each; /* of one unit; 0: no price is known */
 };
 
 struct sundry_rules {

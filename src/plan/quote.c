@@ -25,5 +25,9 @@ struct costs *plan_costs(struct arena *arena, const struct plan *plan)
     for (size_t i = 0; timetable->step_count == 0 && i < operations->count; i++)
         if (!operations->items[i].late_scuff)
             uses[count++] = use_of(operations, i);
-    return costs_make(arena, plan->job, plan->purchases, uses, count);
+    struct costs *costs = costs_make(arena, plan->job, plan->purchases, uses, count);
+    costs->sundries_cents = sundries_cents(plan->sundries);
+    if (costs->total.material_cents >= 0)
+        costs->total.material_cents += costs->sundries_cents;
+    return costs;
 }

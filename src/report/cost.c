@@ -54,11 +54,18 @@ static void print_notes(struct screen *screen, const struct job *job, const stru
     else
         screen_paragraph(screen, 2, 2, "no hourly rate is known: give \"rate-per-hour\" in the shop");
     if (costs->total.material_cents < 0)
-        screen_paragraph(screen, 2, 2, "a price is missing: give prices in the shop's own finish files");
+        screen_paragraph(
+            screen, 2, 2,
+            "a price is missing: give it in a price list (\"prices\") or in the shop's own finish files");
     screen_paragraph(
         screen, 2, 2,
-        "materials: the likely litres at the price of the packs bought, stock at the price of the cheapest "
-        "pack; thinner, abrasives and cloths are not counted");
+        costs->sundries_cents > 0
+            ? "materials: the likely litres at the price of the packs bought, stock at the price of the "
+              "cheapest "
+              "pack; sundries (thinner, abrasives, cloths and the like) where the price list has a price"
+            : "materials: the likely litres at the price of the packs bought, stock at the price of the "
+              "cheapest "
+              "pack; thinner, abrasives and cloths are not counted");
 }
 
 void show_cost(struct screen *screen, const struct job *job, const struct purchases *purchases,
@@ -76,6 +83,9 @@ void show_cost(struct screen *screen, const struct job *job, const struct purcha
     table_init(&table, arena, columns, 5);
     for (size_t i = 0; i < costs->count; i++)
         add_line(&table, job, name_of(job, &costs->lines[i]), &costs->lines[i]);
+    if (costs->sundries_cents > 0)
+        table_row(&table, (const char *[]){"sundries", "", "", money_text(arena, job, costs->sundries_cents),
+                                           money_text(arena, job, costs->sundries_cents)});
     add_line(&table, job, "total", &costs->total);
     table_print(&table, screen, 2);
     screen_heading(screen, "Notes");
@@ -108,6 +118,8 @@ void write_cost(struct json_write *w, const struct job *job, const struct purcha
     json_close(w);
     json_open_row(w, "total", '{');
     write_line(w, job, &costs->total);
+    json_put_money(w, "sundries", costs->sundries_cents > 0 ? costs->sundries_cents : -1,
+                   job->currency_digits);
     json_put_money(w, "bought", purchases->cost_cents, job->currency_digits);
     json_put_money(w, "surplus", costs->surplus_cents, job->currency_digits);
     json_close(w);
@@ -141,6 +153,11 @@ void csv_cost(struct buf *out, const struct job *job, const struct costs *costs)
     buf_add(out, "line,piece,minutes,labour,materials,sum,currency\r\n");
     for (size_t i = 0; i < costs->count; i++)
         put_line(out, job, costs->lines[i].piece == SIZE_MAX ? "tasks" : "piece", &costs->lines[i]);
+    if (costs->sundries_cents > 0) {
+        buf_add(out, "sundries,,,,");
+        put(out, money_text(out->arena, job, costs->sundries_cents));
+        put_end(out, job, costs->sundries_cents);
+    }
     put_line(out, job, "total", &costs->total);
     buf_add(out, "surplus,,,,");
     put(out, money_text(out->arena, job, costs->surplus_cents));

@@ -19,7 +19,8 @@ struct job_draft {
     struct finish_table *finishes;
     struct names schedules, pieces, tasks;
     struct json_at busy;               /* the shop's calendars, read once start and delivery are known */
-    struct path_rule busy_rule;        /* of the file that names them */
+    struct json_at shop_prices;        /* the shop's price list, read once the finishes are known */
+    struct path_rule busy_rule;        /* of the file that names both */
     int all;                           /* the schedule of regions for which no part says one; SCHEDULE_NONE */
     bool schedules_known, parts_known; /* otherwise naming one that is missing is no second mistake */
     bool measurable;                   /* the parts hold no mistake */
@@ -42,6 +43,8 @@ void job_read_parts(struct field_in in);
 /* The tasks' names, which pieces may wait for; then the pieces, and all about the tasks. */
 void job_read_task_names(struct field_in in);
 void job_read_pieces(struct field_in in);
+/* The shop's prices, then the job's own, which go over them; behind the finishes and before what holds on to one. */
+void job_read_prices(struct field_in in);
 void job_read_stock(struct field_in in);
 
 #endif

@@ -152,6 +152,7 @@ static void read_shop(struct field_in in)
     }
     shop_read(at, draft->job->currency_digits, &draft->job->shop);
     draft->busy = json_member(at, "busy");
+    draft->shop_prices = json_member(at, "prices");
 }
 
 static void write_shop(struct field_out out)
@@ -291,6 +292,7 @@ static const struct field items[] = {
     {"deliver", FIELD_OWN, .needed = true, .read = read_deliver, .write = write_deliver,
      .same = same_deliver},
     {"finishes", FIELD_OWN, .needed = true, .read = read_finishes},
+    {"prices", FIELD_OWN, .needed = true, .read = job_read_prices},
     {"schedules", FIELD_OWN, .needed = true, .read = job_read_schedules, .write = job_write_schedules,
      .same = job_same_schedules},
     {"all", FIELD_OWN, .read = read_all_schedule},

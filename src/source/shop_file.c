@@ -58,7 +58,7 @@ static void read_wage(struct field_in in)
                &((struct shop *)in.record)->rate_cents_per_hour);
 }
 
-/* Calendars are read by the job, once its days are known. */
+/* Calendars and prices are read by the job, once its days and its finishes are known. */
 static void leave(struct field_in in)
 {
     (void)in;
@@ -84,6 +84,7 @@ static const struct field items[] = {
     {"losses", BY_WORK(loss_l, "the losses", &field_volume, LIMIT_LOSS, TOOL_COUNT, 0)},
     {"transfer", BY_WORK(transfer, "the transfer", &field_share, LIMIT_TRANSFER, TOOL_COUNT, 0)},
     {"rate-per-hour", FIELD_OWN, .read = read_wage},
+    {"prices", FIELD_OWN, .read = leave},
 };
 static const struct fields fields = FIELDS("a shop", items);
 

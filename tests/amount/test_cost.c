@@ -3,6 +3,7 @@
 #include "sample_store.h"
 
 #include "amount/cost.h"
+#include "amount/sundry.h"
 #include "base/arena.h"
 
 /* The store's purchase: 1 l of oil at 55.00 for 750 ml, 3 x 125 ml of hardener at 45.00 for 250 ml. A litre of mix is
@@ -58,6 +59,13 @@ static void lines_of_a_quote(void **state)
     /* 250 ml of oil at 55.00 and 125 ml of hardener at 120.00: with the material, all that was paid */
     check_int(HERE, costs->surplus_cents, 1375 + 1500);
     check_int(HERE, costs->total.material_cents + costs->surplus_cents, p->cost_cents);
+    /* 12 discs at 0.50 and 95 ml of thinner at 0.008: 6.76; a brush without a price is not counted */
+    const struct sundry_rule discs = {.cents_each = 50}, thinner = {.cents_each = 0.8},
+                             brush = {.cents_each = 0};
+    struct sundry used[] = {
+        {.rule = &discs, .whole = 12}, {.rule = &thinner, .whole = 95}, {.rule = &brush, .whole = 1}};
+    const struct sundries sundries = {used, 3};
+    check_int(HERE, sundries_cents(&sundries), 676);
     arena_free(arena);
 }
 
