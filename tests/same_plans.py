@@ -27,11 +27,15 @@ NOW = "2027-01-04T08:00Z"
 KEYS = {"handling": "touch", "coverage/tolerance": "spread", "coverage_m2_per_l/tolerance": "spread", "pot_life_ends": "use_by"}
 # New word: old word, where it is a whole value or a whole member of an id such as "top/oil/1/apply".
 VALUES = {"conventional": "gun", "matt-furniture-paint": "chalk-paint", "board-conditioner": "board-wax-oil", "conditioner": "wax-oil",
-          "steel wool 0000": "0000 wool"}
+          "steel wool 0000": "0000 wool", "fully cured": "cured", "fit for light use": "ready for light use",
+          "light use": "ready for light use"}
 # Keys that the new program says more.
 ADDED = {"short", "apply_by"}
 # What is written for people: counted, not compared.
 SENTENCES = {"why", "note", "notes", "warnings", "cautions", "messages"}
+# Lists of sentences that may have become shorter by one: of sprayed isocyanate one sentence asks for supplied air, where a second one
+# asked for a mask.
+SHORTER = {"cautions"}
 COMMANDS = [["area"], ["buy"], ["buy", "--cost"], ["mix"], ["timetable"], ["timetable", "--late"], ["timetable", "--chance"], ["plan"],
             ["check"]]
 LONE = [["finishes"], ["mix", "hardwax-oil-two-part", "350 ml"], ["mix", "danish-oil", "1", "qt", "--at", "15 C"]]
@@ -62,7 +66,8 @@ def differences(old, new, path=""):
             if key in ADDED and key not in old:
                 continue
             if key in SENTENCES and key in old and key in new and not isinstance(old[key], dict):
-                if counted(old[key]) != counted(new[key]):
+                fewer = counted(old[key]) - counted(new[key])
+                if fewer and not (key in SHORTER and fewer == 1):
                     yield at, counted(old[key]), counted(new[key])
             elif key not in old or key not in new:
                 yield at, old.get(key, "not there"), new.get(key, "not there")
