@@ -2,6 +2,7 @@
 
 #include "api/errors.h"
 #include "api/reports.h"
+#include "format/words.h"
 
 static bool has(const struct coatwright *session, enum needs needs)
 {
@@ -38,7 +39,11 @@ const struct buf *session_write(struct coatwright *session, enum coatwright_repo
         .previous = previous,
     };
     json_write_init(&w.json, out);
-    return writer->write(&w) ? out : NULL;
+    if (!writer->write(&w))
+        return NULL;
+    if (format == COATWRIGHT_TEXT)
+        words_shown(out, session->options.colour);
+    return out;
 }
 
 struct write_call {

@@ -1,5 +1,7 @@
 #include "base/err.h"
 
+#include "base/text.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -95,6 +97,32 @@ static bool put_row(const struct err *err, char *line, size_t size, size_t *used
     return true;
 }
 
+/* Names come from files and folders of others: what would act on a terminal is shown as \u001b. */
+static size_t escape(char *line, size_t size)
+{
+    char raw[ERR_LINE_SIZE];
+    size_t used = 0;
+    const char *at = raw;
+    keep(raw, sizeof raw, line);
+    while (*at) {
+        const char *from = at;
+        uint32_t c = text_next(&at);
+        if (text_is_control(c))
+            put(line, size, &used, "\\u%04x", (unsigned)c);
+        else
+            put(line, size, &used, "%.*s", (int)(at - from), from);
+    }
+    return used;
+}
+
+static bool has_control(const char *line)
+{
+    while (*line)
+        if (text_is_control(text_next(&line)))
+            return true;
+    return false;
+}
+
 size_t err_format(const struct err *err, char *line, size_t size)
 {
     size_t used = 0;
@@ -115,5 +143,5 @@ size_t err_format(const struct err *err, char *line, size_t size)
         put(line, size, &used, "expected %s", err->expected);
     else
         put(line, size, &used, "%s", err->found);
-    return used;
+    return has_control(line) ? escape(line, size) : used;
 }

@@ -327,3 +327,19 @@ const char *csv_decode(struct arena *arena, struct file_text *file)
         return "UTF-8";
     return from_windows(arena, file) ? "Windows-1252" : NULL;
 }
+
+void csv_put_shown(struct buf *buf, const char *cell)
+{
+    struct buf plain;
+    buf_init(&plain, buf->arena);
+    if (cell[0] && strchr("=+-@\t\r", cell[0]))
+        buf_add_char(&plain, '\'');
+    while (*cell) {
+        const char *from = cell;
+        if (text_is_control(text_next(&cell)))
+            buf_add_char(&plain, ' ');
+        else
+            buf_add_n(&plain, from, (size_t)(cell - from));
+    }
+    csv_put(buf, plain.text);
+}

@@ -66,4 +66,8 @@ void csv_text(const struct csv_cell *cell, struct buf *text);
 /* Writes one cell so that it reads back: in quotes only where it has to be. */
 void csv_put(struct buf *buf, const char *cell);
 
+/* The same of a text that somebody will see in a spreadsheet: what a program there would take for a formula gets an
+ * apostrophe in front, what a terminal would act on becomes a blank. */
+void csv_put_shown(struct buf *buf, const char *cell);
+
 #endif

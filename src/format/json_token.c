@@ -82,11 +82,9 @@ bool json_wrong(struct json_cursor *cursor, size_t at, const char *expected)
 
 bool json_has_control(const char *text)
 {
-    while (*text) {
-        uint32_t c = text_next(&text);
-        if (c < 0x20 || (c >= 0x7F && c < 0xA0))
+    while (*text)
+        if (text_is_control(text_next(&text)))
             return true;
-    }
     return false;
 }
 

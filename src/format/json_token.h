@@ -30,7 +30,7 @@ bool json_token_word(struct json_cursor *cursor, const char *word);
 bool json_wrong(struct json_cursor *cursor, size_t at, const char *expected);
 bool json_wrong_found(struct json_cursor *cursor, size_t at, const char *expected, const char *found);
 
-/* Whether a control character (C0, DEL, C1) is in it. */
+/* Whether a character is in it that must not reach a screen (text_is_control). */
 bool json_has_control(const char *text);
 
 #endif

@@ -3,6 +3,7 @@
 #include "base/moment.h"
 #include "base/money.h"
 #include "base/number.h"
+#include "base/text.h"
 
 #include <assert.h>
 #include <inttypes.h>
@@ -20,20 +21,22 @@ static void line_break(struct json_write *w)
     buf_add_repeat(w->out, ' ', 2 * (size_t)w->depth);
 }
 
+/* RFC 8259, section 7; and beyond it everything that a terminal would act on. */
 static void quoted(struct buf *out, const char *text)
 {
     buf_add_char(out, '"');
-    for (const char *p = text; *p; p++)
-        if (*p == '"' || *p == '\\')
-            buf_addf(out, "\\%c", *p);
-        else if (*p == '\n')
-            buf_add(out, "\\n");
-        else if (*p == '\t')
-            buf_add(out, "\\t");
-        else if ((unsigned char)*p < 0x20 || *p == 0x7F)
-            buf_addf(out, "\\u%04x", (unsigned)(unsigned char)*p);
+    while (*text) {
+        const char *from = text;
+        uint32_t c = text_next(&text);
+        if (c == '"' || c == '\\')
+            buf_addf(out, "\\%c", (char)c);
+        else if (c == '\n' || c == '\t')
+            buf_add(out, c == '\n' ? "\\n" : "\\t");
+        else if (text_is_control(c))
+            buf_addf(out, "\\u%04x", (unsigned)c);
         else
-            buf_add_char(out, *p);
+            buf_add_n(out, from, (size_t)(text - from));
+    }
     buf_add_char(out, '"');
 }
 

@@ -208,8 +208,13 @@ bool saving_load(const struct saving *saving, const char *name, struct file_text
     struct path_rule rule = {path, false};
     struct stat about;
     err->code = ERR_NONE;
-    if (fstatat(saving->fd, name, &about, AT_SYMLINK_NOFOLLOW) != 0 && errno == ENOENT)
+    if (fstatat(saving->fd, name, &about, AT_SYMLINK_NOFOLLOW) != 0) {
+        if (errno != ENOENT)
+            (void)unwritable(err, saving->folder, name, errno);
         return false;
+    }
+    if (S_ISLNK(about.st_mode))
+        return unwritable(err, saving->folder, name, ELOOP);
     return file_load_named(saving->arena, rule, path, file, err);
 }
 

@@ -19,10 +19,11 @@ void svg_number(struct buf *out, double number)
         buf_addf(out, ".%lld", rest / 10);
 }
 
-/* What XML 1.0 cannot hold at all (section 2.2, Char) becomes the sign for an unknown character. */
+/* What XML 1.0 cannot hold at all (section 2.2, Char), and what would turn a line around, becomes the sign for an unknown
+ * character. */
 static bool holds(uint32_t c)
 {
-    return c == '\t' || c == '\n' || c == '\r' || (c >= 0x20 && c != 0xFFFE && c != 0xFFFF);
+    return c == '\t' || c == '\n' || c == '\r' || (!text_is_control(c) && c != 0xFFFE && c != 0xFFFF);
 }
 
 static const char *entity(uint32_t c)

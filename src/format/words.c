@@ -4,6 +4,8 @@
 #include "base/buf.h"
 #include "base/text.h"
 
+#include <string.h>
+
 enum { QUOTED_MOST = 80 };
 
 const char *words_quote(struct arena *arena, const char *text)
@@ -18,7 +20,7 @@ const char *words_quote(struct arena *arena, const char *text)
             break;
         }
         uint32_t c = text_next(&text);
-        if (c < 0x20 || (c >= 0x7F && c < 0xA0))
+        if (text_is_control(c))
             buf_addf(&buf, "\\u%04x", (unsigned)c);
         else
             buf_add_n(&buf, from, (size_t)(text - from));
@@ -43,4 +45,34 @@ const char *words_one_of(struct arena *arena, const char *const *known, size_t c
     for (size_t i = 0; i < count; i++)
         buf_addf(&buf, "%s\"%s\"", i ? ", " : "", known[i]);
     return buf.text;
+}
+
+/* Bytes of a sequence such as ESC [ 1 ; 31 m; 0: it is none. */
+static size_t colour_length(const char *at)
+{
+    size_t length = at[0] == '\x1b' && at[1] == '[' ? 2 : 0;
+    if (length)
+        length += strspn(at + 2, "0123456789;");
+    return length && at[length] == 'm' ? length + 1 : 0;
+}
+
+void words_shown(struct buf *text, bool colours)
+{
+    const char *at = text->text;
+    size_t kept = 0;
+    while (*at) {
+        const char *from = at;
+        size_t colour = colours ? colour_length(at) : 0;
+        uint32_t c = text_next(&at);
+        if (colour)
+            at = from + colour;
+        else if (text_is_control(c) && c != '\n') {
+            text->text[kept++] = '?';
+            continue;
+        }
+        memmove(text->text + kept, from, (size_t)(at - from));
+        kept += (size_t)(at - from);
+    }
+    text->text[kept] = '\0';
+    text->length = kept;
 }

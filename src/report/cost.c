@@ -127,7 +127,7 @@ void write_cost(struct json_write *w, const struct job *job, const struct purcha
 
 static void put(struct buf *out, const char *cell)
 {
-    csv_put(out, cell);
+    csv_put_shown(out, cell);
     buf_add_char(out, ',');
 }
 

@@ -36,7 +36,7 @@ static int sooner_first(const void *a, const void *b)
 
 static void put(struct buf *out, const char *cell)
 {
-    csv_put(out, cell);
+    csv_put_shown(out, cell);
     buf_add_char(out, ',');
 }
 

@@ -21,12 +21,6 @@ static size_t column_find(const struct rows *rows, const char *name)
     return i;
 }
 
-/* Whether a C1 control character begins here, as UTF-8. */
-static bool is_c1(const char *at)
-{
-    return (unsigned char)at[0] == 0xC2 && (unsigned char)at[1] >= 0x80 && (unsigned char)at[1] < 0xA0;
-}
-
 /* Keeps a cell's text without the blanks around it, line ends and tabs inside made blanks. False: another control
  * character stands in it, which the caller tells. */
 bool rows_put(struct rows *rows, size_t column, const char *text)
@@ -37,10 +31,12 @@ bool rows_put(struct rows *rows, size_t column, const char *text)
     if (length == 0)
         return true;
     rows->begins[column] = rows->text.length + 1;
-    for (; at < end; at++) {
-        bool blank = *at == '\n' || *at == '\r' || *at == '\t';
-        good &= blank || !((unsigned char)*at < 0x20 || *at == 0x7F || is_c1(at));
-        buf_add_char(&rows->text, blank ? ' ' : *at);
+    while (at < end) {
+        const char *from = at;
+        uint32_t c = text_next(&at);
+        bool blank = c == '\n' || c == '\r' || c == '\t';
+        good &= blank || !text_is_control(c);
+        buf_add_n(&rows->text, blank ? " " : from, blank ? 1 : (size_t)(at - from));
     }
     buf_add_char(&rows->text, '\0');
     return good;

@@ -90,6 +90,20 @@ static void everything_at_its_longest_fits_a_line(void **state)
     check_int(HERE, (intmax_t)strlen(small), 19);
 }
 
+/* A name from elsewhere does not act on the terminal. */
+static void controls_are_shown(void **state)
+{
+    (void)state;
+    struct err err = {
+        .file = "a\x1b[31m.json", .line = 1, .column = 2, .expected = "x", .found = "\xC2\x9B\xE2\x80\xAE\n"};
+    char line[ERR_LINE_SIZE], small[12];
+    size_t length = err_format(&err, line, sizeof line);
+    check_text(HERE, line, "a\\u001b[31m.json:1:2: expected x, found \\u009b\\u202e\\u000a");
+    check_int(HERE, (intmax_t)strlen(line), (intmax_t)length);
+    err_format(&err, small, sizeof small);
+    check_text(HERE, small, "a\\u001b[31m");
+}
+
 static void faults(void **state)
 {
     (void)state;
@@ -108,5 +122,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(lines, line_is), CHECK_TEST(twenty_are_kept),
                      CHECK_TEST(long_text_is_cut_between_characters),
-                     CHECK_TEST(everything_at_its_longest_fits_a_line), CHECK_TEST(faults));
+                     CHECK_TEST(everything_at_its_longest_fits_a_line), CHECK_TEST(controls_are_shown),
+                     CHECK_TEST(faults));
 }

@@ -137,8 +137,44 @@ static void hundred_thousand_rows(void **state)
     reader_free(reader);
 }
 
+/* What a spreadsheet would take for a formula, and what a terminal would act on. */
+static const struct shown_row {
+    struct row row;
+    const char *cell, *want;
+} shown[] = {
+    {ROW("plain"), "oak", "oak"},
+    {ROW("empty"), "", ""},
+    {ROW("a formula"), "=1+1", "'=1+1"},
+    {ROW("plus"), "+cmd|' /C calc'!A0", "'+cmd|' /C calc'!A0"},
+    {ROW("minus"), "-2", "'-2"},
+    {ROW("at"), "@SUM(1)", "'@SUM(1)"},
+    {ROW("a tab"), "\t=1", "' =1"},
+    {ROW("an escape sequence"), "a\x1b[2Jb", "a [2Jb"},
+    {ROW("an 8-bit one"),
+     "a\xC2\x9B"
+     "2Jb",
+     "a 2Jb"},
+    {ROW("turned around"),
+     "a\xE2\x80\xAE"
+     "b",
+     "a b"},
+    {ROW("quoted, too"), "=HYPERLINK(\"x\",\"y\")", "\"'=HYPERLINK(\"\"x\"\",\"\"y\"\")\""},
+};
+
+static void is_shown(void **state)
+{
+    const struct shown_row *r = *state;
+    struct arena *arena = arena_make(0);
+    struct buf out;
+    buf_init(&out, arena);
+    csv_put_shown(&out, r->cell);
+    check_text(&r->row, out.text, r->want);
+    arena_free(arena);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(rows, reads_as), CHECK_TEST(nothing_follows_a_fault),
-                     CHECK_TEST(written_rows_read_back), CHECK_TEST(hundred_thousand_rows));
+    return CHECK_ALL(CHECK_ROWS(shown, is_shown), CHECK_ROWS(rows, reads_as),
+                     CHECK_TEST(nothing_follows_a_fault), CHECK_TEST(written_rows_read_back),
+                     CHECK_TEST(hundred_thousand_rows));
 }

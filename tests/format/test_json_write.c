@@ -20,6 +20,11 @@ static const struct text_row texts[] = {
     {ROW("quote and backslash"), "3/4\" \\ x", "\"3/4\\\" \\\\ x\"\n"},
     {ROW("line ends"), "a\nb\rc\td", "\"a\\nb\\u000dc\\td\"\n"},
     {ROW("control"), "\x01\x1b\x7f", "\"\\u0001\\u001b\\u007f\"\n"},
+    {ROW("8-bit control"), "\xC2\x9B", "\"\\u009b\"\n"},
+    {ROW("turned around"),
+     "a\xE2\x80\xAE"
+     "b",
+     "\"a\\u202eb\"\n"},
     {ROW("beyond ASCII stays"), "Nußbaum 木", "\"Nußbaum 木\"\n"},
 };
 
