@@ -4,7 +4,7 @@ written there, every link and path leads to a file, no cell of a table is longer
 key of its formats is left out.
 
 A block ```console holds "$ " commands, each followed by what it prints (messages too); any other block whose first line names a
-file ("```csv shelf.csv") is that file. Each page has a scratch folder with a copy of examples/. With --accept the output
+file ("```csv shelf.csv") is that file. A picture is drawn anew by the command in the comment above it. Each page has a scratch folder with a copy of examples/. With --accept the output
 in the pages is written anew: read the diff before you commit it.
 """
 import json
@@ -24,6 +24,7 @@ SCHEMAS = {"coatwright-job.5.md": ["finishes/schema/job", "finishes/schema/shop"
            "coatwright-finish.5.md": ["finishes/schema/finish", "finishes/schema/rules", "finishes/schema/sundries"],
            "coatwright-json.5.md": [f"tests/schema/{name}" for name in "area buy check cost errors finishes mix plan timetable".split()]}
 BLOCK = re.compile(r"^```(\w+)(?: (\S+))?\n(.*?)^```$", re.M | re.S)
+PICTURE = re.compile(r"^<!-- drawn by: (.+) -->\n!\[[^\]]+\]\((\S+)\)$", re.M)
 LINK = re.compile(r"\[[^\]]*\]\(([^)#:]+)\)")
 WORDS = 40
 passed = failed = 0
@@ -53,6 +54,15 @@ def run(command, folder):
     return done.stdout.decode("utf-8", "replace")
 
 
+def check_picture(page, command, name, folder):
+    """A picture is what its command draws."""
+    run(command, folder)
+    drawn = (Path(folder) / name).read_bytes()
+    check(f"{page.name}: {name}", drawn != (ROOT / name).read_bytes() and "is not what the program draws")
+    if "--accept" in sys.argv:
+        (ROOT / name).write_bytes(drawn)
+
+
 def run_page(page, text):
     """The page with its blocks as they are printed now."""
     with tempfile.TemporaryDirectory(dir=os.environ.get("TEST_TMP")) as folder:
@@ -67,6 +77,8 @@ def run_page(page, text):
                 text = text.replace(f"```console\n{body}```", f"```console\n{fresh}```", 1)
             elif name:
                 (Path(folder) / name).write_text(body, encoding="utf-8")
+        for command, name in PICTURE.findall(text):
+            check_picture(page, command, name, folder)
     return text
 
 
