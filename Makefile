@@ -46,7 +46,7 @@ MAN     := $(patsubst src/man/%.md,$(BUILD)/man/%,$(wildcard src/man/*.md))
 # What takes longest begins first. The quick tests are the units, the worked problems and what the program prints.
 LONG    := $(addprefix tests/,timetable/check_same.sh report/check_schema.sh plan/check_together_advice.py \
              timetable/check_together.py timetable/check_plans.py plan/check_advice.py)
-QUICK   := tests/app/check_golden.sh tests/timetable/check_worked.py $(filter-out %/test_api %/test_mesh_large,$(TESTS))
+QUICK   := tests/app/check_golden.sh tests/documents/check_documents.py tests/timetable/check_worked.py $(filter-out %/test_api %/test_mesh_large,$(TESTS))
 obj      = $(patsubst $(BUILD)/obj/src/api/%,$(OUT)/obj/src/api/%,$(1:%.c=$(BUILD)/obj/%.o))
 export COATWRIGHT = $(CURDIR)/$(BUILD)/coatwright
 export BUILD CC

@@ -3,7 +3,8 @@
 #
 # tests/golden/NAME.cmd is a command line, run by sh in the root of the checkout with `coatwright` on its path and
 # $TEST_TMP as a scratch folder; NAME.out is its standard output, its messages and its exit status. --accept writes
-# NAME.out anew: read the diff before you commit it.
+# NAME.out anew: read the diff before you commit it. How many blanks keep columns apart is not compared: that is tried by
+# tests/report/test_table.c, and by the pages, whose examples are compared to the letter (tests/documents).
 set -u
 cd "$(dirname "$0")/../.."
 PATH=$(dirname "${COATWRIGHT:-$PWD/build/coatwright}"):$PATH
@@ -20,7 +21,7 @@ for cmd in tests/golden/*.cmd; do
     [ ! -s "$TEST_TMP/messages" ] || { echo "--- messages" && cat "$TEST_TMP/messages"; } >>"$got"
     echo "--- exit $code" >>"$got"
     [ "${1-}" != --accept ] || cp "$got" "$want"
-    if diff -u "$want" "$got"; then
+    if diff -ub "$want" "$got"; then
         passed=$((passed + 1))
     else
         failed=$((failed + 1))

@@ -1,1 +1,0 @@
-coatwright buy examples/desk.json --now 2027-01-04T08:00Z

@@ -1,1 +1,0 @@
-coatwright mix hardwax-oil-two-part 350 ml

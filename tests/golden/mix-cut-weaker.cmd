@@ -1,1 +1,0 @@
-coatwright mix shellac-dewaxed 500 ml --cut 1 --from 3
