@@ -18,10 +18,12 @@ struct job_draft {
     enum length_unit units;
     struct finish_table *finishes;
     struct names schedules, pieces, tasks;
-    struct json_at busy;               /* the shop's calendars, read once start and delivery are known */
-    struct json_at shop_prices;        /* the shop's price list, read once the finishes are known */
-    struct path_rule busy_rule;        /* of the file that names both */
-    int all;                           /* the schedule of regions for which no part says one; SCHEDULE_NONE */
+    struct json_at busy;        /* the shop's calendars, read once start and delivery are known */
+    struct json_at shop_prices; /* the shop's price list, read once the finishes are known */
+    struct path_rule busy_rule; /* of the file that names both */
+    int all, inside;   /* schedules of regions for which no part says one, insides of boxes; SCHEDULE_NONE */
+    struct names alls; /* pieces that say one for all of their parts ... */
+    const int *all_of; /* ... and which */
     bool schedules_known, parts_known; /* otherwise naming one that is missing is no second mistake */
     bool measurable;                   /* the parts hold no mistake */
 };

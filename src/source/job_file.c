@@ -261,18 +261,52 @@ static void read_finishes(struct field_in in)
     draft->job->sundries = sundry_rules_load(draft->reading, &folders);
 }
 
-static void read_all_schedule(struct field_in in)
+/* SCHEDULE_NONE where it is none of the job's, which is told. */
+static int schedule_at(const struct job_draft *draft, struct json_at at)
 {
     static const char expected[] = "a schedule of this job";
-    struct job_draft *draft = draft_of(in);
     const char *name;
     size_t index;
-    if (!json_text(in.at, expected, &name))
-        return;
+    if (!json_text(at, expected, &name))
+        return SCHEDULE_NONE;
     if (names_find(&draft->schedules, name, &index))
-        draft->all = (int)index;
-    else if (draft->schedules_known)
-        json_refuse_name(in.at, expected, draft->schedules.items, draft->schedules.count);
+        return (int)index;
+    if (draft->schedules_known)
+        json_refuse_name(at, expected, draft->schedules.items, draft->schedules.count);
+    return SCHEDULE_NONE;
+}
+
+static void read_all_schedule(struct field_in in)
+{
+    draft_of(in)->all = schedule_at(in.context, in.at);
+}
+
+static void read_inside(struct field_in in)
+{
+    draft_of(in)->inside = schedule_at(in.context, in.at);
+}
+
+/* What pieces say for all of their parts is needed before the parts are read. */
+static void read_alls(struct job_draft *draft)
+{
+    struct json_at list = json_member(draft->root, "pieces");
+    int *all_of = ARENA_ARRAY(draft->reading->arena, json_size(list), int);
+    draft->all_of = all_of;
+    for (struct json_at item = json_first(list); item.node; item = json_next(item)) {
+        struct json_at name = json_member(item, "piece"), all = json_member(item, "all");
+        const char *piece;
+        bool added;
+        if (!all.node || !json_is_text(name) || !json_text(name, "a piece of the part list", &piece))
+            continue;
+        size_t i = names_add(&draft->alls, piece, &added);
+        all_of[i] = schedule_at(draft, all);
+    }
+}
+
+static void read_parts(struct field_in in)
+{
+    read_alls(draft_of(in));
+    job_read_parts(in);
 }
 
 /* In the order in which they need each other: the head, the shop, the days in its hours, the finishes, the schedules, the
@@ -296,7 +330,8 @@ static const struct field items[] = {
     {"schedules", FIELD_OWN, .needed = true, .read = job_read_schedules, .write = job_write_schedules,
      .same = job_same_schedules},
     {"all", FIELD_OWN, .read = read_all_schedule},
-    {"parts", FIELD_OWN, .needed = true, .read = job_read_parts},
+    {"inside", FIELD_OWN, .read = read_inside},
+    {"parts", FIELD_OWN, .needed = true, .read = read_parts},
     {"tasks", FIELD_OWN, .read = job_read_task_names},
     {"pieces", FIELD_OWN, .needed = true, .read = job_read_pieces},
     {"stock", FIELD_OWN, .read = job_read_stock},
@@ -385,7 +420,8 @@ static void init_draft(struct job_draft *draft, const struct job_source *source)
     draft->shipped = source->finishes;
     draft->rule = (struct path_rule){source->path, source->trust_paths};
     draft->units = LENGTH_MM;
-    draft->all = SCHEDULE_NONE;
+    draft->all = draft->inside = SCHEDULE_NONE;
+    names_init(&draft->alls, arena);
     draft->job = ARENA_NEW(arena, struct job);
     *draft->job = (struct job){.file = source->path,
                                .name = "",

@@ -118,10 +118,27 @@ static unsigned regions_of(const struct part *part)
     return part->shape == SHAPE_AREA ? 1u << part->area_region : shape_regions(part->shape);
 }
 
+/* What is said for all regions of the row: by itself, or by its piece. */
+static int read_all_regions(struct part_reading *in)
+{
+    const struct names *pieces = &in->draft->pieces;
+    int all = read_schedule(in, COLUMN_ALL);
+    size_t i;
+    if (all == SCHEDULE_NONE && in->part->piece < pieces->count &&
+        names_find(&in->draft->alls, pieces->items[in->part->piece], &i))
+        all = in->draft->all_of[i];
+    return all;
+}
+
+/* What a row leaves open the job says: for the insides of boxes, and for everything. */
+static int usual_schedule(const struct part_reading *in, enum region region)
+{
+    return region == REGION_INSIDE && in->draft->inside != SCHEDULE_NONE ? in->draft->inside : in->draft->all;
+}
+
 static void read_regions(struct part_reading *in)
 {
-    int all = read_schedule(in, COLUMN_ALL);
-    all = all == SCHEDULE_NONE ? in->draft->all : all;
+    int all = read_all_regions(in);
     unsigned regions = regions_of(in->part);
     for (int r = 0; r < REGION_COUNT; r++) {
         size_t column = (size_t)COLUMN_REGIONS + (size_t)r;
@@ -131,7 +148,9 @@ static void read_regions(struct part_reading *in)
             rows_refuse(&in->rows, column,
                         arena_textf(arena_of(in), "nothing: the shape %s has no %s",
                                     shape_name(in->part->shape), region_name((enum region)r)));
-        in->part->schedule[r] = schedule == SCHEDULE_NONE && there ? all : schedule;
+        if (there && schedule == SCHEDULE_NONE)
+            schedule = all != SCHEDULE_NONE ? all : usual_schedule(in, (enum region)r);
+        in->part->schedule[r] = schedule;
     }
 }
 

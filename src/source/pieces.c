@@ -104,6 +104,12 @@ static void read_uses(struct field_in in)
             piece->uses |= 1u << use;
 }
 
+/* With the parts, which need it. */
+static void all_is_read(struct field_in in)
+{
+    (void)in;
+}
+
 static const struct field piece_items[] = {
     {"piece", FIELD_TEXT, AT(piece, name), .needed = true, .expected = "a piece of the part list"},
     {"laid", FIELD_OWN, .read = read_laid, .write = write_laid},
@@ -111,6 +117,7 @@ static const struct field piece_items[] = {
     {"ready", FIELD_OWN, .read = read_ready},
     {"rack", FIELD_QUANTITY, AT(piece, rack_m2), .quantity = &field_area, .limit = LIMIT_RACK},
     {"use", FIELD_OWN, .read = read_uses},
+    {"all", FIELD_OWN, .read = all_is_read},
 };
 static const struct fields piece_fields = FIELDS("a piece", piece_items);
 

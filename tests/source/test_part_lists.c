@@ -281,6 +281,33 @@ static void later_mistakes_find_their_row(void **state)
     reader_free(reader);
 }
 
+/* What a row says goes before what its piece says, that before the job; insides of boxes have a word of their own. */
+static void schedules_from_the_job(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    (void)reader_path(
+        reader, "list.csv",
+        "part,piece,shape,wood,length,width,height,thickness,all,edges\n"
+        "side,case,,oak,600,300,,20,,\nback,case,,oak,600,300,,6,oil,-\ntop,top,,oak,600,300,,20,,\n"
+        "tray,tray,box,oak,300,200,80,9,,\n");
+    const struct job *read = read_list(reader, "list.csv", "\"all\": \"oil\"",
+                                       "\"inside\": \"wax\", \"all\": \"oil\", "
+                                       "\"pieces\": [{\"piece\": \"case\", \"all\": \"wax\"}]");
+    check_true(HERE, read != NULL, reader_lines(reader, &reader->errors));
+    const struct part *side = &read->parts[0], *back = &read->parts[1], *top = &read->parts[2],
+                      *tray = &read->parts[3];
+    check_int(HERE, side->schedule[REGION_FACE], 1);
+    check_int(HERE, back->schedule[REGION_FACE], 0);
+    check_int(HERE, back->schedule[REGION_EDGES], SCHEDULE_BARE);
+    check_int(HERE, top->schedule[REGION_FACE], 0);
+    check_int(HERE, tray->schedule[REGION_OUTSIDE], 0);
+    check_int(HERE, tray->schedule[REGION_INSIDE], 1);
+    check_true(HERE, !read_list(reader, "list.csv", "\"all\": \"oil\"", "\"all\": \"oyl\""),
+               "no such schedule");
+    reader_free(reader);
+}
+
 /* Nothing gets a finish: what is missing is named. */
 static void no_finish(void **state)
 {
@@ -306,5 +333,5 @@ int main(void)
     job_text_begin();
     return CHECK_ALL(CHECK_ROWS(lists, list_is_read), CHECK_ROWS(lists, strict_lists_are_refused),
                      CHECK_ROWS(cells, cell_is_read), CHECK_TEST(later_mistakes_find_their_row),
-                     CHECK_TEST(no_finish));
+                     CHECK_TEST(no_finish), CHECK_TEST(schedules_from_the_job));
 }
