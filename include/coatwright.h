@@ -66,6 +66,8 @@ struct coatwright_progress {
     double done; /* of the stage: 0 to 1; a search may end at any share, as soon as its plan is proven best */
 };
 
+enum coatwright_page { COATWRIGHT_PAGE_OF_UNITS, COATWRIGHT_A4, COATWRIGHT_LETTER };
+
 struct coatwright_options {
     size_t size;           /* of this struct */
     size_t memory_ceiling; /* bytes that a session may take beside itself (about 60 KB); 0: no limit */
@@ -82,13 +84,14 @@ struct coatwright_options {
     /* Asked now and then during long work, some hundred times a second, in the thread that does it. False ends the search:
      * the plan is the best so far, and says so (coatwright_outcome). It must not use the session. NULL: never asked. */
     bool (*progress)(void *caller, const struct coatwright_progress *progress);
-    void *caller; /* handed to it */
-    int width;    /* columns of those texts, from 40 to 120; 0: 80 */
+    void *caller;              /* handed to it */
+    int width;                 /* columns of those texts, from 40 to 120; 0: 80 */
+    enum coatwright_page page; /* of drawings of areas: Letter where the units are US, else A4 */
 };
 #define COATWRIGHT_OPTIONS_INIT                                                                              \
     {                                                                                                        \
         sizeof(struct coatwright_options), 0, NULL, NULL, 0, false, false, false, false,                     \
-            COATWRIGHT_UNITS_OF_JOB, false, NULL, NULL, 0                                                    \
+            COATWRIGHT_UNITS_OF_JOB, false, NULL, NULL, 0, COATWRIGHT_PAGE_OF_UNITS                          \
     }
 
 /* A new session; the options are copied and may be NULL (all defaults). NULL: no memory at all, or options without their

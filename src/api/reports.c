@@ -33,7 +33,10 @@ static bool area_json(struct writing *w)
 
 static bool area_drawing(struct writing *w)
 {
-    area_svg(w->out, w->session->job, w->session->surfaces, w->screen.units);
+    enum coatwright_page page = w->session->options.page;
+    bool letter = page == COATWRIGHT_PAGE_OF_UNITS ? w->screen.units == UNITS_US : page == COATWRIGHT_LETTER;
+    area_svg(w->out, w->session->job, w->session->surfaces, w->screen.units,
+             letter ? PAPER_LETTER : PAPER_A4);
     return true;
 }
 

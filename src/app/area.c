@@ -20,6 +20,8 @@ const struct command command_area = {
     .does = "the surfaces, by piece and by finishing schedule",
     .least = 1,
     .most = 1,
-    .options = {OPTION_EXPLAIN, OPTION_SVG},
+    .options = {OPTION_EXPLAIN,
+                OPTION_SVG,
+                {"page", "a4|letter", "of the drawing; Letter where the units are US", NULL}},
     .run = area,
 };

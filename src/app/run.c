@@ -33,6 +33,7 @@ void run_open(struct run *run, const struct options *options)
     struct text_short clock = moment_format(&utc, (int64_t)time(NULL) / 60, MOMENT_RFC3339);
     const char *finishes = getenv("COATWRIGHT_FINISHES"), *now = option_value(options, "now");
     const char *effort = option_value(options, "effort"), *units = option_value(options, "units");
+    const char *page = option_value(options, "page");
     struct coatwright_options asked = COATWRIGHT_OPTIONS_INIT;
     asked.finishes = finishes && *finishes ? finishes : NULL;
     asked.now = now ? now : clock.text;
@@ -45,6 +46,9 @@ void run_open(struct run *run, const struct options *options)
                                              : COATWRIGHT_METRIC;
     asked.colour = colour_wanted();
     asked.width = width_wanted();
+    asked.page = !page                     ? COATWRIGHT_PAGE_OF_UNITS
+                 : strcmp(page, "a4") == 0 ? COATWRIGHT_A4
+                                           : COATWRIGHT_LETTER;
     asked.progress = progress_ask;
     asked.caller = &run->progress;
     *run = (struct run){.options = *options};

@@ -148,6 +148,8 @@ void svg_pattern(struct buf *out, struct svg_pattern pattern)
         [SVG_HATCH_RISING] = " patternTransform=\"rotate(45)\"",
         [SVG_HATCH_FALLING] = " patternTransform=\"rotate(-45)\"",
         [SVG_HATCH_DOTS] = "",
+        [SVG_HATCH_LEVEL] = " patternTransform=\"rotate(90)\"",
+        [SVG_HATCH_UPRIGHT] = "",
     };
     buf_addf(out, "<pattern id=\"%s\" patternUnits=\"userSpaceOnUse\"%s", pattern.id, turns[pattern.hatch]);
     attribute(out, "width", pattern.step);

@@ -20,8 +20,8 @@ void svg_end(struct buf *out);
 void svg_group(struct buf *out, const char *look, const char *tip);
 void svg_group_end(struct buf *out);
 
-/* A pattern for fills, `url(#id)`: `lines` 45 degrees to the right over `ground`, or dots. */
-enum svg_hatch { SVG_HATCH_RISING, SVG_HATCH_FALLING, SVG_HATCH_DOTS };
+/* A pattern for fills, `url(#id)`: `lines` over `ground` at 45 degrees, level or upright, or dots. */
+enum svg_hatch { SVG_HATCH_RISING, SVG_HATCH_FALLING, SVG_HATCH_DOTS, SVG_HATCH_LEVEL, SVG_HATCH_UPRIGHT };
 struct svg_pattern {
     const char *id;
     enum svg_hatch hatch;

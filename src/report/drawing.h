@@ -8,11 +8,19 @@
 
 struct buf;
 
-enum { AREA_SVG_MOST = 400 }; /* parts drawn; of the rest only the number is told */
+enum drawing_paper { PAPER_A4, PAPER_LETTER };
 
-/* Appends one SVG document. */
-void area_svg(struct buf *out, const struct job *job, const struct surfaces *surfaces,
-              enum unit_system units);
+/* Upright, in units of 1/96 inch. */
+struct drawing_page {
+    double width, height;
+};
+struct drawing_page drawing_page(enum drawing_paper paper);
+
+/* Appends one SVG document: pages below one another, on each two columns of parts drawn to scale, those that are alike
+ * once. Each region is tinted and hatched by its schedule and named in words with its area, so that a wrong number is seen
+ * at a glance, in colour, by the colour-blind and in black and white. */
+void area_svg(struct buf *out, const struct job *job, const struct surfaces *surfaces, enum unit_system units,
+              enum drawing_paper paper);
 
 /* Appends one SVG document. The timetable must be planned. */
 void timetable_svg(struct buf *out, const struct timetable *timetable);

@@ -234,19 +234,26 @@ def draw(name, got, job_file, folder):
         check(f"{name}: out of its frame: {path.get('d')}", inside)
     check(f"{name}: styles", not any({"style", "class"} & set(e.keys()) for e in root.iter()))
     check_tints(name, root)
-    texts = [e.text for e in root.iter(SVG + "text")]
+    said = {}
+    for text in (e.text for e in root.iter(SVG + "text")):
+        match = re.fullmatch(r"(\w+(?: \w+)?) ([\d.]+) (m²|cm²|ft²|in²): (.*)", text)
+        if match:
+            area, rounding = measured(match[2], match[3])
+            sums = said.setdefault((match[1], match[4]), [0, 0])
+            sums[0], sums[1] = sums[0] + area, sums[1] + rounding
+    want = {}
     for surface in got["surfaces"]:
-        words = f"{surface['region']} "
-        said = [t for t in texts if t.startswith(words) and t.endswith(": " + (surface["schedule"] or "bare"))]
-        check(f"{name}: not named: {surface}", any(says(t, surface["area_m2"]) for t in said))
+        key = (surface["region"], surface["schedule"] or "bare")
+        want[key] = want.get(key, 0) + surface["area_m2"]
+    check(f"{name}: regions {said.keys() ^ want.keys()}", said.keys() == want.keys())
+    for key, area in want.items():
+        check(f"{name}: {key} {said.get(key)}, is {area}", key in said and abs(said[key][0] - area) <= said[key][1])
 
 
-def says(text, area_m2):
-    """Whether the text gives the area, as far as it is rounded."""
-    number, unit = re.search(r"([\d.]+) (m²|cm²|ft²|in²)", text).groups()
+def measured(number, unit):
+    """An area in m2, and how far it may be off as it is rounded."""
     size = {"m²": 1, "cm²": 1e-4, "ft²": 0.09290304, "in²": 0.00064516}[unit]
-    digits = len(number.partition(".")[2])
-    return abs(float(number) * size - area_m2) <= 0.51 * size * 10 ** -max(digits, 1)
+    return float(number) * size, 0.51 * size * 10 ** -len(number.partition(".")[2])
 
 
 def many(folder):
