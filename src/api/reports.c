@@ -1,6 +1,8 @@
 #include "api/reports.h"
 
 #include "report/drawing.h"
+#include "format/given.h"
+#include "format/key.h"
 #include "report/calendar.h"
 #include "report/csv.h"
 #include "report/text.h"
@@ -113,13 +115,32 @@ static bool timetable_json(struct writing *w)
     return true;
 }
 
+/* What tells each job of a calendar from others of its name; NULL: an error was added. A job from memory has no folder. */
+static const char **calendar_keys(struct coatwright *session, const struct plan *const *plans, size_t count)
+{
+    const char **keys = ARENA_ARRAY(session->arena, count, const char *);
+    for (size_t i = 0; i < count; i++) {
+        struct err err;
+        const char *file = plans[i]->job->file;
+        bool given = given_find(session->reading.given, file) != NULL;
+        keys[i] = given ? "" : key_of(session->arena, file, &err);
+        if (!keys[i]) {
+            (void)session_file_failed(session, file, &err);
+            return NULL;
+        }
+    }
+    return keys;
+}
+
 static bool timetable_calendar(struct writing *w)
 {
     struct coatwright *session = w->session;
-    struct calendar_options options = {.now_min = session->now_min, .previous = w->previous};
     bool several = session->together_count > 1;
-    bool written = calendar_write(session->arena, several ? session->together : &session->plan,
-                                  several ? session->together_count : 1, options, w->out, &session->errors);
+    const struct plan *const *plans = several ? session->together : &session->plan;
+    size_t count = several ? session->together_count : 1;
+    const char **keys = calendar_keys(session, plans, count);
+    struct calendar_options options = {session->now_min, w->previous, keys};
+    bool written = keys && calendar_write(session->arena, plans, count, options, w->out, &session->errors);
     for (size_t i = 0; !written && i < session->together_count; i++)
         texts_locate(session->together_texts[i], &session->errors);
     return written;
