@@ -7,7 +7,7 @@
 #include "report/csv.h"
 #include "report/text.h"
 #include "report/json.h"
-#include "plan/quote.h"
+#include "plan/plan.h"
 
 static bool check_text(struct writing *w)
 {

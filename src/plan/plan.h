@@ -4,6 +4,7 @@
 #define PLAN_PLAN_H
 
 #include "amount/buy.h"
+#include "amount/cost.h"
 #include "amount/mix.h"
 #include "amount/sundry.h"
 #include "plan/advice.h"
@@ -26,7 +27,7 @@ struct mix_card {
     int64_t mixed_at_min;
     int64_t apply_by_min;      /* end of the working time; INT64_MAX: no pot life */
     int64_t pot_life_ends_min; /* INT64_MAX: it has none */
-    const char *step_id; /* the (first) apply that it serves */
+    const char *step_id;       /* the (first) apply that it serves */
 };
 
 struct mix_cards {
@@ -79,5 +80,9 @@ void plan_add_cautions(struct arena *arena, struct plan *plan);
 
 /* Litres of one apply: what it lays, and once per coat of a piece's schedule what stays in the tool. */
 struct litres plan_litres(const struct operations *operations, size_t apply);
+
+/* Minutes of every hands-on step and litres of every coat as planned; without a timetable those of all operations but
+ * late scuffs. Thinner and sundries have no price here. */
+struct costs *plan_costs(struct arena *arena, const struct plan *plan);
 
 #endif

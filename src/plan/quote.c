@@ -1,4 +1,4 @@
-#include "plan/quote.h"
+#include "plan/plan.h"
 
 #include "base/arena.h"
 

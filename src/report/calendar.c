@@ -179,13 +179,13 @@ static void add_shopping(const struct scene *scene)
         const struct purchase *purchase = &purchases->items[i];
         for (size_t k = 0; k < purchase->kit_count; k++)
             buf_addf(&list, "%s%d x %s %s", list.length ? "\n" : "", purchase->kits[k].count,
-                     purchase->kits[k].kit->label, purchase->need.finish->name);
+                     pack_words(scene->arena, purchase->kits[k].kit->label), purchase->need.finish->name);
         for (size_t c = 0; c < purchase->need.finish->component_count; c++) {
             const struct purchase_component *component = &purchase->components[c];
             for (size_t k = 0; k < component->pack_count; k++)
                 buf_addf(&list, "%s%d x %s %s, %s", list.length ? "\n" : "", component->packs[k].count,
-                         component->packs[k].pack->label, purchase->need.finish->name,
-                         purchase->need.finish->components[c].name);
+                         pack_words(scene->arena, component->packs[k].pack->label),
+                         purchase->need.finish->name, purchase->need.finish->components[c].name);
         }
     }
     add_sundries(scene, &list);

@@ -5,7 +5,7 @@
 #include "base/number.h"
 #include "format/path.h"
 #include "format/svg.h"
-#include "report/drawing_cards.h"
+#include "report/drawing_parts.h"
 #include "report/sentences.h"
 
 #include <math.h>
@@ -15,7 +15,7 @@
 
 enum {
     TINT_COUNT = 12,
-    MARGIN = 38, /* 10 mm */
+    EDGE = 38, /* 10 mm */
     GUTTER = 26,
     COLUMNS = 2,
     SKETCH_HEIGHT = 150,
@@ -70,7 +70,7 @@ struct drawing {
 
 static double column_width(struct drawing_page page)
 {
-    return (page.width - 2 * MARGIN - (COLUMNS - 1) * GUTTER) / COLUMNS;
+    return (page.width - 2 * EDGE - (COLUMNS - 1) * GUTTER) / COLUMNS;
 }
 
 static void words(const struct drawing *d, double x, double y, const char *text)
@@ -260,7 +260,7 @@ static void draw_key(struct drawing *d)
     size_t count = d->job->schedule_count + 1, rows = (count + COLUMNS - 1) / COLUMNS;
     for (size_t i = 0; i < count; i++) {
         bool bare = i + 1 == count;
-        double x = MARGIN + (double)(i / rows) * (column_width(d->page) + GUTTER);
+        double x = EDGE + (double)(i / rows) * (column_width(d->page) + GUTTER);
         double y = d->y + (double)(i % rows) * LINE;
         const char *name = bare ? "bare" : d->job->schedules[i].name;
         double area_m2 = bare ? d->surfaces->bare_m2 : d->surfaces->by_schedule_m2[i];
@@ -276,7 +276,7 @@ static void draw_key(struct drawing *d)
 static void begin_column(struct drawing *d, size_t column)
 {
     d->column = column;
-    d->x = MARGIN + (double)column * (column_width(d->page) + GUTTER);
+    d->x = EDGE + (double)column * (column_width(d->page) + GUTTER);
     d->y = d->top;
 }
 
@@ -291,9 +291,9 @@ static void begin_page(struct drawing *d)
     if (d->pages > 1)
         svg_line(d->out, (struct svg_box){0, y, d->page.width, 0},
                  "stroke=\"#c9c5ba\" stroke-width=\"1\" stroke-dasharray=\"6 4\"");
-    svg_text(d->out, MARGIN, y + MARGIN + 14, "font-size=\"18\" font-weight=\"bold\" fill=\"" INK "\"",
-             svg_fitted(d->arena, d->job->name, 18, d->page.width - 2 * MARGIN));
-    d->y = y + MARGIN + TITLE;
+    svg_text(d->out, EDGE, y + EDGE + 14, "font-size=\"18\" font-weight=\"bold\" fill=\"" INK "\"",
+             svg_fitted(d->arena, d->job->name, 18, d->page.width - 2 * EDGE));
+    d->y = y + EDGE + TITLE;
     if (d->pages == 1)
         draw_key(d);
     d->top = d->y;
@@ -303,7 +303,7 @@ static void begin_page(struct drawing *d)
 /* Room for a card: below the last one, in the next column, on the next page. */
 static void find_room(struct drawing *d, double height)
 {
-    if (d->y + height <= page_top(d, d->pages) - MARGIN - FOOT)
+    if (d->y + height <= page_top(d, d->pages) - EDGE - FOOT)
         return;
     if (d->column + 1 < COLUMNS)
         begin_column(d, d->column + 1);
@@ -314,7 +314,7 @@ static void find_room(struct drawing *d, double height)
 static void number_pages(const struct drawing *d)
 {
     for (size_t page = 0; page < d->pages; page++)
-        svg_text(d->out, d->page.width - MARGIN, page_top(d, page + 1) - MARGIN,
+        svg_text(d->out, d->page.width - EDGE, page_top(d, page + 1) - EDGE,
                  "text-anchor=\"end\" font-size=\"11\" fill=\"" QUIET "\"",
                  arena_textf(d->arena, "areas, page %zu of %zu", page + 1, d->pages));
 }

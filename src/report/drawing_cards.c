@@ -1,4 +1,4 @@
-#include "report/drawing_cards.h"
+#include "report/drawing_parts.h"
 
 #include "base/arena.h"
 

@@ -101,13 +101,21 @@ static void centred(const struct picture *picture, double x, double y, const cha
     svg_text(picture->out, x, y, "text-anchor=\"middle\" font-size=\"12\" fill=\"" COLOUR_INK "\"", text);
 }
 
+/* When the shop opens and closes, where there is room. */
+static bool hours_shown(const struct picture *picture, const struct shown_day *day)
+{
+    return day->worked &&
+           picture_x(picture, day->close_min) - picture_x(picture, day->open_min) >= HOURS_LEAST;
+}
+
 static bool has_room(const char *text, double width)
 {
     return svg_text_width(text, PICTURE_SMALL) + NAME_GAP <= width;
 }
 
-/* "Mon" over "1 Mar", as much of it as has room; neighbours keep apart. */
-static void day_name(const struct picture *picture, const struct shown_day *day)
+/* "Mon" over "1 Mar", as much of it as has room; neighbours keep apart. The month stands below where a band or a month
+ * begins in a narrow day. */
+static void day_name(const struct picture *picture, const struct shown_day *day, bool first)
 {
     double x = picture_x(picture, day->from_min), width = picture_x(picture, day->to_min) - x;
     struct date date = date_of(day->day);
@@ -122,6 +130,9 @@ static void day_name(const struct picture *picture, const struct shown_day *day)
         centred(picture, x + width / 2, picture->top - 19, full);
     else if (has_room(number, width) || width > svg_text_width(number, PICTURE_SMALL) + 2)
         centred(picture, x + width / 2, picture->top - 19, number);
+    if ((first || date.day == 1) && !has_room(full, width) && !hours_shown(picture, day))
+        svg_text(picture->out, x + 3, picture->top - 4, "font-size=\"12\" fill=\"" COLOUR_INK "\"",
+                 month_name(date.month));
 }
 
 /* "8", "12:30". */
@@ -140,10 +151,9 @@ static void hour(const struct picture *picture, int64_t minute, const char *anch
         hour_text(picture, minute));
 }
 
-/* When the shop opens and closes, where there is room. */
 static void day_hours(const struct picture *picture, const struct shown_day *day)
 {
-    if (!day->worked || picture_x(picture, day->close_min) - picture_x(picture, day->open_min) < HOURS_LEAST)
+    if (!hours_shown(picture, day))
         return;
     hour(picture, day->open_min, "start");
     hour(picture, day->close_min, "end");
@@ -158,7 +168,7 @@ void picture_days(const struct picture *picture)
         svg_line(picture->out, (struct svg_box){x, picture->top - 46, 0, picture->bottom - picture->top + 46},
                  monday || i == 0 ? "stroke=\"" COLOUR_QUIET "\" stroke-width=\"1\""
                                   : "stroke=\"" COLOUR_RULE "\" stroke-width=\"1\"");
-        day_name(picture, day);
+        day_name(picture, day, i == 0);
         day_hours(picture, day);
     }
 }

@@ -1,12 +1,14 @@
-/* A timetable while it is drawn. Inside drawing_*.c.
+/* Drawings while they are made. Inside drawing_*.c.
  *
- * Its width is fixed, so that on A4 landscape, 277 mm of paper, the smallest letters are still 8 points high: 1100 units on
+ * A timetable: its width is fixed, so that on A4 landscape, 277 mm of paper, the smallest letters are still 8 points high: 1100 units on
  * 785 points are 11.2 units for 8 points. What does not fit into the width stands in bands below one another. */
 #ifndef REPORT_DRAWING_PARTS_H
 #define REPORT_DRAWING_PARTS_H
 
 #include "format/svg.h"
 #include "report/lanes.h"
+#include "surface/sketch.h"
+#include "surface/takeoff.h"
 
 enum {
     PICTURE_WIDTH = 1100,
@@ -118,5 +120,38 @@ void picture_bar(const struct picture *picture, struct svg_box box, enum doing d
 void picture_window(const struct picture *picture, struct svg_box box, bool ends, const char *tip);
 /* The patterns that they are filled with. */
 void picture_patterns(struct buf *out);
+
+/* Areas: the parts that are alike stand on one card. */
+enum { CARDS_MOST = 400 }; /* of the rest only the number of parts is said */
+
+/* What a region of all parts of a card gets. */
+struct card_region {
+    bool there;
+    int schedule;
+    double area_m2;
+};
+
+struct card {
+    const struct part *part; /* the first of those that are alike */
+    const char *piece;       /* "top", "base door 1 to 7", "top and 3 more" */
+    size_t parts;            /* rows of the part list */
+    int qty;
+    struct card_region regions[REGION_COUNT];
+    struct sketch sketch;
+    double unit_per_m; /* of the drawing, 96 units to the inch */
+    double ratio;      /* 1 to so many */
+};
+
+struct cards {
+    struct card *items;
+    size_t count;
+    size_t left_out; /* parts */
+};
+
+/* In the order of the part list. Parts are alike that share name or the beginning of it, shape, sizes, wood, and what every
+ * region of each one gets. Cards of one piece have one scale, the largest at which each fits into `width` and `height`; what
+ * that leaves too small to see has one of its own. */
+struct cards cards_make(struct arena *arena, const struct job *job, const struct surfaces *surfaces,
+                        double width, double height);
 
 #endif

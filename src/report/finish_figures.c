@@ -1,5 +1,7 @@
 #include "report/finish_figures.h"
 
+#include "report/sentences.h"
+
 #include "base/arena.h"
 #include "base/buf.h"
 #include "base/coverage.h"
@@ -102,13 +104,14 @@ static void add_packs(struct figuring *t)
                      k              ? ", "
                      : packs.length ? "; "
                                     : "",
-                     component->packs[k].label, price(t, component->packs[k].price_cents),
+                     pack_words(t->arena, component->packs[k].label),
+                     price(t, component->packs[k].price_cents),
                      named && k + 1 == component->pack_count ? " " : "",
                      named && k + 1 == component->pack_count ? component->name : "");
     }
     for (size_t k = 0; k < finish->kit_count; k++)
-        buf_addf(&packs, "%skit of %s%s", packs.length ? "; " : "", finish->kits[k].label,
-                 price(t, finish->kits[k].price_cents));
+        buf_addf(&packs, "%skit of %s%s", packs.length ? "; " : "",
+                 pack_words(t->arena, finish->kits[k].label), price(t, finish->kits[k].price_cents));
     if (packs.length)
         add(t, "packs", "packs", packs.text);
 }

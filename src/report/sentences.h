@@ -80,6 +80,8 @@ const char *plan_caution_brief(struct arena *arena, const struct plan_caution *c
 const char *plan_caution_words(struct arena *arena, const struct plan_caution *caution,
                                enum unit_system units);
 
+/* The size of a pack or kit as its file says it, a single "l" for litres as L: "1 L", "375 ml". */
+const char *pack_words(struct arena *arena, const char *label);
 /* "abrasive disc 150 mm, grit 180"; "thinner, mineral spirits". */
 const char *sundry_name(struct arena *arena, const struct sundry *sundry);
 /* "3 x", "120 ml", "2 pairs". */

@@ -2,6 +2,7 @@
 #include "report/sentences.h"
 
 #include "base/arena.h"
+#include "base/buf.h"
 #include "base/measure.h"
 #include "base/number.h"
 
@@ -66,6 +67,18 @@ const char *mix_warning_words(struct arena *arena, const struct mix_warning *war
         break;
     }
     return area_words(arena, warning, units);
+}
+
+const char *pack_words(struct arena *arena, const char *label)
+{
+    struct buf text;
+    buf_init(&text, arena);
+    for (const char *at = label; *at; at++) {
+        bool litres = *at == 'l' && at >= label + 2 && at[-1] == ' ' && at[-2] >= '0' && at[-2] <= '9' &&
+                      !(at[1] >= 'a' && at[1] <= 'z');
+        buf_add_char(&text, litres ? 'L' : *at);
+    }
+    return text.text;
 }
 
 bool sundry_is_liquid(const struct sundry *sundry)

@@ -14,7 +14,8 @@ static void add_component(struct buf *text, const struct purchase *purchase, siz
     const struct finish *finish = purchase->need.finish;
     for (size_t k = 0; k < component->pack_count; k++)
         buf_addf(text, "%s%d x %s%s%s", text->length ? " + " : "", component->packs[k].count,
-                 component->packs[k].pack->label, finish->component_count > 1 ? " " : "",
+                 pack_words(text->arena, component->packs[k].pack->label),
+                 finish->component_count > 1 ? " " : "",
                  finish->component_count > 1 ? finish->components[i].name : "");
 }
 
@@ -23,7 +24,8 @@ static const char *packs_words(struct arena *arena, const struct purchase *purch
     struct buf text;
     buf_init(&text, arena);
     for (size_t i = 0; i < purchase->kit_count; i++)
-        buf_addf(&text, "%s%d x %s", i ? " + " : "", purchase->kits[i].count, purchase->kits[i].kit->label);
+        buf_addf(&text, "%s%d x %s", i ? " + " : "", purchase->kits[i].count,
+                 pack_words(arena, purchase->kits[i].kit->label));
     for (size_t i = 0; i < purchase->need.finish->component_count; i++)
         add_component(&text, purchase, i);
     return text.length ? text.text : "no pack";
@@ -155,7 +157,8 @@ static void add_packs(struct list *list, const struct purchase *purchase, size_t
     for (size_t i = 0; i < bought->pack_count; i++) {
         const struct purchase_pack *pack = &bought->packs[i];
         const char *price = price_text(screen, list->plan->job, times(pack->pack->price_cents, pack->count));
-        add_line(list, i ? "" : name, arena_textf(arena, "%d x %s", pack->count, pack->pack->label), price,
+        add_line(list, i ? "" : name,
+                 arena_textf(arena, "%d x %s", pack->count, pack_words(arena, pack->pack->label)), price,
                  i ? "" : left, i ? "" : by);
     }
     if (bought->short_l > 0)
@@ -181,7 +184,7 @@ static void add_kits(struct list *list, const struct purchase *purchase)
     for (size_t i = 0; i < purchase->kit_count; i++) {
         const struct purchase_kit *kit = &purchase->kits[i];
         add_line(list, purchase->need.finish->name,
-                 arena_textf(arena, "%d x %s", kit->count, kit->kit->label),
+                 arena_textf(arena, "%d x %s", kit->count, pack_words(arena, kit->kit->label)),
                  price_text(list->screen, list->plan->job, times(kit->kit->price_cents, kit->count)),
                  i ? "" : kit_left_text(list->screen, purchase),
                  by_text(list->screen, list->plan, purchase->need.finish));

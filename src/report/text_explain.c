@@ -142,7 +142,8 @@ static const char *packs_text(const struct explaining *e, const struct purchase_
     buf_init(&text, e->arena);
     for (size_t i = 0; i < component->pack_count; i++) {
         const struct purchase_pack *bought = &component->packs[i];
-        buf_addf(&text, "%s%d x %s", i ? " + " : "", bought->count, bought->pack->label);
+        buf_addf(&text, "%s%d x %s", i ? " + " : "", bought->count,
+                 pack_words(e->arena, bought->pack->label));
         if (bought->pack->price_cents >= 0)
             buf_addf(&text, " at %s", money_format(bought->pack->price_cents, digits).text);
     }
@@ -184,9 +185,9 @@ static void print_packs(const struct explaining *e)
     int digits = e->plan->job->currency_digits;
     screen_heading(e->screen, "What to buy");
     for (size_t i = 0; i < purchase->kit_count; i++)
-        screen_paragraph(
-            e->screen, 2, 2,
-            arena_textf(e->arena, "%d x %s", purchase->kits[i].count, purchase->kits[i].kit->label));
+        screen_paragraph(e->screen, 2, 2,
+                         arena_textf(e->arena, "%d x %s", purchase->kits[i].count,
+                                     pack_words(e->arena, purchase->kits[i].kit->label)));
     for (size_t i = 0; i < purchase->need.finish->component_count; i++)
         print_component(e, i);
     if (purchase->cost_cents >= 0 && e->plan->job->currency)
