@@ -242,7 +242,7 @@ struct coatwright_mix_want {
     size_t size;        /* of this struct */
     const char *finish; /* by its id */
     const char
-        *amount; /* of the mix, thinner included: "350 ml", "400 g"; or what it shall cover: "1.4 m2" */
+        *amount; /* of the mix, thinner included: "400 ml", "450 g"; or what it shall cover: "1.4 m2" */
     const char
         *have;      /* or a component and how much of it there is, "hardener 180 g": the most that it makes */
     const char *at; /* "15 C"; the reference of its pot life */

@@ -23,7 +23,7 @@ static struct litre_term term_of(const struct job *job, const struct surface *su
     struct litre_term term = {
         .surface = surface,
         .absorb = surface_absorb(part, surface->region, finish, coat->number),
-        .coverage_m2_per_l = finish_coverage(finish, coat->number == 1),
+        .coverage_m2_per_l = finish_coverage_by(finish, coat->number == 1, coat->step->by),
         .transfer = surface_transfer(&job->shop, coat->step->by, form),
     };
     term.litres = surface->area_m2 * term.absorb / (term.coverage_m2_per_l * term.transfer);
@@ -61,7 +61,7 @@ double coat_wet_film_um(const struct coat *coat)
     const struct finish *finish = coat->step->finish;
     if (finish->has_wipe_off)
         return 0;
-    double um = 1000 / finish_coverage(finish, coat->number == 1);
+    double um = 1000 / finish_coverage_by(finish, coat->number == 1, coat->step->by);
     return covers_by_mixture(coat) ? um : um * (1 + coat->step->thin);
 }
 
@@ -92,7 +92,7 @@ static double sections_needed(double laying, double wiping, double least, double
 struct sections sections_make(double laying, double wiping, double least, double most)
 {
     double n = most >= least ? sections_needed(laying, wiping, least, most) : INFINITY;
-    struct sections sections = {.possible = n <= SECTIONS_MOST};
+    struct sections sections = {.least_min = least, .most_min = most, .possible = n <= SECTIONS_MOST};
     sections.count = sections.possible ? (int)n : 1;
     sections.minutes = sections.count * fmax(laying / sections.count, least) + wiping;
     return sections;
@@ -107,22 +107,24 @@ static int32_t round_up(double minutes)
     return 5 * (int32_t)ceil((fmin(minutes, longest_min) - 1 / 60.0) / 5);
 }
 
-/* Minutes from wetting to the latest wiping: shorter when warm, never longer. */
-static double latest_wipe(const struct finish *finish, double temperature_c)
+bool coat_is_wiped(const struct coat *coat)
 {
-    return finish->wipe_off.most_min * exp2(fmin((finish->at_c - temperature_c) / 10, 0));
+    const struct finish *finish = coat->step->finish;
+    return finish->has_wipe_off && coat->of_finish >= finish->wipe_off_from;
 }
 
 static struct sections sections_of(const struct coat *coat, double laying, double wiping,
                                    double temperature_c)
 {
     const struct finish *finish = coat->step->finish;
-    return sections_make(laying, wiping, finish->wipe_off.least_min, latest_wipe(finish, temperature_c));
+    double haste = finish_haste(finish, temperature_c);
+    return sections_make(laying, wiping, finish->wipe_off.least_min / haste,
+                         finish->wipe_off.most_min / haste);
 }
 
 struct sections coat_sections(const struct pass *pass, const struct coat *coat, double temperature_c)
 {
-    if (!coat->step->finish->has_wipe_off)
+    if (!coat_is_wiped(coat))
         return (struct sections){.possible = true};
     double laying = pass_minutes(pass, (int)coat->step->by), wiping = pass_minutes(pass, WORK_WIPE);
     struct sections sections = sections_of(coat, laying, wiping, temperature_c);
@@ -133,8 +135,7 @@ struct sections coat_sections(const struct pass *pass, const struct coat *coat, 
 /* Laying minutes of one part of `qty`, from those of them all. */
 static double part_minutes(const struct coat *coat, double laying, double wiping, double temperature_c)
 {
-    return coat->step->finish->has_wipe_off ? sections_of(coat, laying, wiping, temperature_c).minutes
-                                            : laying;
+    return coat_is_wiped(coat) ? sections_of(coat, laying, wiping, temperature_c).minutes : laying;
 }
 
 static double longest_part(const struct pass *pass, const struct coat *coat, double temperature_c)
@@ -160,14 +161,34 @@ static double clean_up(const struct pass *pass, const struct coat *coat)
     return (two_part ? shop->two_part_clean_up_min : shop->clean_up_min)[coat->step->by];
 }
 
-double coat_working_min(const struct pass *pass, const struct coat *coat, double temperature_c)
+double coat_working_min(const struct pass *pass, const struct coat *coat, double temperature_c, double mass_g)
 {
     const struct finish *finish = coat->step->finish;
-    double minutes = finish_working_min(finish, temperature_c);
+    double minutes = finish_working_min(finish, temperature_c, mass_g);
     if (finish->component_count < 2 || !tool_sprays(coat->step->by))
         return minutes;
-    double alive = finish_pot_life_min(finish, temperature_c) - finish->induction_min;
+    double alive = finish_pot_life_min(finish, temperature_c, mass_g) - finish->induction_min;
     return fmax(fmin(minutes, alive - clean_up(pass, coat)), 0);
+}
+
+/* More mixes are smaller, live no shorter and are laid sooner; below the pot mass only the last still counts. */
+int coat_mix_count(const struct pass *pass, const struct coat *coat, double temperature_c, double mass_g,
+                   double laying_min)
+{
+    double pot_mass_g = coat->step->finish->pot_mass_g;
+    int low = mix_count(laying_min, coat_working_min(pass, coat, temperature_c, 0));
+    if (low == 0 || pot_mass_g <= 0)
+        return low;
+    int high = (int)fmin(fmax(ceil(mass_g / pot_mass_g), low), INT32_MAX / 2);
+    while (low < high) {
+        int middle = low + (high - low) / 2;
+        double working = coat_working_min(pass, coat, temperature_c, mass_g / middle);
+        if (mix_count(laying_min / middle, working) == 1)
+            high = middle;
+        else
+            low = middle + 1;
+    }
+    return low;
 }
 
 static bool is_mixed(const struct coat *coat)
@@ -175,14 +196,18 @@ static bool is_mixed(const struct coat *coat)
     return coat->step->finish->component_count > 1 || coat->step->thin > 0;
 }
 
-static void count_mixes(struct coat_minutes *m, const struct coat *coat)
+/* `mass_g` is that of all of it. */
+static void count_mixes(struct coat_minutes *m, const struct pass *pass, const struct coat *coat,
+                        double temperature_c, double mass_g)
 {
+    m->working = coat_working_min(pass, coat, temperature_c, 0);
     if (!is_mixed(coat))
         return;
-    m->mixes = mix_count(m->laying, m->working);
+    m->mixes = coat_mix_count(pass, coat, temperature_c, mass_g, m->laying);
     m->pot_dead = m->mixes == 0;
     if (m->pot_dead)
         m->mixes = 1;
+    m->working = coat_working_min(pass, coat, temperature_c, mass_g / m->mixes);
     m->mixing = mixing_min * m->mixes;
     m->induction = fmax(coat->step->finish->induction_min - m->set_up, 0);
 }
@@ -198,9 +223,10 @@ struct coat_minutes coat_minutes(const struct pass *pass, const struct coat *coa
         .sections = coat_sections(pass, coat, temperature_c),
     };
     m.laying = m.sections.count > 0 ? m.sections.minutes : pass_minutes(pass, (int)by);
-    m.working = coat_working_min(pass, coat, temperature_c);
     m.longest_part = longest_part(pass, coat, temperature_c);
-    count_mixes(&m, coat);
+    struct litres litres = coat_litres(pass, coat, true);
+    count_mixes(&m, pass, coat, temperature_c,
+                mix_mass_of(coat->step->finish, litres.likely + litres.thinner, coat->step->thin));
     m.total = round_up(m.set_up + m.induction + m.mixing + m.handling + m.laying + m.clean_up);
     return m;
 }

@@ -37,7 +37,8 @@ size_t coat_terms(struct arena *arena, const struct pass *pass, const struct coa
 
 /* A wet oil is laid and wiped a section at a time, so that every spot is wiped between two times after it was wetted. */
 struct sections {
-    int count; /* 0: nothing is wiped off */
+    int count;                  /* 0: nothing is wiped off */
+    double least_min, most_min; /* after wetting, at the temperature asked */
     double area_m2;
     double minutes; /* laying and wiping of all sections together */
     bool possible;  /* false: not in its time at these rates, however small the section */
@@ -48,11 +49,18 @@ struct sections {
  * max(l, least) + w - l <= most. `area_m2` is left at 0. */
 struct sections sections_make(double laying, double wiping, double least, double most);
 
-/* Wiping off in sections; above T_ref the later time shrinks as pot life does. */
+/* Wiping off in sections, between two times that both move with the temperature as pot life does. */
 struct sections coat_sections(const struct pass *pass, const struct coat *coat, double temperature_c);
 
-/* Minutes in which one mix of a coat may be laid; a gun must also be clean before the pot life ends. */
-double coat_working_min(const struct pass *pass, const struct coat *coat, double temperature_c);
+/* Whether this coat is wiped off: of some oils only the later coats are. */
+bool coat_is_wiped(const struct coat *coat);
+
+/* Minutes in which one mix of so much may be laid; a gun must also be clean before the pot life ends. */
+double coat_working_min(const struct pass *pass, const struct coat *coat, double temperature_c,
+                        double mass_g);
+/* The least number of equal mixes, `mass_g` in all, each of which can be laid while its own mass lives; 0: none. */
+int coat_mix_count(const struct pass *pass, const struct coat *coat, double temperature_c, double mass_g,
+                   double laying_min);
 
 struct coat_minutes {
     int32_t total; /* rounded up to 5 minutes */
@@ -60,7 +68,7 @@ struct coat_minutes {
     double induction; /* only what is longer than the set-up */
     int mixes;        /* at this temperature; 0: poured as it is */
     bool pot_dead;    /* the mix dies before it may be laid; counted as one mix */
-    double working;   /* minutes in which one mix may be laid; infinite: no pot life */
+    double working;   /* minutes in which one of the mixes may be laid; infinite: no pot life */
     double
         longest_part; /* laying minutes of the largest single part: more than `working` is worth a warning */
     struct sections sections;

@@ -1,7 +1,6 @@
 #include "amount/mix.h"
 
 #include "base/arena.h"
-#include "finish/caution.h"
 #include "finish/drying.h"
 #include "finish/vapour.h"
 
@@ -155,18 +154,18 @@ double mix_partner_g(const struct finish *finish, size_t from, double from_g, si
     return litres * finish->components[to].density_kg_per_l * GRAMS;
 }
 
-double mix_cup_life_min(const struct finish *finish, double mass_g, double temperature_c)
-{
-    double life = finish_pot_life_min(finish, temperature_c);
-    return finish_warns_of(finish, "exotherm") ? life * fmin(MIX_CUP_G / mass_g, 1) : life;
-}
-
 double mix_mass_g(const struct mix *mix)
 {
     double mass = 0;
     for (size_t i = 0; i < mix->pour_count; i++)
         mass += mix->pours[i].weigh_g;
     return mass;
+}
+
+double mix_mass_of(const struct finish *finish, double volume_l, double thin)
+{
+    double thinner = solvent_density(finish->solvent);
+    return volume_l / (1 + thin) * (finish_density(finish) + thin * thinner) * GRAMS;
 }
 
 double tool_feed_l(enum tool tool)
@@ -250,7 +249,7 @@ struct mix *mix_make(struct arena *arena, const struct finish *finish, struct mi
     mix->within = weighing.within;
     mix->raised = weighing.raised;
     mix->smallest_l = smallest(finish, &want);
-    mix->pot_life_min = finish_pot_life_min(finish, want.temperature_c);
-    mix->working_min = finish_working_min(finish, want.temperature_c);
+    mix->pot_life_min = finish_pot_life_min(finish, want.temperature_c, mix_mass_g(mix));
+    mix->working_min = finish_working_min(finish, want.temperature_c, mix_mass_g(mix));
     return mix;
 }

@@ -50,12 +50,9 @@ double mix_volume_from(const struct finish *finish, size_t component, double mas
 /* Grams of component `to` that belong to this much of component `from`: for a ladder around the target. */
 double mix_partner_g(const struct finish *finish, size_t from, double from_g, size_t to);
 
-enum { MIX_CUP_G = 200 };
-
-/* Minutes that so much of a mix lives in one cup. What heats itself (the caution "exotherm") has the pot life of about
- * 200 g, and twice the mass halves it (common practice, from memory); all else lives its pot life. */
-double mix_cup_life_min(const struct finish *finish, double mass_g, double temperature_c);
 double mix_mass_g(const struct mix *mix);
+/* Grams of so many litres of finish and thinner together. */
+double mix_mass_of(const struct finish *finish, double volume_l, double thin);
 
 /* What a tool needs to feed at all: the smallest mix for it (a gun 80 ml: common practice, from memory; others 0). */
 double tool_feed_l(enum tool tool);

@@ -1,10 +1,14 @@
 /* Factors: common practice, from memory, but for the rough-sawn board, which takes twice as
- * much: USDA Wood Handbook FPL-GTR-190, ch. 16 (2010), half the coverage. */
+ * much at every coat: USDA Wood Handbook FPL-GTR-190, ch. 16 (2010), half the coverage. */
 #include "amount/pass.h"
 
 #include "surface/sum.h"
 
+#include <math.h>
+
 static const double narrow_m = 0.06;
+/* A spindle: round, at most so thick, and so many times as long. */
+static const double spindle_m = 0.045, spindle_slender = 12;
 
 static const double grain_factor[GRAIN_COUNT] = {
     [GRAIN_CLOSED] = 1.0,    [GRAIN_HALF_OPEN] = 1.1, [GRAIN_OPEN] = 1.25,
@@ -16,14 +20,37 @@ static const double end_factor = 2.0, end_factor_of_oil = 2.5;
 static const double plywood_edge_factor = 1.5, mdf_edge_factor = 2.5;
 static const double second_coat_factor = 1.4;
 
+static double thickest_m(const struct part *part)
+{
+    double most = fmax(part->size_m[DIM_DIAMETER], part->size_m[DIM_DIAMETER2]);
+    for (size_t i = 0; part->shape == SHAPE_TURNING && i < part->point_count; i++)
+        most = fmax(most, part->points[i].y);
+    return most;
+}
+
+static double long_m(const struct part *part)
+{
+    size_t last = part->point_count;
+    if (part->shape != SHAPE_TURNING || last == 0)
+        return part->size_m[DIM_LENGTH];
+    return part->points[last - 1].x - part->points[0].x;
+}
+
+static bool is_spindle(const struct part *part)
+{
+    double thick = thickest_m(part);
+    return thick > 0 && thick <= spindle_m * (1 + 1e-12) &&
+           long_m(part) >= thick * spindle_slender * (1 - 1e-12);
+}
+
+/* A frame is a door or a carcase front: its face is flat to the hand and to the fan, whatever its members measure. */
 enum form surface_form(const struct part *part, enum region region)
 {
     switch (part->shape) {
     case SHAPE_ROUND:
     case SHAPE_CONE:
     case SHAPE_TURNING:
-        return FORM_ROUND;
-    case SHAPE_FRAME:
+        return is_spindle(part) ? FORM_SPINDLE : FORM_ROUND;
     case SHAPE_TAPER:
     case SHAPE_MOULDING:
         return FORM_STICK;
@@ -46,6 +73,8 @@ double form_ease(enum form form)
         return 0.5;
     case FORM_ROUND:
         return 0.35;
+    case FORM_SPINDLE:
+        return 0.2;
     case FORM_INSIDE:
         return 0.4;
     default:
@@ -86,15 +115,16 @@ static double region_factor(const struct wood *wood, enum region region, const s
 double surface_absorb(const struct part *part, enum region region, const struct finish *finish, int number)
 {
     const struct wood *wood = part_wood_at(part, region);
+    bool rough = wood && (wood->traits & WOOD_ROUGH) && !is_end_grain(wood, region);
     if (number == 1)
         return wood_factor(wood, part->core && !region_is_rim(region)) * region_factor(wood, region, finish);
     bool absorbs_again = is_end_grain(wood, region) || is_mdf_edge(wood, region);
-    return number == 2 && absorbs_again ? second_coat_factor : 1;
+    return (number == 2 && absorbs_again ? second_coat_factor : 1) * (rough ? rough_factor : 1);
 }
 
 double surface_transfer(const struct shop *shop, enum tool tool, enum form form)
 {
-    bool misses = form == FORM_STICK || form == FORM_ROUND;
+    bool misses = form == FORM_STICK || form == FORM_ROUND || form == FORM_SPINDLE;
     return shop->transfer[tool] * (tool_sprays(tool) && misses ? 0.5 : 1);
 }
 

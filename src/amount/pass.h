@@ -29,15 +29,15 @@ double surface_minutes(const struct job *job, const struct surface *surface, int
 /* Minutes at a rate (enum work) over a whole pass. */
 double pass_minutes(const struct pass *pass, int work);
 
-/* How a surface comes to the hand. Sticks: boards under 60 mm wide, frames, tapers, mouldings, edges, ends. */
-enum form { FORM_FLAT, FORM_STICK, FORM_ROUND, FORM_INSIDE, FORM_MESH };
+/* How a surface comes to the hand. Sticks: boards under 60 mm wide, tapers, mouldings, edges, ends. */
+enum form { FORM_FLAT, FORM_STICK, FORM_ROUND, FORM_SPINDLE, FORM_INSIDE, FORM_MESH };
 
 enum form surface_form(const struct part *part, enum region region);
 
 /* Share of a rate that such a surface allows: flat 1. */
 double form_ease(enum form form);
 
-/* Drink of a coat relative to its coverage: coat `number` (1..) on this surface. The first takes wood x region; the
+/* Absorption of a coat relative to its coverage: coat `number` (1..) on this surface. The first takes wood x region; the
  * second 1.4 on end grain and MDF edges; then 1. Plywood and MDF have edges all round: their ends are edges. */
 double surface_absorb(const struct part *part, enum region region, const struct finish *finish, int number);
 

@@ -18,7 +18,7 @@ static bool counts(const struct sundry_rule *rule, const struct hand_use *use)
         return false;
     if (rule->several_only && (!use->finish || use->finish->component_count < 2))
         return false;
-    if (rule->per == PER_WIPED_M2 && !use->finish->has_wipe_off)
+    if (rule->per == PER_WIPED_M2 && !use->wiped)
         return false;
     return rule->each != EACH_SOLVENT || !is_cleaned_with_water(use->finish);
 }

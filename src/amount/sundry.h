@@ -14,6 +14,7 @@ struct hand_use {
     const struct finish *finish; /* of a coat; NULL otherwise */
     double area_m2, thinner_l;
     int mixes;
+    bool wiped; /* the coat is wiped off */
 };
 
 struct sundry {

@@ -13,6 +13,8 @@
 
 enum { CUT_MOST = 10 };
 
+static const double LARGEST_POT_L = 1000;
+
 struct mix_call {
     const struct coatwright_mix_want *asked;
     bool sound;
@@ -84,14 +86,14 @@ static bool read_cut(struct coatwright *session, const struct coatwright_mix_wan
     return true;
 }
 
-/* "350 ml", "400 g" of the mix, or "1.4 m2" that it shall cover. */
+/* "400 ml", "450 g" of the mix, or "1.4 m2" that it shall cover. */
 static bool read_amount(struct coatwright *session, const char *text, struct lone_want *want)
 {
     struct amount amount;
     if (area_parse(text, LENGTH_NONE, &want->amount, NULL))
         want->by = LONE_AREA;
     else if (!amount_parse(text, &amount, NULL))
-        return session_misused(session, "a volume such as \"350 ml\", a mass, or an area such as \"1.4 m²\"",
+        return session_misused(session, "a volume such as \"400 ml\", a mass, or an area such as \"1.4 m²\"",
                                text);
     else
         want->amount = amount.by_mass ? amount.value / 1000 / finish_density(want->finish) * (1 + want->thin)
@@ -172,8 +174,15 @@ static bool mix_alone(struct coatwright *session, void *argument)
     if (!want.finish || !read_want(session, call->asked, &want))
         return false;
     session->lone = lone_mix_make(session->arena, &want);
-    if (!session->lone)
-        return session_misused(session, "an area that at most 100 mixes cover", call->asked->amount);
+    if (!session->lone) {
+        double each = lone_largest_l(&want, LARGEST_POT_L);
+        return session_misused(session,
+                               arena_textf(session->arena,
+                                           "an amount that at most %d mixes of %s, the largest that one "
+                                           "pot can hold and be laid, make",
+                                           LONE_MIXES_MOST, volume_format(each, UNITS_METRIC).text),
+                               call->asked->amount ? call->asked->amount : call->asked->have);
+    }
     call->sound = session->lone->sound;
     return true;
 }

@@ -167,10 +167,13 @@ static void add_cards(struct arena *arena, struct walk *walk, const struct mix_c
 static const char *caution_id(const struct plan_caution *caution)
 {
     static const char *const ids[] = {
-        [PLAN_CAUTION_CUP] = "cup",
+        [PLAN_CAUTION_BREATHING] = "breathing",
         [PLAN_CAUTION_VAPOUR] = "vapour",
         [PLAN_CAUTION_VOC] = "voc",
         [PLAN_CAUTION_DUST] = "dust",
+        [PLAN_CAUTION_SELF_HEATING] = "self-heating",
+        [PLAN_CAUTION_ONE_BOOTH] = "one-booth",
+        [PLAN_CAUTION_STRIPPING] = "stripping",
     };
     return caution->kind == PLAN_CAUTION_FINISH ? caution->name : ids[caution->kind];
 }
@@ -180,7 +183,7 @@ static void add_cautions(struct arena *arena, struct walk *walk, const struct pl
     static const char *const ids[] = {
         [MIX_WARNING_DEAD] = "mix-dead",     [MIX_WARNING_PART] = "mix-part",
         [MIX_WARNING_SCALE] = "mix-scale",   [MIX_WARNING_CUP] = "mix-cup",
-        [MIX_WARNING_LITTLE] = "mix-little", [MIX_WARNING_AREA] = "mix-area",
+        [MIX_WARNING_LITTLE] = "mix-little", [MIX_WARNING_SPLIT] = "mix-split",
     };
     size_t warnings = plan->mixes->warning_count;
     walk->caution_count = warnings + plan->caution_count;

@@ -6,7 +6,7 @@
 
 enum { AMOUNT_SIZE = 256 };
 
-/* `350 ml` comes as one word or as two; behind --have COMPONENT it is how much there is of that. */
+/* `400 ml` comes as one word or as two; behind --have COMPONENT it is how much there is of that. */
 static void join(const struct options *options, const char *have, char *text, size_t size)
 {
     size_t used = (size_t)snprintf(text, size, "%s", have ? have : "");
@@ -68,7 +68,7 @@ const struct command command_mix = {
     .does = "a mixing card for every mix",
     .least = 1,
     .most = 6,
-    .more = "AMOUNT is a volume such as 350 ml, a mass, or the area to be covered, such as 1.4 m²; with\n"
+    .more = "AMOUNT is a volume such as 400 ml, a mass, or the area to be covered, such as 1.4 m²; with\n"
             "--have it is how much there is of that component. --at to --from are for a mix without a job.",
     .options = {OPTION_EFFORT,
                 {"at", "TEMPERATURE", "of the air when it is mixed: 15 C", NULL},

@@ -1,31 +1,37 @@
-/* Rates (method: progress p' = r(T, RH) per minute of the clock, 1 at reference air):
+/* Progress per minute of the clock, 1 at reference air:
  *   reaction, oxidation   2^((T - Tref)/10)     pot life and recoat tables double per 10 C (UFGS-09971, 3.7.1.3)
- *   solvent               2^((T - Tref)/15)     from memory: evaporation, weaker
+ *     of an epoxy         2.4^((T - Tref)/10)   from its activation energy, 64 kJ/mol, by Arrhenius between 20 and 30 C
+ *   solvent               2^((T - Tref)/12)     the vapour pressure of the usual solvents doubles per 12 C (Antoine, derived)
  *   water                 deficit / reference deficit, at most 1.5; as reaction once it cures
  *   moisture              2^((T - Tref)/10) x RH/RHref
  *   none                  1: nothing dries, the table's times are minutes of the clock
- *   oxidation above 75 % humidity x 0.7 (from memory); below the finish's lowest temperature 0: films stop rather
- *   than slow. */
+ *   oxidation above 75 % humidity x 0.7 (a handbook says that varnish of 24 h takes 36 in humid air, 0.667; 0.7 from memory);
+ *   below the finish's lowest temperature 0: films stop rather than slow. The end of a recoat window runs on there, by
+ *   the doubling and never slower than a quarter of the table's speed (the cautious side: from memory). */
 #include "finish/drying.h"
 
 #include "base/arena.h"
 #include "base/number.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double damp_humidity = 0.75, damp_factor = 0.7, water_most = 1.5;
 static const double rate_most = 1000;
-static const double margin = 0.9;
+static const double margin = 0.9, solvent_doubles_c = 12;
 
-bool drying_state_is_cure(const struct finish *finish, enum finish_state state)
+static const double window_least = 0.25, epoxy_haste = 2.4;
+
+enum drying_kind drying_kind(const struct finish *finish, enum finish_state state)
 {
     bool cures = state == STATE_WRAP || state == STATE_LIGHT_USE || state == STATE_CURED;
-    return cures && finish->dries_by == DRIES_BY_WATER;
+    return cures && finish->dries_by == DRIES_BY_WATER ? DRYING_CURE : DRYING_FILM;
 }
 
-static double doubling(const struct finish *finish, struct air air, double per_c)
+double finish_haste(const struct finish *finish, double temperature_c)
 {
-    return exp2((air.temperature_c - finish->at_c) / per_c);
+    double tens = (temperature_c - finish->at_c) / 10;
+    return strcmp(finish->family, "epoxy") == 0 ? pow(epoxy_haste, tens) : exp2(tens);
 }
 
 static double water_rate(const struct finish *finish, struct air air)
@@ -34,29 +40,31 @@ static double water_rate(const struct finish *finish, struct air air)
     return fmin(air_deficit_hpa(air) / air_deficit_hpa(reference), water_most);
 }
 
-static double rate(const struct finish *finish, bool cure, struct air air)
+static double rate(const struct finish *finish, enum drying_kind kind, struct air air)
 {
+    double haste = finish_haste(finish, air.temperature_c);
+    bool cold = air.temperature_c < finish->air.lowest_c;
     if (finish->dries_by == DRIES_BY_NOTHING)
         return 1;
-    if (air.temperature_c < finish->air.lowest_c)
-        return 0;
+    if (cold)
+        return kind == DRYING_WINDOW ? fmax(haste, window_least) : 0;
     switch (finish->dries_by) {
     case DRIES_BY_SOLVENT:
-        return doubling(finish, air, 15);
+        return exp2((air.temperature_c - finish->at_c) / solvent_doubles_c);
     case DRIES_BY_WATER:
-        return cure ? doubling(finish, air, 10) : water_rate(finish, air);
+        return kind == DRYING_CURE ? haste : water_rate(finish, air);
     case DRIES_BY_OXIDATION:
-        return doubling(finish, air, 10) * (air.humidity > damp_humidity ? damp_factor : 1);
+        return haste * (air.humidity > damp_humidity ? damp_factor : 1);
     case DRIES_BY_MOISTURE:
-        return doubling(finish, air, 10) * air.humidity / finish->at_humidity;
+        return haste * air.humidity / finish->at_humidity;
     default:
-        return doubling(finish, air, 10);
+        return haste;
     }
 }
 
-int32_t drying_rate(const struct finish *finish, bool cure, struct air air)
+int32_t drying_rate(const struct finish *finish, enum drying_kind kind, struct air air)
 {
-    return (int32_t)lround(fmin(fmax(rate(finish, cure, air), 0), rate_most) * DRYING_UNIT);
+    return (int32_t)lround(fmin(fmax(rate(finish, kind, air), 0), rate_most) * DRYING_UNIT);
 }
 
 /* Growing arrays of a clock in the making. */
@@ -89,16 +97,16 @@ static struct drying_clock *making_end(const struct making *m)
     return clock;
 }
 
-struct drying_clock *drying_clock_make(struct arena *arena, const struct finish *finish, bool cure,
-                                       const struct air_year *air, const struct zone *zone,
-                                       struct drying_span span)
+struct drying_clock *drying_clock_make(struct arena *arena, const struct finish *finish,
+                                       enum drying_kind kind, const struct air_year *air,
+                                       const struct zone *zone, struct drying_span span)
 {
     struct making m = {.arena = arena};
     int64_t at = span.from_min;
     do {
         int64_t until;
         struct air now = air_at(air, zone, at, &until);
-        making_add(&m, at, drying_rate(finish, cure, now));
+        making_add(&m, at, drying_rate(finish, kind, now));
         at = until;
     } while (at < span.to_min);
     return making_end(&m);
@@ -111,16 +119,17 @@ struct drying_clock *drying_clock_plain(struct arena *arena, int64_t from_min)
     return making_end(&m);
 }
 
-double finish_pot_life_min(const struct finish *finish, double temperature_c)
+double finish_pot_life_min(const struct finish *finish, double temperature_c, double mass_g)
 {
     if (finish->pot_life_min == SPAN_NEVER)
         return INFINITY;
-    return finish->pot_life_min * exp2((finish->at_c - temperature_c) / 10);
+    double heats = finish->pot_mass_g > 0 ? fmax(mass_g / finish->pot_mass_g, 1) : 1;
+    return finish->pot_life_min / (finish_haste(finish, temperature_c) * heats);
 }
 
-double finish_working_min(const struct finish *finish, double temperature_c)
+double finish_working_min(const struct finish *finish, double temperature_c, double mass_g)
 {
-    return fmax((finish_pot_life_min(finish, temperature_c) - finish->induction_min) * margin, 0);
+    return fmax((finish_pot_life_min(finish, temperature_c, mass_g) - finish->induction_min) * margin, 0);
 }
 
 /* The spell that a minute lies in; a minute before the first counts to it. Looks from spell `i` on. */

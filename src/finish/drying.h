@@ -26,21 +26,24 @@ struct drying_clock {
     const int64_t *progress; /* at from_min[i] */
 };
 
-/* Which of the two clocks of a finish a state runs on: water-borne films dry by the air's deficit at first and
- * cure by reaction (wrap, light-use, cured). */
-bool drying_state_is_cure(const struct finish *finish, enum finish_state state);
+/* The clocks of a finish. A water-borne film dries by the air's deficit at first and cures by reaction (wrap, light-use,
+ * cured). The end of a recoat window never stops: below the lowest temperature, where films rest, it runs on. */
+enum drying_kind { DRYING_FILM, DRYING_CURE, DRYING_WINDOW };
+
+/* The clock on which a state is reached. */
+enum drying_kind drying_kind(const struct finish *finish, enum finish_state state);
 
 /* Rate in millionths a minute under this air. */
-int32_t drying_rate(const struct finish *finish, bool cure, struct air air);
+int32_t drying_rate(const struct finish *finish, enum drying_kind kind, struct air air);
 
 struct drying_span {
     int64_t from_min, to_min; /* UTC minutes */
 };
 
 /* The clock over a span; after it the last air goes on. */
-struct drying_clock *drying_clock_make(struct arena *arena, const struct finish *finish, bool cure,
-                                       const struct air_year *air, const struct zone *zone,
-                                       struct drying_span span);
+struct drying_clock *drying_clock_make(struct arena *arena, const struct finish *finish,
+                                       enum drying_kind kind, const struct air_year *air,
+                                       const struct zone *zone, struct drying_span span);
 /* Minutes themselves: every rate DRYING_UNIT. */
 struct drying_clock *drying_clock_plain(struct arena *arena, int64_t from_min);
 
@@ -65,10 +68,14 @@ struct drying_need {
 void drying_table(const struct drying_clock *clock, int64_t origin_min, int32_t after_min,
                   struct drying_need need, int32_t *table);
 
-/* Pot life at a temperature: P x 2^((T_ref - T)/10) (halves per 10 C: UFGS-09971, 3.7.1.3); infinite where the
- * finish has none. */
-double finish_pot_life_min(const struct finish *finish, double temperature_c);
-/* Minutes in which a mix may be laid: (pot life - induction) x 0.9 (margin: common practice, from memory). */
-double finish_working_min(const struct finish *finish, double temperature_c);
+/* Minutes that so much of a mix lives in one cup at a temperature: the pot life halves per 10 C (UFGS-09971, 3.7.1.3), of
+ * an epoxy it falls to 1/2.4 (see drying.c). It is that of the finish's pot mass and less; twice the mass halves it (common
+ * practice, from memory). Infinite where the finish has none. */
+double finish_pot_life_min(const struct finish *finish, double temperature_c, double mass_g);
+/* Minutes in which such a mix may be laid: (pot life - induction) x 0.9 (margin: common practice, from memory). */
+double finish_working_min(const struct finish *finish, double temperature_c, double mass_g);
+
+/* How much faster than at the reference temperature what reacts goes: of pot lives, wipe-off times and reacting films. */
+double finish_haste(const struct finish *finish, double temperature_c);
 
 #endif

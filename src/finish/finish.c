@@ -27,6 +27,12 @@ const char *const resistance_names[RESISTANCE_COUNT] = {
     [RESISTS_WEAR] = "wear",   [RESISTS_OUTDOORS] = "outdoors",
 };
 
+const char *const contact_names[CONTACT_COUNT] = {
+    [CONTACT_NEVER] = "never",
+    [CONTACT_ASK] = "ask",
+    [CONTACT_MADE] = "made",
+};
+
 static const char *name_of(const char *const *names, int count, int index)
 {
     return index >= 0 && index < count ? names[index] : NULL;
@@ -89,8 +95,10 @@ const char *resistance_name(enum resistance resistance)
     return name_of(resistance_names, RESISTANCE_COUNT, (int)resistance);
 }
 
-const struct finish_times *finish_times_of(const struct finish *finish, int number)
+const struct finish_times *finish_times_of(const struct finish *finish, int number, enum tool by)
 {
+    if (finish->late_after > 0 && number >= finish->late_after && by != TOOL_RUBBER)
+        return &finish->late;
     return number > 1 ? &finish->later : &finish->first;
 }
 
@@ -124,6 +132,11 @@ double finish_coverage(const struct finish *finish, bool first)
     if (finish->wet_film_um > 0)
         return 1000 / finish->wet_film_um;
     return first ? finish->first_m2_per_l : finish->later_m2_per_l;
+}
+
+double finish_coverage_by(const struct finish *finish, bool first, enum tool by)
+{
+    return finish->tool_m2_per_l[by] > 0 ? finish->tool_m2_per_l[by] : finish_coverage(finish, first);
 }
 
 bool finish_is_oil(const struct finish *finish)

@@ -61,6 +61,10 @@ enum resistance {
     RESISTANCE_COUNT
 };
 
+/* What is known of it on what is eaten from, or mouthed by a child: never; only fully cured, and if its maker says so;
+ * made for it. */
+enum contact { CONTACT_NEVER, CONTACT_ASK, CONTACT_MADE, CONTACT_COUNT };
+
 /* A price of -1 is not given. A pack sold by mass has its volume by the component's density. */
 struct pack {
     double size_l;
@@ -119,11 +123,16 @@ struct finish {
     double ratio_tolerance; /* share; 0 where there is one component */
     int32_t induction_min;
     int32_t pot_life_min; /* SPAN_NEVER: none given */
+    double pot_mass_g;    /* up to this mass in one cup; 0: not given, mass does not matter */
 
     double first_m2_per_l, later_m2_per_l; /* of the finish as mixed, unthinned, reaching the wood */
     double wet_film_um;                    /* 0 where coverage was given */
     double tolerance;
-    double solids; /* share by volume; 0: not given */
+    double solids;                    /* share by volume; 0: not given */
+    double tool_m2_per_l[TOOL_COUNT]; /* where a tool lays another coat than the others; 0: it does not */
+    bool tool_no_between[TOOL_COUNT]; /* laid with it nothing is sanded between coats */
+    double thin_most;                 /* litres of thinner to a litre that its label allows; -1: not given */
+    double dry_film_most_um;          /* of all its coats together; 0: not given */
 
     bool by[TOOL_COUNT];
     enum tool usual_tool;                     /* the first of `by` */
@@ -131,9 +140,12 @@ struct finish {
     bool flip_now;                            /* on points while wet; else at `handle` */
 
     struct finish_times first, later; /* `later` from the second coat on */
-    double at_c, at_humidity;         /* reference air of the times and the pot life */
+    struct finish_times late; /* ... and these after coat `late_after` and those that follow it; 0: never */
+    int late_after;
+    double at_c, at_humidity; /* reference air of the times and the pot life */
     bool has_wipe_off, has_polish;
     struct span_range wipe_off, polish;
+    int wipe_off_from;        /* the coat of this finish from which on it is wiped off: 1, 2 */
     bool refuses_late_recoat; /* else a scuff opens a closed window */
     int between_grit;         /* 0: none */
     bool between_scuff;       /* the between step is a scuff, not a sanding */
@@ -144,7 +156,8 @@ struct finish {
     size_t caution_count;
     const char *solvent; /* NULL: not given */
     double voc_g_per_l;  /* -1: not given */
-    bool colours;        /* stain, dye, paint or tinted: one lot, at least 25 % in reserve */
+    enum contact food, child;
+    bool colours; /* stain, dye, paint or tinted: one lot, at least 25 % in reserve */
 
     const struct finish_source *sources;
     size_t source_count;
@@ -153,7 +166,8 @@ struct finish {
 /* Words of the files, by enum. */
 extern const char *const finish_state_names[STATE_COUNT], *const finish_drying_names[DRYING_COUNT],
                                                               *const tool_names[TOOL_COUNT],
-                                                                  *const resistance_names[RESISTANCE_COUNT];
+                                                                  *const resistance_names[RESISTANCE_COUNT],
+                                                                      *const contact_names[CONTACT_COUNT];
 
 /* "dust-free" ... ; NULL for a number out of range. The find functions give false for an unknown word. */
 const char *finish_state_name(enum finish_state state);
@@ -165,8 +179,9 @@ bool tool_find(const char *word, enum tool *tool);
 bool tool_sprays(enum tool tool);
 const char *resistance_name(enum resistance resistance);
 
-/* Times that hold for coat `number` (1, 2, ...) of this finish on its surface. */
-const struct finish_times *finish_times_of(const struct finish *finish, int number);
+/* Times that hold after coat `number` (1, 2, ...) of this finish on its surface. The long ones of a film that has been
+ * built up are not those of sessions with the rubber, which carry little each. */
+const struct finish_times *finish_times_of(const struct finish *finish, int number, enum tool by);
 
 /* kg/l of the finish as mixed, from the components by their ratio. */
 double finish_density(const struct finish *finish);
@@ -176,6 +191,8 @@ double finish_volume_share(const struct finish *finish, size_t i);
 
 /* m2/l on bare wood (`first`) or on a film; from the wet film where that is given: 1 l at 1 um covers 1000 m2. */
 double finish_coverage(const struct finish *finish, bool first);
+/* The same laid with a tool, which may have a coverage of its own. */
+double finish_coverage_by(const struct finish *finish, bool first, enum tool by);
 
 /* An oil that soaks in: its family's name ends in "oil" ("oil", "hardwax-oil"; not "oil-varnish"). */
 bool finish_is_oil(const struct finish *finish);

@@ -74,9 +74,21 @@ static void check_kit(struct checker *c, size_t k)
         refuse(c, "contents above 0", "an empty kit", "/kits/%zu", k);
 }
 
+static bool heats_itself(const struct finish *finish)
+{
+    for (size_t i = 0; i < finish->caution_count; i++)
+        if (strcmp(finish->cautions[i], "exotherm") == 0)
+            return true;
+    return false;
+}
+
 static void check_mixing(struct checker *c)
 {
     const struct finish *f = c->finish;
+    if (f->pot_mass_g < 0 || (f->pot_mass_g == 0 && heats_itself(f)) ||
+        (f->pot_mass_g > 0 && f->pot_life_min == SPAN_NEVER))
+        refuse(c, "with the caution \"exotherm\", the mass of which the pot life is: \"500 g\"",
+               mass_format(f->pot_mass_g, UNITS_METRIC).text, "/pot-mass");
     if (f->component_count > 1 && !(f->ratio_tolerance > 0 && f->ratio_tolerance < 1))
         refuse(c, "a share above 0 % and below 100 %", share_format(f->ratio_tolerance).text,
                "/ratio-tolerance");
@@ -192,6 +204,8 @@ static void check_limits(struct checker *c)
     check_times(c, &f->first, "times");
     if (memcmp(&f->first, &f->later, sizeof f->first) != 0)
         check_times(c, &f->later, "later-times");
+    if (f->late_after > 0)
+        check_times(c, &f->late, "late-times");
     if (f->has_wipe_off)
         check_range(c, f->wipe_off, "/wipe-off");
     if (f->has_polish)
@@ -214,6 +228,14 @@ static bool has_packs(const struct finish *f)
     for (size_t i = 0; i < f->component_count; i++)
         packs += f->components[i].pack_count;
     return packs > 0;
+}
+
+static bool has_own_tool(const struct finish *f)
+{
+    for (int i = 0; i < TOOL_COUNT; i++)
+        if (f->tool_m2_per_l[i] > 0 || f->tool_no_between[i])
+            return true;
+    return false;
 }
 
 static bool has_lives(const struct finish *f)
@@ -240,6 +262,11 @@ static void check_sources(struct checker *c)
         {"coats", true},
         {"times", true},
         {"later-times", memcmp(&f->first, &f->later, sizeof f->first) != 0},
+        {"late-times", f->late_after > 0},
+        {"by-tool", has_own_tool(f)},
+        {"thin-most", f->thin_most >= 0},
+        {"dry-film-most", f->dry_film_most_um > 0},
+        {"food", true},
         {"wipe-off", f->has_wipe_off},
         {"polish", f->has_polish},
         {"late-recoat", true},

@@ -31,12 +31,31 @@ static bool is_under(struct fit_words words, const struct finish *under)
     return under ? is_of(words, under) : has_word(words, "wood");
 }
 
-/* Whether a text holds a word, whatever the case of its letters. */
+static bool is_letter(char c)
+{
+    return c != ' ' && c != '-' && c != '_' && c != '.';
+}
+
+/* Whether a text goes on with a word, but for its case, spaces and hyphens. */
+static bool goes_on(const char *text, const char *word)
+{
+    for (;; text++, word++) {
+        while (*text && !is_letter(*text))
+            text++;
+        while (*word && !is_letter(*word))
+            word++;
+        if (*word == '\0')
+            return true;
+        if (text_lower(*text) != text_lower(*word))
+            return false;
+    }
+}
+
+/* Whether a text holds a word in any spelling: "steel wool", "Steel-wool", "steelwool". */
 static bool holds(const char *text, const char *word)
 {
-    size_t length = strlen(word);
-    for (; strlen(text) >= length; text++)
-        if (text_same_n(text, length, word))
+    for (; *text; text++)
+        if (goes_on(text, word))
             return true;
     return false;
 }
@@ -59,7 +78,9 @@ static bool finishes_agree(const struct fit_rule *rule, const struct fit_case *o
 static bool steps_agree(const struct fit_rule *rule, const struct fit_case *of)
 {
     return (rule->between.count == 0 || any_held(rule->between, of->between)) &&
-           !any_held(rule->without, of->between) && (rule->grit_above == 0 || of->grit > rule->grit_above);
+           !any_held(rule->without, of->between) && (rule->grit_above == 0 || of->grit > rule->grit_above) &&
+           (rule->grit_below == 0 || (of->coarsest > 0 && of->coarsest < rule->grit_below)) &&
+           (rule->grit_jump <= 0 || of->grit_jump > rule->grit_jump);
 }
 
 static bool times_agree(const struct fit_rule *rule, const struct fit_case *of)
@@ -75,10 +96,24 @@ static bool has_caution(const struct finish *finish, const char *word)
     return has_word((struct fit_words){finish->cautions, finish->caution_count}, word);
 }
 
+/* What the finish's own figures allow. */
+static bool excess_agrees(const struct fit_rule *rule, const struct fit_case *of)
+{
+    const struct finish *over = of->over;
+    return (!rule->thinned_beyond || (over->thin_most >= 0 && of->thin > over->thin_most * (1 + 1e-9))) &&
+           (!rule->film_beyond || (over->dry_film_most_um > 0 && of->film_um > over->dry_film_most_um));
+}
+
+static bool contact_agrees(struct fit_words words, enum contact contact)
+{
+    return words.count == 0 || has_word(words, contact_names[contact]);
+}
+
 static bool marks_agree(const struct fit_rule *rule, const struct fit_case *of)
 {
     return (!rule->top || of->top) && (rule->resists < 0 || of->over->resists[rule->resists] < rule->least) &&
-           (!rule->caution || has_caution(of->over, rule->caution));
+           (!rule->caution || has_caution(of->over, rule->caution)) && excess_agrees(rule, of) &&
+           contact_agrees(rule->food, of->over->food) && contact_agrees(rule->child, of->over->child);
 }
 
 static bool part_agrees(const struct fit_rule *rule, const struct fit_case *of)

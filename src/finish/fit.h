@@ -23,14 +23,19 @@ struct fit_rule {
         between; /* a step since the last coat, or of the whole beginning: its kind or words hold one */
     struct fit_words without; /* ... and none of these */
     int grit_above;           /* the last sanding before the coat was finer than this; 0: not stated */
-    bool has_until;           /* what lies under has not been waited for until this state */
+    int grit_below;           /* a sanding before the coat was coarser than this; 0: not stated */
+    double grit_jump; /* one sanding was more than so many times finer than the one before; 0: not stated */
+    bool has_until;   /* what lies under has not been waited for until this state */
     enum finish_state until;
     bool has_before; /* the job is delivered before this state of the coat */
     enum finish_state before;
-    bool top;            /* it is the coat that meets the use: nothing but wax goes over it */
-    int resists;         /* enum resistance, -1: not stated: ... */
-    int least;           /* ... and its mark is below this */
-    const char *caution; /* NULL: not stated: the finish has this caution */
+    bool top;                     /* it is the coat that meets the use: nothing but wax goes over it */
+    int resists;                  /* enum resistance, -1: not stated: ... */
+    int least;                    /* ... and its mark is below this */
+    bool thinned_beyond;          /* thinned more than its label allows */
+    bool film_beyond;             /* all coats of it together, dry, are thicker than it bears */
+    struct fit_words food, child; /* what is known of it there: "never", ...; any of them */
+    const char *caution;          /* NULL: not stated: the finish has this caution */
     const char *because, *remedy, *source;
 };
 
@@ -46,6 +51,10 @@ struct fit_case {
     struct fit_words wood, place, use;
     struct fit_words between;  /* kinds and words of the steps since what lies under */
     int grit;                  /* of the last sanding among them; 0: none */
+    int coarsest;              /* of all of them; 0: none */
+    double grit_jump;          /* the largest from one to the next; 0: fewer than two */
+    double thin;               /* litres of thinner to a litre */
+    double film_um;            /* dry, of all coats of it that follow one another; 0: not known */
     int32_t waited_min;        /* reference minutes that what lies under has been given */
     enum finish_state deliver; /* the state at which the job is delivered */
     bool top;

@@ -16,9 +16,9 @@ const char *step_kind_name(enum step_kind kind)
     return (int)kind >= 0 && kind < STEP_KIND_COUNT ? step_names[kind] : NULL;
 }
 
-const struct step *step_usual_between(struct arena *arena, const struct finish *finish)
+const struct step *step_usual_between(struct arena *arena, const struct finish *finish, enum tool by)
 {
-    if (finish->between_grit == 0)
+    if (finish->between_grit == 0 || finish->tool_no_between[by])
         return NULL;
     struct step *between = ARENA_NEW(arena, struct step);
     between->kind = finish->between_scuff ? STEP_SCUFF : STEP_SAND;

@@ -152,7 +152,7 @@ extern const char *const step_names[STEP_KIND_COUNT], *const laid_names[LAID_COU
 
 const char *step_kind_name(enum step_kind kind);
 /* What a finish asks for between its coats; NULL: nothing. */
-const struct step *step_usual_between(struct arena *arena, const struct finish *finish);
+const struct step *step_usual_between(struct arena *arena, const struct finish *finish, enum tool by);
 const char *laid_name(enum laid laid);
 /* A use by its bit, "water" ...; NULL: none. The bit of a word; 0: none. */
 const char *use_name(unsigned use);

@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "finish/fit.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -50,6 +51,30 @@ static int32_t waits(const struct step *step, const struct finish *under)
     return under->later.after_min[sands ? STATE_SAND : STATE_RECOAT];
 }
 
+static void take_grit(struct fit_case *of, int grit)
+{
+    if (of->grit > 0)
+        of->grit_jump = fmax(of->grit_jump, (double)grit / of->grit);
+    of->coarsest = of->coarsest == 0 || grit < of->coarsest ? grit : of->coarsest;
+    of->grit = grit;
+}
+
+/* Dry, of the coats of one finish that follow one another up to step k: laid to a wet film or by coverage, and not wiped
+ * off; 0: solids are not known. */
+static double film_um(const struct schedule *schedule, size_t k)
+{
+    const struct finish *finish = schedule->steps[k].finish;
+    double um = 0;
+    for (size_t i = 0; i <= k; i++) {
+        const struct step *step = &schedule->steps[i];
+        if (step->kind == STEP_COAT && step->finish != finish)
+            um = 0;
+        else if (step->kind == STEP_COAT)
+            um += step->coats * 1000 / finish_coverage_by(finish, false, step->by) * finish->solids;
+    }
+    return finish->has_wipe_off ? 0 : um;
+}
+
 /* Takes in the steps from..to - 1, which stand between two coats. */
 static void take_steps(struct arena *arena, struct fit_case *of, const struct step *steps, size_t count)
 {
@@ -61,7 +86,7 @@ static void take_steps(struct arena *arena, struct fit_case *of, const struct st
         if (steps[i].words)
             words[of->between.count++] = steps[i].words;
         if (steps[i].kind == STEP_SAND)
-            of->grit = steps[i].grit;
+            take_grit(of, steps[i].grit);
         int32_t waited = waits(&steps[i], of->under);
         of->waited_min = waited > of->waited_min ? waited : of->waited_min;
     }
@@ -156,6 +181,8 @@ static void check_coat(struct arena *arena, const struct job *job, size_t schedu
     struct spot spot = {job, schedule, k, {.over = step->finish, .deliver = job->deliver_at}};
     spot.of.under = before >= 0 ? s->steps[before].finish : NULL;
     spot.of.top = is_top(s, k);
+    spot.of.thin = step->thin;
+    spot.of.film_um = film_um(s, k);
     take_steps(arena, &spot.of, s->steps + before + 1, k - (size_t)(before + 1));
     judge_all(&spot, warnings);
 }

@@ -6,6 +6,7 @@
 #include "base/moment.h"
 
 #include <math.h>
+#include <string.h>
 
 static const struct stretch working_day[] = {{8 * 60, 12 * 60}, {13 * 60, 17 * 60}};
 
@@ -38,7 +39,7 @@ static const struct {
 } works[WORK_COUNT - TOOL_COUNT] = {
     [WORK_SAND - TOOL_COUNT] = {"sand", 8},     [WORK_SCUFF - TOOL_COUNT] = {"scuff", 15},
     [WORK_POLISH - TOOL_COUNT] = {"polish", 6}, [WORK_RUB - TOOL_COUNT] = {"rub", 15},
-    [WORK_WIPE - TOOL_COUNT] = {"wipe", 8},
+    [WORK_WIPE - TOOL_COUNT] = {"wipe", 8},     [WORK_RAISE - TOOL_COUNT] = {"raise", 30},
 };
 
 static const double work_set_up_min = 5, work_handling_min = 1, two_part_spray_clean_up_min = 25;
@@ -58,7 +59,7 @@ static void default_tools(struct shop *shop)
     for (int i = TOOL_COUNT; i < WORK_COUNT; i++) {
         shop->rate_m2_per_h[i] = works[i - TOOL_COUNT].rate_m2_per_h;
         shop->set_up_min[i] = work_set_up_min;
-        shop->handling_min[i] = work_handling_min;
+        shop->handling_min[i] = i == WORK_RAISE ? 0 : work_handling_min; /* wetted where they lie */
     }
 }
 
@@ -73,6 +74,7 @@ void shop_default(struct shop *shop)
         .settle_min = 30,
         .scale_g = 1,
         .rate_cents_per_hour = -1,
+        .country = COUNTRY_OTHER,
     };
     for (int day = 0; day < WORKING_DAYS; day++)
         shop->hours[day] = (struct shop_day){working_day, 2};
@@ -94,6 +96,37 @@ bool work_find(const char *word, int *work)
             return true;
         }
     return false;
+}
+
+/* Zones of the United States; those below "America/" are shared with other countries. */
+static bool is_us_zone(const char *zone)
+{
+    static const char *const zones[] = {
+        "America/New_York",     "America/Chicago",    "America/Denver",    "America/Los_Angeles",
+        "America/Phoenix",      "America/Detroit",    "America/Boise",     "America/Anchorage",
+        "America/Juneau",       "America/Sitka",      "America/Nome",      "America/Adak",
+        "America/Indianapolis", "America/Louisville", "America/Menominee", "Pacific/Honolulu",
+    };
+    static const char *const families[] = {"US/", "America/Indiana/", "America/Kentucky/",
+                                           "America/North_Dakota/"};
+    for (size_t i = 0; i < sizeof zones / sizeof zones[0]; i++)
+        if (strcmp(zone, zones[i]) == 0)
+            return true;
+    for (size_t i = 0; i < sizeof families / sizeof families[0]; i++)
+        if (strncmp(zone, families[i], strlen(families[i])) == 0)
+            return true;
+    return false;
+}
+
+enum country shop_country(const struct shop *shop, const struct zone *zone)
+{
+    if (shop->country != COUNTRY_OTHER || !zone->name)
+        return shop->country;
+    if (strcmp(zone->name, "Europe/London") == 0 || strcmp(zone->name, "Europe/Belfast") == 0)
+        return COUNTRY_UK;
+    if (is_us_zone(zone->name))
+        return COUNTRY_US;
+    return strncmp(zone->name, "Europe/", 7) == 0 ? COUNTRY_EU : COUNTRY_OTHER;
 }
 
 bool shop_closed_on(const struct shop *shop, int64_t day)

@@ -5,9 +5,10 @@
 
 #include "finish/air.h"
 #include "finish/finish.h"
+#include "finish/vapour.h"
 
 /* Rates and spans are keyed by tool, and by these kinds of work. */
-enum work { WORK_SAND = TOOL_COUNT, WORK_SCUFF, WORK_POLISH, WORK_RUB, WORK_WIPE, WORK_COUNT };
+enum work { WORK_SAND = TOOL_COUNT, WORK_SCUFF, WORK_POLISH, WORK_RUB, WORK_WIPE, WORK_RAISE, WORK_COUNT };
 
 /* Minutes of a day's wall clock, from 0 to 1440. */
 struct stretch {
@@ -70,6 +71,7 @@ struct shop {
         [TOOL_COUNT];            /* of finishes with several components; a reader that finds `clean-up`
                                                  for a tool sets both */
     int64_t rate_cents_per_hour; /* -1: not given */
+    enum country country;        /* COUNTRY_OTHER: not given, the zone decides */
 };
 
 /* Fills every field; the stretches are static. */
@@ -78,6 +80,9 @@ void shop_default(struct shop *shop);
 /* A tool's or a work's key in `rates`, `set-up`, ...: "brush", "sand", "wipe". */
 const char *work_name(int work);
 bool work_find(const char *word, int *work);
+
+/* Whose limits and words hold: as the shop says it, else by the zone ("Europe/...", "America/New_York"). */
+enum country shop_country(const struct shop *shop, const struct zone *zone);
 
 bool shop_closed_on(const struct shop *shop, int64_t day);
 

@@ -43,7 +43,7 @@ static void swap_finish(struct arena *arena, struct step *step, const struct fin
     if (!other->by[step->by])
         step->by = other->usual_tool;
     if (between_is_usual(step))
-        step->between = step_usual_between(arena, other);
+        step->between = step_usual_between(arena, other, step->by);
     if (!same_solvent(finish, other))
         step->thin = 0;
     step->finish = other;

@@ -60,17 +60,26 @@ static int64_t mixed_at(const struct batch *batch, int number, int mixes)
     return plus(batch->start_min, after);
 }
 
-/* Minutes in which a mix made at a moment may be laid; a gun is clean before the pot life ends. */
-static double working_at(const struct batch *batch, const struct job *job, int64_t minute)
+/* Grams of one of so many equal mixes. */
+static double mass_of(const struct batch *batch, int mixes)
 {
-    return coat_working_min(&batch->first->pass, &batch->first->of, temperature_at(job, minute));
+    const struct step *step = batch->first->of.step;
+    return mix_mass_of(step->finish, batch->volume_l, step->thin) / (mixes > 0 ? mixes : 1);
+}
+
+/* Minutes in which one of so many mixes, made at a moment, may be laid; a gun is clean before the pot life ends. */
+static double working_at(const struct batch *batch, const struct job *job, int64_t minute, int mixes)
+{
+    return coat_working_min(&batch->first->pass, &batch->first->of, temperature_at(job, minute),
+                            mass_of(batch, mixes));
 }
 
 /* Whether each of so many mixes can be laid in the air of its own hour. */
 static bool all_can_be_laid(const struct batch *batch, const struct job *job, int mixes)
 {
     for (int number = 1; number <= mixes; number++)
-        if (mix_count(batch->laying_min / mixes, working_at(batch, job, mixed_at(batch, number, mixes))) != 1)
+        if (mix_count(batch->laying_min / mixes,
+                      working_at(batch, job, mixed_at(batch, number, mixes), mixes)) != 1)
             return false;
     return true;
 }
@@ -78,7 +87,8 @@ static bool all_can_be_laid(const struct batch *batch, const struct job *job, in
 /* The number for which the step has time is that of the warmest hour: it is never too small. */
 static int mixes_of(const struct batch *batch, const struct job *job)
 {
-    int mixes = mix_count(batch->laying_min, batch->working_min);
+    int mixes = coat_mix_count(&batch->first->pass, &batch->first->of, batch->temperature_c,
+                               mass_of(batch, 1), batch->laying_min);
     while (mixes > 0 && mixes < batch->first->detail.mixes && !all_can_be_laid(batch, job, mixes))
         mixes++;
     return mixes;
@@ -97,8 +107,8 @@ static struct batch batch_of(const struct carding *carding, size_t apply, int64_
                           .volume_l = litres.likely + litres.thinner,
                           .laying_min = operation->detail.laying,
                           .temperature_c = temperature_at(job, start_min)};
-    batch.working_min = working_at(&batch, job, start_min);
     batch.mixes = mixes_of(&batch, job);
+    batch.working_min = working_at(&batch, job, start_min, batch.mixes);
     batch.pieces = ARENA_ARRAY(carding->arena, job->piece_count, size_t);
     batch.pieces[batch.piece_count++] = (size_t)operation->piece;
     return batch;
@@ -112,7 +122,8 @@ static bool shares(const struct batch *open, const struct batch *next)
         return false;
     if (open->mixes != 1 || next->mixes != 1)
         return false;
-    double alive = a->finish->induction_min + finish_working_min(a->finish, open->temperature_c);
+    double mass_g = mass_of(open, 1) + mass_of(next, 1);
+    double alive = a->finish->induction_min + finish_working_min(a->finish, open->temperature_c, mass_g);
     return (double)(next->end_min - open->start_min) <= alive;
 }
 
@@ -175,7 +186,7 @@ static void warn_of_batch(struct carding *carding, const struct batch *batch)
     if (batch->working_min <= 0) {
         carding->cards->impossible = true;
         warning.kind = MIX_WARNING_DEAD;
-        warning.working_min = finish_working_min(warning.finish, batch->temperature_c);
+        warning.working_min = finish_working_min(warning.finish, batch->temperature_c, 0);
         warn(carding, warning);
     } else if (operation->detail.longest_part > batch->working_min) {
         warning.kind = MIX_WARNING_PART;
@@ -194,7 +205,8 @@ static struct mix_card card_of(struct carding *carding, const struct batch *batc
     struct mix_want want = {batch->volume_l / batch->mixes, step->thin, job->shop.scale_g,
                             temperature_at(job, minute)};
     struct mix *mix = mix_make(carding->arena, step->finish, want);
-    mix->working_min = working_at(batch, job, minute);
+    mix->working_min =
+        coat_working_min(&operation->pass, &operation->of, want.temperature_c, mix_mass_g(mix));
     struct mix_card card = {.finish = step->finish,
                             .coat = operation->coat,
                             .of_finish = operation->of.of_finish,

@@ -2,24 +2,31 @@
 #ifndef PLAN_CAUTION_H
 #define PLAN_CAUTION_H
 
+#include "finish/caution.h"
 #include "finish/vapour.h"
 #include "timetable/operations.h"
 
 enum plan_caution_kind {
-    PLAN_CAUTION_FINISH, /* `finishes` have the caution `name` */
-    PLAN_CAUTION_CUP,    /* `mass_g` of the first finish, which heats itself, in one mix */
-    PLAN_CAUTION_VAPOUR, /* what the `coat` that frees the most gives off */
-    PLAN_CAUTION_VOC,    /* `mass_g` of all coats, of `finishes`, each thinned by `thin` at the most */
-    PLAN_CAUTION_DUST    /* wood is sanded */
+    PLAN_CAUTION_FINISH,    /* `finishes` have the caution `name` */
+    PLAN_CAUTION_BREATHING, /* whoever lays `finishes` breathes through `breathing` */
+    PLAN_CAUTION_VAPOUR,    /* what the `coat` that asks for the most fresh air gives off */
+    PLAN_CAUTION_VOC,       /* `mass_g` of all coats, of `finishes`, each thinned by `thin` at the most */
+    PLAN_CAUTION_DUST,      /* wood is sanded; with `supplied_air` no other respirator is named */
+    PLAN_CAUTION_SELF_HEATING, /* the sanding dust of `finishes` heats up by itself, `sprayed` their overspray too */
+    PLAN_CAUTION_ONE_BOOTH, /* `lacquers` are sprayed beside `finishes`, whose residue must not lie with theirs */
+    PLAN_CAUTION_STRIPPING /* an old finish is taken off */
 };
 
 struct plan_caution {
     enum plan_caution_kind kind;
     const char *name;
     bool sprayed; /* one of the finishes at least, here */
-    const struct finish *const *finishes;
+    bool supplied_air;
+    enum breathing breathing;
+    enum country country; /* whose limits of VOC hold */
+    const struct finish *const *finishes, *const *lacquers;
     const double *thin; /* litres to a litre of each */
-    size_t finish_count;
+    size_t finish_count, lacquer_count;
     const struct operation *coat;
     struct vapour vapour;
     double mass_g;

@@ -2,8 +2,10 @@
 #include "plan/plan.h"
 
 #include "base/arena.h"
+#include "base/text.h"
 #include "finish/caution.h"
 
+#include <math.h>
 #include <string.h>
 
 struct gathering {
@@ -20,7 +22,7 @@ static void add(struct gathering *gathering, struct plan_caution caution)
     gathering->items[gathering->count++] = caution;
 }
 
-static bool sprayed_here(const struct operations *operations, const struct finish *finish)
+static bool is_sprayed(const struct operations *operations, const struct finish *finish)
 {
     for (size_t i = 0; i < operations->count; i++)
         if (operation_sprays(&operations->items[i]) && operations->items[i].of.step->finish == finish)
@@ -28,44 +30,202 @@ static bool sprayed_here(const struct operations *operations, const struct finis
     return false;
 }
 
-/* Mist is a caution of what is sprayed here, not of what could be. */
-static bool applies(const struct operations *operations, const struct finish *finish, const char *name)
+static bool is_brushed(const struct operations *operations, const struct finish *finish)
 {
-    bool mist = strcmp(name, "spray-mist") == 0, breathed = mist || strcmp(name, "vapour") == 0;
-    if (!finish_warns_of(finish, name) || !operations_lay(operations, finish))
+    for (size_t i = 0; i < operations->count; i++)
+        if (operations->items[i].doing == DO_APPLY && !operation_sprays(&operations->items[i]) &&
+            operations->items[i].of.step->finish == finish)
+            return true;
+    return false;
+}
+
+/* What does not burn by itself does when it is thinned with what does. */
+static bool is_thinned_flammable(const struct operations *operations, const struct finish *finish)
+{
+    for (size_t i = 0; i < operations->count; i++) {
+        const struct operation *operation = &operations->items[i];
+        if (operation->doing == DO_APPLY && operation->of.step->finish == finish &&
+            operation->of.step->thin > 0 && solvent_is_flammable(finish->solvent))
+            return true;
+    }
+    return false;
+}
+
+/* The coldest air of the plan's days. */
+static double coldest_c(const struct job *job)
+{
+    double coldest = INFINITY;
+    int64_t until;
+    for (int64_t at = job->start_min; at <= job->deliver_min; at = until) {
+        coldest = fmin(coldest, air_at(&job->shop.air, job->zone, at, &until).temperature_c);
+        if (until == INT64_MAX)
+            break;
+    }
+    return coldest;
+}
+
+/* Mist is a caution of what is sprayed here, not of what could be; frost one of air that freezes. */
+static bool applies(const struct operations *operations, const struct finish *finish, const char *word)
+{
+    if (!operations_lay(operations, finish))
         return false;
-    bool sprayed = sprayed_here(operations, finish);
-    bool supplied_air = sprayed && finish_warns_of(finish, "isocyanate");
-    return (sprayed || !mist) && !(breathed && supplied_air);
+    if (strcmp(word, "flammable") == 0 && is_thinned_flammable(operations, finish))
+        return true;
+    if (!finish_warns_of(finish, word))
+        return false;
+    if (strcmp(word, "frost") == 0)
+        return coldest_c(operations->job) < 0;
+    return strcmp(word, "spray-mist") != 0 || is_sprayed(operations, finish);
+}
+
+/* The finishes of a job for which a question is answered with yes, in its order. */
+struct chosen {
+    const struct finish **items;
+    size_t count;
+};
+
+static void choose(struct gathering *gathering, struct chosen *chosen, const struct finish *finish)
+{
+    if (!chosen->items)
+        chosen->items =
+            ARENA_ARRAY(gathering->arena, gathering->operations->job->finish_count, const struct finish *);
+    chosen->items[chosen->count++] = finish;
 }
 
 static void add_named(struct gathering *gathering, const char *name)
 {
     const struct job *job = gathering->operations->job;
-    const struct finish **finishes = ARENA_ARRAY(gathering->arena, job->finish_count, const struct finish *);
-    struct plan_caution caution = {.kind = PLAN_CAUTION_FINISH, .name = name, .finishes = finishes};
+    struct plan_caution caution = {.kind = PLAN_CAUTION_FINISH, .name = name};
+    struct chosen chosen = {NULL, 0};
     for (size_t i = 0; i < job->finish_count; i++) {
         if (!applies(gathering->operations, job->finishes[i], name))
             continue;
-        finishes[caution.finish_count++] = job->finishes[i];
-        caution.sprayed |= sprayed_here(gathering->operations, job->finishes[i]);
+        choose(gathering, &chosen, job->finishes[i]);
+        caution.sprayed |= is_sprayed(gathering->operations, job->finishes[i]);
     }
-    if (caution.finish_count > 0)
+    caution.finishes = chosen.items;
+    caution.finish_count = chosen.count;
+    if (chosen.count > 0)
         add(gathering, caution);
+}
+
+/* What the plan asks to be breathed through for a finish; supplied air serves for all that is done with it. */
+static enum breathing breathing_of(const struct operations *operations, const struct finish *finish)
+{
+    enum breathing most = BREATHING_FREE;
+    if (is_brushed(operations, finish))
+        most = finish_breathing(finish, false);
+    if (is_sprayed(operations, finish) && finish_breathing(finish, true) > most)
+        most = finish_breathing(finish, true);
+    return most;
+}
+
+static bool needs_supplied_air(const struct operations *operations)
+{
+    const struct job *job = operations->job;
+    for (size_t i = 0; i < job->finish_count; i++)
+        if (breathing_of(operations, job->finishes[i]) == BREATHING_SUPPLIED)
+            return true;
+    return false;
+}
+
+/* One kind for each exposure. Where isocyanate is sprayed no other kind is named at all: it would be taken for enough. */
+static void add_breathing(struct gathering *gathering)
+{
+    const struct operations *operations = gathering->operations;
+    bool supplied = needs_supplied_air(operations);
+    for (enum breathing kind = BREATHING_SUPPLIED; kind > BREATHING_FREE; kind--) {
+        struct chosen chosen = {NULL, 0};
+        for (size_t i = 0; i < operations->job->finish_count && (!supplied || kind == BREATHING_SUPPLIED);
+             i++)
+            if (breathing_of(operations, operations->job->finishes[i]) == kind)
+                choose(gathering, &chosen, operations->job->finishes[i]);
+        if (chosen.count > 0)
+            add(gathering, (struct plan_caution){.kind = PLAN_CAUTION_BREATHING,
+                                                 .breathing = kind,
+                                                 .finishes = chosen.items,
+                                                 .finish_count = chosen.count});
+    }
+}
+
+static bool raises_dust(const struct operation *operation)
+{
+    return operation->dusty && !operation->late_scuff;
 }
 
 static void add_dust(struct gathering *gathering)
 {
-    for (size_t i = 0; i < gathering->operations->count; i++) {
-        const struct operation *operation = &gathering->operations->items[i];
-        if (!operation->dusty || operation->late_scuff)
+    const struct operations *operations = gathering->operations;
+    for (size_t i = 0; i < operations->count; i++) {
+        if (!raises_dust(&operations->items[i]))
             continue;
-        add(gathering, (struct plan_caution){.kind = PLAN_CAUTION_DUST});
+        add(gathering,
+            (struct plan_caution){.kind = PLAN_CAUTION_DUST, .supplied_air = needs_supplied_air(operations)});
         return;
     }
 }
 
-/* Dilution air for the coat that frees the most: 29 CFR 1910.94(c)(6)(ii). */
+static bool sands_a_film(const struct operations *operations)
+{
+    for (size_t i = 0; i < operations->count; i++)
+        if (raises_dust(&operations->items[i]) && operations->items[i].coat > 0)
+            return true;
+    return false;
+}
+
+/* Dust of a drying oil or an oil varnish, and its overspray, heat up as rags do; beside lacquer they take fire. */
+static void add_self_heating(struct gathering *gathering)
+{
+    const struct operations *operations = gathering->operations;
+    struct chosen oils = {NULL, 0}, lacquers = {NULL, 0};
+    bool sprayed = false;
+    for (size_t i = 0; i < operations->job->finish_count; i++) {
+        const struct finish *finish = operations->job->finishes[i];
+        bool mist = is_sprayed(operations, finish);
+        if (operations_lay(operations, finish) && finish_heats_its_dust(finish))
+            choose(gathering, &oils, finish);
+        sprayed = sprayed || (mist && finish_heats_its_dust(finish));
+        if (mist && finish_is_lacquer(finish))
+            choose(gathering, &lacquers, finish);
+    }
+    struct plan_caution caution = {.kind = PLAN_CAUTION_SELF_HEATING,
+                                   .sprayed = sprayed,
+                                   .finishes = oils.items,
+                                   .finish_count = oils.count,
+                                   .lacquers = lacquers.items,
+                                   .lacquer_count = lacquers.count};
+    if (oils.count > 0 && (sprayed || sands_a_film(operations)))
+        add(gathering, caution);
+    caution.kind = PLAN_CAUTION_ONE_BOOTH;
+    if (oils.count > 0 && sprayed && lacquers.count > 0)
+        add(gathering, caution);
+}
+
+/* Stripping is a task by its words. */
+static bool holds(const char *text, const char *word)
+{
+    size_t length = strlen(word);
+    for (; text && strlen(text) >= length; text++)
+        if (text_same_n(text, length, word))
+            return true;
+    return false;
+}
+
+static bool any_words(const struct operations *operations, const char *word)
+{
+    for (size_t i = 0; i < operations->count; i++)
+        if (holds(operations->items[i].words, word))
+            return true;
+    return false;
+}
+
+static void add_stripping(struct gathering *gathering)
+{
+    if (any_words(gathering->operations, "strip") || any_words(gathering->operations, "old paint"))
+        add(gathering, (struct plan_caution){.kind = PLAN_CAUTION_STRIPPING});
+}
+
+/* Fresh air for the coat that asks for the most of it. */
 static void add_vapour(struct gathering *gathering)
 {
     const struct operations *operations = gathering->operations;
@@ -76,7 +236,7 @@ static void add_vapour(struct gathering *gathering)
         struct litres litres = plan_litres(operations, i);
         struct vapour vapour =
             finish_vapour(operations->items[i].of.step->finish, litres.likely, litres.thinner);
-        if (vapour.air_m3 <= worst.vapour.air_m3)
+        if (vapour.lungs_air_m3 <= worst.vapour.lungs_air_m3)
             continue;
         worst.vapour = vapour;
         worst.coat = &operations->items[i];
@@ -119,6 +279,7 @@ static void add_voc(struct gathering *gathering)
     struct plan_caution caution = {.kind = PLAN_CAUTION_VOC,
                                    .finishes = finishes,
                                    .thin = thin,
+                                   .country = shop_country(&job->shop, job->zone),
                                    .mass_g = voc_of_all(gathering->operations)};
     for (size_t i = 0; i < job->finish_count; i++) {
         double most = most_thinned(gathering->operations, job->finishes[i]);
@@ -131,32 +292,17 @@ static void add_voc(struct gathering *gathering)
         add(gathering, caution);
 }
 
-/* The pot life of what heats itself is that of a small cup (common practice, from memory). */
-static void add_cup(struct gathering *gathering, const struct mix_cards *mixes)
-{
-    const struct finish **finish = ARENA_NEW(gathering->arena, const struct finish *);
-    struct plan_caution caution = {.kind = PLAN_CAUTION_CUP, .finishes = finish, .mass_g = MIX_CUP_G};
-    for (size_t i = 0; mixes && i < mixes->count; i++) {
-        double mass_g = mix_mass_g(mixes->items[i].mix);
-        if (!finish_warns_of(mixes->items[i].finish, "exotherm") || mass_g <= caution.mass_g)
-            continue;
-        caution.mass_g = mass_g;
-        finish[0] = mixes->items[i].finish;
-        caution.finish_count = 1;
-    }
-    if (caution.finish_count > 0)
-        add(gathering, caution);
-}
-
 void plan_add_cautions(struct arena *arena, struct plan *plan)
 {
     struct gathering gathering = {.arena = arena, .operations = plan->operations};
     for (size_t i = 0; i < CAUTION_COUNT; i++)
         add_named(&gathering, caution_names[i]);
-    add_cup(&gathering, plan->mixes);
+    add_breathing(&gathering);
     add_vapour(&gathering);
     add_voc(&gathering);
     add_dust(&gathering);
+    add_self_heating(&gathering);
+    add_stripping(&gathering);
     plan->cautions = gathering.items;
     plan->caution_count = gathering.count;
 }

@@ -7,22 +7,23 @@ enum { WEEK_MIN = 7 * DAY_MINUTES, BEYOND_MIN = 8 * WEEK_MIN, CLOCK_BEYOND_MIN =
 
 struct model_clock {
     const struct finish *finish;
-    bool cure;
+    enum drying_kind kind;
     struct drying_clock *clock;
     struct model_clock *next;
 };
 
-static const struct drying_clock *clock_of(struct chance_model *model, const struct finish *finish, bool cure)
+static const struct drying_clock *clock_of(struct chance_model *model, const struct finish *finish,
+                                           enum drying_kind kind)
 {
     for (struct model_clock *c = model->clocks; c; c = c->next)
-        if (c->finish == finish && c->cure == cure)
+        if (c->finish == finish && c->kind == kind)
             return c->clock;
     const struct hours *hours = model->problem->hours;
     struct drying_span span = {hours->origin_min, hours_moment(hours, hours->slots) + CLOCK_BEYOND_MIN};
     struct model_clock *made = ARENA_NEW(model->arena, struct model_clock);
     *made = (struct model_clock){
-        finish, cure,
-        drying_clock_make(model->arena, finish, cure, &model->timetable->job->shop.air, hours->zone, span),
+        finish, kind,
+        drying_clock_make(model->arena, finish, kind, &model->timetable->job->shop.air, hours->zone, span),
         model->clocks};
     model->clocks = made;
     return made->clock;
@@ -32,7 +33,7 @@ struct film_mark chance_state(struct chance_model *model, const struct operation
                               enum finish_state state)
 {
     const struct finish *finish = apply->of.step->finish;
-    return (struct film_mark){clock_of(model, finish, drying_state_is_cure(finish, state)),
+    return (struct film_mark){clock_of(model, finish, drying_kind(finish, state)),
                               operation_state_min(apply, state)};
 }
 
@@ -125,8 +126,8 @@ static void add_link(struct chance_model *model, const struct link *link, const 
         return;
     case LINK_WINDOW:
         if (scuff == NET_NONE || model->items[scuff].planned == NET_NONE) {
-            struct film_mark film = chance_state(model, from, STATE_RECOAT);
-            film.needed_min = operation_window_min(from);
+            struct film_mark film = {clock_of(model, from->of.step->finish, DRYING_WINDOW),
+                                     operation_window_min(from)};
             add_limit(model, to, (struct limit){hold.from, 0, film, scuff});
         }
         return;

@@ -24,17 +24,20 @@ enum { LONE_MIXES_MOST = 100, LONE_WARNINGS_MOST = 4 };
 
 struct lone_mix {
     struct lone_want want;
-    int count;              /* mixes of this size, one after the other; 1 but for an area */
+    int count;              /* mixes of this size, one after the other: as few as can be laid */
     const struct mix *mix;  /* each */
     struct litre_term term; /* LONE_AREA: the arithmetic; its surface is NULL */
     double loss_l;          /* LONE_AREA: what stays in the tool */
-    double laying_min;      /* LONE_AREA: of one mix */
+    double laying_min;      /* of one mix: of a volume those of the area that it covers */
     struct mix_warning warnings[LONE_WARNINGS_MOST];
     size_t warning_count;
     bool sound; /* it can be weighed, and used before it is dead */
 };
 
-/* NULL: the area takes more than LONE_MIXES_MOST mixes. What is asked must be above 0, and hold a step of the scale. */
+/* NULL: it takes more than LONE_MIXES_MOST mixes. What is asked must be above 0, and hold a step of the scale. */
 struct lone_mix *lone_mix_make(struct arena *arena, const struct lone_want *want);
+
+/* The largest volume up to `most_l` that one pot can hold and still be laid while it lives. */
+double lone_largest_l(const struct lone_want *want, double most_l);
 
 #endif

@@ -45,6 +45,7 @@ static struct hand_use use_of(const struct operations *operations, size_t i, con
     use.finish = operation->of.step->finish;
     use.thinner_l = plan_litres(operations, i).thinner;
     use.mixes = mixes_for(mixes, operation->id);
+    use.wiped = coat_is_wiped(&operation->of);
     return use;
 }
 

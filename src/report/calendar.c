@@ -67,9 +67,8 @@ static void lot_alarms(const struct scene *scene, struct ical_item *item, const 
     const struct coat_minutes *detail = &step->operation->detail;
     if (detail->sections.count == 0)
         return;
-    const struct finish *finish = step->operation->of.step->finish;
     double lot = detail->sections.minutes / detail->sections.count;
-    double first = detail->set_up + detail->mixing + finish->wipe_off.least_min;
+    double first = detail->set_up + detail->mixing + detail->sections.least_min;
     for (int i = 0; i < detail->sections.count && i < MOST_SECTION_ALARMS; i++)
         ical_alarm(scene->calendar, item, step->start_min + (int64_t)floor(first + i * lot),
                    arena_textf(scene->arena, "wipe off section %d of %d", i + 1, detail->sections.count));

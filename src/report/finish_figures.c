@@ -83,7 +83,10 @@ static void add_mixing(struct figuring *t)
         add(t, "induction", "induction", span(t, finish->induction_min));
     if (finish->pot_life_min != SPAN_NEVER)
         add(t, "pot-life", "pot life",
-            arena_textf(t->arena, "%s at %s", span(t, finish->pot_life_min), warmth(t, finish->at_c)));
+            arena_textf(t->arena, "%s at %s%s", span(t, finish->pot_life_min), warmth(t, finish->at_c),
+                        finish->pot_mass_g > 0 ? arena_textf(t->arena, ", of up to %s in one cup",
+                                                             mass_format(finish->pot_mass_g, t->units).text)
+                                               : ""));
 }
 
 static const char *price(struct figuring *t, int64_t cents)
@@ -146,6 +149,15 @@ static const char *coverage(struct figuring *t, bool first)
     return arena_text(t->arena, coverage_format(figure, t->units).text);
 }
 
+/* What one tool does otherwise: "22 m2/l, nothing between coats". */
+static const char *own_figures(struct figuring *t, enum tool tool)
+{
+    struct coverage figure = {COVERAGE_M2_PER_L, t->finish->tool_m2_per_l[tool]};
+    const char *text = figure.value > 0 ? arena_text(t->arena, coverage_format(figure, t->units).text) : "";
+    return arena_textf(t->arena, "%s%s%s", text, *text && t->finish->tool_no_between[tool] ? ", " : "",
+                       t->finish->tool_no_between[tool] ? "nothing between coats" : "");
+}
+
 static void add_coverage(struct figuring *t)
 {
     const struct finish *finish = t->finish;
@@ -156,8 +168,21 @@ static void add_coverage(struct figuring *t)
     add(t, "coverage", "coverage",
         arena_textf(t->arena, "%sfirst coat %s, later coats %s, tolerance %s", film, coverage(t, true),
                     coverage(t, false), share_format(finish->tolerance).text));
+    const char *own = NULL;
+    for (int i = 0; i < TOOL_COUNT; i++)
+        if (finish->tool_m2_per_l[i] > 0 || finish->tool_no_between[i])
+            own = arena_textf(t->arena, "%s%s%s %s", own ? own : "", own ? "; " : "", tool_name((enum tool)i),
+                              own_figures(t, (enum tool)i));
+    if (own)
+        add(t, "by-tool", "by tool", own);
     if (finish->solids > 0)
         add(t, "solids", "solids", arena_text(t->arena, share_format(finish->solids).text));
+    if (finish->thin_most >= 0)
+        add(t, "thin-most", "thinned at most", arena_text(t->arena, share_format(finish->thin_most).text));
+    if (finish->dry_film_most_um > 0)
+        add(t, "dry-film-most", "all coats dry",
+            arena_textf(t->arena, "at most %s",
+                        thickness_format(finish->dry_film_most_um / 1e6, t->units).text));
 }
 
 static void add_laying(struct figuring *t)
@@ -202,7 +227,11 @@ static void add_drying(struct figuring *t)
 {
     const struct finish *finish = t->finish;
     if (finish->has_wipe_off)
-        add_window(t, "wipe-off", "wipe off", finish->wipe_off, "wetting");
+        add_window(t, "wipe-off",
+                   finish->wipe_off_from > 1
+                       ? arena_textf(t->arena, "wipe off, coat %d on", finish->wipe_off_from)
+                       : "wipe off",
+                   finish->wipe_off, "wetting");
     if (finish->has_polish)
         add_window(t, "polish", "polish", finish->polish, "the coat");
     add(t, "times",
@@ -210,11 +239,24 @@ static void add_drying(struct figuring *t)
         times_text(t, &finish->first));
     if (memcmp(&finish->first, &finish->later, sizeof finish->first) != 0)
         add(t, "later-times", "later coats", times_text(t, &finish->later));
+    if (finish->late_after > 0)
+        add(t, "late-times", arena_textf(t->arena, "after coat %d", finish->late_after),
+            times_text(t, &finish->late));
     add(t, "late-recoat", "late recoat", finish->refuses_late_recoat ? "refused" : "after a scuff");
     add(t, "air", "air",
         arena_textf(t->arena, "%s to %s, %s to %s RH", warmth(t, finish->air.lowest_c),
                     warmth(t, finish->air.highest_c), share_format(finish->air.driest).text,
                     share_format(finish->air.dampest).text));
+}
+
+const char *contact_words(enum contact contact)
+{
+    static const char *const words[CONTACT_COUNT] = {
+        [CONTACT_NEVER] = "never",
+        [CONTACT_ASK] = "only fully cured, and if its maker says so: ask",
+        [CONTACT_MADE] = "made for it",
+    };
+    return words[contact];
 }
 
 static void add_nature(struct figuring *t)
@@ -232,6 +274,11 @@ static void add_nature(struct figuring *t)
         add(t, "solvent", "solvent", finish->solvent);
     if (finish->voc_g_per_l >= 0)
         add(t, "voc", "VOC", arena_textf(t->arena, "%s g/L", number_round(finish->voc_g_per_l, 0).text));
+    add(t, "food", "food; children",
+        finish->food == finish->child
+            ? contact_words(finish->food)
+            : arena_textf(t->arena, "food: %s; children: %s", contact_words(finish->food),
+                          contact_words(finish->child)));
     if (cautions.length)
         add(t, "cautions", "cautions", cautions.text);
 }

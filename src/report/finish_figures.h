@@ -27,6 +27,9 @@ void finish_figures(struct finish_figures *figures, struct arena *arena, const s
 /* How long a can keeps: "1 y", "6 mo". */
 struct text_short finish_life(int32_t span_min);
 
+/* What is known of a finish on what is eaten from or mouthed, as a person reads it. */
+const char *contact_words(enum contact contact);
+
 /* A group in which two finishes differ; NULL on the side that lacks it. */
 struct finish_difference {
     const struct finish_figure *a, *b;

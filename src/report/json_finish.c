@@ -26,6 +26,8 @@ void write_traits(struct json_write *w, const struct finish *finish)
     for (size_t i = 0; i < finish->caution_count; i++)
         json_put_text(w, NULL, finish->cautions[i]);
     json_close(w);
+    json_put_text(w, "food", contact_names[finish->food]);
+    json_put_text(w, "child", contact_names[finish->child]);
 }
 
 enum { PRICE_DIGITS = 2 };
@@ -114,6 +116,7 @@ static void write_mixing(struct json_write *w, const struct finish *finish)
     put_above(w, "ratio_tolerance", finish->ratio_tolerance, 0);
     json_put_whole(w, "induction_min", finish->induction_min);
     put_span(w, "pot_life_min", finish->pot_life_min);
+    put_above(w, "pot_mass_g", finish->pot_mass_g, 0);
 }
 
 static void write_laying(struct json_write *w, const struct finish *finish)
@@ -126,6 +129,18 @@ static void write_laying(struct json_write *w, const struct finish *finish)
     put_above(w, "wet_film_um", finish->wet_film_um, 0);
     put_above(w, "solids", finish->solids, 0);
     write_tools(w, finish);
+    json_open(w, "by_tool", '{');
+    for (int i = 0; i < TOOL_COUNT; i++) {
+        if (finish->tool_m2_per_l[i] <= 0 && !finish->tool_no_between[i])
+            continue;
+        json_open_row(w, tool_name((enum tool)i), '{');
+        put_above(w, "coverage_m2_per_l", finish->tool_m2_per_l[i], 0);
+        json_put_flag(w, "no_between", finish->tool_no_between[i]);
+        json_close(w);
+    }
+    json_close(w);
+    put_above(w, "thin_most", finish->thin_most, -0.5);
+    put_above(w, "dry_film_most_um", finish->dry_film_most_um, 0);
     json_put_whole(w, "coats", finish->coats_usual);
     json_put_whole(w, "coats_most", finish->coats_most);
     put_above(w, "coats_a_day", finish->coats_a_day, 0);
@@ -147,9 +162,15 @@ static void write_drying(struct json_write *w, const struct finish *finish)
 {
     write_times(w, "times_min", &finish->first);
     write_times(w, "later_times_min", &finish->later);
+    if (finish->late_after > 0)
+        write_times(w, "late_times_min", &finish->late);
+    else
+        json_put_null(w, "late_times_min");
+    put_above(w, "late_after", finish->late_after, 0);
     json_put_number(w, "at_c", finish->at_c);
     json_put_number(w, "at_humidity", finish->at_humidity);
     put_range(w, "wipe_off_min", finish->has_wipe_off, finish->wipe_off);
+    put_above(w, "wipe_off_from", finish->has_wipe_off ? finish->wipe_off_from : 0, 0);
     put_range(w, "polish_min", finish->has_polish, finish->polish);
     json_put_text(w, "late_recoat", finish->refuses_late_recoat ? "refuse" : "scuff");
     put_pair(w, "air_c", finish->air.lowest_c, finish->air.highest_c);

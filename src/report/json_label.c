@@ -91,6 +91,29 @@ static void write_mixing(struct json_write *w, const struct finish *finish)
     if (finish->induction_min > 0)
         put_span(w, "induction", finish->induction_min);
     put_span(w, "pot-life", finish->pot_life_min);
+    if (finish->pot_mass_g > 0)
+        put_text(w, "pot-mass", mass_write(finish->pot_mass_g));
+}
+
+static void write_by_tool(struct json_write *w, const struct finish *finish)
+{
+    bool open = false;
+    for (int i = 0; i < TOOL_COUNT; i++) {
+        if (finish->tool_m2_per_l[i] <= 0 && !finish->tool_no_between[i])
+            continue;
+        if (!open)
+            json_open(w, "by-tool", '{');
+        open = true;
+        json_open_row(w, tool_name((enum tool)i), '{');
+        if (finish->tool_m2_per_l[i] > 0)
+            put_text(w, "coverage",
+                     coverage_write((struct coverage){COVERAGE_M2_PER_L, finish->tool_m2_per_l[i]}));
+        if (finish->tool_no_between[i])
+            json_put_flag(w, "no-between", true);
+        json_close(w);
+    }
+    if (open)
+        json_close(w);
 }
 
 static void write_coverage(struct json_write *w, const struct finish *finish)
@@ -106,6 +129,11 @@ static void write_coverage(struct json_write *w, const struct finish *finish)
     json_close(w);
     if (finish->solids > 0)
         put_text(w, "solids", share_write(finish->solids));
+    write_by_tool(w, finish);
+    if (finish->thin_most >= 0)
+        put_text(w, "thin-most", share_write(finish->thin_most));
+    if (finish->dry_film_most_um > 0)
+        put_text(w, "dry-film-most", thickness_write(finish->dry_film_most_um / 1e6));
 }
 
 static void write_laying(struct json_write *w, const struct finish *finish)
@@ -124,6 +152,8 @@ static void write_times(struct json_write *w, const char *key, const struct fini
                         const struct finish_times *times)
 {
     json_open(w, key, '{');
+    if (times == &finish->late)
+        json_put_whole(w, "after-coat", finish->late_after);
     for (int i = 0; i < STATE_COUNT; i++)
         if (i == STATE_RECOAT)
             put_range(w, "recoat", times->after_min[i], times->recoat_last_min);
@@ -141,8 +171,12 @@ static void write_drying(struct json_write *w, const struct finish *finish)
     write_times(w, "times", finish, &finish->first);
     if (memcmp(&finish->first, &finish->later, sizeof finish->first) != 0)
         write_times(w, "later-times", finish, &finish->later);
+    if (finish->late_after > 0)
+        write_times(w, "late-times", finish, &finish->late);
     if (finish->has_wipe_off)
         put_range(w, "wipe-off", finish->wipe_off.least_min, finish->wipe_off.most_min);
+    if (finish->wipe_off_from > 1)
+        json_put_whole(w, "wipe-off-from", finish->wipe_off_from);
     if (finish->has_polish)
         put_range(w, "polish", finish->polish.least_min, finish->polish.most_min);
     json_put_text(w, "late-recoat", finish->refuses_late_recoat ? "refuse" : "scuff");
@@ -202,11 +236,17 @@ static void write_hints(struct json_write *w, const struct finish *finish)
         {"pot-life", "of the mix, at the temperature of `at`: label; leave out of a single component"},
         {"coverage",
          "m2 a litre on bare wood and on a film (or \"wet-film\": \"100 um\"): label; how far yours strayed"},
+        {"by-tool",
+         "what one tool does otherwise, as \"by-tool\": {\"rubber\": {\"coverage\": \"22 m2/l\"}}"},
+        {"thin-most", "litres of thinner to a litre at most, as \"thin-most\": \"10 %\": label"},
+        {"dry-film-most", "all coats together, dry, as \"dry-film-most\": \"125 um\": data sheet"},
+        {"food", "\"never\", \"ask\" or \"made\" for food; \"child\" the same: ask the maker"},
         {"solids", "by volume: data sheet; leave out if not known"},
         {"coats", "usual, most, a day: label"},
         {"times",
          "at the air that the label names: dust dry, touch, recoat from-to, sand, stack, use, full cure"},
         {"later-times", "times of the second coat on, where they differ, as \"later-times\""},
+        {"late-times", "times of a film of several coats, as \"late-times\": {\"after-coat\": 3, ...}"},
         {"wipe-off",
          "from wetting to wiped dry, as \"wipe-off\": [\"5 min\", \"15 min\"]; only of what is wiped off"},
         {"polish", "from laying to polishing, as \"polish\": [\"10 min\", \"4 h\"]; only of dry wax"},

@@ -230,7 +230,7 @@ static void write_lone_mix(struct json_write *w, const struct lone_mix *lone)
     json_close(w);
     json_put_number(w, "volume_ml", lone->mix->volume_l * 1000);
     write_pours(w, lone->want.finish, lone->mix);
-    json_put_number(w, "apply_min", lone->want.by == LONE_AREA ? lone->laying_min : INFINITY);
+    json_put_number(w, "apply_min", lone->laying_min);
     json_put_null(w, "mixed_at");
     json_put_null(w, "apply_by");
     json_put_null(w, "pot_life_ends");

@@ -5,6 +5,7 @@
 
 #include "base/measure.h"
 #include "base/moment.h"
+#include "finish/caution.h"
 #include "plan/plan.h"
 
 /* The units in which a job measures: those of sentences in JSON and in calendars. */
@@ -28,7 +29,7 @@ const char *coat_words(struct arena *arena, const struct operation *apply);
 const char *step_words(struct arena *arena, const struct operation *operation);
 /* The piece, with its side where it has two: "panel, back"; "" for a task. */
 const char *step_piece(struct arena *arena, const struct operation *operation);
-/* How much: "350 ml on 2.35 m2", "2.35 m2"; "" where nothing is measured. */
+/* How much: "400 ml on 2.35 m2", "2.35 m2"; "" where nothing is measured. */
 const char *step_amount(struct arena *arena, const struct plan *plan, const struct operation *operation,
                         enum unit_system units);
 /* What is to be known while it is done; NULL: nothing. */
@@ -73,6 +74,9 @@ const struct caution *caution_find(const char *name);
 
 /* "the data sheet and local rules decide" */
 const char *caution_rider(void);
+
+/* What is breathed through; NULL for BREATHING_FREE. */
+const char *breathing_words(enum breathing breathing);
 
 /* The same in a few words, for a page: "oily rags can catch fire (Danish oil)"; NULL: left to the sentence. */
 const char *plan_caution_brief(struct arena *arena, const struct plan_caution *caution);

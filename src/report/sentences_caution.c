@@ -1,7 +1,6 @@
 /* What a finish can do to the hand, the lungs and the shop. */
 #include "report/sentences.h"
 
-#include "amount/mix.h"
 #include "base/arena.h"
 #include "base/buf.h"
 #include "base/measure.h"
@@ -9,28 +8,34 @@
 #include "finish/caution.h"
 #include "plan/caution.h"
 
+#include <math.h>
 #include <string.h>
 
 static const char memory[] = "common practice, from memory";
 
+/* No text names a respirator: which one belongs to an exposure is said once, by breathing_words. */
 static const struct caution table[CAUTION_COUNT] = {
-    {"oily-rags", "wet rags can catch fire",
-     "rags wet with it heat up and can catch fire by themselves: spread them flat outdoors to dry, or keep "
-     "them "
-     "under water in a closed metal can that is emptied daily",
-     "29 CFR 1910.106(h)(8)(iii): closed metal can, emptied daily; the rest common practice"},
-    {"vapour", "harmful vapour",
-     "its vapour is harmful: air the room while it is applied and while it dries, and wear a respirator with "
-     "organic-vapour cartridge",
+    {"oily-rags", "wet rags can catch fire within hours",
+     "rags wet with it heat up by themselves and can burn within hours: spread them out to dry outdoors at "
+     "once, or put "
+     "them at once under water in a closed metal can that is emptied daily",
+     "29 CFR 1910.106(h)(8)(iii): closed metal can, emptied daily; smoke after 4.5 h and fire before 6 h in "
+     "a county fire "
+     "service's demonstration, 2016, as reported"},
+    {"vapour", "harmful vapour", "its vapour is harmful: air the room while it is applied and while it dries",
      "29 CFR 1910.94(c)(6)(ii) for the air; the rest common practice"},
     {"flammable", "flammable",
-     "it burns: no flame, spark, heater or smoking near it, and keep the cans closed", memory},
-    {"isocyanate", "isocyanates: gloves, never spray without supplied air",
-     "its hardener contains isocyanates: a person who becomes sensitive to them stays so, and neither smell "
-     "nor "
-     "irritation warns in time; wear gloves, keep it off the skin, and never spray it without supplied air",
-     "OSHA interpretation, 13 June 1996: sensitisation is permanent, poor warning properties; the rest "
-     "common practice"},
+     "it burns, and so does its vapour: no flame, spark, heater or smoking near it, and keep the cans closed",
+     "GHS category 3 (from memory): flammable is what flashes at 60 °C or below"},
+    {"isocyanate", "isocyanates: gloves, fresh air, training",
+     "it contains isocyanates: a person who becomes sensitive to them stays so, and neither smell nor "
+     "irritation warns in "
+     "time; wear gloves, keep it off the skin, let fresh air through the room, and for professional use be "
+     "trained before "
+     "(Regulation (EU) 2020/1149)",
+     "OSHA interpretation, 13 June 1996: sensitisation is permanent, poor warning properties; Regulation "
+     "(EU) 2020/1149: "
+     "training from 0.1 % on"},
     {"formaldehyde", "formaldehyde",
      "it gives off formaldehyde while it cures: air the room for days, and keep people out of it", memory},
     {"acid", "acid catalyst",
@@ -38,34 +43,31 @@ static const struct caution table[CAUTION_COUNT] = {
      memory},
     {"lye", "caustic", "it is caustic: wear gloves and goggles, have water ready, and use no aluminium",
      memory},
+    {"oxidiser", "its peroxide feeds fire",
+     "its peroxide feeds fire and foams with the lye: never keep the two mixed or in a closed vessel, keep "
+     "it off rags and "
+     "sawdust, rinse the wood and neutralise it before a finish",
+     memory},
     {"skin", "irritates the skin",
      "it irritates the skin or makes it sensitive: wear nitrile gloves, and wash with soap, never with "
      "solvent",
      memory},
-    {"dust", "harmful sanding dust",
-     "its sanding dust is harmful: extract it at the tool and wear a dust respirator", memory},
+    {"dust", "harmful dust", "its dust is harmful, as powder or when it is sanded: extract it at the tool",
+     memory},
     {"spray-mist", "spray mist",
-     "spraying fills the air with mist: spray in a booth with at least 100 ft/min (0.5 m/s) at its open "
-     "face, and wear a respirator with particle filter and organic-vapour cartridge",
-     "29 CFR 1910.107(b)(5): 100 ft/min; the rest common practice"},
+     "spraying fills the air with mist: spray in a booth with at least 100 ft/min (0.5 m/s) at its open face",
+     "29 CFR 1910.107(b)(5): 100 ft/min"},
     {"exotherm", "large mixes get hot",
-     "a large mix in one cup heats itself and may smoke and crack: mix small amounts, pour them into a "
-     "shallow "
+     "a large mix in one cup heats itself and may smoke and crack: mix small amounts, spread them at once in "
+     "a shallow "
      "tray, and put a hot cup outdoors on stone",
      memory},
-    {"food-cure", "food only when fully cured", "food may touch it only when it is fully cured",
-     "21 CFR 175.300(b)(3): films formed by listed drying oils and resins; the rest common practice"},
-    {"nut-oil", "nut oil", "it is pressed from nuts: warn customers with allergies", memory},
-    {"frost", "spoiled by frost", "frost spoils it: store and ship it warm", memory},
+    {"seed-oil", "oil of seeds sold as nuts",
+     "it is pressed from seeds that are sold as nuts: warn customers with allergies",
+     "ASTM D12-88, Raw tung oil, 1988: pressed from the seeds of the tung tree; the rest common practice"},
+    {"frost", "spoiled by frost",
+     "frost spoils it in the can, and its film while it dries: keep and ship it warm", memory},
 };
-
-/* A respirator with a cartridge does not serve here: it is not mentioned. */
-static const char sprayed_isocyanate[] =
-    "its hardener contains isocyanates: a person who becomes sensitive to them stays so, and neither smell "
-    "nor "
-    "irritation warns in time; spray it only with supplied air, gloves and no bare skin, in a booth with at "
-    "least "
-    "100 ft/min (0.5 m/s) at its open face, and with nobody else in the room until it is aired";
 
 const struct caution *caution_find(const char *name)
 {
@@ -80,44 +82,67 @@ const char *caution_rider(void)
     return "the data sheet and local rules decide";
 }
 
-static const char *named_words(struct arena *arena, const struct plan_caution *caution)
+const char *breathing_words(enum breathing breathing)
 {
-    const char *names = caution->finishes[0]->name;
-    for (size_t i = 1; i < caution->finish_count; i++)
-        names = arena_textf(arena, "%s, %s", names, caution->finishes[i]->name);
-    const char *text = caution_find(caution->name)->text;
-    if (caution->sprayed && strcmp(caution->name, "isocyanate") == 0)
-        text = sprayed_isocyanate;
-    return arena_textf(arena, "%s: %s", names, text);
+    static const char *const words[BREATHING_COUNT] = {
+        [BREATHING_VAPOUR] =
+            "a respirator with organic-vapour cartridge, unless the air is changed fast enough",
+        [BREATHING_VAPOUR_AND_MIST] =
+            "a respirator with organic-vapour cartridge and particle filter before it",
+        [BREATHING_SUPPLIED] = "supplied air: nothing that filters the air of the room is enough",
+    };
+    return words[breathing];
 }
 
-const char *plan_caution_brief(struct arena *arena, const struct plan_caution *caution)
+static const char *names_of(struct arena *arena, const struct finish *const *finishes, size_t count,
+                            bool brief)
 {
-    if (caution->kind == PLAN_CAUTION_DUST)
-        return "wood dust (extract it)";
-    if (caution->kind != PLAN_CAUTION_FINISH)
-        return NULL;
-    const char *names = caution->finishes[0]->short_name, *brief = caution_find(caution->name)->brief;
-    for (size_t i = 1; i < caution->finish_count; i++)
-        names = arena_textf(arena, "%s, %s", names, caution->finishes[i]->short_name);
-    if (caution->sprayed && strcmp(caution->name, "isocyanate") == 0)
-        brief = "isocyanates sprayed: supplied air";
-    return arena_textf(arena, "%s (%s)", brief, names);
-}
-
-static const char *cup_words(struct arena *arena, const struct plan_caution *caution, enum unit_system units)
-{
-    return arena_textf(arena,
-                       "%s: the largest mix weighs %s; a pot life is that of about %d g in one "
-                       "cup, and twice the mass halves it (common practice, from memory)",
-                       caution->finishes[0]->name, mass_format(caution->mass_g, units).text, MIX_CUP_G);
+    const char *names = brief ? finishes[0]->short_name : finishes[0]->name;
+    for (size_t i = 1; i < count; i++)
+        names = arena_textf(arena, "%s, %s", names, brief ? finishes[i]->short_name : finishes[i]->name);
+    return names;
 }
 
 static const char *air_volume(struct arena *arena, double air_m3, enum unit_system units)
 {
-    return units == UNITS_US
-               ? arena_textf(arena, "%s ft³", number_round(air_m3 / (0.3048 * 0.3048 * 0.3048), 0).text)
-               : arena_textf(arena, "%s m³", number_round(air_m3, 0).text);
+    static const double m3_per_ft3 = 0.3048 * 0.3048 * 0.3048;
+    double volume = fmax(ceil(units == UNITS_US ? air_m3 / m3_per_ft3 : air_m3), 1);
+    return arena_textf(arena, units == UNITS_US ? "%s ft³" : "%s m³", number_round(volume, 0).text);
+}
+
+const char *plan_caution_brief(struct arena *arena, const struct plan_caution *caution)
+{
+    static const char *const breathed[BREATHING_COUNT] = {
+        [BREATHING_VAPOUR] = "respirator with organic-vapour cartridge",
+        [BREATHING_VAPOUR_AND_MIST] = "respirator with organic-vapour cartridge and particle filter",
+        [BREATHING_SUPPLIED] = "supplied air, and nothing less",
+    };
+    const char *names =
+        caution->finish_count > 0 ? names_of(arena, caution->finishes, caution->finish_count, true) : "";
+    switch (caution->kind) {
+    case PLAN_CAUTION_FINISH:
+        return arena_textf(arena, "%s (%s)", caution_find(caution->name)->brief, names);
+    case PLAN_CAUTION_BREATHING:
+        return arena_textf(arena, "%s (%s)", breathed[caution->breathing], names);
+    case PLAN_CAUTION_DUST:
+        return "wood dust (extract it)";
+    case PLAN_CAUTION_SELF_HEATING:
+        return arena_textf(arena, "sanding dust%s heats itself (%s)",
+                           caution->sprayed ? " and overspray" : "", names);
+    case PLAN_CAUTION_ONE_BOOTH:
+        return "lacquer and oil finish in one booth take fire";
+    case PLAN_CAUTION_STRIPPING:
+        return "stripping: fire, burns, lead";
+    default:
+        return NULL;
+    }
+}
+
+static const char *breathing_of(struct arena *arena, const struct plan_caution *caution)
+{
+    return arena_textf(
+        arena, "%s, to breathe%s: %s", names_of(arena, caution->finishes, caution->finish_count, false),
+        caution->breathing == BREATHING_VAPOUR ? "" : ", sprayed", breathing_words(caution->breathing));
 }
 
 static const char *vapour_words(struct arena *arena, const struct plan_caution *caution,
@@ -125,28 +150,21 @@ static const char *vapour_words(struct arena *arena, const struct plan_caution *
 {
     const struct operation *coat = caution->coat;
     const struct vapour *vapour = &caution->vapour;
-    return arena_textf(arena,
-                       "%s: one coat on %s gives off %s of solvent (counted as %s), which needs %s "
-                       "of fresh air to keep it from burning, and more for the lungs (29 CFR "
-                       "1910.94(c)(6)(ii))",
-                       coat->of.step->finish->name, coat->job->pieces[coat->piece].name,
-                       volume_format(vapour->solvent_l, units).text,
-                       vapour->counted_as ? vapour->counted_as : "solvent",
-                       air_volume(arena, vapour->air_m3, units));
+    return arena_textf(
+        arena,
+        "%s: one coat on %s gives off %s of solvent (counted as %s): %s of fresh air keep it under the "
+        "recommended exposure limit of %s mg/m³ (NIOSH), %s keep it from burning (29 CFR "
+        "1910.94(c)(6)(ii))",
+        coat->of.step->finish->name, coat->job->pieces[coat->piece].name,
+        volume_format(vapour->solvent_l, units).text, vapour->counted_as,
+        air_volume(arena, vapour->lungs_air_m3, units), number_round(vapour->limit_mg_per_m3, 0).text,
+        air_volume(arena, vapour->fire_air_m3, units));
 }
 
-static void add_limit(struct buf *text, double voc, double limit, const char *kind)
+static void add_voc_of(struct buf *text, const struct finish *finish, double thin, enum country country)
 {
-    if (limit > 0)
-        buf_addf(text, ", %s the limit of %s for a %s", voc > limit ? "over" : "within",
-                 number_round(limit, 0).text, kind);
-}
-
-/* Against the limit of the country whose units are read. */
-static void add_voc_of(struct buf *text, const struct finish *finish, double thin, enum unit_system units)
-{
-    struct voc_limit limit = finish_voc_limit(finish);
-    double voc = finish_voc_thinned(finish, thin);
+    struct voc_limit limit = finish_voc_limit(finish, country);
+    double voc = finish_voc_thinned(finish, thin), counted = finish_voc_regulated(finish, thin, country);
     const char *between = text->length ? "; " : "";
     if (voc < 0) {
         buf_addf(text, "%sof %s not known", between, finish->name);
@@ -154,10 +172,32 @@ static void add_voc_of(struct buf *text, const struct finish *finish, double thi
     }
     buf_addf(text, "%s%s %s g/L%s", between, finish->name, number_round(voc, 0).text,
              thin > 0 ? " as thinned" : "");
-    if (units == UNITS_US)
-        add_limit(text, voc, limit.us_g_per_l, limit.us_kind);
-    else
-        add_limit(text, voc, limit.eu_g_per_l, limit.eu_kind);
+    if (counted != voc)
+        buf_addf(text, ", %s less water", number_round(counted, 0).text);
+    if (limit.g_per_l > 0)
+        buf_addf(text, ", %s the %s limit of %s for a %s", counted > limit.g_per_l ? "over" : "within",
+                 country_names[country], number_round(limit.g_per_l, 0).text, limit.kind);
+}
+
+static const char *rule_of(enum country country)
+{
+    switch (country) {
+    case COUNTRY_EU:
+        return " (limits for paints and varnishes of buildings, in g/L ready to use: EU 2004/42 annex II, "
+               "phase II; a "
+               "works that coats furniture has others)";
+    case COUNTRY_UK:
+        return " (limits for paints and varnishes of buildings, in g/L ready to use: SI 2012/1715; a works "
+               "that coats "
+               "furniture has others)";
+    case COUNTRY_US:
+        return " (limits for architectural coatings, in g/L ready to use, less water and exempt solvents: 40 "
+               "CFR 59 "
+               "subpart D; states and districts may have lower ones, and a works that coats furniture has "
+               "others)";
+    default:
+        return "";
+    }
 }
 
 static const char *voc_words(struct arena *arena, const struct plan_caution *caution, enum unit_system units)
@@ -165,31 +205,72 @@ static const char *voc_words(struct arena *arena, const struct plan_caution *cau
     struct buf text;
     buf_init(&text, arena);
     for (size_t i = 0; i < caution->finish_count; i++)
-        add_voc_of(&text, caution->finishes[i], caution->thin[i], units);
+        add_voc_of(&text, caution->finishes[i], caution->thin[i], caution->country);
+    return arena_textf(arena, "VOC: all coats give off %s; %s%s", mass_format(caution->mass_g, units).text,
+                       text.text, rule_of(caution->country));
+}
+
+static const char *dust_words(struct arena *arena, const struct plan_caution *caution)
+{
     return arena_textf(
         arena,
-        "VOC: all coats give off %s; %s (limits for paints and varnishes of buildings, in g/L ready "
-        "to use: %s; a works that coats furniture has others)",
-        mass_format(caution->mass_g, units).text, text.text,
-        units == UNITS_US ? "40 CFR 59 subpart D" : "EU 2004/42 annex II, phase II");
+        "sanding: wood dust harms the lungs (limits 3 mg/m³ for hardwood, 5 for softwood: HSE) and fine "
+        "dust burns: extract it at the tool, %skeep flames away",
+        caution->supplied_air ? "" : "wear a dust respirator of class P2 or N95, ");
 }
+
+static const char *self_heating_words(struct arena *arena, const struct plan_caution *caution)
+{
+    return arena_textf(
+        arena,
+        "%s: its sanding dust%s heats up by itself like its rags: empty the bag and the filter outdoors "
+        "at once, into a closed metal can",
+        names_of(arena, caution->finishes, caution->finish_count, false),
+        caution->sprayed ? " and its overspray" : "");
+}
+
+static const char *one_booth_words(struct arena *arena, const struct plan_caution *caution)
+{
+    return arena_textf(
+        arena,
+        "%s beside %s: their residues catch fire together, so never leave both in the same booth or "
+        "filter: clean the booth and change the filters between them (Pennsylvania Code, title 34, "
+        "35.92(d), 2016)",
+        names_of(arena, caution->lacquers, caution->lacquer_count, false),
+        names_of(arena, caution->finishes, caution->finish_count, false));
+}
+
+static const char stripping[] = "stripping: a solvent stripper burns and its vapour is harmful: work "
+                                "outdoors or with fresh air through the room, and "
+                                "use none with methylene chloride; a caustic one burns skin and eyes, "
+                                "darkens wood with tannin and must be neutralised "
+                                "before a finish: wear gloves and goggles; paint from before 1980 may "
+                                "contain lead: test it first, and where it does "
+                                "neither sand it dry nor heat it, keep children out and collect all of it "
+                                "(USDA Wood Handbook FPL-GTR-190, ch. 16, "
+                                "2010: paint strippers, lead-based paint; the rest common practice)";
 
 const char *plan_caution_words(struct arena *arena, const struct plan_caution *caution,
                                enum unit_system units)
 {
     switch (caution->kind) {
     case PLAN_CAUTION_FINISH:
-        return named_words(arena, caution);
-    case PLAN_CAUTION_CUP:
-        return cup_words(arena, caution, units);
+        return arena_textf(arena, "%s: %s", names_of(arena, caution->finishes, caution->finish_count, false),
+                           caution_find(caution->name)->text);
+    case PLAN_CAUTION_BREATHING:
+        return breathing_of(arena, caution);
     case PLAN_CAUTION_VAPOUR:
         return vapour_words(arena, caution, units);
     case PLAN_CAUTION_VOC:
         return voc_words(arena, caution, units);
     case PLAN_CAUTION_DUST:
+        return dust_words(arena, caution);
+    case PLAN_CAUTION_SELF_HEATING:
+        return self_heating_words(arena, caution);
+    case PLAN_CAUTION_ONE_BOOTH:
+        return one_booth_words(arena, caution);
+    case PLAN_CAUTION_STRIPPING:
         break;
     }
-    return "sanding: wood dust harms the lungs and fine dust burns: extract it at the tool, wear a dust "
-           "respirator, "
-           "keep flames away";
+    return stripping;
 }

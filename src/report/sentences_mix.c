@@ -6,6 +6,7 @@
 #include "base/measure.h"
 #include "base/number.h"
 
+#include <math.h>
 #include <string.h>
 
 /* "Two-part oil, coat 2 on top"; the name alone of a mix without a job. */
@@ -17,27 +18,25 @@ static const char *whose(struct arena *arena, const struct mix_warning *warning)
                        warning->piece ? " on " : "", warning->piece ? warning->piece : "");
 }
 
-static const char *area_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)
+static const char *split_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)
 {
+    double minutes = warning->minutes < 1e9 ? warning->minutes : 1e9;
     return arena_textf(
-        arena,
-        "%s covers %s, which takes %s by %s, longer than one mix can be applied (%s): mix at most "
-        "%s at a time",
-        volume_format(warning->volume_l, units).text, area_format(warning->area_m2, units).text,
-        span_format((int64_t)(warning->minutes < 1e9 ? warning->minutes : 1e9)).text,
-        tool_name(warning->tool), span_format((int64_t)warning->working_min).text,
-        volume_format(warning->most_l, units).text);
+        arena, "%s: %s in one pot lives %s and takes %s to apply by %s: so %d mixes, one after the other",
+        warning->finish->name, volume_format(warning->volume_l, units).text,
+        span_format((int64_t)warning->pot_life_min).text, span_format((int64_t)ceil(minutes)).text,
+        tool_name(warning->tool), warning->count);
 }
 
 static const char *cup_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)
 {
     return arena_textf(
         arena,
-        "%s: %s in one cup heats itself and lives about %s, not %s: pour it into a shallow tray "
-        "at once, or mix 200 g at a time; %s",
+        "%s: %s in one cup heats itself and lives %s; spread at once in a shallow tray, no deeper than "
+        "%s, it lives about %s (common practice, from memory); %s",
         warning->finish->name, mass_format(warning->mass_g, units).text,
-        span_format((int64_t)warning->minutes).text, span_format((int64_t)warning->pot_life_min).text,
-        caution_rider());
+        span_format((int64_t)warning->minutes).text, units == UNITS_US ? "3/8 in" : "10 mm",
+        span_format((int64_t)warning->pot_life_min).text, caution_rider());
 }
 
 const char *mix_warning_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)
@@ -63,10 +62,10 @@ const char *mix_warning_words(struct arena *arena, const struct mix_warning *war
                            of, mass_format(warning->mass_g, units).text,
                            warning->finish->components[warning->component].name,
                            number_significant(warning->scale_g, 6).text);
-    case MIX_WARNING_AREA:
+    case MIX_WARNING_SPLIT:
         break;
     }
-    return area_words(arena, warning, units);
+    return split_words(arena, warning, units);
 }
 
 const char *pack_words(struct arena *arena, const char *label)

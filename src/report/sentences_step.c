@@ -5,6 +5,8 @@
 #include "base/moment.h"
 #include "base/number.h"
 
+#include <math.h>
+
 enum unit_system units_of(const struct job *job)
 {
     return job->inches ? UNITS_US : UNITS_METRIC;
@@ -122,10 +124,10 @@ static const char *own_note(struct arena *arena, const struct operation *operati
     const struct sections *sections = &operation->detail.sections;
     if (operation->doing != DO_APPLY || sections->count == 0)
         return NULL;
-    const struct span_range *wipe = &operation->of.step->finish->wipe_off;
     return arena_textf(arena, "%d section%s of %s, each wiped dry %d to %d min after it is wetted",
                        sections->count, sections->count == 1 ? "" : "s",
-                       area_format(sections->area_m2, units).text, (int)wipe->least_min, (int)wipe->most_min);
+                       area_format(sections->area_m2, units).text, (int)ceil(sections->least_min - 1e-9),
+                       (int)floor(sections->most_min + 1e-9));
 }
 
 const char *step_note(struct arena *arena, const struct timetable *timetable, size_t step,

@@ -160,6 +160,18 @@ static void print_overrides(struct screen *screen, const struct finish_figures *
     table_print(&table, screen, 2);
 }
 
+/* One kind of protection for each way in which it is laid. */
+static void add_breathing(struct table *table, const struct finish *finish, bool sprayed)
+{
+    bool laid = false;
+    for (int i = 0; i < TOOL_COUNT; i++)
+        laid = laid || (finish->by[i] && tool_sprays((enum tool)i) == sprayed);
+    const char *words = breathing_words(finish_breathing(finish, sprayed));
+    if (laid && words)
+        table_row(table, (const char *[]){sprayed ? "breathe, sprayed" : "breathe", words,
+                                          "common practice, from memory"});
+}
+
 /* What the words of `cautions` stand for, each with its source. */
 static void print_cautions(struct screen *screen, const struct finish *finish)
 {
@@ -174,6 +186,8 @@ static void print_cautions(struct screen *screen, const struct finish *finish)
         const struct caution *caution = caution_find(finish->cautions[i]);
         table_row(&table, (const char *[]){caution->name, caution->text, caution->source});
     }
+    add_breathing(&table, finish, false);
+    add_breathing(&table, finish, true);
     table_print(&table, screen, 2);
 }
 

@@ -284,9 +284,11 @@ static void print_title(struct screen *screen, const struct lone_mix *lone)
     const struct lone_want *want = &lone->want;
     const char *name = name_of(arena, want), *each = screen_volume(screen, lone->mix->volume_l);
     if (want->by == LONE_HAVE)
-        screen_heading(screen, arena_textf(arena, "%s: %s, the most that %s of %s makes", name, each,
-                                           mass_format(want->amount, screen->units).text,
-                                           want->finish->components[want->component].name));
+        screen_heading(screen,
+                       arena_textf(arena, "%s: %s%s, the most that %s of %s makes", name,
+                                   lone->count > 1 ? arena_textf(arena, "%d mixes of ", lone->count) : "",
+                                   each, mass_format(want->amount, screen->units).text,
+                                   want->finish->components[want->component].name));
     else if (want->by == LONE_AREA && lone->count == 1)
         screen_heading(screen, arena_textf(arena, "%s: %s for %s", name, each,
                                            area_format(want->amount, screen->units).text));
@@ -318,10 +320,6 @@ static void print_area(struct screen *screen, const struct lone_mix *lone)
                                  coverage_format(coverage, screen->units).text, lands,
                                  screen_volume(screen, term->litres), screen_volume(screen, lone->loss_l),
                                  want->thin > 0 ? "; the thinner is added to that" : ""));
-    if (isfinite(lone->mix->pot_life_min))
-        screen_paragraph(screen, 2, 2,
-                         arena_textf(arena, "%s to apply%s", minutes_told(arena, lone->laying_min),
-                                     lone->count > 1 ? " each" : ""));
 }
 
 static void print_cut(struct screen *screen, const struct lone_want *want)
@@ -347,6 +345,10 @@ void show_lone(struct screen *screen, const struct lone_mix *lone)
         print_area(screen, lone);
     if (want->cut_lb > 0)
         print_cut(screen, want);
+    if (isfinite(lone->mix->pot_life_min))
+        screen_paragraph(screen, 2, 2,
+                         arena_textf(arena, "%s to apply%s", minutes_told(arena, lone->laying_min),
+                                     lone->count > 1 ? " each" : ""));
     if (isfinite(lone->mix->pot_life_min))
         screen_paragraph(screen, 2, 2,
                          arena_textf(arena, "at %s: %s",

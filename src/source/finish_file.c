@@ -17,8 +17,9 @@ static const double m2_um_per_l = 1000; /* 1 l at 1 um covers 1000 m2 */
 
 /* What a finish is decides what may go over what; stains and paints are colour. */
 static const char *const families[] = {
-    "oil", "hardwax-oil", "oil-varnish", "shellac", "lacquer", "catalysed", "waterborne", "epoxy",
-    "wax", "mineral-oil", "soap",        "lye",     "paint",   "primer",    "stain",      "filler",
+    "oil",        "hardwax-oil", "oil-varnish", "shellac",     "lacquer", "catalysed",
+    "waterborne", "epoxy",       "wax",         "mineral-oil", "soap",    "lye",
+    "paint",      "primer",      "stain",       "filler",      "bleach",
 };
 
 static const char *const formats[] = {"coatwright-finish/1"}, *const mixes[] = {"volume", "mass"},
@@ -129,6 +130,45 @@ static void read_wet_film(struct field_in in)
     finish->first_m2_per_l = finish->later_m2_per_l = m2_um_per_l / finish->wet_film_um;
 }
 
+/* What one tool does otherwise. */
+struct tool_draft {
+    struct finish *finish;
+    int tool;
+    bool no_between;
+};
+
+static void read_tool_coverage(struct field_in in)
+{
+    struct tool_draft *draft = in.record;
+    read_coverage(in.at, draft->finish, &draft->finish->tool_m2_per_l[draft->tool]);
+}
+
+static const struct field tool_items[] = {
+    {"coverage", FIELD_OWN, .read = read_tool_coverage},
+    {"no-between", FIELD_TRUE, AT(tool_draft, no_between)},
+};
+static const struct fields tool_fields = FIELDS("the figures of a tool", tool_items);
+
+/* {"rubber": {"coverage": "22 m2/l", "no-between": true}} */
+static void read_by_tool(struct field_in in)
+{
+    if (!json_object(in.at, "tools with figures of their own", tool_names, TOOL_COUNT))
+        return;
+    for (int i = 0; i < TOOL_COUNT; i++) {
+        struct tool_draft draft = {in.record, i, false};
+        if (json_has(in.at, tool_names[i]))
+            fields_read(json_member(in.at, tool_names[i]), &tool_fields, &draft, NULL);
+        draft.finish->tool_no_between[i] = draft.no_between;
+    }
+}
+
+static void read_dry_film(struct field_in in)
+{
+    double film_m;
+    if (json_quantity(in.at, thickness_parse, &film_m))
+        ((struct finish *)in.record)->dry_film_most_um = film_m * um_per_m;
+}
+
 #define TOLERANCE                                                                                            \
     {                                                                                                        \
         "tolerance", FIELD_QUANTITY, AT(finish, tolerance), .needed = true, .quantity = &field_share         \
@@ -227,6 +267,21 @@ static void read_later_times(struct field_in in)
         read_states(in.at, &finish->later, false);
     fill_states(&finish->first);
     fill_states(&finish->later);
+}
+
+/* Of a film that has been built up: what it does not say is as after the second coat. */
+static void read_late_times(struct field_in in)
+{
+    struct finish *finish = in.record;
+    const char *keys[STATE_COUNT + 1];
+    for (int i = 0; i < STATE_COUNT; i++)
+        keys[i] = finish_state_names[i];
+    keys[STATE_COUNT] = "after-coat";
+    finish->late = finish->later;
+    if (!json_object(in.at, "the late times", keys, STATE_COUNT + 1))
+        return;
+    read_whole(json_member(in.at, "after-coat"), LIMIT_COATS, &finish->late_after);
+    read_states(in.at, &finish->late, false);
 }
 
 static void read_wipe_off(struct field_in in)
@@ -369,20 +424,28 @@ static const struct field items[] = {
     {"ratio-tolerance", FIELD_OWN, .needed = true, .read = read_ratio_tolerance},
     {"induction", FIELD_SPAN, AT(finish, induction_min), .limit = LIMIT_DRYING},
     {"pot-life", FIELD_SPAN, AT(finish, pot_life_min), .limit = LIMIT_DRYING},
+    {"pot-mass", FIELD_QUANTITY, AT(finish, pot_mass_g), .quantity = &field_mass},
     {"coverage", FIELD_OWN, .needed = true, .read = read_how_far},
+    {"by-tool", FIELD_OWN, .read = read_by_tool},
+    {"thin-most", FIELD_QUANTITY, AT(finish, thin_most), .quantity = &field_share},
+    {"dry-film-most", FIELD_OWN, .read = read_dry_film},
     {"solids", FIELD_QUANTITY, AT(finish, solids), .quantity = &field_share},
     {"by", FIELD_OWN, .needed = true, .read = read_tools},
     {"coats", FIELD_OWN, .needed = true, .read = read_coats},
     {"flip", FIELD_EITHER, AT(finish, flip_now), WORDS(flips)},
     {"times", FIELD_OWN, .needed = true, .read = read_times},
     {"later-times", FIELD_OWN, .needed = true, .read = read_later_times},
+    {"late-times", FIELD_OWN, .read = read_late_times},
     {"wipe-off", FIELD_OWN, .read = read_wipe_off},
+    {"wipe-off-from", FIELD_WHOLE, AT(finish, wipe_off_from), .limit = LIMIT_COATS},
     {"polish", FIELD_OWN, .read = read_polish},
     {"late-recoat", FIELD_EITHER, AT(finish, refuses_late_recoat), .needed = true, WORDS(late)},
     {"between", FIELD_OWN, .read = read_between},
     {"air", FIELD_OWN, .needed = true, .read = read_air},
     {"resists", FIELD_OWN, .needed = true, .read = read_resistances},
     {"cautions", FIELD_OWN, .needed = true, .read = read_cautions},
+    {"food", FIELD_WORD, AT(finish, food), WORDS(contact_names)},
+    {"child", FIELD_WORD, AT(finish, child), WORDS(contact_names)},
     {"solvent", FIELD_TEXT, AT(finish, solvent), .expected = "the name of its solvent"},
     {"voc", FIELD_OWN, .read = read_voc},
     {"sources", FIELD_OWN, .needed = true, .read = read_sources},
@@ -403,6 +466,10 @@ const struct finish *finish_read(const struct reading *reading, struct finish_so
                               .file = from.path,
                               .shipped = from.shipped,
                               .pot_life_min = SPAN_NEVER,
+                              .wipe_off_from = 1,
+                              .food = CONTACT_ASK,
+                              .child = CONTACT_ASK,
+                              .thin_most = -1,
                               .voc_g_per_l = -1};
     if (json_load(reading, from.rule, from.path, &root)) {
         fields_read(root, &fields, finish, &from.currency_digits);

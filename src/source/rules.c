@@ -157,6 +157,29 @@ static void read_mark(struct field_in in)
             rule->resists = i;
 }
 
+static void read_food(struct field_in in)
+{
+    ((struct fit_rule *)in.record)->food =
+        read_words(in.at, "never, ask or made", contact_names, CONTACT_COUNT);
+}
+
+static void read_child(struct field_in in)
+{
+    ((struct fit_rule *)in.record)->child =
+        read_words(in.at, "never, ask or made", contact_names, CONTACT_COUNT);
+}
+
+static void read_beyond(struct field_in in)
+{
+    static const char *const words[] = {"thinning", "film"};
+    struct fit_rule *rule = in.record;
+    int choice;
+    if (!json_choice(in.at, words, 2, &choice))
+        return;
+    rule->thinned_beyond = choice == 0;
+    rule->film_beyond = choice == 1;
+}
+
 static void read_caution(struct field_in in)
 {
     struct fit_rule *rule = in.record;
@@ -180,6 +203,11 @@ static const struct field fit_items[] = {
     {"between", FIELD_OWN, .read = read_between},
     {"without", FIELD_OWN, .read = read_without},
     {"grit-above", FIELD_WHOLE, AT(fit_rule, grit_above), .limit = LIMIT_GRIT},
+    {"grit-below", FIELD_WHOLE, AT(fit_rule, grit_below), .limit = LIMIT_GRIT},
+    {"grit-jump-above", FIELD_NUMBER, AT(fit_rule, grit_jump), .limit = LIMIT_RATIO},
+    {"beyond", FIELD_OWN, .read = read_beyond},
+    {"food", FIELD_OWN, .read = read_food},
+    {"child", FIELD_OWN, .read = read_child},
     {"until", FIELD_OWN, .read = read_until},
     {"top", FIELD_TRUE, AT(fit_rule, top)},
     {"because", FIELD_TEXT, AT(fit_rule, because), .needed = true, .expected = "the reason"},

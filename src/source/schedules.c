@@ -76,7 +76,7 @@ static void read_finish(struct field_in in)
         return;
     step->coats = step->finish->coats_usual;
     step->by = step->finish->usual_tool;
-    step->between = step_usual_between(draft->reading->arena, step->finish);
+    step->between = step_usual_between(draft->reading->arena, step->finish, step->by);
 }
 
 static void write_finish(struct field_out out)
@@ -104,6 +104,18 @@ static const struct field between_items[] = {
     {"rub", FIELD_TEXT, AT(step, words), .expected = rub_with},
 };
 static const struct fields between_fields = FIELDS("the step between coats", between_items);
+
+/* A tool may do without the finish's step between coats. */
+static void read_by(struct field_in in)
+{
+    struct step *step = in.record;
+    int tool;
+    if (!json_choice(in.at, tool_names, TOOL_COUNT, &tool))
+        return;
+    step->by = (enum tool)tool;
+    if (step->finish)
+        step->between = step_usual_between(in.at.doc->reading->arena, step->finish, step->by);
+}
 
 /* The step between coats: the schedule's own, or the finish's. */
 static void read_between(struct field_in in)
@@ -146,7 +158,7 @@ static const struct field masking[] = {
 static const struct field coating[] = {
     {"coat", FIELD_OWN, .read = read_finish, .write = write_finish},
     {"coats", FIELD_WHOLE, AT(step, coats), .limit = LIMIT_COATS},
-    {"by", FIELD_WORD, AT(step, by), WORDS(tool_names)},
+    {"by", FIELD_WORD, AT(step, by), WORDS(tool_names), .read = read_by},
     {"thin", FIELD_QUANTITY, AT(step, thin), .quantity = &thinning, .write = write_thin},
     {"between", FIELD_OWN, .read = read_between, .write = write_between},
 };

@@ -85,6 +85,7 @@ static const struct field items[] = {
     {"transfer", BY_WORK(transfer, "the transfer", &field_share, LIMIT_TRANSFER, TOOL_COUNT, 0)},
     {"rate-per-hour", FIELD_OWN, .read = read_wage},
     {"prices", FIELD_OWN, .read = leave},
+    {"country", FIELD_WORD, AT(shop, country), WORDS(country_names)},
 };
 static const struct fields fields = FIELDS("a shop", items);
 

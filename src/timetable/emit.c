@@ -210,7 +210,7 @@ static int32_t step_minutes(const struct pass *pass, const struct step *step)
     case STEP_RUB:
         return work_minutes(pass, WORK_RUB);
     case STEP_RAISE:
-        return work_minutes(pass, TOOL_CLOTH);
+        return work_minutes(pass, WORK_RAISE);
     default:
         return emit_up_to_slot(step->takes_min);
     }

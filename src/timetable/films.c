@@ -18,14 +18,14 @@ void films_init(struct films *films, struct arena *arena, const struct shop *sho
 static const int32_t *table_of(struct films *films, struct film_table wanted)
 {
     for (struct film_table *table = films->tables; table; table = table->next)
-        if (table->finish == wanted.finish && table->cure == wanted.cure && table->last == wanted.last &&
+        if (table->finish == wanted.finish && table->kind == wanted.kind && table->last == wanted.last &&
             table->needed_min == wanted.needed_min)
             return table->slots;
     const struct hours *hours = films->hours;
     int32_t slots = hours->slots + films->longest;
     struct drying_span span = {hours->origin_min, hours_moment(hours, slots) + CLOCK_BEYOND_MIN};
     struct drying_clock *clock =
-        drying_clock_make(films->arena, wanted.finish, wanted.cure, &films->shop->air, hours->zone, span);
+        drying_clock_make(films->arena, wanted.finish, wanted.kind, &films->shop->air, hours->zone, span);
     struct film_table *table = ARENA_NEW(films->arena, struct film_table);
     *table = wanted;
     table->slots = ARENA_ARRAY(films->arena, (size_t)slots + 1, int32_t);
@@ -40,7 +40,7 @@ const int32_t *films_state(struct films *films, const struct operation *apply, e
 {
     const struct finish *finish = apply->of.step->finish;
     return table_of(films, (struct film_table){.finish = finish,
-                                               .cure = drying_state_is_cure(finish, state),
+                                               .kind = drying_kind(finish, state),
                                                .needed_min = operation_state_min(apply, state)});
 }
 
@@ -48,7 +48,7 @@ const int32_t *films_window(struct films *films, const struct operation *apply)
 {
     const struct finish *finish = apply->of.step->finish;
     return table_of(films, (struct film_table){.finish = finish,
-                                               .cure = drying_state_is_cure(finish, STATE_RECOAT),
+                                               .kind = DRYING_WINDOW,
                                                .last = true,
                                                .needed_min = operation_window_min(apply)});
 }

@@ -9,7 +9,8 @@
 
 struct film_table {
     const struct finish *finish;
-    bool cure, last;
+    enum drying_kind kind;
+    bool last;
     int32_t needed_min;
     int32_t *slots; /* by the slot in which the coat ends */
     struct film_table *next;

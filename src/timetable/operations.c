@@ -12,12 +12,12 @@ const char *doing_name(enum doing doing)
 
 int32_t operation_state_min(const struct operation *apply, enum finish_state state)
 {
-    return finish_times_of(apply->of.step->finish, apply->of.of_finish)->after_min[state];
+    return finish_times_of(apply->of.step->finish, apply->of.of_finish, apply->of.step->by)->after_min[state];
 }
 
 int32_t operation_window_min(const struct operation *apply)
 {
-    return finish_times_of(apply->of.step->finish, apply->of.of_finish)->recoat_last_min;
+    return finish_times_of(apply->of.step->finish, apply->of.of_finish, apply->of.step->by)->recoat_last_min;
 }
 
 bool operation_sprays(const struct operation *operation)

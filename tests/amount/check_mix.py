@@ -100,7 +100,7 @@ def the_gun_decides():
 def spoilt():
     """The rules see what is wrong."""
     finish = {f["finish"]: f for f in ask("finishes")["finishes"]}["hardwax-oil-two-part"]
-    good = ask("mix", "hardwax-oil-two-part", "350 ml")["mixes"][0]
+    good = ask("mix", "hardwax-oil-two-part", "400 ml")["mixes"][0]
     for key, value in (("ml", 1), ("g", 1), ("weigh_g", 0.5), ("weigh_g", 1)):
         mix = json.loads(json.dumps(good))
         mix["components"][1][key] += value

@@ -1,10 +1,12 @@
 /* Litres and minutes of a coat, each worked by hand from the formulas of the method, section 2. */
 #include "check.h"
+#include "reader.h"
 #include "sample.h"
 #include "sample_surfaces.h"
 
 #include "amount/pass.h"
 #include "base/arena.h"
+#include "source/finish_table.h"
 
 #include <math.h>
 #include <string.h>
@@ -70,7 +72,8 @@ static const struct ease_row eases[] = {
     {ROW("board of 59 mm"), SHAPE_BOARD, 0.059, REGION_FACE, 0.5, 0.325, 0.15},
     {ROW("edges"), SHAPE_BOARD, 0.3, REGION_EDGES, 0.5, 0.325, 0.15},
     {ROW("ends"), SHAPE_BOARD, 0.3, REGION_ENDS, 0.5, 0.325, 0.15},
-    {ROW("frame"), SHAPE_FRAME, 0.6, REGION_FACE, 0.5, 0.325, 0.15},
+    {ROW("frame-and-panel door: a flat, not sticks"), SHAPE_FRAME, 0.6, REGION_FACE, 1, 0.65, 0.3},
+    {ROW("edges of a frame"), SHAPE_FRAME, 0.6, REGION_EDGES, 0.5, 0.325, 0.15},
     {ROW("moulding"), SHAPE_MOULDING, 0, REGION_FACE, 0.5, 0.325, 0.15},
     {ROW("turning"), SHAPE_TURNING, 0, REGION_FACE, 0.35, 0.325, 0.15},
     {ROW("round"), SHAPE_ROUND, 0, REGION_FACE, 0.35, 0.325, 0.15},
@@ -232,10 +235,67 @@ static void terms_add_up(void **state)
     arena_free(arena);
 }
 
+/* Shaker doors, 23 m2 of them: 42 frames of 600 x 400 mm with members of 60 mm, 20 mm thick, each with its panel of 480 x
+ * 280 mm, in pine. A frame-and-panel door is a flat, not sticks: HVLP takes 4.6 to 5.2 l of primer at 10 m2/l, not 7.84. */
+static void shaker_doors(void **state)
+{
+    (void)state;
+    struct sample_surfaces s;
+    struct finish primer = sample_varnish();
+    primer.first_m2_per_l = 10;
+    sample_surfaces(&s, primer);
+    s.step.by = TOOL_HVLP;
+    size_t frame = sample_add_part(&s, SHAPE_FRAME, "pine"), panel = sample_add_part(&s, SHAPE_BOARD, "pine");
+    sample_add_surface(&s, frame, REGION_FACE, 42 * 0.1056);
+    sample_add_surface(&s, frame, REGION_BACK, 42 * 0.1056);
+    sample_add_surface(&s, frame, REGION_EDGES, 42 * 0.0704);
+    sample_add_surface(&s, panel, REGION_FACE, 42 * 0.1344);
+    sample_add_surface(&s, panel, REGION_BACK, 42 * 0.1344);
+    check_double(HERE, pass_area_m2(&s.pass), 23.1, 1e-2);
+    double litres = coat_litres(&s.pass, &s.coat, true).likely;
+    check_true(HERE, litres >= 4.6 && litres <= 5.2, "4.6 to 5.2 l");
+}
+
+/* Rough-sawn wood takes double at every coat: 100-200 ft2/gal where smooth wood takes 200-400 (USDA Wood Handbook
+ * FPL-GTR-190, ch. 16, 2010). */
+static void rough_at_every_coat(void **state)
+{
+    (void)state;
+    struct finish varnish = sample_varnish();
+    struct part rough = {.shape = SHAPE_BOARD, .wood = wood_find("rough oak")},
+                smooth = {.shape = SHAPE_BOARD, .wood = wood_find("oak")};
+    for (int coat = 1; coat <= 4; coat++)
+        check_double(HERE, surface_absorb(&rough, REGION_FACE, &varnish, coat),
+                     2 * surface_absorb(&smooth, REGION_FACE, &varnish, coat), 1e-12);
+}
+
+/* Padded shellac: 40-50 ml for each m2 and session, nothing sanded before each (common practice). */
+static void padded_shellac(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct finish_folders folders = {.shipped = "finishes"};
+    struct finish_table *table = finish_table_load(&reader->reading, &folders);
+    const struct finish *shellac = finish_table_find(table, "shellac-dewaxed");
+    for (int coat = 1; coat <= 2; coat++) {
+        double ml_per_m2 = 1000 / finish_coverage_by(shellac, coat == 1, TOOL_RUBBER);
+        check_true(HERE, ml_per_m2 >= 40 && ml_per_m2 <= 50, "40 to 50 ml");
+    }
+    check_double(HERE, finish_coverage_by(shellac, true, TOOL_BRUSH), shellac->first_m2_per_l, 0);
+    check_true(HERE, step_usual_between(reader->arena, shellac, TOOL_RUBBER) == NULL, "nothing between");
+    check_true(HERE, step_usual_between(reader->arena, shellac, TOOL_BRUSH) != NULL, "brushed it is sanded");
+    /* From the fourth coat on a day apart, unless padded. */
+    check_int(HERE, finish_times_of(shellac, 2, TOOL_BRUSH)->after_min[STATE_RECOAT], 180);
+    check_int(HERE, finish_times_of(shellac, 3, TOOL_BRUSH)->after_min[STATE_RECOAT], 1440);
+    check_int(HERE, finish_times_of(shellac, 3, TOOL_RUBBER)->after_min[STATE_RECOAT], 180);
+    reader_free(reader);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(absorbs, absorb_is), CHECK_ROWS(eases, ease_is),
                      CHECK_ROWS(amounts, litres_are), CHECK_TEST(wet_film_decides),
                      CHECK_TEST(sides_and_parts), CHECK_TEST(litres_grow_with_the_area),
-                     CHECK_TEST(terms_add_up));
+                     CHECK_TEST(terms_add_up), CHECK_TEST(shaker_doors), CHECK_TEST(rough_at_every_coat),
+                     CHECK_TEST(padded_shellac));
 }

@@ -107,24 +107,9 @@ static void rungs_are_sound(void **state)
     }
 }
 
-/* From memory: the pot life is that of about 200 g, twice the mass halves it; 10 C more halve it too. */
-static void a_large_cup_of_epoxy(void **state)
-{
-    (void)state;
-    static const char *const cautions[] = {"skin", "exotherm"};
-    struct finish finish = sample_two_part(); /* 240 min at 21 C */
-    check_double(HERE, mix_cup_life_min(&finish, 800, 21), 240, 1e-12);
-    finish.cautions = cautions;
-    finish.caution_count = 2;
-    check_double(HERE, mix_cup_life_min(&finish, 150, 21), 240, 1e-12);
-    check_double(HERE, mix_cup_life_min(&finish, 200, 21), 240, 1e-12);
-    check_double(HERE, mix_cup_life_min(&finish, 400, 21), 120, 1e-12);
-    check_double(HERE, mix_cup_life_min(&finish, 800, 31), 30, 1e-12);
-}
-
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(around_four_to_one), CHECK_TEST(the_largest_leads),
                      CHECK_TEST(what_the_scale_cannot_is_left_out), CHECK_TEST(one_component_has_none),
-                     CHECK_TEST(rungs_are_sound), CHECK_TEST(a_large_cup_of_epoxy));
+                     CHECK_TEST(rungs_are_sound));
 }

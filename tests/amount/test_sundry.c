@@ -48,7 +48,6 @@ static void counted_by_hand(void **state)
     (void)state;
     struct finish varnish = sample_varnish(), oil = sample_varnish(), two = sample_two_part(),
                   water = sample_varnish();
-    oil.has_wipe_off = true;
     oil.name = "Oil";
     water.solvent = "water";
     water.name = "Water-borne";
@@ -58,7 +57,7 @@ static void counted_by_hand(void **state)
         {.work = WORK_SAND, .grit = 180, .area_m2 = 1.5},
         {.work = TOOL_BRUSH, .finish = &varnish, .area_m2 = 3, .thinner_l = 0.1, .mixes = 1},
         {.work = TOOL_BRUSH, .finish = &varnish, .area_m2 = 3},
-        {.work = TOOL_CLOTH, .finish = &oil, .area_m2 = 3},
+        {.work = TOOL_CLOTH, .finish = &oil, .area_m2 = 3, .wiped = true},
         {.work = TOOL_HVLP, .finish = &two, .area_m2 = 3, .mixes = 2},
         {.work = TOOL_HVLP, .finish = &two, .area_m2 = 3, .mixes = 1},
         {.work = TOOL_BRUSH, .finish = &water, .area_m2 = 1, .thinner_l = 0.05},

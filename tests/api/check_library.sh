@@ -68,7 +68,7 @@ int main()
     bool sound = false;
     options.progress = look;
     want.finish = "danish-oil";
-    want.amount = "350 ml";
+    want.amount = "400 ml";
     coatwright *session = coatwright_open(&options);
     bool mixed = coatwright_mix(session, &want, &sound);
     std::puts(mixed && sound && !outcome.planned ? coatwright_write(session, COATWRIGHT_MIX, COATWRIGHT_TEXT) : "no");

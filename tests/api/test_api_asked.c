@@ -33,7 +33,7 @@ struct mix_row {
 #define SHELLAC SIZED, .finish = "shellac-dewaxed", .amount = "500 ml"
 
 static const struct mix_row mixes[] = {
-    {ROW("by hand"), {TWO_PART, .amount = "350 ml"}, NULL, true},
+    {ROW("by hand"), {TWO_PART, .amount = "400 ml"}, NULL, true},
     {ROW("cold"), {TWO_PART, .amount = "1 qt", .at = "40 F"}, NULL, true},
     {ROW("by mass"), {TWO_PART, .amount = "350 g"}, NULL, true},
     {ROW("for an area"), {TWO_PART, .amount = "15 sq ft", .by = "pad", .wood = "oak"}, NULL, true},
@@ -59,19 +59,20 @@ static const struct mix_row mixes[] = {
      false},
     {ROW("no unit"),
      {TWO_PART, .amount = "350"},
-     "expected a volume such as \"350 ml\", a mass, or an area such as \"1.4 m2\", found \"350\"",
+     "expected a volume such as \"400 ml\", a mass, or an area such as \"1.4 m²\", found \"350\"",
      false},
     {ROW("nothing"), {TWO_PART, .amount = "0 ml"}, "expected an amount above 0, found \"0 ml\"", false},
     {ROW("an endless floor"),
      {TWO_PART, .amount = "1000000 m2"},
-     "expected an area that at most 100 mixes cover, found \"1000000 m2\"",
+     "expected an amount that at most 100 mixes of 432 ml, the largest that one pot can hold and be laid, "
+     "make, found \"1000000 m2\"",
      false},
     {ROW("warm"),
-     {TWO_PART, .amount = "350 ml", .at = "warm"},
+     {TWO_PART, .amount = "400 ml", .at = "warm"},
      "expected a temperature such as \"20 C\" or \"68 F\", found \"warm\"",
      false},
     {ROW("unknown"),
-     {SIZED, .finish = "hardwax-oil-to-part", .amount = "350 ml"},
+     {SIZED, .finish = "hardwax-oil-to-part", .amount = "400 ml"},
      "expected a finish of the table (coatwright finishes lists them), found \"hardwax-oil-to-part\" (did "
      "you mean \"hardwax-oil-two-part\"?)",
      false},

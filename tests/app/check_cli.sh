@@ -53,13 +53,13 @@ says 2 'expected a moment such as "2027-03-01 08:00"' area --now soon examples/d
 says 2 'expected a day that exists' area --now '2027-02-30 08:00' examples/desk.json
 says 2 'expected a finish and an amount with --at: a job says it itself' mix examples/desk.json --at '15 C'
 says 2 'expected a finish and an amount with --later' mix examples/desk.json --later
-says 2 'found "danish-oyl" (did you mean "danish-oil"?)' mix danish-oyl 350 ml
-says 2 'expected a volume such as "350 ml", a mass, or an area such as "1.4 m²", found "350"' mix danish-oil 350
+says 2 'found "danish-oyl" (did you mean "danish-oil"?)' mix danish-oyl 400 ml
+says 2 'expected a volume such as "400 ml", a mass, or an area such as "1.4 m²", found "350"' mix danish-oil 350
 says 2 'expected an amount above 0, found "0 ml"' mix danish-oil 0 ml
 says 2 'such as "hardener 180 g", found "hardener"' mix hardwax-oil-two-part --have hardener
-gives 0 '643 ml, the most that 180 g of hardener makes' mix hardwax-oil-two-part --have hardener 180 g
-gives 0 '643 ml, the most that 180 g of hardener makes' mix hardwax-oil-two-part --have 'hardener 180 g'
-says 2 'expected a temperature such as "20 C" or "68 F", found "warm"' mix danish-oil 350 ml --at warm
+gives 0 '2 mixes of 324 ml, the most that 180 g of hardener makes' mix hardwax-oil-two-part --have hardener 180 g
+gives 0 '2 mixes of 324 ml, the most that 180 g of hardener makes' mix hardwax-oil-two-part --have 'hardener 180 g'
+says 2 'expected a temperature such as "20 C" or "68 F", found "warm"' mix danish-oil 400 ml --at warm
 says 2 'found "danish-oyl" (did you mean "danish-oil"?)' finishes danish-oyl
 gives 2 '"expected": "a command: check' --json
 gives 2 '"found": "\"--jsn\" (did you mean \"--json\"?)"' area --jsn --json x

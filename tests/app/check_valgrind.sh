@@ -27,6 +27,6 @@ for job in desk doors; do
 done
 clean timetable examples/desk.json --now 2027-01-04T08:00Z --json
 clean finishes
-clean mix hardwax-oil-two-part 350 ml
+clean mix hardwax-oil-two-part 400 ml
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]

@@ -55,12 +55,12 @@ class Case:
     def reach(self, name, state):
         """When the film of an apply comes to a state, exactly; None: never."""
         coat = self.operations[name].coat
-        return self.drying.reach(coat.finish, state, self.steps[name].end, coat.run)
+        return self.drying.reach(coat.finish, state, self.steps[name].end, coat.run, coat.tool)
 
     def window_end(self, name):
         """When the recoat window of an apply closes, exactly; None: it stays open."""
         coat = self.operations[name].coat
-        return self.drying.window_end(coat.finish, self.steps[name].end, coat.run)
+        return self.drying.window_end(coat.finish, self.steps[name].end, coat.run, coat.tool)
 
     def state_of(self, piece, state):
         """When every surface of a piece is at a state, on the 5 minutes; None: never. Work alone ends with its steps."""

@@ -15,6 +15,7 @@ MILLION = 10 ** 6
 SLOT = 5
 TOLERANCE = F(1, 60)  # rounding tolerates 1 s
 REACTION_STATES = {"wrap", "light-use", "cured"}
+WINDOW = "end of the recoat window"  # runs on where it is too cold for the film
 Spell = namedtuple("Spell", "begin temperature humidity")
 
 
@@ -40,11 +41,11 @@ def raw_rate(finish, state, t, humidity):
     reference, ref_humidity = float(finish.at[0]), float(finish.at[1])
     if finish.dries_by == "none":
         return 1.0
+    doubling = (2.4 if getattr(finish, "family", None) == "epoxy" else 2.0) ** ((t - reference) / 10)
     if t < float(finish.air[0][0]):
-        return 0.0
-    doubling = 2 ** ((t - reference) / 10)
+        return max(doubling, 0.25) if state == WINDOW else 0.0
     if finish.dries_by == "solvent":
-        return 2 ** ((t - reference) / 15)
+        return 2 ** ((t - reference) / 12)
     if finish.dries_by == "water" and state not in REACTION_STATES:
         return min(1.5, deficit(t, humidity) / deficit(reference, ref_humidity))
     if finish.dries_by == "moisture":
@@ -137,19 +138,19 @@ class Drying:
         self.clocks = {}
 
     def clock(self, finish, state):
-        key = (finish.id, state in REACTION_STATES)
+        key = (finish.id, state in REACTION_STATES, state == WINDOW)
         if key not in self.clocks:
             self.clocks[key] = Clock(finish, state, self.air)
         return self.clocks[key]
 
-    def reach(self, finish, state, end, number):
+    def reach(self, finish, state, end, number, tool=None):
         """When the number-th coat of a finish, laid by `end`, comes to a state."""
-        return self.clock(finish, state).reach(end, finish.times(number).after[state])
+        return self.clock(finish, state).reach(end, finish.times(number, tool).after[state])
 
-    def window_end(self, finish, end, number):
+    def window_end(self, finish, end, number, tool=None):
         """When the recoat window of a coat laid by `end` closes; None: it stays open."""
-        last = finish.times(number).recoat_last
-        return None if last is None else self.clock(finish, "recoat").last(end, last)
+        last = finish.times(number, tool).recoat_last
+        return None if last is None else self.clock(finish, WINDOW).last(end, last)
 
 
 def up(moment):

@@ -108,7 +108,8 @@ class Track:
             finish = self.job.finishes[step["coat"]]
             run = run if previous == finish.id else 0
             for k in range(self.coats_of(step)):
-                between = step.get("between", finish.between) if k else None
+                usual = None if step.get("by", finish.by[0]) in finish.no_between else finish.between
+                between = step.get("between", usual) if k else None
                 run, previous = run + 1, finish.id
                 coat = Coat(finish, step.get("by", finish.by[0]), thinner(step.get("thin")), len(found) + 1, run, self.total)
                 found.append(((before if k == 0 else []) + ([between] if between else []), coat))
@@ -258,7 +259,7 @@ class Row:
     def minutes(self, track, step, kind):
         if kind in ("mask", "task"):
             return minutes.rounded(float(measure.span(step["takes"])))
-        return minutes.rounded(minutes.plain_work(self.builder.job, track.passed, "cloth" if kind == "raise" else kind))
+        return minutes.rounded(minutes.plain_work(self.builder.job, track.passed, kind))
 
     def coat(self, track, coat):
         """Apply, and polish where the finish wants it."""

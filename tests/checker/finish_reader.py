@@ -53,10 +53,26 @@ class Finish:
     between: object
     air: tuple  # (low, high) of temperature, (low, high) of humidity
     colours: bool
+    pot_mass: object  # grams; None: mass does not matter
+    tool_coverage: dict
+    no_between: frozenset  # tools that need no step between coats
+    late: Times
+    late_after: int
+    wipe_off_from: int
+    solvent: object
 
-    def times(self, number):
-        """Times of the number-th coat in an unbroken run of this finish."""
+    def times(self, number, tool=None):
+        """Times after the number-th coat in an unbroken run of this finish; the late ones are not those of the rubber."""
+        if self.late_after and number >= self.late_after and tool != "rubber":
+            return self.late
         return self.first if number == 1 else self.later
+
+    def coverage_by(self, first, tool):
+        """m2 a litre on bare wood or on a film, laid with a tool."""
+        return self.tool_coverage.get(tool) or self.coverage[0 if first else 1]
+
+    def is_wiped(self, number):
+        return self.wipe_off is not None and number >= self.wipe_off_from
 
     def volume_shares(self):
         """Each component's share of the mixed volume."""
@@ -132,6 +148,8 @@ def read_finish(data):
     by_mass = data.get("mix-by") == "mass"
     first = given_times(data["times"])
     later = {**first, **given_times(data.get("later-times", {}))}
+    late = {**later, **given_times(data.get("late-times", {}))}
+    own_tools, density = data.get("by-tool", {}), mixed_density(components, by_mass)
     return Finish(
         id=data["finish"], family=data["family"], dries_by=data["dries-by"], components=components,
         kits=tuple(data.get("kits", [])), by_mass=by_mass, ratio_tolerance=measure.share(data.get("ratio-tolerance", "0 %")),
@@ -145,7 +163,12 @@ def read_finish(data):
         polish=read_pair(data["polish"], measure.span) if "polish" in data else None,
         refuses=data["late-recoat"] == "refuse", between=data.get("between"),
         air=(read_pair(data["air"]["temperature"], measure.temperature), read_pair(data["air"]["humidity"], measure.share)),
-        colours=data["family"] in COLOURS)
+        colours=data["family"] in COLOURS,
+        pot_mass=measure.mass(data["pot-mass"]) if "pot-mass" in data else None,
+        tool_coverage={tool: measure.coverage(own["coverage"], density) for tool, own in own_tools.items() if "coverage" in own},
+        no_between=frozenset(tool for tool, own in own_tools.items() if own.get("no-between")),
+        late=whole_times(late), late_after=data.get("late-times", {}).get("after-coat", 0),
+        wipe_off_from=data.get("wipe-off-from", 1), solvent=data.get("solvent"))
 
 
 @functools.lru_cache

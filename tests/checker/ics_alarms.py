@@ -57,9 +57,9 @@ def windows_without_alarm(case, alarms):
 def lots_without_alarm(case, alarms):
     """An alarm for each lot that is wiped off, while the coat is laid."""
     for step, op in case.applies():
-        if op.coat.finish.wipe_off is None:
+        if not op.coat.finish.is_wiped(op.coat.run):
             continue
-        wanted = minutes.lots(case.job, op.passed, op.coat.finish, op.coat.tool, case.warmest(op.coat.finish))[0]
+        wanted = minutes.lots(case.job, op.passed, op.coat, case.warmest(op.coat.finish))[0]
         found = sum(step.row["id"] in uid and step.start <= at <= step.end for uid, at in alarms)
         if found < wanted:
             yield f"{step.id}: {found} alarms for {wanted} lots"

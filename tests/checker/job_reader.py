@@ -20,7 +20,7 @@ CLEAN_UP = {"cloth": 5, "pad": 5, "squeegee": 5, "rubber": 5, "dip": 5, "pour": 
             "roller": 10, "hvlp": 20, "conventional": 20, "airless": 20}
 RATES = {"cloth": 10, "brush": 7, "foam-brush": 7, "pad": 12, "squeegee": 12, "rubber": 10, "roller": 15,
          "hvlp": 20, "conventional": 20, "airless": 20, "dip": 20, "pour": 10, "wipe": 8, "polish": 6, "sand": 8,
-         "scuff": 15, "rub": 15}
+         "scuff": 15, "rub": 15, "raise": 30}
 LOSSES = {"cloth": 5, "brush": 10, "foam-brush": 10, "pad": 15, "squeegee": 15, "rubber": 5, "roller": 60, "hvlp": 30,
           "conventional": 30, "airless": 30, "dip": 0, "pour": 10}  # millilitres
 

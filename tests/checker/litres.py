@@ -17,8 +17,7 @@ def transfer(job, tool, surface):
 
 def of_surface(job, surface, coat):
     """Litres of what the coverage counts that one surface takes of one coat."""
-    first, later = coat.finish.coverage
-    coverage = float(first if coat.number == 1 else later) * transfer(job, coat.tool, surface)
+    coverage = float(coat.finish.coverage_by(coat.number == 1, coat.tool)) * transfer(job, coat.tool, surface)
     return surface.area * woods.absorb(surface, coat.finish, coat.number) / coverage
 
 

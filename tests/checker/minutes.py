@@ -9,6 +9,8 @@ import job_reader
 import passes
 
 MIXING = 5
+THINNER = {"water": 1.0, "mineral spirits": 0.78, "lacquer thinner": 0.83, "denatured alcohol": 0.81, "urethane thinner": 0.90,
+           "catalysed-lacquer thinner": 0.85, "dearomatised white spirit": 0.77, "mineral spirits or citrus solvent": 0.78}
 FLIP = 5
 MARGIN = 0.9
 WIDER_THAN_A_SECOND = 1 / 60 + 1e-6
@@ -27,7 +29,7 @@ def work(job, pas, rate_key):
 
 
 def handling(job, pas, key):
-    usual = 1.5 if key in finish_reader.SPRAYED else 1
+    usual = 1.5 if key in finish_reader.SPRAYED else 0 if key == "raise" else 1
     return float(job.shop.span("handling", key, usual)) * pas.parts()
 
 
@@ -47,32 +49,55 @@ def plain_work(job, pas, kind):
     return set_up(job, kind) + handling(job, pas, kind) + work(job, pas, kind)
 
 
-def halved(finish, minutes, temperature):
-    """Minutes that halve per 10 C above the reference, double below (UFGS-09971, 3.7.1.3)."""
-    return float(minutes) * 2 ** ((float(finish.at[0]) - temperature) / 10)
+def haste(finish, temperature):
+    """How much faster a reaction goes than at the reference: twice per 10 C (UFGS-09971, 3.7.1.3), an epoxy 2.4 times."""
+    base = 2.4 if getattr(finish, "family", None) == "epoxy" else 2.0
+    return base ** ((temperature - float(finish.at[0])) / 10)
 
 
-def pot_life(finish, temperature):
-    return math.inf if finish.pot_life is None else halved(finish, finish.pot_life, temperature)
+def pot_life(finish, temperature, mass=0.0):
+    """Minutes that so many grams live in one cup: twice the pot mass lives half as long."""
+    if finish.pot_life is None:
+        return math.inf
+    pot_mass = getattr(finish, "pot_mass", None)
+    heats = max(mass / float(pot_mass), 1.0) if pot_mass else 1.0
+    return float(finish.pot_life) / haste(finish, temperature) / heats
 
 
-def working_time(finish, temperature):
+def working_time(finish, temperature, mass=0.0):
     """Minutes in which a mix may be laid."""
-    return (pot_life(finish, temperature) - float(finish.induction)) * MARGIN
+    return (pot_life(finish, temperature, mass) - float(finish.induction)) * MARGIN
 
 
-def laying_time(job, coat, temperature):
+def laying_time(job, coat, temperature, mass=0.0):
     """Minutes in which one mix may be laid; a two-part finish must also be out of the gun before the pot dies."""
-    working = working_time(coat.finish, temperature)
+    working = working_time(coat.finish, temperature, mass)
     if len(coat.finish.components) > 1 and coat.tool in finish_reader.SPRAYED:
-        alive = pot_life(coat.finish, temperature) - float(coat.finish.induction)
+        alive = pot_life(coat.finish, temperature, mass) - float(coat.finish.induction)
         working = min(working, alive - clean_up(job, coat.finish, coat.tool))
     return working
 
 
-def mixes(laying, working):
-    """How many mixes a coat takes."""
-    return max(1, math.ceil(laying / working - 1e-9)) if working > 0 else 1
+def mixes(job, pas, coat, laying, temperature):
+    """The fewest equal mixes of a coat, each laid while its own mass lives."""
+    if laying_time(job, coat, temperature) <= 0:
+        return 1
+    mass, count = coat_mass(job, pas, coat), 1
+    while True:
+        working = laying_time(job, coat, temperature, mass / count)
+        if working > 0 and laying / count <= working * (1 + 1e-9) + 1e-9:
+            return count
+        count += 1
+
+
+def coat_mass(job, pas, coat):
+    """Grams of a coat, what stays in the tool and thinner included."""
+    import litres
+
+    taken = math.fsum(litres.of_surface(job, s, coat) for s in pas.surfaces) + float(job.shop.loss(coat.tool))
+    likely = taken / (1 + litres.counted_thinned(coat))
+    return likely * (float(finish_reader.mixed_density(coat.finish.components, coat.finish.by_mass))
+                     + coat.thin * 1000 * THINNER.get(coat.finish.solvent, 0.0))
 
 
 def is_mixed(coat):
@@ -88,11 +113,11 @@ def lot_fits(lots, laying, wiping, span):
     return taken + wipe if lay <= most + 1e-9 and taken + wipe - lay <= most + 1e-9 else None
 
 
-def lots(job, pas, finish, tool, temperature):
-    """Number of lots and minutes of laying and wiping all of them."""
-    laying, wiping = work(job, pas, tool), work(job, pas, "wipe")
-    least, most = (float(v) for v in finish.wipe_off)
-    most = min(most, halved(finish, most, temperature))
+def lots(job, pas, coat, temperature):
+    """Number of sections and minutes of laying and wiping all of them; both ends of the wipe-off move with the temperature."""
+    finish = coat.finish
+    laying, wiping = work(job, pas, coat.tool), work(job, pas, "wipe")
+    least, most = (float(v) / haste(finish, temperature) for v in finish.wipe_off)
     for count in range(1, 10000):
         taken = lot_fits(count, laying, wiping, (least, most))
         if taken is not None:
@@ -101,16 +126,16 @@ def lots(job, pas, finish, tool, temperature):
 
 
 def laying(job, pas, coat, temperature):
-    """Minutes of laying a coat, wiping off in lots included."""
-    if coat.finish.wipe_off is None:
+    """Minutes of laying a coat, wiping off in sections included."""
+    if not coat.finish.is_wiped(coat.run):
         return work(job, pas, coat.tool)
-    return lots(job, pas, coat.finish, coat.tool, temperature)[1]
+    return lots(job, pas, coat, temperature)[1]
 
 
 def apply(job, pas, coat, temperature):
     """Set-up, mixing, handling, laying, clean-up of one coat."""
     laid = laying(job, pas, coat, temperature)
-    mixing = MIXING * mixes(laid, laying_time(job, coat, temperature)) if is_mixed(coat) else 0
+    mixing = MIXING * mixes(job, pas, coat, laid, temperature) if is_mixed(coat) else 0
     waiting = float(coat.finish.induction) if is_mixed(coat) else 0
     ready = max(set_up(job, coat.tool), waiting)
     return ready + mixing + handling(job, pas, coat.tool) + laid + clean_up(job, coat.finish, coat.tool)

@@ -3,7 +3,7 @@ from dataclasses import dataclass
 
 import shapes
 
-STICKS = {"frame", "moulding", "taper"}
+STICKS = {"moulding", "taper"}
 ROUNDS = {"round", "cone", "turning"}
 NARROW_MM = 60
 
@@ -26,8 +26,19 @@ def is_narrow(part):
     return width is not None and width * 1000 < NARROW_MM - 1e-9
 
 
+def is_spindle(part):
+    """Round, at most 45 mm thick and at least twelve times as long."""
+    cells = shapes.Cells(part)
+    if part.shape == "turning":
+        points = cells.pairs("profile")
+        thick, length = max(d for _, d in points), points[-1][0] - points[0][0]
+    else:
+        thick, length = max(cells("diameter", 0), cells("diameter2", 0)), cells("length", 0)
+    return 0 < thick <= 0.045 + 1e-12 and length >= 12 * thick - 1e-12
+
+
 def is_stick(surface):
-    """Narrow boards, frames, mouldings, and the edges and ends of whatever is not round."""
+    """Narrow boards, mouldings, and the edges and ends of whatever is not round."""
     part = surface.part
     return part.shape in STICKS or is_narrow(part) or part.shape not in ROUNDS and surface.region in ("edges", "ends")
 
@@ -41,7 +52,7 @@ def ease(surface):
     """Factor on the rate of work."""
     shape, region = surface.part.shape, surface.region
     if shape in ROUNDS:
-        return 0.35
+        return 0.2 if is_spindle(surface.part) else 0.35
     if region == "inside":
         return 0.4
     if shape == "mesh" or is_stick(surface):

@@ -222,9 +222,13 @@ def mixes_are_laid_within_their_pot_life(case, plan):
             continue
         at = moment(case, mix["mixed_at"])
         air = case.drying.air.over(at, at + 1)[0]
-        life, working = minutes.pot_life(finish, air.temperature), minutes.working_time(finish, air.temperature)
+        mass = sum(c["weigh_g"] for c in mix["components"])
+        life, working = (f(finish, air.temperature, mass) for f in (minutes.pot_life, minutes.working_time))
         if not near(mix["pot_life_min"], life, 1e-6, 1):
             yield Violation(rule, f"{finish.id}: pot life {mix['pot_life_min']}, is {life:.1f}")
+        # A gun is clean before the pot life ends.
+        coats = [op.coat for op in case.operations.values() if op.coat and op.coat.finish is finish]
+        working = min([working, *(minutes.laying_time(case.job, coat, air.temperature, mass) for coat in coats)])
         if mix["apply_min"] > working + 1:
             yield Violation(rule, f"{finish.id}: {mix['apply_min']} min to lay, {working:.1f} to work")
         by, ends = moment(case, mix["apply_by"]), moment(case, mix["pot_life_ends"])

@@ -41,7 +41,7 @@ def wood_factor(surface):
 
 
 def region_factor(surface, finish):
-    """End grain, the edges of sheets and rough-sawn faces drink more."""
+    """End grain, the edges of sheets and rough-sawn faces absorb more."""
     wood = of_surface(surface)
     kind, plain = grain(wood), ROUGH if bare_name(wood)[2] else 1.0
     if surface.region not in ("edges", "ends"):
@@ -59,4 +59,5 @@ def absorb(surface, finish, number):
         return wood_factor(surface) * region_factor(surface, finish)
     kind = grain(of_surface(surface))
     thirsty = kind == "mdf" and surface.region == "edges" or surface.region == "ends" and kind != "plywood"
-    return SECOND if number == 2 and thirsty else 1.0
+    rough = bare_name(of_surface(surface))[2] and (surface.region != "ends" or kind in ("plywood", "mdf"))
+    return (SECOND if number == 2 and thirsty else 1.0) * (2.0 if rough else 1.0)

@@ -24,7 +24,7 @@ from every_figure import FINISHES, JOB, SHOP, STOCK
 
 SPANS = {"min": 1, "h": 60, "d": 1440, "wk": 7 * 1440, "mo": 30 * 1440, "y": 365 * 1440}
 KEYS = {"finishes": "finish", "components": "component", "mixes": "finish", "states": "state"}
-WORDS = {"format", "finish", "name", "short", "family", "dries-by", "component", "mix-by", "by", "flip", "late-recoat", "cautions", "solvent",
+WORDS = {"format", "finish", "name", "short", "family", "dries-by", "component", "mix-by", "by", "flip", "late-recoat", "cautions", "food", "child", "solvent",
          "sources", "label"}
 LEAST = {"resists": 0}
 AIR = re.compile(r"(\d+) C (\d+) %")

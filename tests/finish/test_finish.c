@@ -190,7 +190,7 @@ static void shipped_without_source(struct finish *finish)
 
 static const struct broken_row broken[] = {
     {ROW("density of 90 kg/l"), heavy, "/components/1/density",
-     "a density that a liquid or a paste can have, 0.4 kg/l to 3 kg/l", "90 kg/l"},
+     "a density that a liquid or a paste can have, 0.4 kg/l to 3 kg/l", "90 kg/L"},
     {ROW("ratio of zero"), no_part, "/components/1/parts", "a number of parts above 0", "0"},
     {ROW("two of one name"), one_name, "/components/1/component", "a name that no other component has",
      "base"},
@@ -210,7 +210,7 @@ static const struct broken_row broken[] = {
     {ROW("wipe-off backwards"), backwards_wipe, "/wipe-off",
      "two times, the second not before the first and above 0", "15 min to 5 min"},
     {ROW("reference air outside the limits"), cold_reference, "/times/at",
-     "air inside the limits of `air`, humidity above 0 % and below 100 %", "5 C 50 %"},
+     "air inside the limits of `air`, humidity above 0 % and below 100 %", "5 °C 50 %"},
     {ROW("mark of 4"), great_mark, "/resists/heat", "a mark from 0 to 3", "4"},
     {ROW("shipped without a source"), shipped_without_source, "/sources", "a source for `times`", "none"},
 };

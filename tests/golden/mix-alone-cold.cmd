@@ -1,1 +1,1 @@
-coatwright mix post-catalysed-varnish '350 ml' --at '15 C'
+coatwright mix post-catalysed-varnish '400 ml' --at '15 C'

@@ -1,1 +1,1 @@
-coatwright mix post-catalysed-varnish 350 ml --at '95 C'
+coatwright mix post-catalysed-varnish 400 ml --at '95 C'

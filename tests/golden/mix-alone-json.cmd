@@ -1,1 +1,1 @@
-coatwright mix hardwax-oil-two-part 350 ml --at '12 C' --json
+coatwright mix hardwax-oil-two-part 400 ml --at '12 C' --json

@@ -1,10 +1,12 @@
 /* Mixes without a job, worked by hand. Figures of the shop (rates, losses, transfer): common practice, from memory. */
 #include "check.h"
+#include "reader.h"
 #include "sample.h"
 
 #include "base/arena.h"
 #include "report/sentences.h"
 #include "plan/lone.h"
+#include "source/finish_table.h"
 
 #include <math.h>
 #include <string.h>
@@ -103,7 +105,7 @@ static void so_much_makes(void **state)
     arena_free(arena);
 }
 
-/* 20 l cover 240 m2 of bare wood, 2057 min at 7 m2/h: 216 min lay 2.1 l. */
+/* 20 l cover 240 m2 of bare wood, 2057 min at 7 m2/h: 216 min lay 2.1 l, so ten mixes of 2 l. */
 static void more_than_can_be_laid(void **state)
 {
     (void)state;
@@ -114,12 +116,14 @@ static void more_than_can_be_laid(void **state)
     struct lone_want want = want_of(&finish, &shop);
     want.amount = 20;
     struct lone_mix *lone = lone_mix_make(arena, &want);
-    check_int(HERE, (intmax_t)lone->warning_count, 1);
-    check_true(
-        HERE,
-        strstr(mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC), "covers 240.0 m²") &&
-            strstr(mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC), "at most 2.1 L at a time"),
-        mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC));
+    check_int(HERE, lone->count, 10);
+    check_double(HERE, lone->mix->volume_l, 2, 1e-12);
+    check_double(HERE, lone->laying_min, 2057.0 / 10, 1e-3);
+    check_true(HERE,
+               strstr(mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC),
+                      "20 L in one pot lives 4 h and takes 1 d 10 h 18 min") != NULL,
+               mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC));
+    check_double(HERE, lone_largest_l(&want, 1000), 2.1, 1e-3);
     want.amount = 2.1;
     check_int(HERE, (intmax_t)lone_mix_make(arena, &want)->warning_count, 0);
     finish.induction_min = 60;
@@ -133,8 +137,82 @@ static void more_than_can_be_laid(void **state)
     arena_free(arena);
 }
 
+/* A card of 2 kg of flood coat, whose 40 min are those of 500 g: in one cup it would live 10 min; each of the mixes lives as
+ * long as its own mass does, and is laid before. */
+static void two_kilograms_of_epoxy(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct finish_folders folders = {.shipped = "finishes"};
+    struct finish_table *table = finish_table_load(&reader->reading, &folders);
+    const struct finish *epoxy = finish_table_find(table, "flood-coat-epoxy");
+    struct shop shop;
+    shop_default(&shop);
+    struct lone_want want = want_of(epoxy, &shop);
+    want.temperature_c = epoxy->at_c;
+    want.tool = epoxy->usual_tool;
+    want.amount = 2 / finish_density(epoxy);
+    struct lone_mix *lone = lone_mix_make(reader->reading.arena, &want);
+    double mass_g = mix_mass_g(lone->mix);
+    check_double(HERE, lone->mix->pot_life_min, 40 * fmin(500 / mass_g, 1), 1e-9);
+    check_true(HERE, lone->laying_min <= lone->mix->working_min, "laid while it lives");
+    check_true(HERE,
+               strstr(mix_warning_words(reader->reading.arena, &lone->warnings[lone->warning_count - 1],
+                                        UNITS_METRIC),
+                      "shallow tray") != NULL,
+               "the remedy");
+    check_true(HERE,
+               strstr(mix_warning_words(reader->reading.arena, &lone->warnings[lone->warning_count - 1],
+                                        UNITS_METRIC),
+                      "lives about 40 min") != NULL,
+               "with its own life");
+    reader_free(reader);
+}
+
+static double highest_asked(double lowest_c)
+{
+    return lowest_c < 35 ? 35 : lowest_c;
+}
+
+/* Of every finish, at every degree from its lowest to 35 C and every mass up to 10 kg: each mix of the card is laid before
+ * it must be. */
+static void every_card_is_possible(void **state)
+{
+    (void)state;
+    static const double masses_kg[] = {0.05, 0.1, 0.2, 0.35, 0.5, 0.8, 1, 1.5, 2, 3, 4.5, 6, 8, 10};
+    struct reader *reader = reader_make();
+    struct finish_folders folders = {.shipped = "finishes"};
+    struct finish_table *table = finish_table_load(&reader->reading, &folders);
+    struct shop shop;
+    shop_default(&shop);
+    size_t cards = 0;
+    for (size_t f = 0; f < table->count; f++) {
+        const struct finish *finish = table->items[f];
+        const struct row row = {finish->id, __FILE__, __LINE__};
+        for (int tool = 0; tool < TOOL_COUNT; tool++)
+            for (double c = finish->air.lowest_c;
+                 finish->by[tool] && c <= highest_asked(finish->air.lowest_c); c++)
+                for (size_t m = 0; m < sizeof masses_kg / sizeof masses_kg[0]; m++) {
+                    struct lone_want want = want_of(finish, &shop);
+                    want.tool = (enum tool)tool;
+                    want.temperature_c = c;
+                    want.amount = masses_kg[m] / finish_density(finish);
+                    struct lone_mix *lone = lone_mix_make(reader->reading.arena, &want);
+                    check_true(&row, lone != NULL, "not too many mixes");
+                    check_true(&row, lone->laying_min <= lone->mix->working_min * (1 + 1e-9),
+                               "apply by is possible");
+                    check_true(&row, lone->mix->working_min <= lone->mix->pot_life_min,
+                               "before the pot life ends");
+                    cards++;
+                }
+    }
+    check_true(HERE, cards > 20000, "all of them");
+    reader_free(reader);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(areas, area_takes), CHECK_ROWS(haves, so_much_makes),
-                     CHECK_TEST(more_than_can_be_laid));
+                     CHECK_TEST(more_than_can_be_laid), CHECK_TEST(two_kilograms_of_epoxy),
+                     CHECK_TEST(every_card_is_possible));
 }

@@ -91,8 +91,8 @@ static void hints_stand_at_their_figures(void **state)
         if (strcmp(back->sources[i].group, "pot-life") == 0)
             check_true(HERE, back->sources[i].text[0] == 'L', "a pot life that is not there");
     }
-    check_int(HERE, filled, 11);
-    check_int(HERE, left_out, 7);
+    check_int(HERE, filled, 12);
+    check_int(HERE, left_out, 11);
     reader_free(reader);
 }
 

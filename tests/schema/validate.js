@@ -99,7 +99,7 @@ const wrongFinish = [
   ['parts of 0', (f) => (f.components[0].parts = 0)],
 ];
 
-const kit = { contents: { oil: '1 l', hardener: '350 ml' }, price: '96.00', label: 'kit for a table' };
+const kit = { contents: { oil: '1 l', hardener: '400 ml' }, price: '96.00', label: 'kit for a table' };
 
 function finishes() {
   const files = list(path.join(root, 'finishes'), '.json');
@@ -203,7 +203,7 @@ function alone() {
     [['finishes', 'hardwax-oil-two-part'], 'finishes'],
     [['finishes', '--own', 'examples/kitchen-finishes'], 'finishes'],
     [['finishes', 'hardwax-oil-two-part', '--from-label'], 'finish'],
-    [['mix', 'hardwax-oil-two-part', '350 ml'], 'mix'],
+    [['mix', 'hardwax-oil-two-part', '400 ml'], 'mix'],
     [['mix', 'danish-oil', '1', 'qt', '--at', '15 C'], 'mix'],
   ]) {
     const got = run([...args, '--json']);

@@ -45,7 +45,7 @@ static void own_finishes_go_ahead(void **state)
     const char *full = shipped_text(reader, "finishes/hardwax-oil-two-part.json");
     reader_path(reader, "own/a.json", reader_swap(reader, full, "\"hardwax-oil-two-part\"", "\"paste-wax\""));
     reader_path(reader, "own/b.json", reader_swap(reader, full, "\"hardwax-oil-two-part\"", "\"paste-wax\""));
-    reader_path(reader, "own/c.json", reader_swap(reader, full, "\"375 ml\"", "\"1 foot\""));
+    reader_path(reader, "own/c.json", reader_swap(reader, full, "\"300 ml\"", "\"1 foot\""));
     reader_path(reader, "own/.d.json", "not read");
     reader_path(reader, "own/notes.txt", "not read");
     reader_path(reader, "outside.json", full);

@@ -133,7 +133,7 @@ static const struct mistake_row mistakes[] = {
     {ROW("unknown family"), "hardwax-oil", "hardwax", "\"hardwax\"",
      "/family: expected one of \"oil\", \"hardwax-oil\", \"oil-varnish\", \"shellac\", \"lacquer\", "
      "\"catalysed\", \"waterborne\", \"epoxy\", \"wax\", \"mineral-oil\", \"soap\", \"lye\", \"paint\", "
-     "\"primer\", \"stain\", \"filler\", found \"hardwax\""},
+     "\"primer\", \"stain\", \"filler\", \"bleach\", found \"hardwax\""},
     {ROW("unknown drying"), "\"reaction\"", "\"reacting\"", "\"reacting\"",
      "/dries-by: expected one of \"oxidation\", \"solvent\", \"water\", \"reaction\", \"moisture\", "
      "\"none\", found \"reacting\" (did you mean \"reaction\"?)"},
@@ -195,8 +195,8 @@ static const struct mistake_row mistakes[] = {
      "/resists/wear: expected a whole number from 0 to 3, found 4"},
     {ROW("a caution misspelt"), "isocyanate\"", "isocyanat\"", "\"isocyanat\"",
      "/cautions/1: expected one of \"oily-rags\", \"vapour\", \"flammable\", \"isocyanate\", "
-     "\"formaldehyde\", \"acid\", \"lye\", \"skin\", \"dust\", \"spray-mist\", \"exotherm\", \"food-cure\", "
-     "\"nut-oil\", \"frost\", found \"isocyanat\" (did you mean \"isocyanate\"?)"},
+     "\"formaldehyde\", \"acid\", \"lye\", \"oxidiser\", \"skin\", \"dust\", \"spray-mist\", \"exotherm\", "
+     "\"seed-oil\", \"frost\", found \"isocyanat\" (did you mean \"isocyanate\"?)"},
     {ROW("recoat ends before it begins"), "[\"12 h\", \"3 d\"]", "[\"12 h\", \"3 h\"]", "[\"12 h\", \"3 h\"]",
      "/times/recoat: expected a window that ends after it begins, found 12 h to 3 h"},
 };

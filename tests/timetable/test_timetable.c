@@ -153,7 +153,7 @@ static void two_coats_three_flips(void **state)
     panel.finish.between_grit = 320;
     struct step *coats = panel_add_step(&panel, 0, STEP_COAT);
     coats->coats = 2;
-    coats->between = step_usual_between(arena, &panel.finish);
+    coats->between = step_usual_between(arena, &panel.finish, coats->by);
     panel_two_sides(&panel, 0);
     panel_set_hours(&panel, 0, 0.5);
     struct timetable *timetable = panel_dated(arena, &panel);
