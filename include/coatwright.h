@@ -235,6 +235,51 @@ struct coatwright_caution {
 COATWRIGHT_API size_t coatwright_caution_count(struct coatwright *session);
 COATWRIGHT_API const struct coatwright_caution *coatwright_caution(struct coatwright *session, size_t index);
 
+/* ---- A new job. */
+
+/* What is known of it; NULL wherever nothing was said, but for the first four. */
+struct coatwright_new_want {
+    size_t size;      /* of this struct */
+    const char *list; /* a part list as people have it, or a folder with one */
+    const char *start, *deliver;
+    const char *outside; /* a finish, by its id */
+    const char *inside;  /* of the insides of boxes and of the pieces of `inner`; as outside */
+    const char *name;    /* the list's */
+    const char *units;   /* of numbers without one, "mm"; as the list looks */
+    const char *zone;    /* UTC */
+    const char *currency;
+    const char *flat;  /* pieces that lie flat, commas between; those with a large face and back */
+    const char *inner; /* pieces that are seen only when something is opened; by their names */
+    const char *hours; /* "08:00-12:00 13:00-17:00", Monday to Friday */
+    int people;        /* 0: one */
+};
+#define COATWRIGHT_NEW_WANT_INIT                                                                             \
+    {                                                                                                        \
+        sizeof(struct coatwright_new_want), NULL, NULL, NULL, NULL, NULL, NULL, NULL, NULL, NULL, NULL,      \
+            NULL, NULL, 0                                                                                    \
+    }
+
+/* What became of it; the session owns the texts. */
+struct coatwright_new_job {
+    size_t size;                                    /* of this struct */
+    const char *job_file, *shop_file, *prices_file; /* beside the list */
+    const char *flat, *inner;                       /* as they were taken, commas between; "" for none */
+    const char *units_meant;                        /* "in" or "mm" where the list looks so; NULL: no doubt */
+};
+#define COATWRIGHT_NEW_JOB_INIT                                                                              \
+    {                                                                                                        \
+        sizeof(struct coatwright_new_job), NULL, NULL, NULL, NULL, NULL, NULL                                \
+    }
+
+/* Makes a job of a part list and reads it, as coatwright_read would the files that coatwright_save_new writes: the list is
+ * read as it is, its warnings say how it was understood. *made (may be NULL) is filled also where the list has mistakes.
+ * Errors: as coatwright_read, and usage. */
+COATWRIGHT_API bool coatwright_new(struct coatwright *session, const struct coatwright_new_want *want,
+                                   struct coatwright_new_job *made);
+
+/* Writes its job, shop and prices files beside the list, all or none, and over no file. Errors: file, usage. */
+COATWRIGHT_API bool coatwright_save_new(struct coatwright *session);
+
 /* ---- Without a job. */
 
 /* A mix; NULL wherever nothing was said. */

@@ -7,7 +7,7 @@
 #include "format/words.h"
 
 /* Without `now` the job's own start. */
-static bool set_now(struct coatwright *session)
+bool session_set_now(struct coatwright *session)
 {
     struct moment_text moment = {.date_only = false, .minute = session->job->start_min};
     struct err fault;
@@ -39,7 +39,7 @@ static bool read_job(struct coatwright *session, void *call)
     session->job = job_read(session->arena, &source, &session->errors, &session->warnings);
     if (!session->job)
         return false;
-    return set_now(session);
+    return session_set_now(session);
 }
 
 bool coatwright_read(struct coatwright *session, const char *path)

@@ -13,6 +13,8 @@
 #include "plan/plan.h"
 #include "report/table.h"
 
+enum { NEW_FILES = 3 };
+
 struct walk;
 
 /* An error as it was handed out. */
@@ -30,6 +32,7 @@ struct coatwright {
     struct told told_errors[ERR_MOST], told_warnings[ERR_MOST];
     struct reading reading;
     struct given_files given;
+    const char *new_files[NEW_FILES]; /* job, shop and prices of coatwright_new; NULL: none */
     const struct job *job;
     const struct surfaces *surfaces;
     const struct plan *plan;
@@ -58,6 +61,9 @@ struct text_call {
 /* Runs `work` with what it needs in `call`; memory that ends becomes an error of the session, and false. NULL: false. */
 bool session_guard(struct coatwright *session, bool (*work)(struct coatwright *session, void *call),
                    void *call);
+
+/* The moment that counts as now, once the job is known. */
+bool session_set_now(struct coatwright *session);
 
 /* Adds an error of the command line; false. `found` is quoted. */
 bool session_misused(struct coatwright *session, const char *expected, const char *found);

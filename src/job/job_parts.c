@@ -6,7 +6,6 @@
 #include <stdio.h>
 
 static const double cupping_width_m = 0.2; /* common practice, from memory */
-static const double large_face_m2 = 0.1;
 
 static bool is_scheduled(const struct part *part, enum region region)
 {
@@ -66,12 +65,6 @@ static void check_cupping(const struct job *job, const struct part *part, struct
              part->name, face ? "face" : "back", face ? "back" : "face");
 }
 
-static bool two_large_faces(const struct part *part)
-{
-    return part->shape == SHAPE_BOARD && is_scheduled(part, REGION_FACE) && is_scheduled(part, REGION_BACK) &&
-           part->size_m[DIM_LENGTH] * part->size_m[DIM_WIDTH] > large_face_m2;
-}
-
 static void warn_laid(const struct job *job, const struct part *part, struct err_list *warnings)
 {
     const struct piece *piece = &job->pieces[part->piece];
@@ -93,7 +86,7 @@ static void check_laid(struct arena *arena, const struct job *job, struct err_li
     bool *told = ARENA_ARRAY(arena, job->piece_count, bool);
     for (size_t i = 0; i < job->part_count; i++) {
         const struct part *part = &job->parts[i];
-        if (told[part->piece] || job->pieces[part->piece].laid_given || !two_large_faces(part))
+        if (told[part->piece] || job->pieces[part->piece].laid_given || !part_has_large_faces(part))
             continue;
         told[part->piece] = true;
         warn_laid(job, part, warnings);

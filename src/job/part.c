@@ -105,3 +105,12 @@ unsigned shape_regions(enum shape shape)
 {
     return shapes[shape].regions;
 }
+
+static const double large_face_m2 = 0.1; /* common practice, from memory */
+
+bool part_has_large_faces(const struct part *part)
+{
+    return part->shape == SHAPE_BOARD && part->schedule[REGION_FACE] >= 0 &&
+           part->schedule[REGION_BACK] >= 0 &&
+           part->size_m[DIM_LENGTH] * part->size_m[DIM_WIDTH] > large_face_m2;
+}

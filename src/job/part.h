@@ -140,6 +140,9 @@ const char *shape_name(enum shape shape);
 bool shape_find(const char *word, enum shape *shape);
 const char *dimension_name(enum dimension dimension);
 
+/* A board over 0.1 m2 that gets a finish on face and back: it is laid flat rather than stood up. */
+bool part_has_large_faces(const struct part *part);
+
 /* Which regions a shape has, as bits 1 << region; of an area all, it has the one that it names. */
 unsigned shape_regions(enum shape shape);
 

@@ -2,6 +2,7 @@
 #ifndef SOURCE_JOB_FILE_H
 #define SOURCE_JOB_FILE_H
 
+#include "base/buf.h"
 #include "format/place.h"
 #include "job/job.h"
 
@@ -24,5 +25,23 @@ struct job *job_read(struct arena *arena, const struct job_source *source, struc
 /* Writes what differs under the keys of two versions of a job; names of pieces and parts are not looked at. Without a
  * difference there is nothing: NULL. */
 extern const struct job_writer job_writer;
+
+/* The files of a new job (new_job.c): what is known of it, with every key that such a job uses, so that the rest is a matter
+ * of changing values. */
+/* Files are named beside the job's. Texts may be NULL where nothing is said, but for the list, the zone and the moments. */
+struct new_job {
+    const char *name, *list, *units, *zone, *currency, *start, *deliver;
+    const char *shop_file, *prices_file;
+    const struct finish *outside, *inside;  /* inside NULL: as outside */
+    const char *const *flat, *const *inner; /* pieces that lie flat; that get the inside's finish */
+    size_t flat_count, inner_count;
+};
+
+/* The job: both finishes as schedules (sanded to 150 and 180 first), each position and each inner piece. */
+void new_job_write(struct buf *out, struct arena *arena, const struct new_job *job);
+/* A shop, every value written out. */
+void new_shop_write(struct buf *out, const struct shop *shop);
+/* A price list of the packs of the finishes, in which only the prices are missing. */
+void new_prices_write(struct buf *out, const struct new_job *job);
 
 #endif

@@ -42,12 +42,18 @@ static bool same_clean_up(const void *a, const void *b)
     return true;
 }
 
+/* Whether one span says both, that of one component and that of several. */
+static bool one_clean_up(const struct shop *shop, int i)
+{
+    return i >= TOOL_COUNT || fabs(shop->clean_up_min[i] - shop->two_part_clean_up_min[i]) < 1e-9;
+}
+
 static void write_clean_up(struct field_out out)
 {
     const struct shop *shop = out.record;
     json_open_row(out.to, out.key, '{');
     for (int i = 0; i < WORK_COUNT; i++)
-        if (!out.base || !same_clean_up_of(shop, out.base, i))
+        if (one_clean_up(shop, i) && (!out.base || !same_clean_up_of(shop, out.base, i)))
             json_put_text(out.to, work_name(i), span_write(shop->clean_up_min[i]).text);
     json_close(out.to);
 }

@@ -9,6 +9,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 bool part_areas(struct arena *arena, const struct job *job, const struct part *part,
                 double area_m2[REGION_COUNT], struct err_list *errors)
@@ -259,23 +260,29 @@ static struct look look_at(const struct job *job)
     return look;
 }
 
+const char *units_meant(const struct job *job)
+{
+    struct look look = look_at(job);
+    if (!job->inches && look.thickness && look.small * 4 >= look.counted * 3)
+        return "in";
+    return job->inches && look.large > 0 && look.large * 2 >= look.counted ? "mm" : NULL;
+}
+
 /* Whether the whole list seems to be in another unit; then single sizes need not be doubted too. */
 static bool doubt_units(const struct job *job, struct err_list *warnings)
 {
-    struct look look = look_at(job);
-    struct doubted doubted = {look.first, 0};
+    const char *meant = units_meant(job), *column;
+    struct doubted doubted = {look_at(job).first, 0};
     char sentence[240];
-    const char *column;
-    bool inches = !job->inches && look.thickness && look.small * 4 >= look.counted * 3;
-    bool millimetres = job->inches && look.large > 0 && look.large * 2 >= look.counted;
-    if (!inches && !millimetres)
+    if (!meant)
         return false;
-    double most = largest(look.first, &column);
+    bool inches = strcmp(meant, "in") == 0;
+    double most = largest(doubted.first, &column);
     snprintf(
         sentence, sizeof sentence,
         "measures %s, and most of the list is as %s: if %s were meant, write \"units\": \"%s\" in the job",
         length_format(most, units_of(job)).text, inches ? "small" : "large",
-        inches ? "inches" : "millimetres", inches ? "in" : "mm");
+        inches ? "inches" : "millimetres", meant);
     warn(job, &doubted, column, sentence, warnings);
     return true;
 }
