@@ -20,7 +20,7 @@ static struct schedule schedule_of(struct arena *arena, const char *name, const 
                              .finish = finish,
                              .coats = finish->coats_usual,
                              .by = finish->usual_tool,
-                             .between = step_usual_between(arena, finish)};
+                             .between = step_usual_between(arena, finish, finish->usual_tool)};
     return (struct schedule){name, steps, STEPS};
 }
 
