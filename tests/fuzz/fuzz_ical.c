@@ -1,10 +1,13 @@
 /* Whatever a calendar holds, reading it ends: with busy times in order inside the window, or with mistakes that have
- * their place in the text. */
+ * their place in the text; and writing over it ends, with all that was there or nothing. */
 #include "base/arena.h"
+#include "base/buf.h"
 #include "format/ical_busy.h"
+#include "format/ical_write.h"
 #include "format/place.h"
 
 #include <assert.h>
+#include <string.h>
 
 enum { WINDOW_FROM = 30000000, WINDOW_TO = 31000000 };
 
@@ -29,6 +32,40 @@ static void check_mistakes(const struct err_list *errors, const struct file_text
     }
 }
 
+/* The calendar of one step, put into whatever stands there. */
+static bool write_over(struct arena *arena, const struct file_text *file, struct buf *out,
+                       struct err_list *errors)
+{
+    static const struct zone utc = {"UTC", 0, NULL};
+    struct ical calendar;
+    const char *prefix = ical_prefix(arena, "desk", "");
+    buf_init(out, arena);
+    ical_init(&calendar, arena, &utc, WINDOW_FROM);
+    ical_own(&calendar, prefix);
+    struct ical_item *item = ical_add(&calendar, ical_uid(arena, prefix, "top/1"), "step", "apply");
+    item->from_min = WINDOW_TO;
+    item->to_min = WINDOW_TO + 60;
+    return ical_write(&calendar, file, out, errors);
+}
+
+/* A calendar that could be read is kept: what was written over it is a calendar, and written over once more it stays as it
+ * is. */
+static void check_written(struct arena *arena, const struct file_text *file)
+{
+    struct err_list errors = {0};
+    struct buf once, twice;
+    if (!write_over(arena, file, &once, &errors)) {
+        check_mistakes(&errors, file);
+        return;
+    }
+    struct file_text written = {.name = "written.ics", .text = once.text, .length = once.length};
+    assert(write_over(arena, &written, &twice, &errors) && errors.count == 0);
+    assert(strcmp(once.text, twice.text) == 0);
+    assert(strstr(once.text, "UID:desk/top/1@coatwright\r\n"));
+    for (const char *line = once.text; *line; line = strchr(line, '\n') + 1)
+        assert(strcspn(line, "\r\n") <= 75);
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     static const struct zone utc = {"UTC", 0, NULL};
@@ -47,6 +84,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     } else {
         check_mistakes(&errors, &file);
     }
+    check_written(arena, &file);
     arena_free(arena);
     return 0;
 }
