@@ -72,6 +72,10 @@ enum use {
 };
 enum { USE_COUNT = 7 };
 
+/* How moist wood may be, in % of its dry weight, when it is finished: assumed, never measured. Inside as UFGS-09995 asks
+ * before a clear finish; outside common practice. */
+enum { WOOD_MOISTURE_INSIDE = 12, WOOD_MOISTURE_OUTSIDE = 15 };
+
 struct piece {
     const char *name;
     enum laid laid;

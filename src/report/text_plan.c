@@ -119,6 +119,19 @@ static const char *air_text(const struct screen *screen, const struct air_day *d
     return text.text;
 }
 
+/* "wood, assumed: at most 12 % moisture", of the pieces for outdoors another. */
+static const char *moisture_text(struct arena *arena, const struct job *job)
+{
+    size_t outside = 0;
+    for (size_t i = 0; i < job->piece_count; i++)
+        outside += (job->pieces[i].uses & USE_OUTDOORS) != 0;
+    if (!outside || outside == job->piece_count)
+        return arena_textf(arena, "wood, assumed: at most %d %% moisture",
+                           outside ? WOOD_MOISTURE_OUTSIDE : WOOD_MOISTURE_INSIDE);
+    return arena_textf(arena, "wood, assumed: at most %d %% moisture, %d %% for outdoors", WOOD_MOISTURE_INSIDE,
+                       WOOD_MOISTURE_OUTSIDE);
+}
+
 static void print_assumed(struct screen *screen, const struct plan *plan, const struct err_list *warnings)
 {
     struct arena *arena = screen->out->arena;
@@ -128,6 +141,7 @@ static void print_assumed(struct screen *screen, const struct plan *plan, const 
                      arena_textf(arena, "%s: %s%s", shop->air.assumed ? "air, assumed" : "air, from the shop",
                                  air_text(screen, &shop->air.daily),
                                  shop->hours_assumed ? "; working hours, assumed" : ""));
+    screen_paragraph(screen, 2, 2, moisture_text(arena, plan->job));
     show_buy_risks(screen, plan);
     print_drying_air(screen, plan);
     for (size_t i = 0; i < warnings->count; i++)

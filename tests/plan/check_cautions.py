@@ -123,6 +123,13 @@ def whose_limits():
     tally.note("none known", [] if any_of(none, "VOC") and not any_of(none, "U limit") and not any_of(none, "US limit") else none)
 
 
+def moisture():
+    """12 % for a clear finish inside: UFGS-09995, as figures.md has it; 15 % outside is common practice."""
+    for use, words in ((None, "at most 12 % moisture"), ("outdoors", "at most 15 % moisture")):
+        _, text = told(job([{"coat": "exterior-oil", "coats": 1}], **({"pieces": [{"piece": "top", "use": [use]}]} if use else {})))
+        tally.note(f"wood, {use or 'inside'}", [] if re.search(r"wood, assumed:\s+" + words, text) else [text])
+
+
 if __name__ == "__main__":
     program.need()
     table = finishes()
@@ -131,4 +138,5 @@ if __name__ == "__main__":
     by_hand()
     fresh_air()
     whose_limits()
+    moisture()
     sys.exit(tally.close())
