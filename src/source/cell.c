@@ -143,7 +143,7 @@ static void join_thousands(char *text)
     for (const char *from = text; *from;) {
         const char *next = before >= 1 && before <= THOUSAND ? past_blank(from) : NULL;
         if (next && digits(next) == THOUSAND && next[THOUSAND] != '/') {
-            memcpy(to, next, THOUSAND);
+            memmove(to, next, THOUSAND);
             memmove(to + THOUSAND, next + THOUSAND, strlen(next + THOUSAND) + 1);
             from = to += THOUSAND;
             before = THOUSAND;

@@ -7,12 +7,14 @@
 #include "base/buf.h"
 #include "base/number.h"
 #include "base/text.h"
+#include "format/file.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 /* A job with two schedules whose list stands elsewhere; what no row says gets oil. */
-static const char job[] =
+static const char any_job[] =
     "{\"format\": \"coatwright-job/1\", \"job\": \"Any\", \"units\": \"mm\", \"zone\": \"Europe/London\",\n"
     " \"start\": \"2027-03-01 08:00\", \"deliver\": \"2027-03-19 14:00\",\n"
     " \"schedules\": {\"oil\": [{\"sand\": 150}, {\"coat\": \"hardwax-oil\", \"coats\": 2}],\n"
@@ -27,7 +29,7 @@ static const char *list_path(struct reader *reader, const char *name)
 
 static const struct job *read_list(struct reader *reader, const char *path, const char *find, const char *put)
 {
-    const char *text = reader_swap(reader, job, "LIST", path);
+    const char *text = reader_swap(reader, any_job, "LIST", path);
     (void)reader_path(reader, "job.json", find ? reader_swap(reader, text, find, put) : text);
     struct job_source source = {.path = "job.json",
                                 .finishes = job_text_finishes(reader),
@@ -328,10 +330,45 @@ static void no_finish(void **state)
     reader_free(reader);
 }
 
+/* The lists with bytes exchanged, left out and written twice: whatever comes of it, reading ends, and every message has its
+ * place. */
+static void spoilt_lists(void **state)
+{
+    (void)state;
+    static const char bytes[] = "\0\t\n\r \"#',.-/x*0195aL();|\x80\xC3\xE2\xFF";
+    uint64_t seed = 14;
+    for (int round = 0; round < 800; round++) {
+        struct reader *reader = reader_make();
+        const struct list_row *list = &lists[round % (int)(sizeof lists / sizeof lists[0])];
+        struct file_text file;
+        struct err fault;
+        assert_true(file_load(reader->arena, list_path(reader, list->file), &file, &fault));
+        char *text = arena_text_n(reader->arena, file.text, file.length);
+        memcpy(text, file.text, file.length);
+        size_t length = file.length;
+        for (int n = check_random_int(&seed, 1, 6); n > 0 && length > 4; n--) {
+            size_t at = (size_t)check_random_int(&seed, 0, (int)length - 1);
+            if (check_random_int(&seed, 0, 2) == 0)
+                memmove(text + at, text + at + 1, --length - at);
+            else
+                text[at] = bytes[check_random_int(&seed, 0, (int)sizeof bytes - 2)];
+        }
+        FILE *out = fopen("spoilt.csv", "wb");
+        assert_non_null(out);
+        assert_int_equal(fwrite(text, 1, length, out), length);
+        fclose(out);
+        (void)read_list(reader, "spoilt.csv", NULL, NULL);
+        for (size_t i = 0; i < reader->errors.count; i++)
+            if (reader->errors.items[i].line < 1 || !reader->errors.items[i].expected[0])
+                fail_msg("round %d: %s", round, reader_lines(reader, &reader->errors));
+        reader_free(reader);
+    }
+}
+
 int main(void)
 {
     job_text_begin();
     return CHECK_ALL(CHECK_ROWS(lists, list_is_read), CHECK_ROWS(lists, strict_lists_are_refused),
                      CHECK_ROWS(cells, cell_is_read), CHECK_TEST(later_mistakes_find_their_row),
-                     CHECK_TEST(no_finish), CHECK_TEST(schedules_from_the_job));
+                     CHECK_TEST(no_finish), CHECK_TEST(schedules_from_the_job), CHECK_TEST(spoilt_lists));
 }
