@@ -172,7 +172,7 @@ CASES = [
                                          {"from": "18:00", "temperature": "55 F", "humidity": "61.5 %"},
                                          {"on": "2027-03-24", "from": "00:00", "temperature": "50 F", "humidity": "70 %"}]))),
     ("too small a rack", ["a rack of"], job("2027-03-26", parts=DRAWERS, shop=shop(rack="1.5 m2"))),
-    ("too cold", ["20 C"], job("2027-03-26", schedules=coats("waterborne-polyurethane", 2),
+    ("too cold", ["20 °C"], job("2027-03-26", schedules=coats("waterborne-polyurethane", 2),
                                shop=shop(air=[{"from": "00:00", "temperature": "8 C", "humidity": "60 %"}]))),
     # The closing at 17:00 was promised: neither a longer evening nor a worked Saturday moves it.
     ("evening", ["an hour more every evening"], job("2027-03-23", **EVENING)),

@@ -4,6 +4,7 @@
 cd "$(dirname "$0")/../.." || exit 1
 coatwright=${COATWRIGHT:-$PWD/build/coatwright}
 there=${TEST_TMP:-$(mktemp -d)}
+LDLIBS=${LDLIBS:-$(sed -n 's/^LDLIBS *:= *//p' Makefile)}
 passed=0 failed=0
 
 build() { # build COMPILER: all sources at once, at -O0
@@ -13,7 +14,8 @@ build() { # build COMPILER: all sources at once, at -O0
             "$compiler" -std=c11 -D_XOPEN_SOURCE=700 -O0 -Isrc -Iinclude -DCOATWRIGHT_FINISHES="\"$PWD/finishes\"" \
                 -c -o "$there/$(echo "$source" | tr / -).o" "$source" || exit 255
         done' "$1" "$there" || return 1
-    "$1" -o "$there/coatwright-$1" "$there"/*.o $(pkg-config --libs libical 2>/dev/null || echo -lical) -lm -lpthread
+    # shellcheck disable=SC2086
+    "$1" -o "$there/coatwright-$1" "$there"/*.o $LDLIBS
 }
 
 compare() { # compare NAME PROGRAM OPTION...

@@ -35,10 +35,12 @@ def wanted(name, area, steps, **more):
 
 
 def dust_of_two_jobs():
-    """Method, section 7, problem 6, in two jobs: A coated (30 min, dust-free 2 h, handle 6 h), B sanded (1 h): ready 14:30."""
+    """A coated (30 min, dust-free 2 h, handle 6 h) and due first, B sanded (1 h) and then coated: B is not sanded before A is free
+    of dust at 10:30."""
     coat = worked.finish("v", {"dust-free": "2 h", "handle": "6 h"})
-    return ([wanted("a", "0.5 m2", [worked.coats("v")]), wanted("b", "1 m2", [{"sand": 120}])], [coat], {},
-            {"a/s/1/apply": "Mon 08:00", "b/s/0/sand-120": "Mon 10:30"})
+    jobs = [wanted("a", "0.5 m2", [worked.coats("v")]), wanted("b", "1 m2", [{"sand": 120}, worked.coats("v")])]
+    jobs[0]["deliver"] = "2027-03-02 17:00"
+    return (jobs, [coat], {}, {"a/s/1/apply": "Mon 08:00", "b/s/0/sand-120": "Mon 10:30", "b/s/1/apply": "Mon 11:30"})
 
 
 def rack_of_two_jobs():
