@@ -8,7 +8,6 @@
 #include "finish/fit.h"
 #include "job/part.h"
 #include "job/shop.h"
-#include "job/sundry_rule.h"
 
 struct arena;
 struct err_list;
@@ -181,5 +180,8 @@ struct job_pointer job_step_place(const struct schedule *schedule, size_t step, 
  * schedule that nothing uses, and what the rules of `fit` speak against. */
 void job_check(struct arena *arena, const struct job *job, struct err_list *errors,
                struct err_list *warnings);
+
+/* The last of these alone (job_fit.c): once for a rule and a coat, naming the first part of those that it hits. */
+void job_check_fit(struct arena *arena, const struct job *job, struct err_list *warnings);
 
 #endif

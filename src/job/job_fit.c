@@ -1,5 +1,5 @@
 /* The rules of fit.h held against a job: every coat with what lies under it, on every kind of part that it goes to. */
-#include "job/job_check.h"
+#include "job/job.h"
 
 #include "base/arena.h"
 #include "finish/fit.h"

@@ -6,7 +6,7 @@
 #include "finish/fit.h"
 #include "format/path.h"
 #include "format/place.h"
-#include "job/sundry_rule.h"
+#include "job/shop.h"
 
 struct finish_table {
     const struct finish **items; /* by id */

@@ -6,7 +6,7 @@
 
 #include "base/arena.h"
 #include "source/finish_table.h"
-#include "job/job_check.h"
+#include "job/job.h"
 
 #include <string.h>
 

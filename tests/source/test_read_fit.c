@@ -3,7 +3,7 @@
 #include "reader.h"
 
 #include "source/finish_table.h"
-#include "job/job_check.h"
+#include "job/job.h"
 
 #include <stdlib.h>
 #include <string.h>
