@@ -1,4 +1,4 @@
-#include "surface/explain.h"
+#include "report/explain.h"
 
 #include "api/session.h"
 #include "base/buf.h"

@@ -136,7 +136,7 @@ static void add_waits(const struct scene *scene)
                                : until;
         struct ical_item *item = ical_add(
             scene->calendar, step_uid(scene, apply, "/drying"),
-            summary_of(scene, apply, arena_textf(scene->arena, "coat %d drying", apply->coat)), "drying");
+            summary_of(scene, apply, arena_textf(scene->arena, "drying: %s", coat_words(scene->arena, apply))), "drying");
         item->description = more;
         item->from_min = wait->from_min;
         item->to_min = wait->until_min;

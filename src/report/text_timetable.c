@@ -220,7 +220,7 @@ void show_together(struct screen *screen, const struct plan *const *plans, size_
 {
     static const struct column columns[] = {{"job", ALIGN_LEFT, true},
                                             {"delivery", ALIGN_LEFT, false},
-                                            {"ready", ALIGN_LEFT, false},
+                                            {"ready", ALIGN_LEFT, true},
                                             {"to spare", ALIGN_RIGHT, false},
                                             {"late", ALIGN_RIGHT, false}};
     struct arena *arena = screen->out->arena;
@@ -237,7 +237,7 @@ void show_together(struct screen *screen, const struct plan *const *plans, size_
             arena_text(arena, span_format(late ? timetable->late_min : timetable->spare_min).text);
         table_row(&table, (const char *[]){plans[next]->job->name,
                                            moment_words(arena, timetable->job, timetable->deliver_min),
-                                           moment_words(arena, timetable->job, timetable->ready_min),
+                                           ready_words(arena, timetable->job, timetable->ready_min),
                                            late ? NULL : by, late ? by : NULL});
         told[next] = true;
     }

@@ -124,7 +124,7 @@ def whose_limits():
 
 
 def moisture():
-    """12 % for a clear finish inside: UFGS-09995, as figures.md has it; 15 % outside is common practice."""
+    """12 % for a clear finish inside: UFGS-09995; 15 % outside is common practice."""
     for use, words in ((None, "at most 12 % moisture"), ("outdoors", "at most 15 % moisture")):
         _, text = told(job([{"coat": "exterior-oil", "coats": 1}], **({"pieces": [{"piece": "top", "use": [use]}]} if use else {})))
         tally.note(f"wood, {use or 'inside'}", [] if re.search(r"wood, assumed:\s+" + words, text) else [text])

@@ -5,8 +5,8 @@
  * writes
  *     face    length x width = 1400 x 700 = 980000 mm2 = 0.98 m2
  * and knows {face} in the lines after it. */
-#ifndef SURFACE_FORMULA_H
-#define SURFACE_FORMULA_H
+#ifndef REPORT_FORMULA_H
+#define REPORT_FORMULA_H
 
 #include "base/buf.h"
 #include "base/measure.h"

@@ -1,9 +1,9 @@
 /* Turning and box: a sum of pieces each. */
-#include "surface/explain.h"
+#include "report/explain.h"
 
 #include "base/arena.h"
 #include "base/err.h"
-#include "surface/explain_shape.h"
+#include "report/explain_shape.h"
 #include "surface/sum.h"
 
 #include <math.h>

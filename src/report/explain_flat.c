@@ -1,5 +1,5 @@
 /* Board, triangle, polygon and disc: outline, faces, worked edges. */
-#include "surface/explain_shape.h"
+#include "report/explain_shape.h"
 
 #include "base/arena.h"
 #include "surface/outline.h"

@@ -6,7 +6,7 @@
 #include "base/buf.h"
 #include "base/text.h"
 #include "base/err.h"
-#include "surface/explain.h"
+#include "report/explain.h"
 #include "surface/takeoff.h"
 
 #include <math.h>

@@ -1,8 +1,8 @@
 /* The formulas of each shape; inside this room. */
-#ifndef SURFACE_EXPLAIN_SHAPE_H
-#define SURFACE_EXPLAIN_SHAPE_H
+#ifndef REPORT_EXPLAIN_SHAPE_H
+#define REPORT_EXPLAIN_SHAPE_H
 
-#include "surface/formula.h"
+#include "report/formula.h"
 #include "surface/shape.h"
 
 /* A part, its regions as measured (nothing covered, no grooves), and the names of its sizes set in `formula`. */

@@ -1,6 +1,6 @@
 /* The arithmetic of a part, for whoever wants to check it with a pencil. */
-#ifndef SURFACE_EXPLAIN_H
-#define SURFACE_EXPLAIN_H
+#ifndef REPORT_EXPLAIN_H
+#define REPORT_EXPLAIN_H
 
 #include "base/measure.h"
 #include "job/job.h"

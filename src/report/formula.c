@@ -1,4 +1,4 @@
-#include "surface/formula.h"
+#include "report/formula.h"
 
 #include "base/number.h"
 #include "base/text.h"
