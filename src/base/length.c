@@ -241,7 +241,11 @@ struct text_short area_format(double area_m2, enum unit_system system)
     double feet = area_m2 * unit_per_base(DIM_AREA, "ft2");
     if (system == UNITS_METRIC)
         return area_m2 > 0 && area_m2 < 0.01 ? unit_round(area_m2 * 10000, 1, "cm²")
-                                             : unit_fixed(area_m2, area_m2 <= 0 ? 0 : area_m2 < 99.995 ? 2 : 1, "m²");
+                                             : unit_fixed(area_m2,
+                                                          area_m2 <= 0       ? 0
+                                                          : area_m2 < 99.995 ? 2
+                                                                             : 1,
+                                                          "m²");
     return feet > 0 && feet < 1 ? unit_round(feet * 144, 1, "in²") : unit_fixed(feet, feet > 0, "ft²");
 }
 

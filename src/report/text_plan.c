@@ -128,8 +128,8 @@ static const char *moisture_text(struct arena *arena, const struct job *job)
     if (!outside || outside == job->piece_count)
         return arena_textf(arena, "wood, assumed: at most %d %% moisture",
                            outside ? WOOD_MOISTURE_OUTSIDE : WOOD_MOISTURE_INSIDE);
-    return arena_textf(arena, "wood, assumed: at most %d %% moisture, %d %% for outdoors", WOOD_MOISTURE_INSIDE,
-                       WOOD_MOISTURE_OUTSIDE);
+    return arena_textf(arena, "wood, assumed: at most %d %% moisture, %d %% for outdoors",
+                       WOOD_MOISTURE_INSIDE, WOOD_MOISTURE_OUTSIDE);
 }
 
 static void print_assumed(struct screen *screen, const struct plan *plan, const struct err_list *warnings)

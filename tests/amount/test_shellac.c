@@ -66,7 +66,7 @@ static void recipes_hold_their_flakes(void **state)
 {
     (void)state;
     static const double gal = 3.785411784, lb = 453.59237, alcohol = 0.81;
-        /* 190 proof: ASTM D360-89, 1.1 */ /* kg/l, from memory */
+    /* 190 proof: ASTM D360-89, 1.1 */ /* kg/l, from memory */
     struct arena *arena = arena_make(0);
     struct finish shellac = sample_varnish();
     shellac.solvent = "denatured alcohol";

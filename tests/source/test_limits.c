@@ -110,8 +110,9 @@ static void too_much_together(void **state)
         reader, job_text_job,
         "part,piece,qty,wood,length,width,thickness,all\ntop,top,1,oak,1200,600,25,oil\n"
         "legs,legs,90000,oak,5000,1200,20,oil\n");
-    check_text(HERE, without_place(reader_lines(reader, &reader->errors)),
-               "row 2, qty: expected at most 1000000 m2 in all, found 1102321.5 m², 540000.0 m² of them here");
+    check_text(
+        HERE, without_place(reader_lines(reader, &reader->errors)),
+        "row 2, qty: expected at most 1000000 m2 in all, found 1102321.5 m², 540000.0 m² of them here");
     reader_free(reader);
 }
 
