@@ -1,5 +1,3 @@
-#include "api/errors.h"
-
 #include "api/session.h"
 #include "report/json.h"
 
@@ -109,7 +107,7 @@ static void write_json(void *call)
     session->errors_text = out->text;
 }
 
-const char *errors_json(struct coatwright *session)
+const char *session_errors_json(struct coatwright *session)
 {
     session->errors_text = NULL;
     return arena_try(session->spare, write_json, session) ? session->errors_text : NULL;

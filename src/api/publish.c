@@ -1,5 +1,4 @@
-#include "api/errors.h"
-#include "api/write.h"
+#include "api/session.h"
 
 #include "base/buf.h"
 #include "format/save.h"

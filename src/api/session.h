@@ -79,6 +79,12 @@ bool session_has_job(struct coatwright *session);
 /* Gives mistakes found by rooms that know no files their places; false. */
 bool session_located(struct coatwright *session);
 
+/* A report in the session's arena, with the calendar that it replaces (NULL: none); NULL when an error was added. */
+const struct buf *session_write(struct coatwright *session, enum coatwright_report report,
+                                enum coatwright_format format, const struct file_text *previous);
+/* The errors as one JSON text, in memory of their own. */
+const char *session_errors_json(struct coatwright *session);
+
 /* The units of what people read. */
 enum unit_system session_units(const struct coatwright *session);
 /* What they read it on. */

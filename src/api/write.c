@@ -1,8 +1,268 @@
-#include "api/write.h"
+/* Every report in every format, and what must be there before it can be written. */
+#include "api/session.h"
 
-#include "api/errors.h"
-#include "api/reports.h"
+#include "format/given.h"
+#include "format/json_write.h"
+#include "format/key.h"
 #include "format/words.h"
+#include "plan/plan.h"
+#include "report/calendar.h"
+#include "report/csv.h"
+#include "report/drawing.h"
+#include "report/json.h"
+#include "report/text.h"
+
+enum needs { NEEDS_SURFACES, NEEDS_PLAN, NEEDS_PLAN_OR_MIX, NEEDS_FINISHES, NEEDS_NOTHING };
+
+/* One report being written; `previous` is the calendar that it replaces, NULL: none. */
+struct writing {
+    struct coatwright *session;
+    struct buf *out;
+    struct screen screen;
+    struct json_write json;
+    const struct file_text *previous;
+};
+
+struct report_writer {
+    enum coatwright_report report;
+    enum coatwright_format format;
+    enum needs needs;
+    bool (*write)(struct writing *w); /* false: an error was added */
+};
+
+static bool check_text(struct writing *w)
+{
+    show_check(&w->screen, w->session->job, w->session->surfaces, &w->session->warnings);
+    return true;
+}
+
+static bool check_json(struct writing *w)
+{
+    write_check(&w->json, &w->session->warnings);
+    return true;
+}
+
+static bool area_text(struct writing *w)
+{
+    show_area(&w->screen, w->session->job, w->session->surfaces);
+    return true;
+}
+
+static bool area_json(struct writing *w)
+{
+    write_area(&w->json, NULL, w->session->job, w->session->surfaces);
+    return true;
+}
+
+static bool area_drawing(struct writing *w)
+{
+    enum coatwright_page page = w->session->options.page;
+    bool letter = page == COATWRIGHT_PAGE_OF_UNITS ? w->screen.units == UNITS_US : page == COATWRIGHT_LETTER;
+    area_svg(w->out, w->session->job, w->session->surfaces, w->screen.units,
+             letter ? PAPER_LETTER : PAPER_A4);
+    return true;
+}
+
+static bool buy_text(struct writing *w)
+{
+    show_buy(&w->screen, w->session->plan);
+    return true;
+}
+
+static bool buy_json(struct writing *w)
+{
+    write_buy(&w->json, NULL, w->session->job, w->session->plan->purchases);
+    return true;
+}
+
+static bool buy_csv(struct writing *w)
+{
+    csv_shopping(w->session->plan, w->out);
+    return true;
+}
+
+static bool cost_text(struct writing *w)
+{
+    const struct plan *plan = w->session->plan;
+    show_cost(&w->screen, plan->job, plan->purchases, plan_costs(w->out->arena, plan));
+    return true;
+}
+
+static bool cost_json(struct writing *w)
+{
+    const struct plan *plan = w->session->plan;
+    write_cost(&w->json, plan->job, plan->purchases, plan_costs(w->out->arena, plan));
+    return true;
+}
+
+static bool cost_csv(struct writing *w)
+{
+    csv_cost(w->out, w->session->job, plan_costs(w->out->arena, w->session->plan));
+    return true;
+}
+
+static bool mix_text(struct writing *w)
+{
+    if (w->session->lone)
+        show_lone(&w->screen, w->session->lone);
+    else
+        show_mix(&w->screen, w->session->plan);
+    return true;
+}
+
+static bool mix_json(struct writing *w)
+{
+    if (w->session->lone)
+        write_lone(&w->json, w->session->lone);
+    else
+        write_mix(&w->json, NULL, w->session->job, w->session->plan->mixes);
+    return true;
+}
+
+static bool timetable_text(struct writing *w)
+{
+    const struct coatwright *session = w->session;
+    if (session->together_count > 1)
+        show_together(&w->screen, session->together, session->together_count);
+    show_timetable(&w->screen, session->plan);
+    if (session->chance)
+        show_chance(&w->screen, session->plan->timetable, session->chance);
+    return true;
+}
+
+static bool timetable_json(struct writing *w)
+{
+    write_timetable(&w->json, NULL, w->session->plan, w->session->chance);
+    return true;
+}
+
+/* What tells each job of a calendar from others of its name; NULL: an error was added. A job from memory has no folder. */
+static const char **calendar_keys(struct coatwright *session, const struct plan *const *plans, size_t count)
+{
+    const char **keys = ARENA_ARRAY(session->arena, count, const char *);
+    for (size_t i = 0; i < count; i++) {
+        struct err err;
+        const char *file = plans[i]->job->file;
+        bool given = given_find(session->reading.given, file) != NULL;
+        keys[i] = given ? "" : key_of(session->arena, file, &err);
+        if (!keys[i]) {
+            (void)session_file_failed(session, file, &err);
+            return NULL;
+        }
+    }
+    return keys;
+}
+
+static bool timetable_calendar(struct writing *w)
+{
+    struct coatwright *session = w->session;
+    bool several = session->together_count > 1;
+    const struct plan *const *plans = several ? session->together : &session->plan;
+    size_t count = several ? session->together_count : 1;
+    const char **keys = calendar_keys(session, plans, count);
+    struct calendar_options options = {session->now_min, w->previous, keys};
+    bool written = keys && calendar_write(session->arena, plans, count, options, w->out, &session->errors);
+    for (size_t i = 0; !written && i < session->together_count; i++)
+        texts_locate(session->together_texts[i], &session->errors);
+    return written;
+}
+
+static bool timetable_drawing(struct writing *w)
+{
+    const struct timetable *timetable = w->session->plan->timetable;
+    if (timetable->status != TIMETABLE_PLANNED) {
+        err_add(&w->session->errors, ERR_USAGE, NULL, NULL, "a timetable to draw", "none");
+        return false;
+    }
+    timetable_svg(w->out, timetable);
+    return true;
+}
+
+static bool plan_text(struct writing *w)
+{
+    show_plan(&w->screen, w->session->plan, w->session->now_min, &w->session->warnings);
+    return true;
+}
+
+static bool plan_json(struct writing *w)
+{
+    write_plan(&w->json, w->session->plan);
+    return true;
+}
+
+static bool finishes_text(struct writing *w)
+{
+    const struct coatwright *session = w->session;
+    if (session->one_finish)
+        show_finish(&w->screen, session->finishes[0], session->replaces[0]);
+    else
+        show_finishes(&w->screen, session->finishes, session->finish_count);
+    return true;
+}
+
+static bool finishes_json(struct writing *w)
+{
+    write_finishes(&w->json, w->session->finishes, w->session->replaces, w->session->finish_count);
+    return true;
+}
+
+static bool finish_label(struct writing *w)
+{
+    if (!w->session->one_finish) {
+        err_add(&w->session->errors, ERR_USAGE, NULL, NULL, "one finish, the nearest of the table",
+                "all of them");
+        return false;
+    }
+    write_label(&w->json, w->session->finishes[0]);
+    return true;
+}
+
+static bool woods_text(struct writing *w)
+{
+    show_woods(&w->screen);
+    return true;
+}
+
+static bool woods_json(struct writing *w)
+{
+    write_woods(&w->json);
+    return true;
+}
+
+/* NULL: the report does not exist in that format. */
+static const struct report_writer *report_find(enum coatwright_report report, enum coatwright_format format)
+{
+    static const struct report_writer writers[] = {
+        {COATWRIGHT_CHECK, COATWRIGHT_TEXT, NEEDS_SURFACES, check_text},
+        {COATWRIGHT_CHECK, COATWRIGHT_JSON, NEEDS_SURFACES, check_json},
+        {COATWRIGHT_AREA, COATWRIGHT_TEXT, NEEDS_SURFACES, area_text},
+        {COATWRIGHT_AREA, COATWRIGHT_JSON, NEEDS_SURFACES, area_json},
+        {COATWRIGHT_AREA, COATWRIGHT_SVG, NEEDS_SURFACES, area_drawing},
+        {COATWRIGHT_BUY, COATWRIGHT_TEXT, NEEDS_PLAN, buy_text},
+        {COATWRIGHT_BUY, COATWRIGHT_JSON, NEEDS_PLAN, buy_json},
+        {COATWRIGHT_BUY, COATWRIGHT_CSV, NEEDS_PLAN, buy_csv},
+        {COATWRIGHT_COST, COATWRIGHT_TEXT, NEEDS_PLAN, cost_text},
+        {COATWRIGHT_COST, COATWRIGHT_JSON, NEEDS_PLAN, cost_json},
+        {COATWRIGHT_COST, COATWRIGHT_CSV, NEEDS_PLAN, cost_csv},
+        {COATWRIGHT_MIX, COATWRIGHT_TEXT, NEEDS_PLAN_OR_MIX, mix_text},
+        {COATWRIGHT_MIX, COATWRIGHT_JSON, NEEDS_PLAN_OR_MIX, mix_json},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_TEXT, NEEDS_PLAN, timetable_text},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_JSON, NEEDS_PLAN, timetable_json},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR, NEEDS_PLAN, timetable_calendar},
+        {COATWRIGHT_TIMETABLE, COATWRIGHT_SVG, NEEDS_PLAN, timetable_drawing},
+        {COATWRIGHT_PLAN, COATWRIGHT_TEXT, NEEDS_PLAN, plan_text},
+        {COATWRIGHT_PLAN, COATWRIGHT_JSON, NEEDS_PLAN, plan_json},
+        {COATWRIGHT_FINISH_TABLE, COATWRIGHT_TEXT, NEEDS_FINISHES, finishes_text},
+        {COATWRIGHT_FINISH_TABLE, COATWRIGHT_JSON, NEEDS_FINISHES, finishes_json},
+        {COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON, NEEDS_FINISHES, finish_label},
+        {COATWRIGHT_WOODS, COATWRIGHT_TEXT, NEEDS_NOTHING, woods_text},
+        {COATWRIGHT_WOODS, COATWRIGHT_JSON, NEEDS_NOTHING, woods_json},
+    };
+    for (size_t i = 0; i < sizeof writers / sizeof writers[0]; i++)
+        if (writers[i].report == report && writers[i].format == format)
+            return &writers[i];
+    return NULL;
+}
 
 static bool has(const struct coatwright *session, enum needs needs)
 {
@@ -65,6 +325,6 @@ const char *coatwright_write(struct coatwright *session, enum coatwright_report 
 {
     struct write_call call = {report, format, NULL};
     if (report == COATWRIGHT_ERRORS && format == COATWRIGHT_JSON)
-        return session ? errors_json(session) : NULL;
+        return session ? session_errors_json(session) : NULL;
     return session_guard(session, write_report, &call) ? call.text : NULL;
 }
