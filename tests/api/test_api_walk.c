@@ -291,11 +291,60 @@ static void a_search_is_ended(void **state)
     coatwright_close(ending.session);
 }
 
+struct stages {
+    int asked[2];
+    int end_at; /* the question about what would help at which it ends; 0: never */
+};
+
+static bool ask_by_stage(void *caller, const struct coatwright_progress *progress)
+{
+    struct stages *stages = caller;
+    stages->asked[progress->stage]++;
+    return progress->stage == COATWRIGHT_SEARCHING || stages->asked[progress->stage] != stages->end_at;
+}
+
+/* A late shelf, and how many things would help it. */
+static size_t helped(struct stages *stages, bool *ended)
+{
+    struct coatwright_options options = COATWRIGHT_OPTIONS_INIT;
+    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
+    char late[sizeof job];
+    size_t lines = 0;
+    options.now = "2027-02-01T08:00Z";
+    options.given_only = options.advice = true;
+    options.progress = ask_by_stage;
+    options.caller = stages;
+    memcpy(late, job, sizeof job);
+    memcpy(strstr(late, "2027-04-19"), "2027-03-03", strlen("2027-03-03"));
+    struct coatwright *session = coatwright_open(&options);
+    give_all(session);
+    check_true(HERE, coatwright_read_text(session, "shelf.json", late, strlen(late)), "read");
+    check_true(HERE, coatwright_plan(session, &outcome) && outcome.planned && !outcome.in_time, "late");
+    const char *at = coatwright_write(session, COATWRIGHT_TIMETABLE, COATWRIGHT_JSON);
+    for (at = strstr(at, "\"why\""); at; at = strchr(at + 1, '`'))
+        lines++;
+    *ended = outcome.ended;
+    coatwright_close(session);
+    return lines;
+}
+
+/* Asked for what would help, too; ended there, the plan stands and fewer things are told. */
+static void advice_is_ended(void **state)
+{
+    (void)state;
+    struct stages all = {.end_at = 0}, few = {.end_at = 3};
+    bool ended;
+    size_t told = helped(&all, &ended);
+    check_true(HERE, all.asked[COATWRIGHT_ADVISING] > 3 && !ended, "asked for each alternative");
+    check_true(HERE, helped(&few, &ended) < told && ended, "ended at the third");
+    check_int(HERE, few.asked[COATWRIGHT_ADVISING], 3);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(a_job_from_memory_is_walked), CHECK_TEST(only_what_was_given_is_read),
                      CHECK_TEST(errors_have_identifiers), CHECK_TEST(alone_after_together),
                      CHECK_TEST(one_session_twice), CHECK_TEST(no_room_for_a_line),
                      CHECK_TEST(nothing_is_no_crash), CHECK_TEST(shorter_structs),
-                     CHECK_TEST(a_search_is_ended));
+                     CHECK_TEST(a_search_is_ended), CHECK_TEST(advice_is_ended));
 }
