@@ -240,7 +240,7 @@ COATWRIGHT_API const struct coatwright_caution *coatwright_caution(struct coatwr
 /* What is known of it; NULL wherever nothing was said, but for the first four. */
 struct coatwright_new_want {
     size_t size;      /* of this struct */
-    const char *list; /* a part list as people have it, or a folder with one */
+    const char *list; /* a part list as people have it, or a folder with one; NULL: of a kind */
     const char *start, *deliver;
     const char *outside; /* a finish, by its id */
     const char *inside;  /* of the insides of boxes and of the pieces of `inner`; as outside */
@@ -252,11 +252,14 @@ struct coatwright_new_want {
     const char *inner; /* pieces that are seen only when something is opened; by their names */
     const char *hours; /* "08:00-12:00 13:00-17:00", Monday to Friday */
     int people;        /* 0: one */
+    const char *kind;  /* without a list: table, cabinet, doors, shelf, chair or box, ... */
+    const char *sizes; /* ... its outer sizes, "1800 x 900 x 750" ... */
+    const char *wood;  /* ... and its wood; oak */
 };
 #define COATWRIGHT_NEW_WANT_INIT                                                                             \
     {                                                                                                        \
         sizeof(struct coatwright_new_want), NULL, NULL, NULL, NULL, NULL, NULL, NULL, NULL, NULL, NULL,      \
-            NULL, NULL, 0                                                                                    \
+            NULL, NULL, 0, NULL, NULL, NULL                                                                  \
     }
 
 /* What became of it; the session owns the texts. */
@@ -264,11 +267,12 @@ struct coatwright_new_job {
     size_t size;                                    /* of this struct */
     const char *job_file, *shop_file, *prices_file; /* beside the list */
     const char *flat, *inner;                       /* as they were taken, commas between; "" for none */
+    const char *parts_file;                         /* of a kind; NULL: the list was there */
     const char *units_meant;                        /* "in" or "mm" where the list looks so; NULL: no doubt */
 };
 #define COATWRIGHT_NEW_JOB_INIT                                                                              \
     {                                                                                                        \
-        sizeof(struct coatwright_new_job), NULL, NULL, NULL, NULL, NULL, NULL                                \
+        sizeof(struct coatwright_new_job), NULL, NULL, NULL, NULL, NULL, NULL, NULL                          \
     }
 
 /* Makes a job of a part list and reads it, as coatwright_read would the files that coatwright_save_new writes: the list is

@@ -58,6 +58,22 @@ static const char *list_of(struct coatwright *session, const char *path)
     return NULL;
 }
 
+/* A list of a common piece, given under its name; NULL: there is none such, which is told. */
+static const char *list_of_kind(struct coatwright *session, const struct coatwright_new_want *want)
+{
+    struct buf text;
+    const char *sizes = want->sizes ? want->sizes : "",
+               *path = arena_textf(session->arena, "%s.csv", want->kind);
+    buf_init(&text, session->arena);
+    const char *expected = new_parts_write(&text, want->kind, sizes, want->wood ? want->wood : "oak");
+    if (expected) {
+        (void)session_misused(session, expected, strncmp(expected, "one of", 6) == 0 ? want->kind : sizes);
+        return NULL;
+    }
+    given_add(&session->given, session->arena, path, text.text, text.length);
+    return path;
+}
+
 /* "parts/bench.csv" with "-shop.json": "parts/bench-shop.json". */
 static const char *beside(struct coatwright *session, const char *list, const char *ending)
 {
@@ -219,8 +235,9 @@ static bool make_new(struct coatwright *session, void *argument)
     const char *list;
     if (session->job || session->reading.texts)
         return session_misused(session, "one job in a session", "a second one");
-    if (!(list = list_of(session, arena_text(session->arena, call->want->list))) ||
-        !draft_from(session, call->want, list, drafting))
+    list = call->want->list ? list_of(session, arena_text(session->arena, call->want->list))
+                            : list_of_kind(session, call->want);
+    if (!list || !draft_from(session, call->want, list, drafting))
         return false;
     const struct job *first =
         read_texts(session, drafting, texts_make(session->arena), &unheard[0], &unheard[1]);
@@ -235,6 +252,7 @@ static bool make_new(struct coatwright *session, void *argument)
     call->made->job_file = drafting->job_file;
     call->made->shop_file = drafting->shop_file;
     call->made->prices_file = drafting->prices_file;
+    call->made->parts_file = call->want->list ? NULL : list;
     call->made->flat = joined(session, drafting->flat, drafting->new.flat_count);
     call->made->inner = joined(session, drafting->inner, drafting->new.inner_count);
     call->made->units_meant = meant;
@@ -249,6 +267,7 @@ static void keep_files(struct coatwright *session, const struct coatwright_new_j
     session->new_files[0] = made->job_file;
     session->new_files[1] = made->shop_file;
     session->new_files[2] = made->prices_file;
+    session->new_files[3] = made->parts_file;
 }
 
 bool coatwright_new(struct coatwright *session, const struct coatwright_new_want *want,
@@ -260,7 +279,8 @@ bool coatwright_new(struct coatwright *session, const struct coatwright_new_want
     if (!session_given(session, want, "what is wanted"))
         return false;
     memcpy(&full, want, want->size < sizeof full ? want->size : sizeof full);
-    if (!session_given(session, full.list, "a part list") || !session_given(session, full.start, "a start") ||
+    if (!session_given(session, full.list ? full.list : full.kind, "a part list, or the kind of piece") ||
+        !session_given(session, full.start, "a start") ||
         !session_given(session, full.deliver, "a delivery") ||
         !session_given(session, full.outside, "a finish"))
         return false;
@@ -295,7 +315,7 @@ static bool save_new(struct coatwright *session, void *unused)
     const char *folder = path_folder(session->arena, session->new_files[0]);
     struct saving *saving = saving_begin(session->arena, folder, false, &err);
     bool good = saving || session_file_failed(session, folder, &err);
-    for (size_t i = 0; i < NEW_FILES && good; i++) {
+    for (size_t i = 0; i < NEW_FILES && session->new_files[i] && good; i++) {
         const struct file_text *text = given_find(&session->given, session->new_files[i]);
         good = is_free(session, saving, session->new_files[i]);
         saving_add(saving, path_last(session->new_files[i]), text->text, text->length);

@@ -150,10 +150,11 @@ static int finish_job(struct run *run, struct coatwright_new_want *want)
     int status =
         run_report(run, COATWRIGHT_PLAN, outcome.in_time && outcome.mixes_sound ? EXIT_DONE : EXIT_MISSED);
     if (!run->options.json)
-        printf("\nWritten\n  %s, %s, %s\n\nNext\n  look over the areas: coatwright area %s\n"
+        printf("\nWritten\n  %s, %s, %s%s%s\n\nNext\n  look over the areas: coatwright area %s\n"
                "  put what you pay into %s, your hours and air into %s\n  then: coatwright plan %s\n",
-               made.job_file, made.shop_file, made.prices_file, made.job_file, made.prices_file,
-               made.shop_file, made.job_file);
+               made.job_file, made.shop_file, made.prices_file, made.parts_file ? ", " : "",
+               made.parts_file ? made.parts_file : "", made.job_file, made.prices_file, made.shop_file,
+               made.job_file);
     return status;
 }
 
@@ -168,7 +169,12 @@ static int new (struct run *run)
     struct coatwright_new_job made = COATWRIGHT_NEW_JOB_INIT;
     const struct options *options = &run->options;
     asking.asks = !option_value(options, "yes") && !options->json && isatty(STDIN_FILENO);
-    want.list = options->operands[0];
+    want.list = options->operand_count ? options->operands[0] : NULL;
+    if (!want.list) {
+        want.kind = ask(&asking, "kind", "Kind of piece (table, cabinet, doors, shelf, chair, box)", "table");
+        want.sizes = ask(&asking, "size", "Length x width x height", "1800 x 900 x 750");
+        want.wood = ask(&asking, "wood", "Wood", "oak");
+    }
     want.start = option_value(options, "start") ? option_value(options, "start") : start.text;
     want.deliver = option_value(options, "deliver") ? option_value(options, "deliver") : deliver.text;
     want.outside = option_value(options, "outside") ? option_value(options, "outside") : usual_outside;
@@ -188,9 +194,8 @@ static int new (struct run *run)
 
 const struct command command_new = {
     .name = "new",
-    .operands = "LIST",
+    .operands = "[LIST]",
     .does = "a job from a part list, or a folder with one: asks for what the list does not say",
-    .least = 1,
     .most = 1,
     .more =
         "It writes the job, its shop and a price list beside LIST, and nothing over a file that is there.",
@@ -206,6 +211,9 @@ const struct command command_new = {
                 {"units-of-list", "UNIT", "of numbers without one; as the list looks", NULL},
                 {"name", "NAME", "the job's name; the list's", NULL},
                 {"currency", "CODE", "of the prices; none", NULL},
+                {"kind", "KIND", "without LIST: table, cabinet, doors, shelf, chair or box", NULL},
+                {"size", "SIZES", "of it, length x width x height", NULL},
+                {"wood", "WOOD", "of it; oak", NULL},
                 {"yes", NULL, "ask nothing", NULL}},
     .run = new,
 };

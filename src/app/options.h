@@ -16,7 +16,7 @@ struct option {
     bool (*reads)(const char *value, struct err *misuse); /* NULL: any value */
 };
 
-enum { OPERANDS_MOST = 8, OPTIONS_MOST = 16 };
+enum { OPERANDS_MOST = 8, OPTIONS_MOST = 20 };
 
 struct command {
     const char *name, *operands, *does;

@@ -178,7 +178,7 @@ struct text_short field_words(const struct field *field, const void *record)
                                             : field->quantity->write(*(const double *)member);
     else if (field->kind == FIELD_SPAN)
         words = span_format(*(const int32_t *)member);
-    else if (field->kind == FIELD_WORD)
+    else if (field->kind == FIELD_WORD && field->words[*(const int *)member])
         snprintf(words.text, sizeof words.text, "%s", field->words[*(const int *)member]);
     else if (field->kind == FIELD_EITHER)
         snprintf(words.text, sizeof words.text, "%s", field->words[*(const bool *)member]);

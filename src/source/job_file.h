@@ -44,4 +44,9 @@ void new_shop_write(struct buf *out, const struct shop *shop);
 /* A price list of the packs of the finishes, in which only the prices are missing. */
 void new_prices_write(struct buf *out, const struct new_job *job);
 
+/* A part list for one of table, cabinet, doors, shelf, chair and box, by its outer sizes "1800 x 900 x 750" (of doors width,
+ * thickness and height; of shelves the board's own); in millimetres. NULL, or what should have stood there: of the kind where
+ * that is none of them, else of the sizes. */
+const char *new_parts_write(struct buf *out, const char *kind, const char *sizes, const char *wood);
+
 #endif

@@ -99,6 +99,20 @@ folder = fresh("inches")
 got = run(folder, "new", "box.csv", "--yes", *NOW)
 check("inches are seen", read(folder / "box.json")["units"] == "in", got.stderr)
 
+# Without a list: a common piece by its outer sizes. Areas by hand, both faces, edges and ends of each board.
+for kind, sizes, m2 in (("table", "1200 x 500 x 900", 2.73), ("cabinet", "1200 x 500 x 900", 11.15), ("doors", "400 x 20 x 700", 1.21),
+                        ("shelf", "900 x 250 x 20", 1.49), ("chair", "450 x 450 x 850", 1.27), ("box", "12 in x 8 in x 4 in", 0.54)):
+    folder = fresh(f"kind-{kind}")
+    got = run(folder, "new", "--kind", kind, "--size", sizes, "--wood", "ash", "--yes", *NOW)
+    check(f"{kind}: planned", got.returncode == 0, got.stderr)
+    check(f"{kind}: {m2} m2", f"parts, {m2} m" in got.stdout, got.stdout[:300])
+    check(f"{kind}: its list is a file", ",ash," in (folder / f"{kind}.csv").read_text())
+    check(f"{kind}: again from the files", run(folder, "plan", f"{kind}.json", *NOW).returncode == 0)
+got = run(fresh("sofa"), "new", "--kind", "sofa", "--yes", *NOW)
+check("no such kind", got.returncode == 2 and 'one of "table"' in got.stderr, got.stderr)
+got = run(fresh("flat"), "new", "--kind", "table", "--size", "100 x 100 x 100", "--yes", *NOW)
+check("sizes that leave nothing of a part", got.returncode == 2 and "larger sizes" in got.stderr, got.stderr)
+
 
 def typed(folder, answers, *args):
     """What a person at a terminal sees; answers are typed at each question. (text, questions, keystrokes, status)"""
