@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/number.h"
+#include "format/sheet.h"
 #include "format/words.h"
 
 #include <string.h>
@@ -189,13 +190,31 @@ static void read_all(struct part_reading *in)
     in->draft->parts_known = job->part_count > 0 && !in->rows.incomplete;
 }
 
+/* A file, or one sheet of a spreadsheet ("list.xlsx#Doors") as text. */
+static bool load_list(struct part_reading *in, struct json_at at, struct file_text *file)
+{
+    const struct reading *reading = in->draft->reading;
+    const char *named, *name, *path;
+    struct err err;
+    if (!json_text(at, "the name of a file", &named))
+        return false;
+    named = sheet_path(reading->arena, named, &name);
+    if (!sheet_is(named))
+        return named_load(at, in->draft->rule, file);
+    if (path_resolve(reading->arena, in->draft->rule, named, &path, &err) &&
+        reading_load(reading, &in->draft->rule, path, file, &err))
+        return sheet_read(reading->arena, file, name, file, &err) ||
+               json_refuse_found(at, err.expected, err.found);
+    return json_refuse_file(at, &err);
+}
+
 /* The list itself, or the file that it stands in: CSV, or JSON by its name. */
 static bool open_rows(struct part_reading *in, struct json_at at, const struct rows_columns *columns)
 {
     struct file_text file;
     if (!json_is_text(at))
         return rows_open_json(&in->rows, at, columns);
-    if (!named_load(at, in->draft->rule, &file))
+    if (!load_list(in, at, &file))
         return false;
     in->draft->job->parts_file = file.name;
     if (!path_ends(file.name, ".json"))
