@@ -1,0 +1,1 @@
+coatwright mix flood-coat-epoxy 2 kg
