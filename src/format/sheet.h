@@ -1,20 +1,13 @@
 /* One sheet of a spreadsheet file, .xlsx (ISO/IEC 29500) or .ods (OpenDocument 1.3), as rows of text.
  *
  * Such a file is a ZIP archive of XML and comes from elsewhere: what unpacks to more than it may, documents with a type
- * declaration or entities, and sheets of more than SHEET_ROWS_MOST rows or SHEET_COLUMNS_MOST columns are mistakes. */
+ * declaration or entities, and sheets beyond the limits of sheet_parts.h are mistakes. */
 #ifndef FORMAT_SHEET_H
 #define FORMAT_SHEET_H
 
 #include "format/file.h"
 
 struct arena;
-
-enum {
-    SHEET_ROWS_MOST = 100000,
-    SHEET_COLUMNS_MOST = 1000,
-    SHEET_CELLS_MOST = 1000000,
-    SHEET_PART_MOST = 64 << 20, /* bytes of one unpacked part */
-};
 
 /* Whether a file is one, by its name. */
 bool sheet_is(const char *path);

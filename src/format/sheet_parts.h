@@ -3,11 +3,24 @@
 #define FORMAT_SHEET_PARTS_H
 
 #include "base/buf.h"
-#include "format/sheet.h"
+#include "format/file.h"
 
 #include <stdint.h>
 
+struct arena;
+
+enum {
+    SHEET_ROWS_MOST = 100000,
+    SHEET_COLUMNS_MOST = 1000,
+    SHEET_CELLS_MOST = 1000000,
+    SHEET_PART_MOST = 64 << 20, /* bytes of one unpacked part */
+};
+
 struct sheet_archive; /* an open archive in memory */
+
+/* NULL: it is none; *err. It lasts until sheet_close, or as long as the arena. */
+struct sheet_archive *sheet_open(struct arena *arena, const struct file_text *file, struct err *err);
+void sheet_close(struct sheet_archive *archive);
 
 /* Rows and cells on their way into a text. Cells come from left to right, rows from top to bottom. */
 struct sheet_rows {
@@ -19,6 +32,8 @@ struct sheet_rows {
 /* A cell at its place, counted from 0; an empty text is no cell. False: the sheet is too large, or the place lies before one
  * that was written. */
 bool sheet_put(struct sheet_rows *rows, uint64_t row, uint64_t column, const char *text);
+/* A number as XML has it; false: it is none. */
+bool sheet_double(const char *text, double *number);
 /* A number as a cell shows it: without exponent and noise; "" where it is none. */
 const char *sheet_number(struct arena *arena, const char *text);
 

@@ -212,8 +212,8 @@ static bool sheet_begin(void *to, const char *name, const char *const *attribute
 /* A number that is shown as a date: days since the end of 1899, with a 29 February 1900 that never was, or since 1904. */
 static const char *date_text(const struct xlsx *x, const char *text)
 {
-    double serial = strtod(text, NULL);
-    if (!isfinite(serial) || serial < 61 || serial > SERIAL_MOST)
+    double serial;
+    if (!sheet_double(text, &serial) || serial < 61 || serial > SERIAL_MOST)
         return text;
     int64_t day = (int64_t)floor(serial) + (x->from_1904 ? DAY_1904 : DAY_1900);
     return arena_text(x->arena, date_format(date_of(day)).text);

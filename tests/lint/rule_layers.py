@@ -12,7 +12,7 @@ ALONE = {"solver": {"base"}, "app": {"base"}, "publish": {"base", "format"}}
 BLIND = {"report": {"source"}, "amount": {"format", "source"}, "timetable": {"format", "source"}, "plan": {"format", "source"},
          "finish": {"format"}, "job": {"format"}, "surface": {"format"}}
 PUBLIC = {"api", "app"}
-LIBRARIES = {r"libical/|ical\.h": r"src/format/ical", r"curl/": r"src/publish/http", r"expat\.h": r"src/publish/dav"}
+LIBRARIES = {r"libical/|ical\.h": r"src/format/ical", r"curl/": r"src/publish/http", r"expat\.h": r"src/(?:publish/dav|format/sheet)", r"zip\.h": r"src/format/sheet"}
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 
 
