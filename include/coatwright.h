@@ -422,8 +422,9 @@ struct coatwright_error {
     const char *file;    /* as it was given */
     const char *pointer; /* RFC 6901; "" for the whole document */
     const char *found, *expected;
-    const char *id; /* stays the same while words change: the kind, and the pointer with * for each index:
-                       "input:/parts/" "*" "/thickness", "file:/shop", "memory:" */
+    const char
+        *id; /* stays the same while words and rows change: the kind and the pointer, with an asterisk in the
+                       place of each index: "file:/shop", "input:/units", "memory:" */
 };
 
 /* Errors so far, in the order in which they were found, and how many more were counted only. */
