@@ -11,7 +11,7 @@
 #include <sys/stat.h>
 
 static const struct sundry_rule rules[] = {
-    {"disc", "pcs", 0.7, PER_WORKED_M2, EACH_GRIT, {[WORK_SAND] = true}, false, "test"},
+    {"disc", "pcs", 0.7, PER_WORKED_M2, EACH_GRIT, {[WORK_SAND] = true}, false, "test", 0},
     {"cloth",
      "pcs",
      0.5,
@@ -19,8 +19,9 @@ static const struct sundry_rule rules[] = {
      EACH_TOGETHER,
      {[TOOL_CLOTH] = true, [TOOL_BRUSH] = true},
      false,
-     "test"},
-    {"brush", "pcs", 1, PER_FINISH, EACH_FINISH, {[TOOL_BRUSH] = true}, false, "test"},
+     "test",
+     0},
+    {"brush", "pcs", 1, PER_FINISH, EACH_FINISH, {[TOOL_BRUSH] = true}, false, "test", 0},
     {"thinner",
      "ml",
      1000,
@@ -28,10 +29,11 @@ static const struct sundry_rule rules[] = {
      EACH_SOLVENT,
      {[TOOL_BRUSH] = true, [TOOL_HVLP] = true},
      false,
-     "test"},
-    {"cleaning", "ml", 100, PER_COAT, EACH_SOLVENT, {[TOOL_BRUSH] = true}, false, "test"},
-    {"cup", "pcs", 1, PER_MIX, EACH_TOGETHER, {[TOOL_BRUSH] = true, [TOOL_HVLP] = true}, true, "test"},
-    {"nothing", "pcs", 0, PER_COAT, EACH_TOGETHER, {[TOOL_BRUSH] = true}, false, "test"},
+     "test",
+     0},
+    {"cleaning", "ml", 100, PER_COAT, EACH_SOLVENT, {[TOOL_BRUSH] = true}, false, "test", 0},
+    {"cup", "pcs", 1, PER_MIX, EACH_TOGETHER, {[TOOL_BRUSH] = true, [TOOL_HVLP] = true}, true, "test", 0},
+    {"nothing", "pcs", 0, PER_COAT, EACH_TOGETHER, {[TOOL_BRUSH] = true}, false, "test", 0},
 };
 
 struct line {
