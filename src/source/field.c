@@ -71,8 +71,10 @@ bool read_pair(struct json_at at, const char *expected, const struct quantity *q
                enum limit_name limit, double pair[2])
 {
     struct json_at both[2];
-    return json_pair(at, expected, both) && read_quantity(both[0], quantity, limit, &pair[0]) &
-                                                read_quantity(both[1], quantity, limit, &pair[1]);
+    if (!json_pair(at, expected, both))
+        return false;
+    bool first = read_quantity(both[0], quantity, limit, &pair[0]);
+    return read_quantity(both[1], quantity, limit, &pair[1]) && first;
 }
 
 bool filled_list(struct json_at at, const char *expected)
