@@ -1,4 +1,3 @@
-#include "report/explain.h"
 
 #include "api/session.h"
 #include "base/buf.h"
@@ -32,10 +31,11 @@ static bool explain(struct coatwright *session, void *argument)
         return false;
     }
     buf_init(&text, session->arena);
+    struct screen screen = session_screen(session, &text);
     for (size_t i = 0; i < job->part_count; i++)
         if (strcmp(job->parts[i].name, call->part) == 0) {
             buf_add(&text, text.length ? "\n" : "");
-            part_explain(&text, job, &job->parts[i], session_units(session), &session->errors);
+            show_part(&screen, job, &job->parts[i], &session->errors);
         }
     call->text = text.text;
     return text.length > 0 || unknown_part(session, call->part);

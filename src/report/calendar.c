@@ -134,9 +134,11 @@ static void add_waits(const struct scene *scene)
                                ? arena_textf(scene->arena, "%s\nrecoat by %s", until,
                                              moment_words(scene->arena, scene->plan->job, wait->window_min))
                                : until;
-        struct ical_item *item = ical_add(
-            scene->calendar, step_uid(scene, apply, "/drying"),
-            summary_of(scene, apply, arena_textf(scene->arena, "drying: %s", coat_words(scene->arena, apply))), "drying");
+        struct ical_item *item =
+            ical_add(scene->calendar, step_uid(scene, apply, "/drying"),
+                     summary_of(scene, apply,
+                                arena_textf(scene->arena, "drying: %s", coat_words(scene->arena, apply))),
+                     "drying");
         item->description = more;
         item->from_min = wait->from_min;
         item->to_min = wait->until_min;

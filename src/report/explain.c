@@ -1,5 +1,5 @@
 /* Turning and box: a sum of pieces each. */
-#include "report/explain.h"
+#include "report/text.h"
 
 #include "base/arena.h"
 #include "base/err.h"
@@ -237,11 +237,11 @@ static void explain_total(const struct explaining *e, enum region region, double
                   arena_textf(arena, ": %s", schedule_words(e->m->job, part->schedule[region])));
 }
 
-bool part_explain(struct buf *text, const struct job *job, const struct part *part, enum unit_system units,
-                  struct err_list *errors)
+bool show_part(struct screen *screen, const struct job *job, const struct part *part, struct err_list *errors)
 {
+    struct buf *text = screen->out;
     struct measuring m = measuring_of(text->arena, job, part, errors);
-    struct formula formula = {.text = text, .units = units};
+    struct formula formula = {.text = text, .units = screen->units, .width = screen->width};
     struct part smooth = *part; /* grooves stand in a line of their own */
     double area[REGION_COUNT];
     smooth.groove_count = 0;
@@ -253,7 +253,7 @@ bool part_explain(struct buf *text, const struct job *job, const struct part *pa
     struct explaining e = {&m, area, &formula};
     name_sizes(&formula, part);
     buf_addf(text, "%s: %s, in %s\n", part->name, shape_name(part->shape),
-             units == UNITS_US ? "inches" : "millimetres");
+             screen->units == UNITS_US ? "inches" : "millimetres");
     explainers[part->shape](&e);
     double grooves = explain_grooves(&formula, part);
     buf_addf(text, "  %d of it:\n", part->qty);

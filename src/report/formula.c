@@ -77,11 +77,12 @@ static void next_line(struct buf *text, size_t *column)
 }
 
 /* Word by word, on to the next line where one does not fit. */
-static void add_words(struct buf *text, size_t *column, const char *words)
+static void add_words(const struct formula *formula, size_t *column, const char *words)
 {
+    struct buf *text = formula->text;
     while (*words) {
         size_t length = strcspn(words, " ");
-        if (*column + 1 + length > FORMULA_WIDTH && *column > LABEL_WIDTH + 2)
+        if (*column + 1 + length > formula->width && *column > LABEL_WIDTH + 2)
             next_line(text, column);
         else if (*column > LABEL_WIDTH) {
             buf_add_char(text, ' ');
@@ -94,12 +95,12 @@ static void add_words(struct buf *text, size_t *column, const char *words)
 }
 
 /* Adds "= ..." on this line or, where it would be too long, on the next. */
-static void add_step(struct buf *text, size_t *column, const char *step)
+static void add_step(const struct formula *formula, size_t *column, const char *step)
 {
-    if (*column + 3 + text_width(step) > FORMULA_WIDTH)
-        next_line(text, column);
-    add_words(text, column, "=");
-    add_words(text, column, step);
+    if (*column + 3 + text_width(step) > formula->width)
+        next_line(formula->text, column);
+    add_words(formula, column, "=");
+    add_words(formula, column, step);
 }
 
 /* Leaves the column at LABEL_WIDTH, or behind a label that is longer. */
@@ -131,11 +132,11 @@ static void add_line(struct formula *formula, const char *label, const char *pat
     add_value(formula, &result, value->value, value->power);
     buf_add(&result, remark);
     size_t column = begin(formula->text, label);
-    add_words(formula->text, &column, names.length ? names.text : result.text);
+    add_words(formula, &column, names.length ? names.text : result.text);
     if (strcmp(names.text, numbers.text) != 0 && !says_the_same(numbers.text, result.text))
-        add_step(formula->text, &column, numbers.text);
+        add_step(formula, &column, numbers.text);
     if (names.length > 0)
-        add_step(formula->text, &column, result.text);
+        add_step(formula, &column, result.text);
     buf_add_char(formula->text, '\n');
     formula_set(formula, label, value->value, value->power);
 }
@@ -143,7 +144,7 @@ static void add_line(struct formula *formula, const char *label, const char *pat
 void formula_words(struct formula *formula, const char *label, const char *words)
 {
     size_t column = begin(formula->text, label);
-    add_words(formula->text, &column, words);
+    add_words(formula, &column, words);
     buf_add_char(formula->text, '\n');
 }
 

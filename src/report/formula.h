@@ -3,7 +3,7 @@
  *     formula_set(&f, "length", 1.4, 1); formula_set(&f, "width", 0.7, 1);
  *     formula_line(&f, "face", "{length} x {width}", 0.98, 2);
  * writes
- *     face    length x width = 1400 x 700 = 980000 mm2 = 0.98 m2
+ *     face    length x width = 1400 x 700 = 980000 mm² = 0.98 m²
  * and knows {face} in the lines after it. */
 #ifndef REPORT_FORMULA_H
 #define REPORT_FORMULA_H
@@ -11,7 +11,7 @@
 #include "base/buf.h"
 #include "base/measure.h"
 
-enum { FORMULA_NAMES = 40, FORMULA_WIDTH = 80 };
+enum { FORMULA_NAMES = 40 };
 
 struct formula_name {
     const char *name; /* outlives the formula */
@@ -22,6 +22,7 @@ struct formula_name {
 struct formula {
     struct buf *text;
     enum unit_system units;
+    size_t width; /* columns */
     size_t count;
     struct formula_name names[FORMULA_NAMES];
 };

@@ -78,7 +78,7 @@ const char *caution_rider(void);
 /* What is breathed through; NULL for BREATHING_FREE. */
 const char *breathing_words(enum breathing breathing);
 
-/* The same in a few words, for a page: "oily rags can catch fire (Danish oil)"; NULL: left to the sentence. */
+/* The same in a few words, for a page, without the finishes: "wet rags can catch fire"; NULL: left to the sentence. */
 const char *plan_caution_brief(struct arena *arena, const struct plan_caution *caution);
 /* A caution of a plan: a sentence without its full stop and rider. */
 const char *plan_caution_words(struct arena *arena, const struct plan_caution *caution,

@@ -94,13 +94,22 @@ const char *breathing_words(enum breathing breathing)
     return words[breathing];
 }
 
-static const char *names_of(struct arena *arena, const struct finish *const *finishes, size_t count,
-                            bool brief)
+static const char *names_of(struct arena *arena, const struct finish *const *finishes, size_t count)
 {
-    const char *names = brief ? finishes[0]->short_name : finishes[0]->name;
+    const char *names = finishes[0]->name;
     for (size_t i = 1; i < count; i++)
-        names = arena_textf(arena, "%s, %s", names, brief ? finishes[i]->short_name : finishes[i]->name);
+        names = arena_textf(arena, "%s, %s", names, finishes[i]->name);
     return names;
+}
+
+/* The speed of air in a booth, which the table gives in both units, in those of the screen. */
+static const char *in_units(struct arena *arena, const char *text, enum unit_system units)
+{
+    static const char both[] = "100 ft/min (0.5 m/s)";
+    const char *at = strstr(text, both);
+    return at ? arena_textf(arena, "%.*s%s%s", (int)(at - text), text,
+                            units == UNITS_US ? "100 ft/min" : "0.5 m/s", at + sizeof both - 1)
+              : text;
 }
 
 static const char *air_volume(struct arena *arena, double air_m3, enum unit_system units)
@@ -117,18 +126,15 @@ const char *plan_caution_brief(struct arena *arena, const struct plan_caution *c
         [BREATHING_VAPOUR_AND_MIST] = "respirator with organic-vapour cartridge and particle filter",
         [BREATHING_SUPPLIED] = "supplied air, and nothing less",
     };
-    const char *names =
-        caution->finish_count > 0 ? names_of(arena, caution->finishes, caution->finish_count, true) : "";
     switch (caution->kind) {
     case PLAN_CAUTION_FINISH:
-        return arena_textf(arena, "%s (%s)", caution_find(caution->name)->brief, names);
+        return caution_find(caution->name)->brief;
     case PLAN_CAUTION_BREATHING:
-        return arena_textf(arena, "%s (%s)", breathed[caution->breathing], names);
+        return breathed[caution->breathing];
     case PLAN_CAUTION_DUST:
         return "wood dust (extract it)";
     case PLAN_CAUTION_SELF_HEATING:
-        return arena_textf(arena, "sanding dust%s heats itself (%s)",
-                           caution->sprayed ? " and overspray" : "", names);
+        return arena_textf(arena, "sanding dust%s heats itself", caution->sprayed ? " and overspray" : "");
     case PLAN_CAUTION_ONE_BOOTH:
         return "lacquer and oil finish in one booth take fire";
     case PLAN_CAUTION_STRIPPING:
@@ -141,7 +147,7 @@ const char *plan_caution_brief(struct arena *arena, const struct plan_caution *c
 static const char *breathing_of(struct arena *arena, const struct plan_caution *caution)
 {
     return arena_textf(
-        arena, "%s, to breathe%s: %s", names_of(arena, caution->finishes, caution->finish_count, false),
+        arena, "%s, to breathe%s: %s", names_of(arena, caution->finishes, caution->finish_count),
         caution->breathing == BREATHING_VAPOUR ? "" : ", sprayed", breathing_words(caution->breathing));
 }
 
@@ -225,7 +231,7 @@ static const char *self_heating_words(struct arena *arena, const struct plan_cau
         arena,
         "%s: its sanding dust%s heats up by itself like its rags: empty the bag and the filter outdoors "
         "at once, into a closed metal can",
-        names_of(arena, caution->finishes, caution->finish_count, false),
+        names_of(arena, caution->finishes, caution->finish_count),
         caution->sprayed ? " and its overspray" : "");
 }
 
@@ -236,8 +242,8 @@ static const char *one_booth_words(struct arena *arena, const struct plan_cautio
         "%s beside %s: their residues catch fire together, so never leave both in the same booth or "
         "filter: clean the booth and change the filters between them (Pennsylvania Code, title 34, "
         "35.92(d), 2016)",
-        names_of(arena, caution->lacquers, caution->lacquer_count, false),
-        names_of(arena, caution->finishes, caution->finish_count, false));
+        names_of(arena, caution->lacquers, caution->lacquer_count),
+        names_of(arena, caution->finishes, caution->finish_count));
 }
 
 static const char stripping[] = "stripping: a solvent stripper burns and its vapour is harmful: work "
@@ -255,8 +261,8 @@ const char *plan_caution_words(struct arena *arena, const struct plan_caution *c
 {
     switch (caution->kind) {
     case PLAN_CAUTION_FINISH:
-        return arena_textf(arena, "%s: %s", names_of(arena, caution->finishes, caution->finish_count, false),
-                           caution_find(caution->name)->text);
+        return arena_textf(arena, "%s: %s", names_of(arena, caution->finishes, caution->finish_count),
+                           in_units(arena, caution_find(caution->name)->text, units));
     case PLAN_CAUTION_BREATHING:
         return breathing_of(arena, caution);
     case PLAN_CAUTION_VAPOUR:

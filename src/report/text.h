@@ -40,8 +40,8 @@ void show_explain(struct screen *screen, const struct plan *plan, const struct p
 
 void show_mix(struct screen *screen, const struct plan *plan);
 
-/* One line a mix: when, what, how much of each, use by. */
-void show_mix_short(struct screen *screen, const struct plan *plan);
+/* One line a mix: when, what, how much of each, apply by; of more than `most` only how many there are. */
+void show_mix_short(struct screen *screen, const struct plan *plan, size_t most);
 
 void show_lone(struct screen *screen, const struct lone_mix *lone);
 
@@ -69,5 +69,11 @@ void show_finish(struct screen *screen, const struct finish *finish, const struc
 
 void show_cost(struct screen *screen, const struct job *job, const struct purchases *purchases,
                const struct costs *costs);
+
+/* The arithmetic of a part, for whoever wants to check it with a pencil: each region's formula, the numbers in it in mm or
+ * in inches, what grooves add and what is covered, and what all qty together come to and get. False, and nothing added,
+ * when the part's sizes are impossible: the mistakes are in `errors`. */
+bool show_part(struct screen *screen, const struct job *job, const struct part *part,
+               struct err_list *errors);
 
 #endif

@@ -252,24 +252,25 @@ static const char *run_text(struct arena *arena, const char *first, const char *
     return common ? arena_textf(arena, "%s..%s", first, last + common) : NULL;
 }
 
-static size_t wider(size_t width, const char *label)
+static size_t wider(size_t width, const char *label, size_t most)
 {
     size_t own = label ? text_width(label) : 0;
-    own = own < LABEL_MOST ? own : LABEL_MOST;
+    own = own < most ? own : most;
     return own > width ? own : width;
 }
 
-static struct chart_labels make_labels(struct arena *arena, const struct lanes *lanes)
+static struct chart_labels make_labels(struct arena *arena, const struct lanes *lanes, size_t screen)
 {
+    size_t most = screen / 3 < LABEL_MOST ? screen / 3 : LABEL_MOST;
     struct chart_labels labels = {ARENA_ARRAY(arena, lanes->count, const char *), LABEL_LEAST};
     for (size_t i = 0; i < lanes->count; i++) {
         const struct lane *lane = &lanes->items[i];
         const char *label =
             lane->alone ? lane->name : arena_textf(arena, "%s, %s", lane->name, lane->schedule);
-        labels.items[i] = cut_label(arena, label, LABEL_MOST);
-        labels.width = wider(labels.width, labels.items[i]);
+        labels.items[i] = cut_label(arena, label, most);
+        labels.width = wider(labels.width, labels.items[i], most);
         if (i > 0)
-            labels.width = wider(labels.width, run_text(arena, labels.items[i - 1], labels.items[i]));
+            labels.width = wider(labels.width, run_text(arena, labels.items[i - 1], labels.items[i]), most);
     }
     return labels;
 }
@@ -362,7 +363,10 @@ static void print_moment(struct chart *chart, const struct chart_block *block, i
         return;
     struct text_short when = moment_format(chart->timetable->job->zone, minute, MOMENT_DAY_TIME);
     size_t at = column - block->from, length = strlen(words) + strlen(when.text) + 2;
-    bool left = at >= length + 1 && at + 2 + length > chart->screen->width - INDENT - chart->labels.width - 1;
+    size_t room = chart->screen->width - INDENT - chart->labels.width - 1;
+    bool left = at >= length + 1 && at + 2 + length > room;
+    if (!left && at + length > room)
+        return; /* a narrow screen: the moment stands above the chart as well */
     const char *line =
         left ? arena_textf(chart->arena, "%*s%s %s ^", (int)(at + 1 - length - 1), "", words, when.text)
              : arena_textf(chart->arena, "%*s^ %s %s", (int)at, "", words, when.text);
@@ -427,7 +431,7 @@ void show_chart(struct screen *screen, const struct timetable *timetable)
         return;
     struct shown_days days = shown_days_make(arena, timetable);
     struct chart chart = {screen, arena, timetable, .lanes = lanes_make(arena, timetable)};
-    chart.labels = make_labels(arena, &chart.lanes);
+    chart.labels = make_labels(arena, &chart.lanes, screen->width);
     chart.columns = make_columns(arena, &days, screen->width - INDENT - chart.labels.width - 1);
     buf_init(&chart.marks, arena);
     for (size_t i = 0; i < chart.columns.block_count; i++) {

@@ -246,7 +246,7 @@ static const char *pours_text(struct arena *arena, const struct mix_card *card)
     return text.text;
 }
 
-void show_mix_short(struct screen *screen, const struct plan *plan)
+void show_mix_short(struct screen *screen, const struct plan *plan, size_t most)
 {
     static const struct column columns[] = {{NULL, ALIGN_LEFT, false},
                                             {NULL, ALIGN_RIGHT, false},
@@ -255,7 +255,7 @@ void show_mix_short(struct screen *screen, const struct plan *plan)
     struct arena *arena = screen->out->arena;
     struct table table;
     table_init(&table, arena, columns, 4);
-    for (size_t i = 0; i < plan->mixes->count; i++) {
+    for (size_t i = 0; i < plan->mixes->count && i < most; i++) {
         const struct mix_card *card = &plan->mixes->items[i];
         const char *cells[] = {
             day_time(arena, plan->job, card->mixed_at_min, MOMENT_DAY_TIME),
@@ -269,6 +269,9 @@ void show_mix_short(struct screen *screen, const struct plan *plan)
         table_row(&table, cells);
     }
     table_print(&table, screen, 4);
+    if (plan->mixes->count > most)
+        screen_paragraph(screen, 4, 2,
+                         arena_textf(arena, "and %zu more: see coatwright mix", plan->mixes->count - most));
 }
 
 static const char *name_of(struct arena *arena, const struct lone_want *want)

@@ -9,7 +9,7 @@
 #include <string.h>
 
 /* Lines that still make one page. */
-enum { ADVICE_FIRST = 3, FIRST_MOST = 9, SECOND_MOST = 5, ENDS_MOST = 4 };
+enum { ADVICE_FIRST = 3, FIRST_MOST = 8, SECOND_MOST = 4, ENDS_MOST = 4, MIXES_MOST = 3 };
 
 static void print_title(struct screen *screen, const struct job *job)
 {
@@ -151,7 +151,7 @@ static void print_assumed(struct screen *screen, const struct plan *plan, const 
                          mix_warning_words(screen->out->arena, &plan->mixes->warnings[i], screen->units));
 }
 
-/* In a few words each, with the finishes; `timetable` has the sentences. */
+/* In a few words each; `timetable` has the sentences, with the finishes. */
 static void print_cautions(struct screen *screen, const struct plan *plan)
 {
     struct buf text;
@@ -163,7 +163,7 @@ static void print_cautions(struct screen *screen, const struct plan *plan)
     }
     if (text.length)
         screen_paragraph(screen, 2, 2,
-                         arena_textf(screen->out->arena, "%s (in full: coatwright timetable; %s)", text.text,
+                         arena_textf(screen->out->arena, "%s; in full: coatwright timetable; %s", text.text,
                                      caution_rider()));
 }
 
@@ -186,7 +186,7 @@ void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
     }
     if (plan->mixes->count) {
         screen_heading(screen, "Mixes");
-        show_mix_short(screen, plan);
+        show_mix_short(screen, plan, MIXES_MOST);
     }
     screen_heading(screen, "Areas");
     show_area_short(screen, plan->job, plan->surfaces);

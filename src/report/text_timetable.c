@@ -264,11 +264,10 @@ static void print_chain(struct screen *screen, const struct timetable *timetable
     }
 }
 
-/* Known, and not the same nothing for every step. */
-static bool any_slack(const struct timetable *timetable)
+static bool slack_known(const struct timetable *timetable)
 {
     for (size_t i = 0; i < timetable->step_count; i++)
-        if (timetable->steps[i].float_min > 0)
+        if (timetable->steps[i].float_min >= 0)
             return true;
     return false;
 }
@@ -293,7 +292,7 @@ void show_timetable(struct screen *screen, const struct plan *plan)
         return;
     }
     buf_add_char(screen->out, '\n');
-    table_steps_init(&table, screen->out->arena, plan->job, any_slack(timetable));
+    table_steps_init(&table, screen->out->arena, plan->job, slack_known(timetable));
     table_steps_add(&table, screen, plan, (struct step_range){INT64_MIN, INT64_MAX, SIZE_MAX, true});
     table_print(&table, screen, 2);
     screen_heading(screen, "Day by day");

@@ -6,7 +6,7 @@
 #include "base/buf.h"
 #include "base/text.h"
 #include "base/err.h"
-#include "report/explain.h"
+#include "report/text.h"
 #include "surface/takeoff.h"
 
 #include <math.h>
@@ -21,7 +21,8 @@ static const char *explained(struct arena *arena, const struct part *part, bool 
     struct err_list errors = {0};
     struct buf text;
     buf_init(&text, arena);
-    assert_true(part_explain(&text, &job, part, inches ? UNITS_US : UNITS_METRIC, &errors));
+    struct screen screen = {&text, inches ? UNITS_US : UNITS_METRIC, false, SCREEN_USUAL};
+    assert_true(show_part(&screen, &job, part, &errors));
     return text.text;
 }
 
@@ -235,7 +236,8 @@ static void impossible_sizes_are_not_explained(void **state)
     struct err_list errors = {0};
     struct buf text;
     buf_init(&text, arena);
-    assert_false(part_explain(&text, &list, &part, UNITS_METRIC, &errors));
+    struct screen screen = {&text, UNITS_METRIC, false, SCREEN_USUAL};
+    assert_false(show_part(&screen, &list, &part, &errors));
     check_int(HERE, (intmax_t)errors.count, 1);
     check_text(HERE, text.text, "");
     arena_free(arena);
