@@ -35,7 +35,7 @@ static size_t cut_names(struct coatwright *session, const char *text, const char
 /* The one list of a folder; the path itself where it is none. NULL: there are none or several, which is told. */
 static const char *list_of(struct coatwright *session, const char *path)
 {
-    static const char *const endings[] = {".csv", ".tsv", ".txt"};
+    static const char *const endings[] = {".csv", ".tsv", ".txt", ".xlsx", ".ods"};
     struct path_rule rule = {path, true};
     struct buf found;
     const char *only = NULL;
@@ -53,7 +53,8 @@ static const char *list_of(struct coatwright *session, const char *path)
     }
     if (count == 1)
         return only;
-    (void)session_misused(session, "a folder with one part list (.csv, .tsv or .txt), or the list itself",
+    (void)session_misused(session,
+                          "a folder with one part list (.csv, .tsv, .txt, .xlsx or .ods), or the list itself",
                           count ? found.text : "none");
     return NULL;
 }

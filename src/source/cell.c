@@ -53,30 +53,10 @@ static size_t cut(const char *text, struct token tokens[TOKENS_MOST])
 /* English, German and French, by their beginnings. */
 static bool is_month(const struct token *token)
 {
-    static const char *const months[] = {"jan",
-                                         "feb",
-                                         "mar",
-                                         "apr",
-                                         "may",
-                                         "jun",
-                                         "jul",
-                                         "aug",
-                                         "sep",
-                                         "oct",
-                                         "nov",
-                                         "dec",
-                                         "m\xC3\xA4r",
-                                         "mrz",
-                                         "mai",
-                                         "okt",
-                                         "dez",
-                                         "j\xC3\xA4n",
-                                         "f\xC3\xA9v",
-                                         "avr",
-                                         "jui",
-                                         "ao\xC3\xBB",
-                                         "d\xC3\xA9"
-                                         "c"};
+    static const char *const months[] = {
+        "jan", "feb", "mar",        "apr",        "may",        "jun",        "jul",          "aug",
+        "sep", "oct", "nov",        "dec",        "mrz",        "mai",        "okt",          "dez",
+        "avr", "jui", "m\xC3\xA4r", "j\xC3\xA4n", "f\xC3\xA9v", "ao\xC3\xBB", "d\xC3\xA9\x63"};
     for (size_t i = 0; i < sizeof months / sizeof months[0] && !token->number; i++)
         if (token->length >= strlen(months[i]) && text_same_n(token->text, strlen(months[i]), months[i]))
             return true;
@@ -181,7 +161,7 @@ static bool read_marks(struct cell_reading *in, char *text)
             memmove(point, point + 1, strlen(point));
             comma--;
         }
-    } else if ((comma && doubtful(in, comma)) || (!comma && point && doubtful(in, point))) {
+    } else if ((comma && doubtful(in, comma)) || (!comma && point && !in->cells && doubtful(in, point))) {
         return refuse(in, either);
     }
     for (; comma; comma = mark_in(text, ',')) {

@@ -25,6 +25,7 @@ struct rows_columns {
     uint64_t numbers;       /* as bits: columns of numbers, which JSON may write as such */
     uint64_t
         lengths; /* as bits: columns of one length, whose heading may name a unit, or several with an x */
+    bool cells;  /* numbers are those of a sheet: 1.125 is no thousand */
     const char *bare_unit; /* of lengths without one, "mm"; NULL: not known */
     const struct column_words *words;
     size_t word_count;
@@ -69,6 +70,7 @@ struct cell_reading {
     struct arena *arena;
     bool decimal_commas; /* "12,5" may be meant: the list separates by something else */
     bool is_length;
+    bool cells;       /* a point is a decimal point */
     const char *unit; /* of lengths without one; NULL: not known */
     bool had_comma;   /* after cell_tidy: a comma was read as a point */
     char expected[160];

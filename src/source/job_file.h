@@ -38,11 +38,11 @@ struct new_job {
 };
 
 /* The job: both finishes as schedules (sanded to 150 and 180 first), each position and each inner piece. */
-void new_job_write(struct buf *out, struct arena *arena, const struct new_job *job);
+void new_job_write(struct buf *out, struct arena *arena, const struct new_job *new);
 /* A shop, every value written out. */
 void new_shop_write(struct buf *out, const struct shop *shop);
 /* A price list of the packs of the finishes, in which only the prices are missing. */
-void new_prices_write(struct buf *out, const struct new_job *job);
+void new_prices_write(struct buf *out, const struct new_job *new);
 
 /* A part list for one of table, cabinet, doors, shelf, chair and box, by its outer sizes "1800 x 900 x 750" (of doors width,
  * thickness and height; of shelves the board's own); in millimetres. NULL, or what should have stood there: of the kind where

@@ -209,7 +209,7 @@ static bool load_list(struct part_reading *in, struct json_at at, struct file_te
 }
 
 /* The list itself, or the file that it stands in: CSV, or JSON by its name. */
-static bool open_rows(struct part_reading *in, struct json_at at, const struct rows_columns *columns)
+static bool open_rows(struct part_reading *in, struct json_at at, struct rows_columns *columns)
 {
     struct file_text file;
     if (!json_is_text(at))
@@ -217,6 +217,7 @@ static bool open_rows(struct part_reading *in, struct json_at at, const struct r
     if (!load_list(in, at, &file))
         return false;
     in->draft->job->parts_file = file.name;
+    columns->cells = sheet_is(file.name);
     if (!path_ends(file.name, ".json"))
         return rows_open_csv(&in->rows, in->draft->reading, &file, columns, in->draft->job->strict);
     return json_parse(in->draft->reading, &file, &at) && rows_open_json(&in->rows, at, columns);

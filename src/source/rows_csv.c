@@ -237,6 +237,7 @@ static void tidy_cells(struct rows *rows)
             continue;
         struct cell_reading in = {.arena = arena_of(rows),
                                   .decimal_commas = decimal_commas,
+                                  .cells = rows->columns->cells,
                                   .unit = head->unit ? head->unit : rows->columns->bare_unit,
                                   .is_length = rows->columns->lengths >> column & 1};
         const char *found = rows->cells[column];

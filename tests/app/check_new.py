@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """From a cut list to a plan: `coatwright new` over the cut lists of tests/source/lists, with options, asked on a terminal, and
 over files that are there. Questions and keystrokes are counted: at most 12 and 250 from the list to the plan."""
-import json, os, pty, select, shutil, subprocess, sys, time
+import json, os, pty, select, shutil, subprocess, sys, time, zipfile
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -112,6 +112,37 @@ got = run(fresh("sofa"), "new", "--kind", "sofa", "--yes", *NOW)
 check("no such kind", got.returncode == 2 and 'one of "table"' in got.stderr, got.stderr)
 got = run(fresh("flat"), "new", "--kind", "table", "--size", "100 x 100 x 100", "--yes", *NOW)
 check("sizes that leave nothing of a part", got.returncode == 2 and "larger sizes" in got.stderr, got.stderr)
+
+# A spreadsheet: title rows, units in the heading, a number of eighths, a sum; and the date that was a fraction.
+def sheet(path, rows):
+    def cell(value, at):
+        return (f'<c r="{at}"><v>{value}</v></c>' if isinstance(value, (int, float)) else
+                f'<c r="{at}" t="inlineStr"><is><t>{value}</t></is></c>')
+    data = "".join(f'<row r="{r}">' + "".join(cell(v, f"{chr(65 + c)}{r}") for c, v in enumerate(row) if v != "") + "</row>"
+                   for r, row in enumerate(rows, 1))
+    main, office = "http://schemas.openxmlformats.org", "http://schemas.openxmlformats.org/officeDocument/2006"
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as z:
+        z.writestr("[Content_Types].xml", f'<Types xmlns="{main}/package/2006/content-types"/>')
+        z.writestr("_rels/.rels", f'<Relationships xmlns="{main}/package/2006/relationships"><Relationship Id="r" '
+                   f'Type="{office}/relationships/officeDocument" Target="xl/workbook.xml"/></Relationships>')
+        z.writestr("xl/workbook.xml", f'<workbook xmlns="{main}/spreadsheetml/2006/main" xmlns:r="{office}/relationships">'
+                   '<sheets><sheet name="Parts" sheetId="1" r:id="s"/></sheets></workbook>')
+        z.writestr("xl/_rels/workbook.xml.rels", f'<Relationships xmlns="{main}/package/2006/relationships"><Relationship Id="s" '
+                   f'Type="{office}/relationships/worksheet" Target="worksheets/sheet1.xml"/></Relationships>')
+        z.writestr("xl/worksheets/sheet1.xml", f'<worksheet xmlns="{main}/spreadsheetml/2006/main"><sheetData>{data}</sheetData></worksheet>')
+
+
+folder = fresh("sheet")
+sheet(folder / "cuts.xlsx", [["Cut list"], [], ["No.", "Description", "Qty", "Material", "Length (mm)", "Width (mm)", "Thk (mm)"],
+                             [1, "Side", 2, "birch ply", 1800, 280, 19.125], [2, "Shelf", 5, "birch ply", 764.5, 260, 19.125],
+                             ["", "Total", 7, "", "", "", ""]])
+got = run(folder, "new", ".", "--yes", *NOW)
+check("a spreadsheet: planned", got.returncode == 0 and "2 rows, 7 parts" in got.stdout, got.stderr + got.stdout[:400])
+check("a spreadsheet: told", all(t in got.stdout for t in ("above the heading left out", "line 6 left out: a total", "as thickness in mm")),
+      got.stdout[:900])
+sheet(folder / "dates.xlsx", [["Part", "Qty", "Length", "Width", "Thickness"], ["a", 1, 600, "7-Aug", 20]])
+got = run(folder, "new", "dates.xlsx", "--yes", *NOW)
+check("a spreadsheet: a date", got.returncode == 3 and "dates.xlsx:2:" in got.stderr and "a number, not a date" in got.stderr, got.stderr)
 
 
 def typed(folder, answers, *args):

@@ -337,7 +337,7 @@ static void spoilt_lists(void **state)
     (void)state;
     static const char bytes[] = "\0\t\n\r \"#',.-/x*0195aL();|\x80\xC3\xE2\xFF";
     uint64_t seed = 14;
-    for (int round = 0; round < 800; round++) {
+    for (int round = 0; round < 240; round++) {
         struct reader *reader = reader_make();
         const struct list_row *list = &lists[round % (int)(sizeof lists / sizeof lists[0])];
         struct file_text file;
