@@ -125,8 +125,9 @@ void csv_init(struct csv *csv, struct arena *arena, const char *text, size_t len
 
 static bool stop(struct csv *csv, const char *expected, const char *found, size_t at)
 {
-    csv->fault = (struct csv_fault){expected, found, at};
-    return false;
+    csv->broken = true;
+    csv->broken_at = at;
+    return err_say_found(&csv->err, expected, found);
 }
 
 /* A cell in quotes; *at is its opening quote, afterwards the separator or the line end behind it. */
@@ -188,7 +189,7 @@ bool csv_next(struct csv *csv)
 {
     do {
         csv->next = skip_lines(csv, csv->next);
-        if (csv->fault.expected || csv->next >= csv->length || !read_row(csv))
+        if (csv->broken || csv->next >= csv->length || !read_row(csv))
             return false;
     } while (row_blank(csv));
     csv->rows++;

@@ -7,7 +7,7 @@
  *     struct csv csv;
  *     csv_init(&csv, arena, text, length);
  *     while (csv_next(&csv)) ... csv.cells[i] ...
- *     if (csv.fault.expected) ... csv.fault.at ...
+ *     if (csv.broken) ... csv.err.expected ... csv.broken_at ...
  */
 #ifndef FORMAT_CSV_H
 #define FORMAT_CSV_H
@@ -28,12 +28,6 @@ struct csv_cell {
     bool doubled; /* has doubled quotes inside, which csv_text makes single */
 };
 
-/* Why reading stopped; expected NULL: it has not. Static text. */
-struct csv_fault {
-    const char *expected, *found;
-    size_t at;
-};
-
 struct csv {
     struct arena *arena;
     const char *text;
@@ -43,7 +37,9 @@ struct csv {
     struct csv_cell *cells;
     size_t count, capacity; /* cells of the current row; the array is used again for the next */
     size_t rows;            /* rows given so far, skipped ones not counted */
-    struct csv_fault fault;
+    bool broken;            /* reading stopped before the end: why, and where */
+    struct err err;
+    size_t broken_at;
 };
 
 /* Puts UTF-16 (with a byte-order mark, or known by its zeros) and what is no UTF-8 but can be Windows-1252 into UTF-8, in
@@ -57,7 +53,7 @@ void csv_init(struct csv *csv, struct arena *arena, const char *text, size_t len
 /* The same with a separator that is known. */
 void csv_begin(struct csv *csv, struct arena *arena, const char *text, size_t length, char separator);
 
-/* The next row that is neither blank nor a comment. False at the end, or with csv->fault. */
+/* The next row that is neither blank nor a comment. False at the end, or where the text is broken. */
 bool csv_next(struct csv *csv);
 
 /* A cell's text, terminated, doubled quotes made single, blanks around it kept. */

@@ -205,7 +205,7 @@ struct walk {
     struct ical_time begin;
     int64_t from_day, to_day;
     struct ical_taker taker;
-    int64_t *steps;
+    int64_t steps; /* left */
     int64_t given; /* starts so far, told or not */
     bool over;     /* no more are wanted */
 };
@@ -281,7 +281,7 @@ struct period {
 
 static bool spend(struct walk *walk)
 {
-    return --*walk->steps > 0;
+    return --walk->steps > 0;
 }
 
 static void give(struct walk *walk, int64_t day, int minute)
@@ -417,20 +417,27 @@ static int64_t periods_before(const struct walk *walk)
     }
 }
 
+static bool walk_on(struct walk *walk, int64_t skipped)
+{
+    for (int64_t k = skipped; !walk->over; k++) {
+        struct period period = period_of(walk, k * walk->rule.interval);
+        if (period.first_day > walk->to_day)
+            return true;
+        if (!spend(walk))
+            return false;
+        expand_period(walk, period);
+    }
+    return walk->steps > 0;
+}
+
 bool ical_rule_walk(const struct ical_rule *rule, struct ical_time begin, int64_t from_day, int64_t to_day,
                     struct ical_taker taker, int64_t *steps)
 {
-    struct walk walk = {*rule, begin, from_day, to_day, taker, steps, 0, false};
+    struct walk walk = {*rule, begin, from_day, to_day, taker, *steps, 0, false};
     complete(&walk.rule, begin);
     int64_t skipped = passed_over(&walk, rule, periods_before(&walk));
     walk.given = rule->count ? skipped : 0;
-    for (int64_t k = skipped; !walk.over; k++) {
-        struct period period = period_of(&walk, k * rule->interval);
-        if (period.first_day > to_day)
-            return true;
-        if (!spend(&walk))
-            return false;
-        expand_period(&walk, period);
-    }
-    return *steps > 0;
+    bool good = walk_on(&walk, skipped);
+    *steps = walk.steps;
+    return good;
 }

@@ -16,8 +16,8 @@ static struct arena *arena_of(const struct rows *rows)
 
 static bool tell_fault(struct rows *rows, const char *at_pointer)
 {
-    const struct csv_fault *fault = &rows->csv.fault;
-    return !fault->expected || rows_wrong(rows, fault->at, at_pointer, fault->expected, fault->found);
+    const struct csv *csv = &rows->csv;
+    return !csv->broken || rows_wrong(rows, csv->broken_at, at_pointer, csv->err.expected, csv->err.found);
 }
 
 static bool refuse_column(struct rows *rows, const char *name, size_t at)
@@ -312,7 +312,7 @@ bool rows_next_csv(struct rows *rows)
         tidy_cells(rows);
         return true;
     }
-    rows->incomplete |= rows->csv.fault.expected != NULL;
+    rows->incomplete |= rows->csv.broken;
     (void)tell_fault(rows, rows_pointer(rows, NULL));
     note_left_out(rows);
     if (rows->values.length > 0)

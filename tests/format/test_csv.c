@@ -23,9 +23,9 @@ static const char *show(struct reader *reader, const char *text, size_t length)
         }
         buf_add_char(&out, ']');
     }
-    if (csv.fault.expected) {
-        struct place place = place_at(text, length, csv.fault.at);
-        buf_addf(&out, "%d:%d %s / %s", place.line, place.column, csv.fault.expected, csv.fault.found);
+    if (csv.broken) {
+        struct place place = place_at(text, length, csv.broken_at);
+        buf_addf(&out, "%d:%d %s / %s", place.line, place.column, csv.err.expected, csv.err.found);
     }
     return out.text;
 }

@@ -66,12 +66,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     }
     csv_init(&csv, arena, text, size);
     read_all(&csv, &kept[0], &written[0]);
-    if (csv.fault.expected)
-        assert(csv.fault.at < size && csv.fault.found);
+    if (csv.broken)
+        assert(csv.broken_at < size && csv.err.found[0]);
     csv_init(&again, arena, written[0].text, written[0].length);
     again.separator = csv.separator; /* a guess from the first row, which may have been blank */
     read_all(&again, &kept[1], &written[1]);
-    assert(!again.fault.expected && again.rows == csv.rows);
+    assert(!again.broken && again.rows == csv.rows);
     assert(strcmp(kept[0].text, kept[1].text) == 0 && strcmp(written[0].text, written[1].text) == 0);
     arena_free(arena);
     return 0;

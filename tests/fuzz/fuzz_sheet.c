@@ -30,7 +30,7 @@ static void check_text(struct arena *arena, const struct file_text *text)
         assert(csv.count <= SHEET_COLUMNS_MOST);
         rows++;
     }
-    assert(!csv.fault.expected && rows <= SHEET_ROWS_MOST);
+    assert(!csv.broken && rows <= SHEET_ROWS_MOST);
 }
 
 static void check_file(const char *name, const void *bytes, size_t size)
