@@ -9,14 +9,18 @@
 
 enum { BUSY_MOST = 200000, RANGES_MOST = 50 };
 
+struct told {
+    const struct ical_event *event;
+};
+
 /* A calendar file while it is read. */
 struct busy_reading {
     struct ical_reading in;
     const struct busy_window *window;
     struct busy_list *list;
-    const struct ical_event **changes; /* of single occurrences, in the order of those */
+    struct told *changes; /* of single occurrences, in the order of those */
     size_t change_count, change_capacity;
-    const struct ical_event *ranges[RANGES_MOST]; /* of all later ones, too; in the same order */
+    struct told ranges[RANGES_MOST]; /* of all later ones, too; in the same order */
     size_t range_count;
     int64_t earlier, later;         /* how far these may move an occurrence, and how long it may last then */
     const struct ical_event *event; /* the one whose times are taken */
@@ -42,8 +46,7 @@ static bool add_busy(struct busy_reading *b, int64_t from, int64_t to)
 
 static int by_replaced(const void *a, const void *b)
 {
-    const struct ical_event *x = *(const struct ical_event *const *)a,
-                            *y = *(const struct ical_event *const *)b;
+    const struct ical_event *x = ((const struct told *)a)->event, *y = ((const struct told *)b)->event;
     return (x->replaces_min > y->replaces_min) - (x->replaces_min < y->replaces_min);
 }
 
@@ -53,7 +56,7 @@ static size_t change_at(const struct busy_reading *b, int64_t minute)
     size_t low = 0, high = b->change_count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (b->changes[middle]->replaces_min < minute)
+        if (b->changes[middle].event->replaces_min < minute)
             low = middle + 1;
         else
             high = middle;
@@ -64,8 +67,9 @@ static size_t change_at(const struct busy_reading *b, int64_t minute)
 /* Whether another event of the same UID stands for the occurrence at a moment. */
 static bool is_replaced(const struct busy_reading *b, int64_t minute)
 {
-    for (size_t i = change_at(b, minute); i < b->change_count && b->changes[i]->replaces_min == minute; i++)
-        if (strcmp(b->changes[i]->uid, b->event->uid) == 0)
+    for (size_t i = change_at(b, minute); i < b->change_count && b->changes[i].event->replaces_min == minute;
+         i++)
+        if (strcmp(b->changes[i].event->uid, b->event->uid) == 0)
             return true;
     return false;
 }
@@ -74,8 +78,9 @@ static bool is_replaced(const struct busy_reading *b, int64_t minute)
 static const struct ical_event *moved_by(const struct busy_reading *b, int64_t minute)
 {
     for (size_t i = b->range_count; i > 0; i--)
-        if (b->ranges[i - 1]->replaces_min <= minute && strcmp(b->ranges[i - 1]->uid, b->event->uid) == 0)
-            return b->ranges[i - 1];
+        if (b->ranges[i - 1].event->replaces_min <= minute &&
+            strcmp(b->ranges[i - 1].event->uid, b->event->uid) == 0)
+            return b->ranges[i - 1].event;
     return NULL;
 }
 
@@ -112,14 +117,14 @@ static bool note_change(struct busy_reading *b, const struct ical_event *event)
         return true;
     b->changes = arena_grow(b->in.reading->arena, b->changes, b->change_count, &b->change_capacity,
                             sizeof *b->changes);
-    b->changes[b->change_count++] = event;
+    b->changes[b->change_count++].event = event;
     return true;
 }
 
 static void note_ranges(struct busy_reading *b)
 {
     for (size_t i = 0; i < b->change_count; i++) {
-        const struct ical_event *change = b->changes[i];
+        const struct ical_event *change = b->changes[i].event;
         int64_t shift = change->start_min - change->replaces_min;
         int64_t later = (shift > 0 ? shift : 0) + ical_longest(change) + DAY_MINUTES;
         if (!change->future)
@@ -128,7 +133,7 @@ static void note_ranges(struct busy_reading *b)
             (void)ical_refuse(&b->in, change->component->at, "at most 50 changes of all later occurrences");
             return;
         }
-        b->ranges[b->range_count++] = change;
+        b->ranges[b->range_count++].event = change;
         b->later = later > b->later ? later : b->later;
         b->earlier = -shift > b->earlier ? -shift + DAY_MINUTES : b->earlier;
     }
@@ -156,14 +161,14 @@ static bool read_free_busy(struct busy_reading *b, const struct ical_component *
 }
 
 /* Every event of a calendar; reading goes on after a mistake. */
-static struct ical_event **read_calendar(struct busy_reading *b, const struct ical_component *calendar,
-                                         size_t *count)
+static struct told *read_calendar(struct busy_reading *b, const struct ical_component *calendar,
+                                  size_t *count)
 {
     size_t room = 0;
     *count = 0;
     for (const struct ical_component *c = calendar->children; c; c = c->next)
         room += strcmp(c->name, "VEVENT") == 0;
-    struct ical_event **events = ARENA_ARRAY(b->in.reading->arena, room, struct ical_event *);
+    struct told *events = ARENA_ARRAY(b->in.reading->arena, room, struct told);
     ical_begin_calendar(&b->in, calendar);
     for (const struct ical_component *c = calendar->children; c; c = c->next) {
         if (strcmp(c->name, "VFREEBUSY") == 0 && !b->in.cancelling)
@@ -172,7 +177,7 @@ static struct ical_event **read_calendar(struct busy_reading *b, const struct ic
             continue;
         struct ical_event *event = ical_event_read(&b->in, c);
         if (event && note_change(b, event))
-            events[(*count)++] = event;
+            events[(*count)++].event = event;
     }
     return events;
 }
@@ -181,7 +186,7 @@ bool busy_read(const struct reading *reading, const struct file_text *file, cons
                struct busy_list *list)
 {
     size_t before = reading_mistakes(reading), count = 0, total = 0, capacity = 0;
-    struct ical_event **all = NULL;
+    struct told *all = NULL;
     struct busy_reading b = {
         .in = {.reading = reading, .file = file, .shop_zone = window->zone, .steps = &list->steps},
         .window = window,
@@ -192,7 +197,7 @@ bool busy_read(const struct reading *reading, const struct file_text *file, cons
     if (!calendar)
         return false;
     for (; calendar; calendar = calendar->next) {
-        struct ical_event **events = read_calendar(&b, calendar, &count);
+        struct told *events = read_calendar(&b, calendar, &count);
         for (size_t i = 0; i < count; i++) {
             all = arena_grow(reading->arena, all, total, &capacity, sizeof *all);
             all[total++] = events[i];
@@ -202,7 +207,7 @@ bool busy_read(const struct reading *reading, const struct file_text *file, cons
         qsort(b.changes, b.change_count, sizeof *b.changes, by_replaced);
     note_ranges(&b);
     for (size_t i = 0; i < total && reading_mistakes(reading) == before; i++)
-        (void)read_event(&b, all[i]);
+        (void)read_event(&b, all[i].event);
     busy_join(list);
     return reading_mistakes(reading) == before;
 }

@@ -73,18 +73,18 @@ static const struct zone *zone_named(struct ical_reading *in, const char *name, 
     size_t i;
     bool added;
     if (names_find(&in->zone_names, name, &i))
-        return in->zones[i];
+        return in->zones[i].zone;
     in->zones = arena_grow(arena, in->zones, in->zone_names.count, &in->zone_capacity, sizeof *in->zones);
     i = names_add(&in->zone_names, name, &added);
     const struct zone *zone = own_zone(in, name);
-    in->zones[i] = zone ? zone : system_zone(in, name);
-    if (!in->zones[i]) {
-        in->zones[i] = in->shop_zone;
+    in->zones[i].zone = zone ? zone : system_zone(in, name);
+    if (!in->zones[i].zone) {
+        in->zones[i].zone = in->shop_zone;
         warn(in, at,
              arena_textf(arena, "the time zone %s is not known: the shop's is taken",
                          words_quote(arena, name)));
     }
-    return in->zones[i];
+    return in->zones[i].zone;
 }
 
 /* The clock of a property's value; one that names none is on `zone`. */

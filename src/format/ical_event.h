@@ -7,6 +7,10 @@
 #include "format/ical_zone.h"
 #include "format/names.h"
 
+struct ical_clock {
+    const struct zone *zone;
+};
+
 /* A file while it is read. */
 struct ical_reading {
     const struct reading *reading;
@@ -18,7 +22,7 @@ struct ical_reading {
     const struct ical_component *calendar; /* the one at hand */
     bool cancelling;                       /* it takes its events back */
     struct names zone_names;               /* zones used so far: what each is */
-    const struct zone **zones;
+    struct ical_clock *zones;
     size_t zone_capacity;
 };
 

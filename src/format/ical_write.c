@@ -286,19 +286,23 @@ static void add_item(const struct ical *calendar, const struct ical_item *item, 
     add_line(out, "END", kind);
 }
 
+struct old {
+    const struct ical_component *component;
+};
+
 /* The old calendar while the new one is written. */
 struct merging {
     const struct ical *calendar;
     const struct file_text *file;
     const struct ical_component *old; /* its VCALENDAR; NULL: none */
-    const struct ical_component **by_uid;
+    struct old *by_uid;
     size_t count;
 };
 
 static int by_uid(const void *a, const void *b)
 {
-    const struct ical_component *x = *(const struct ical_component *const *)a,
-                                *y = *(const struct ical_component *const *)b;
+    const struct ical_component *x = ((const struct old *)a)->component,
+                                *y = ((const struct old *)b)->component;
     int order = strcmp(value_of(x, "UID"), value_of(y, "UID"));
     return order ? order : (x->at > y->at) - (x->at < y->at);
 }
@@ -319,13 +323,13 @@ static const struct ical_component *old_of(const struct merging *merging, const 
     size_t low = 0, high = merging->count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (strcmp(value_of(merging->by_uid[middle], "UID"), wanted) < 0)
+        if (strcmp(value_of(merging->by_uid[middle].component, "UID"), wanted) < 0)
             low = middle + 1;
         else
             high = middle;
     }
-    bool found = low < merging->count && strcmp(value_of(merging->by_uid[low], "UID"), wanted) == 0;
-    return found ? merging->by_uid[low] : NULL;
+    bool found = low < merging->count && strcmp(value_of(merging->by_uid[low].component, "UID"), wanted) == 0;
+    return found ? merging->by_uid[low].component : NULL;
 }
 
 static bool is_ours(const struct ical *calendar, const struct ical_component *component)
@@ -425,7 +429,7 @@ static bool read_previous(struct merging *merging, struct err_list *errors)
         if (value_of(c, "UID")[0]) {
             merging->by_uid =
                 arena_grow(arena, merging->by_uid, merging->count, &capacity, sizeof *merging->by_uid);
-            merging->by_uid[merging->count++] = c;
+            merging->by_uid[merging->count++].component = c;
         }
     if (merging->count > 1)
         qsort(merging->by_uid, merging->count, sizeof *merging->by_uid, by_uid);

@@ -41,24 +41,28 @@ static void tell_duplicate(struct scan *scan, const struct json_value *member)
                      "a second one of this name");
 }
 
+struct member {
+    const struct json_value *value;
+};
+
 /* By name; of equal names, the one that stands first. */
 static int by_name(const void *a, const void *b)
 {
-    const struct json_value *const *x = a, *const *y = b;
-    int order = strcmp((*x)->name, (*y)->name);
-    return order ? order : (*x)->at < (*y)->at ? -1 : 1;
+    const struct member *x = a, *y = b;
+    int order = strcmp(x->value->name, y->value->name);
+    return order ? order : x->value->at < y->value->at ? -1 : 1;
 }
 
 static void check_many(struct scan *scan, const struct json_value *object, size_t count)
 {
-    const struct json_value **members = ARENA_ARRAY(scan->cursor.arena, count, const struct json_value *);
+    struct member *members = ARENA_ARRAY(scan->cursor.arena, count, struct member);
     size_t n = 0;
     for (const struct json_value *member = object->child; member; member = member->next)
-        members[n++] = member;
+        members[n++].value = member;
     qsort(members, n, sizeof *members, by_name);
     for (size_t i = 1; i < n; i++)
-        if (strcmp(members[i - 1]->name, members[i]->name) == 0)
-            tell_duplicate(scan, members[i]);
+        if (strcmp(members[i - 1].value->name, members[i].value->name) == 0)
+            tell_duplicate(scan, members[i].value);
 }
 
 /* Few keys are compared one by one, many are sorted first, so that a hostile object costs no more than its length. */
