@@ -12,8 +12,6 @@
 /* A liquid, a paste or a powder that is mixed with water: kg/l. */
 static const double density_least = 0.4, density_most = 3.0;
 
-enum { GRIT_LEAST = 24, GRIT_MOST = 10000 };
-
 struct checker {
     const struct finish *finish;
     struct err_list *errors;
@@ -126,9 +124,6 @@ static void check_coats(struct checker *c)
         refuse(c, "at least 1 coat", number_format(f->coats_usual).text, "/coats/usual");
     if (f->coats_most < f->coats_usual)
         refuse(c, "no fewer than the usual coats", number_format(f->coats_most).text, "/coats/most");
-    if (f->between_grit != 0 && (f->between_grit < GRIT_LEAST || f->between_grit > GRIT_MOST))
-        refuse(c, "a grit from 24 to 10000", number_format(f->between_grit).text,
-               f->between_scuff ? "/between/scuff" : "/between/sand");
 }
 
 /* `later` may not come before `earlier`. */

@@ -20,6 +20,8 @@
 struct arena;
 struct buf;
 
+enum { CSV_CELLS_MOST = 1000 };
+
 /* A slice of the text, without the quotes around it. */
 struct csv_cell {
     const char *text;

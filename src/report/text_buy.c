@@ -254,7 +254,9 @@ void show_buy_risks(struct screen *screen, const struct plan *plan)
 {
     struct arena *arena = screen->out->arena;
     if (plan->purchases->count && !prices_known(plan->purchases))
-        screen_paragraph(screen, 2, 2, "no price is known: give prices in the shop's own finish files");
+        screen_paragraph(
+            screen, 2, 2,
+            "no price is known: give a price list (\"prices\"), or prices in the shop's own finish files");
     for (size_t i = 0; i < plan->purchases->count; i++) {
         const struct purchase *purchase = &plan->purchases->items[i];
         print_lost(screen, plan, purchase);

@@ -216,7 +216,10 @@ static void read_row(struct arena *arena, const struct csv *csv, const struct ro
                                 .above = csv->rows - 1,
                                 .separator = csv->separator};
     for (size_t i = 0; i < csv->count; i++) {
-        csv_text(&csv->cells[i], &text);
+        if (csv->cells[i].length < WORD_SIZE)
+            csv_text(&csv->cells[i], &text);
+        else
+            text.text[text.length = 0] = '\0'; /* no name is that long */
         heading->cells[i].text = text_trimmed(arena, text.text);
         read_cell(columns, &heading->cells[i]);
         heading->known += heading->cells[i].count > 0;

@@ -124,12 +124,13 @@ static void read_currency(struct field_in in)
 
 static void read_units(struct field_in in)
 {
-    static const char *const units[] = {"mm", "cm", "m", "in", "ft"};
+    const char *units[LENGTH_FT];
     struct job_draft *draft = draft_of(in);
-    struct err fault;
     int choice = 0;
-    json_choice(in.at, units, sizeof units / sizeof units[0], &choice);
-    length_unit_parse(units[choice], &draft->units, &fault);
+    for (int unit = LENGTH_MM; unit <= LENGTH_FT; unit++)
+        units[unit - LENGTH_MM] = length_unit_name((enum length_unit)unit);
+    json_choice(in.at, units, LENGTH_FT, &choice);
+    draft->units = (enum length_unit)(LENGTH_MM + choice);
     draft->job->inches = draft->units == LENGTH_IN || draft->units == LENGTH_FT;
 }
 
