@@ -179,7 +179,7 @@ static bool mix_alone(struct coatwright *session, void *argument)
         return session_misused(session,
                                arena_textf(session->arena,
                                            "an amount that at most %d mixes of %s, the largest that one "
-                                           "pot can hold and be laid, make",
+                                           "pot holds and that can be applied, make",
                                            LONE_MIXES_MOST, volume_format(each, UNITS_METRIC).text),
                                call->asked->amount ? call->asked->amount : call->asked->have);
     }

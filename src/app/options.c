@@ -330,7 +330,7 @@ void options_help(FILE *out, const struct command *command)
         print_pair(out, "", commands[i]->name, commands[i]->operands, commands[i]->does);
     print_options(out, NULL);
     fprintf(out,
-            "\nEach command tells its own options: coatwright plan --help.\n"
+            "\nEach command lists its own options: coatwright plan --help.\n"
             "Exit status: 0 done, 1 late or not possible, 2 wrong usage, 3 wrong input, 4 a file failed.\n");
 }
 

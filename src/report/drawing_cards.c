@@ -13,6 +13,14 @@ struct measured {
     struct card_region regions[REGION_COUNT];
 };
 
+static bool same_sizes(const struct part *a, const struct part *b)
+{
+    for (enum dimension i = 0; i < DIM_COUNT; i++)
+        if (a->size_m[i] != b->size_m[i])
+            return false;
+    return true;
+}
+
 static bool same_points(const struct part *a, const struct part *b)
 {
     for (size_t i = 0; i < a->point_count && a->point_count == b->point_count; i++)
@@ -46,9 +54,9 @@ static bool alike(const struct card *card, const struct measured *m)
 {
     const struct part *a = card->part, *b = m->part;
     return a->shape == b->shape && a->wood == b->wood && a->corners == b->corners && a->open == b->open &&
-           memcmp(a->size_m, b->size_m, sizeof a->size_m) == 0 && same_points(a, b) &&
-           a->groove_count == b->groove_count && a->covered_count == b->covered_count &&
-           !a->mesh_file == !b->mesh_file && (!a->mesh_file || strcmp(a->mesh_file, b->mesh_file) == 0) &&
+           same_sizes(a, b) && same_points(a, b) && a->groove_count == b->groove_count &&
+           a->covered_count == b->covered_count && !a->mesh_file == !b->mesh_file &&
+           (!a->mesh_file || strcmp(a->mesh_file, b->mesh_file) == 0) &&
            (strcmp(a->name, b->name) == 0 || common_words(a->name, b->name) > 0) && same_regions(card, m);
 }
 

@@ -21,22 +21,23 @@ static const char *whose(struct arena *arena, const struct mix_warning *warning)
 static const char *split_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)
 {
     double minutes = warning->minutes < 1e9 ? warning->minutes : 1e9;
-    return arena_textf(
-        arena, "%s: %s in one pot lives %s and takes %s to apply by %s: so %d mixes, one after the other",
-        warning->finish->name, volume_format(warning->volume_l, units).text,
-        span_format((int64_t)warning->pot_life_min).text, span_format((int64_t)ceil(minutes)).text,
-        tool_name(warning->tool), warning->count);
+    return arena_textf(arena,
+                       "%s: %s in one pot has a pot life of %s and takes %s to apply by %s: so %d mixes, one "
+                       "after the other",
+                       warning->finish->name, volume_format(warning->volume_l, units).text,
+                       span_format((int64_t)warning->pot_life_min).text,
+                       span_format((int64_t)ceil(minutes)).text, tool_name(warning->tool), warning->count);
 }
 
 static const char *cup_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)
 {
-    return arena_textf(
-        arena,
-        "%s: %s in one cup heats itself and lives %s; spread at once in a shallow tray, no deeper than "
-        "%s, it lives about %s (common practice, from memory); %s",
-        warning->finish->name, mass_format(warning->mass_g, units).text,
-        span_format((int64_t)warning->minutes).text, units == UNITS_US ? "3/8 in" : "10 mm",
-        span_format((int64_t)warning->pot_life_min).text, caution_rider());
+    return arena_textf(arena,
+                       "%s: %s in one cup heats itself and has a pot life of %s; spread at once in a shallow "
+                       "tray, no deeper than "
+                       "%s, it keeps about %s (common practice, from memory); %s",
+                       warning->finish->name, mass_format(warning->mass_g, units).text,
+                       span_format((int64_t)warning->minutes).text, units == UNITS_US ? "3/8 in" : "10 mm",
+                       span_format((int64_t)warning->pot_life_min).text, caution_rider());
 }
 
 const char *mix_warning_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)

@@ -72,9 +72,9 @@ static void emit_polish(struct builder *builder, struct chain *chain, struct tra
 static void lots_impossible(struct builder *builder, const struct operation *coat)
 {
     err_addf(builder->errors, ERR_INPUT, builder->job->file, "/schedules",
-             "rates at which a lot can be wiped off in its time",
-             "%s: not even a small lot of %s is wiped within its wipe-off time at this shop's rates",
-             coat->id, coat->of.step->finish->name);
+             "rates at which a section can be wiped off in its time",
+             "%s: not even a small section of %s is wiped off in its time at this shop's rates", coat->id,
+             coat->of.step->finish->name);
 }
 
 void emit_coat(struct builder *builder, struct chain *chain, struct track *track, const struct step *step)

@@ -64,7 +64,8 @@ static const struct mix_row mixes[] = {
     {ROW("nothing"), {TWO_PART, .amount = "0 ml"}, "expected an amount above 0, found \"0 ml\"", false},
     {ROW("an endless floor"),
      {TWO_PART, .amount = "1000000 m2"},
-     "expected an amount that at most 100 mixes of 432 ml, the largest that one pot can hold and be laid, "
+     "expected an amount that at most 100 mixes of 432 ml, the largest that one pot holds and that can be "
+     "applied, "
      "make, found \"1000000 m2\"",
      false},
     {ROW("warm"),
