@@ -22,8 +22,9 @@ int main(int argc, char **argv)
     struct options options;
     struct err misuse = {.code = ERR_USAGE};
     struct run run = {.session = NULL};
-    /* A closed pipe is a failed write like any other. */
+    /* A closed pipe and a limit on the size of files are failed writes like any other. */
     signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN);
     bool read = options_read(&options, argc, argv, &misuse);
     if (read && answered(&options))
         return run_close(&run, EXIT_DONE);

@@ -4,7 +4,7 @@
 
 #include "format/ical_text.h"
 #include "format/ical_value.h"
-#include "format/ical_zone.h"
+#include "format/ical_vtimezone.h"
 #include "format/names.h"
 
 struct ical_clock {

@@ -5,7 +5,7 @@
 #include "base/text.h"
 #include "format/ical_text.h"
 #include "format/ical_value.h"
-#include "format/ical_zone.h"
+#include "format/ical_vtimezone.h"
 
 #include <inttypes.h>
 #include <stdlib.h>

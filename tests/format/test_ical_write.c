@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "format/ical_text.h"
 #include "format/ical_write.h"
+#include "format/ical_vtimezone.h"
 #include "format/ical_zone.h"
 
 #include <string.h>

@@ -189,6 +189,10 @@ def limits(scratch):
     before = {f.name: f.read_bytes() for f in (folder / "o").iterdir()}
     status, text = run(folder, "plan", "job.json", "--out", "o", "--now", "2027-02-01", limit=2000)
     check("18: told", status in NO_FILE and "a larger one than may be written" in text, f"{status}: {text[-300:]}")
+    with open(folder / "out", "wb") as out:
+        answer = subprocess.run([PROGRAM, "plan", "job.json"], cwd=folder, stdout=out, stderr=subprocess.PIPE, check=False,
+                                preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (100, 100)))
+    check("18: standard output", answer.returncode in NO_FILE and answer.stderr, f"{answer.returncode}: {answer.stderr}")
     check("18: whole", {f.name: f.read_bytes() for f in (folder / "o").iterdir()} == before, os.listdir(folder / "o"))
 
 
