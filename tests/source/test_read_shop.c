@@ -210,8 +210,32 @@ static void never_open(void **state)
     reader_free(reader);
 }
 
+/* What is written reads back as the same shop: over the defaults, and whole. */
+static void written_and_read(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct shop shop = read_text(reader, full), usual;
+    shop_default(&usual);
+    for (int whole = 0; whole < 2; whole++) {
+        struct buf out;
+        struct json_write to;
+        buf_init(&out, reader->arena);
+        json_write_init(&to, &out);
+        json_open(&to, NULL, '{');
+        shop_write(&to, &shop, whole ? NULL : &usual);
+        json_close(&to);
+        struct shop again = read_text(reader, out.text);
+        check_text(HERE, reader_lines(reader, &reader->errors), "");
+        check_true(HERE, shop_same(&shop, &again), out.text);
+        check_true(HERE, !shop_same(&usual, &again), "not the defaults");
+    }
+    reader_free(reader);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(reads_every_key), CHECK_TEST(nothing_given), CHECK_TEST(dated_air_alone),
-                     CHECK_ROWS(mistakes, mistake_is_told), CHECK_TEST(never_open));
+                     CHECK_ROWS(mistakes, mistake_is_told), CHECK_TEST(never_open),
+                     CHECK_TEST(written_and_read));
 }
