@@ -242,6 +242,45 @@ bool net_window(const struct network *net, int operation, int32_t *low, int32_t 
     return *low <= *high;
 }
 
+bool net_always_holds(const struct network *net, const struct net_use *use)
+{
+    int calendar = net->operations[use->operation].calendar;
+    int32_t low, high;
+    if (!net_window(net, use->operation, &low, &high))
+        return false;
+    for (int32_t t = low; t <= high; t = net_next_start(net, calendar, t))
+        if (net_map_at(net, use->until, t) <= t)
+            return false;
+    return true;
+}
+
+/* Whether two uses exceed the capacity together, in the order in which the first comes. */
+static bool exclude(const struct network *net, const struct net_use *a, const struct net_use *b)
+{
+    return a->resource == b->resource && a->operation != b->operation && !net_same_holder(a, b) &&
+           a->amount + b->amount > net->resources[a->resource].capacity && net_always_holds(net, a) &&
+           net_always_holds(net, b);
+}
+
+struct network net_with_pairs(const struct network *net, struct arena *arena)
+{
+    struct network copy = *net;
+    copy.arena = arena;
+    copy.disjunctions = NULL;
+    copy.disjunction_count = copy.disjunction_capacity = 0;
+    for (size_t i = 0; i < net->disjunction_count; i++)
+        net_add_disjunction(&copy, net->disjunctions[i]);
+    for (size_t i = 0; i < net->use_count; i++)
+        for (size_t j = 0; j < i; j++) {
+            const struct net_use *a = &net->uses[i], *b = &net->uses[j];
+            if (exclude(net, a, b))
+                net_add_disjunction(&copy,
+                                    (struct net_disjunction){a->operation, b->operation, a->until, b->until,
+                                                             net->resources[a->resource].rule});
+        }
+    return copy;
+}
+
 bool net_lag_holds(const struct network *net, const struct net_lag *lag, const unsigned char *flag)
 {
     return net_present(net, lag->from, flag) && net_present(net, lag->to, flag) &&

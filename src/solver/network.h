@@ -157,6 +157,13 @@ int32_t net_next_start(const struct network *net, int calendar, int32_t t);
 /* The starts of an operation that its own window and calendar allow; false: none. */
 bool net_window(const struct network *net, int operation, int32_t *low, int32_t *high);
 
+/* Whether a use holds its resource with every allowed start. */
+bool net_always_holds(const struct network *net, const struct net_use *use);
+
+/* The network and, as disjunctions, the pairs of uses that exceed a capacity together: nothing new, but their orders
+ * become something that a search may decide and learn from. What is added lives in `arena`. */
+struct network net_with_pairs(const struct network *net, struct arena *arena);
+
 /* Whether a lag is in force in a plan with these flags: its guard holds and both operations are present. */
 bool net_lag_holds(const struct network *net, const struct net_lag *lag, const unsigned char *flag);
 

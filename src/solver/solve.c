@@ -31,8 +31,16 @@ struct rounds {
     int64_t neighbourhood_work; /* of the effort */
 };
 
+static bool is_large(const struct rounds *rounds)
+{
+    return rounds->incumbent->net->operation_count >= LARGE_OPERATIONS;
+}
+
+/* A large network is searched near its best plan; in a small one, which is to be proven, operations start early. */
 static void set_phases(struct rounds *rounds)
 {
+    if (!is_large(rounds))
+        return;
     model_phases(rounds->search.engine.model, rounds->incumbent->result, rounds->best);
     rounds->search.best = rounds->best;
 }
@@ -56,15 +64,21 @@ static enum outcome search(struct rounds *rounds, int64_t conflicts)
     return outcome;
 }
 
-/* Better than the best plan, or any. */
+/* Better than the best plan, or any. Without flags nothing but better plans is sought from now on, so that the value
+ * may stay below the best plan's for good. */
 static void improve(struct rounds *rounds, int64_t conflicts)
 {
-    const struct model *model = rounds->search.engine.model;
+    struct engine *engine = &rounds->search.engine;
     struct net_result *result = rounds->incumbent->result;
+    bool found = incumbent_found(rounds->incumbent);
+    struct literal better = at_most(engine->model->value, result->value - 1);
     rounds->search.assumptions.count = 0;
-    if (incumbent_found(rounds->incumbent))
-        assume(rounds, at_most(model->value, result->value - 1));
-    if (search(rounds, conflicts) == SEARCH_REFUTED && incumbent_found(rounds->incumbent))
+    engine_backjump(engine, 0);
+    if (found && engine->model->net->flag_count > 0)
+        assume(rounds, better);
+    else if (found)
+        engine->refuted = !trail_decide(&engine->trail, better) || engine->refuted;
+    if (search(rounds, conflicts) == SEARCH_REFUTED && found)
         incumbent_raise_bound(rounds->incumbent, result->value);
 }
 
@@ -76,8 +90,13 @@ static void raise_bound(struct rounds *rounds, int32_t most, int64_t conflicts)
     rounds->search.assumptions.count = 0;
     assume(rounds, at_most(model->value, most));
     rounds->search.engine.overload_on = true;
-    if (search(rounds, conflicts) == SEARCH_REFUTED && !rounds->search.engine.refuted)
-        incumbent_raise_bound(rounds->incumbent, most + 1);
+    if (search(rounds, conflicts) == SEARCH_REFUTED) {
+        bool all = rounds->search.engine.refuted;
+        if (!all)
+            incumbent_raise_bound(rounds->incumbent, most + 1);
+        else if (incumbent_found(rounds->incumbent))
+            incumbent_raise_bound(rounds->incumbent, rounds->incumbent->result->value);
+    }
     rounds->search.engine.overload_on = false;
 }
 
@@ -100,11 +119,6 @@ static bool over(const struct rounds *rounds)
     return rounds->search.engine.refuted || incumbent_optimal(rounds->incumbent) ||
            rounds->search.engine.trail.work >= rounds->effort ||
            observer_ended(rounds->incumbent->net->observer);
-}
-
-static bool is_large(const struct rounds *rounds)
-{
-    return rounds->incumbent->net->operation_count >= LARGE_OPERATIONS;
 }
 
 static void search_neighbourhoods(struct rounds *rounds)
@@ -130,7 +144,7 @@ static void search_whole(struct rounds *rounds)
     const struct trail *trail = &rounds->search.engine.trail;
     int64_t conflicts = ROUND_CONFLICTS * luby(1 + rounds->number);
     const struct net_result *result = rounds->incumbent->result;
-    int64_t turn = rounds->number++ % 4;
+    int64_t turn = rounds->number++ % (is_large(rounds) ? 4 : 16);
     if (turn == 3)
         raise_bound(rounds, result->bound, conflicts);
     else if (turn == 1 && incumbent_found(rounds->incumbent) && is_large(rounds))
@@ -251,7 +265,10 @@ static void first_plans(struct solving *solving, struct arena *arena)
 static void search_plans(struct solving *solving, struct arena *arena)
 {
     struct model model;
-    model_init(&model, solving->incumbent.net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
+    struct network net = *solving->incumbent.net;
+    if (net.operation_count < LARGE_OPERATIONS)
+        net = net_with_pairs(solving->incumbent.net, arena);
+    model_init(&model, &net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
     edges_index(&model.edges);
     rounds_run(&solving->rounds, &solving->incumbent, &model, arena, solving->effort);
     net_left_shift(solving->incumbent.net, solving->incumbent.result);

@@ -1,5 +1,5 @@
 /* bench_psplib [--effort N] FILE...: solves published scheduling problems and prints one line each,
- *     file,optimal|feasible|infeasible|unknown,lower,upper,seconds
+ *     file,optimal|feasible|infeasible|unknown,lower,upper,seconds of the processor,nodes,counted work
  * with the file's own name, empty bounds where there are none. Exit status 4 where a file could not be read. */
 #include <errno.h>
 #include <setjmp.h>
@@ -20,13 +20,14 @@ static double seconds(void)
 
 static void print(const char *name, const struct net_result *result, double spent)
 {
+    long long nodes = (long long)result->nodes, effort = (long long)result->effort;
     if (result->status == NET_IMPOSSIBLE)
-        printf("%s,infeasible,,,%.3f\n", name, spent);
+        printf("%s,infeasible,,,%.3f,%lld,%lld\n", name, spent, nodes, effort);
     else if (result->status == NET_UNKNOWN)
-        printf("%s,unknown,%d,,%.3f\n", name, (int)result->bound, spent);
+        printf("%s,unknown,%d,,%.3f,%lld,%lld\n", name, (int)result->bound, spent, nodes, effort);
     else
-        printf("%s,%s,%d,%d,%.3f\n", name, result->proven ? "optimal" : "feasible", (int)result->bound,
-               (int)result->value, spent);
+        printf("%s,%s,%d,%d,%.3f,%lld,%lld\n", name, result->proven ? "optimal" : "feasible",
+               (int)result->bound, (int)result->value, spent, nodes, effort);
     fflush(stdout);
 }
 

@@ -46,7 +46,7 @@ run() {
     { cat "$problems/$set_name/optimum.csv"; echo results; "$bench" "$@" "$problems/$set_name"/[!o]*; } |
         compare "$set_name" "$least" || failed=1
 }
-run j30 238 "$@"
+run j30 240 "$@"
 run max10 135 "$@"
 run max20 133 "$@"
 exit $failed

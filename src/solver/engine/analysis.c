@@ -114,7 +114,7 @@ static int32_t find_first_uip(struct engine *engine, int32_t level)
         while (an->state[at] != SEEN || engine->trail.entries[at].level != level);
         const struct trail_entry *entry = &engine->trail.entries[at];
         struct literal literal = {entry->bound, an->needed[at]};
-        branch_bump(&engine->branch, literal);
+        atoms_bump(&engine->atoms, literal);
         if (--open == 0)
             return at;
         explain(engine, literal, entry->reason, at);
@@ -179,7 +179,7 @@ static void collect(struct engine *engine, int32_t uip)
             continue;
         struct literal literal = {entries[at].bound, an->needed[at]};
         if (entries[at].reason.kind == REASON_DECISION || !is_implied(engine, at, literal.value, 0)) {
-            branch_bump(&engine->branch, literal);
+            atoms_bump(&engine->atoms, literal);
             literals_add(&an->clause, engine->arena, literal_not(literal));
         }
     }
@@ -257,7 +257,7 @@ bool analyse_conflict(struct engine *engine)
     merge(&engine->analysis);
     clear_marks(&engine->analysis);
     level = order_clause(engine, &lbd);
-    branch_decay(&engine->branch);
+    atoms_decay(&engine->atoms);
     return learn(engine, level, lbd);
 }
 
@@ -308,10 +308,13 @@ void analyse_roots(struct engine *engine, const struct literal *literal, struct 
         if (an->state[at] != SEEN)
             continue;
         struct literal needed = {entry->bound, an->needed[at]};
-        if (entry->reason.kind == REASON_DECISION)
-            literals_add(decisions, engine->arena, needed);
-        explain(engine, needed, entry->reason, at);
-        ask_roots(engine, entry->reason, initial);
+        bool inferred = entry->level > 0 || entry->reason.kind != REASON_CLAUSE;
+        if (entry->reason.kind == REASON_DECISION || !inferred)
+            literals_add(entry->level > 0 ? decisions : initial, engine->arena, needed);
+        if (inferred) {
+            explain(engine, needed, entry->reason, at);
+            ask_roots(engine, entry->reason, initial);
+        }
     }
     clear_marks(an);
 }

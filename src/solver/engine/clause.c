@@ -6,28 +6,13 @@
 
 #include "base/arena.h"
 
-enum { GOOD_LBD = 3, SMALLEST_STORAGE = 6 };
+enum { GOOD_LBD = 2, SMALLEST_STORAGE = 6, HEAD = 2 };
 
 static const int64_t BUMP_MOST = (int64_t)1 << 50;
 
-void clauses_init(struct clauses *clauses, struct arena *arena, size_t bounds)
+void clauses_init(struct clauses *clauses, struct atoms *atoms, struct arena *arena)
 {
-    *clauses = (struct clauses){.arena = arena, .bound_count = bounds, .bump = 1 << 10};
-    clauses->thresholds = ARENA_ARRAY(arena, bounds, struct thresholds);
-}
-
-/* The first threshold above `value`. */
-static size_t above(const struct thresholds *thresholds, int32_t value)
-{
-    size_t low = 0, high = thresholds->count;
-    while (low < high) {
-        size_t middle = (low + high) / 2;
-        if (thresholds->items[middle].value > value)
-            high = middle;
-        else
-            low = middle + 1;
-    }
-    return low;
+    *clauses = (struct clauses){.arena = arena, .atoms = atoms, .bump = 1 << 10};
 }
 
 /* Growing arrays whose outgrown storage is used again: an arena gives nothing back before its end, and lists of
@@ -44,7 +29,7 @@ static int size_class(size_t bytes)
 static void recycle(struct clauses *clauses, struct watches *list)
 {
     if (list->items) {
-        int class = size_class(list->capacity * sizeof *list->items);
+        int class = size_class((size_t)list->capacity * sizeof *list->items);
         memcpy(list->items, &clauses->free_lists[class], sizeof(void *));
         clauses->free_lists[class] = list->items;
     }
@@ -53,153 +38,172 @@ static void recycle(struct clauses *clauses, struct watches *list)
 
 static void grow_list(struct clauses *clauses, struct watches *list)
 {
-    int class = size_class((list->count + 1) * sizeof *list->items);
+    int class = size_class((size_t)(list->count + 1) * sizeof *list->items);
     struct watches longer = {clauses->free_lists[class], list->count,
-                             ((size_t)1 << class) / sizeof *list->items};
+                             (int32_t)(((size_t)1 << class) / sizeof *list->items)};
     if (longer.items)
         memcpy(&clauses->free_lists[class], longer.items, sizeof(void *));
     else
         longer.items = arena_alloc(clauses->arena, 1, (size_t)1 << class);
     if (list->count)
-        memcpy(longer.items, list->items, list->count * sizeof *list->items);
+        memcpy(longer.items, list->items, (size_t)list->count * sizeof *list->items);
     recycle(clauses, list);
     *list = longer;
 }
 
-static int32_t new_list(struct clauses *clauses)
+/* A literal falls when the bound against it rises: "at least" watches the atom's upper side, "at most" its lower one. */
+static void watch(struct clauses *clauses, int32_t atom, struct watch watch, int32_t bound)
 {
-    if (clauses->spare_count > 0)
-        return clauses->spare[--clauses->spare_count];
-    clauses->lists = arena_grow(clauses->arena, clauses->lists, clauses->list_count, &clauses->list_capacity,
-                                sizeof *clauses->lists);
-    clauses->lists[clauses->list_count] = (struct watches){0};
-    return (int32_t)clauses->list_count++;
-}
-
-static struct watches *list_at(struct clauses *clauses, struct literal falls)
-{
-    struct thresholds *of = &clauses->thresholds[falls.bound];
-    size_t at = above(of, falls.value - 1);
-    if (at == of->count || of->items[at].value != falls.value) {
-        of->items = arena_grow(clauses->arena, of->items, of->count, &of->capacity, sizeof *of->items);
-        memmove(&of->items[at + 1], &of->items[at], (of->count - at) * sizeof *of->items);
-        of->items[at] = (struct threshold){falls.value, new_list(clauses)};
-        of->count++;
-    }
-    return &clauses->lists[of->items[at].list];
-}
-
-static void watch(struct clauses *clauses, struct literal literal, int32_t clause, struct literal other)
-{
-    struct watches *list = list_at(clauses, literal_not(literal));
+    struct watches *list = &clauses->atoms->items[atom].watches[bound % 2 == 0];
     if (list->count == list->capacity)
         grow_list(clauses, list);
-    list->items[list->count++] = (struct watch){clause, other};
+    list->items[list->count++] = watch;
 }
 
-static void watch_both(struct clauses *clauses, int32_t index)
+static void watch_both(struct clauses *clauses, int32_t at)
 {
-    const struct literal *literals = &clauses->pool[clauses->items[index].at];
-    watch(clauses, literals[0], index, literals[1]);
-    watch(clauses, literals[1], index, literals[0]);
+    const struct literal *literals = &clauses->pool[at];
+    const int32_t *atoms = &clauses->pool_atoms[at];
+    watch(clauses, atoms[0], (struct watch){at, literals[1]}, literals[0].bound);
+    watch(clauses, atoms[1], (struct watch){at, literals[0]}, literals[1].bound);
 }
 
 static void reserve_pool(struct clauses *clauses, size_t more)
 {
     while (clauses->pool_size + more > clauses->pool_capacity) {
         struct literal *old = clauses->pool;
+        int32_t *old_atoms = clauses->pool_atoms;
         size_t capacity = clauses->pool_capacity ? 2 * clauses->pool_capacity : 1024;
         clauses->pool = ARENA_ARRAY(clauses->arena, capacity, struct literal);
-        if (clauses->pool_size)
+        clauses->pool_atoms = ARENA_ARRAY(clauses->arena, capacity, int32_t);
+        if (clauses->pool_size) {
             memcpy(clauses->pool, old, clauses->pool_size * sizeof *old);
+            memcpy(clauses->pool_atoms, old_atoms, clauses->pool_size * sizeof *old_atoms);
+        }
         clauses->pool_capacity = capacity;
     }
+}
+
+/* Writes a clause at the end of the pool, where it may stand already; its atoms are found by the caller. */
+static int32_t store(struct clauses *clauses, const struct literal *literals, const int32_t *atoms,
+                     size_t size, size_t index)
+{
+    int32_t at = (int32_t)clauses->pool_size + HEAD;
+    memmove(&clauses->pool[at], literals, size * sizeof *literals);
+    memmove(&clauses->pool_atoms[at], atoms, size * sizeof *atoms);
+    clauses->pool[at - 2] = (struct literal){2, 0};
+    clauses->pool[at - 1] = (struct literal){(int32_t)size, (int32_t)index};
+    clauses->pool_size += size + HEAD;
+    watch_both(clauses, at);
+    return at;
 }
 
 int32_t clauses_add(struct clauses *clauses, const struct literal *literals, size_t size, int32_t lbd)
 {
     assert(size >= 2);
-    reserve_pool(clauses, size);
+    reserve_pool(clauses, size + HEAD);
     clauses->items = arena_grow(clauses->arena, clauses->items, clauses->count, &clauses->capacity,
                                 sizeof *clauses->items);
-    int32_t index = (int32_t)clauses->count++;
-    clauses->items[index] = (struct clause){(int32_t)clauses->pool_size, (int32_t)size, lbd, clauses->bump};
-    memcpy(&clauses->pool[clauses->pool_size], literals, size * sizeof *literals);
-    clauses->pool_size += size;
-    watch_both(clauses, index);
-    return index;
+    int32_t *atoms = &clauses->pool_atoms[clauses->pool_size + HEAD];
+    for (size_t i = 0; i < size; i++)
+        atoms[i] = atoms_of(clauses->atoms, literals[i]);
+    int32_t at = store(clauses, literals, atoms, size, clauses->count);
+    clauses->items[clauses->count++] = (struct clause){at, lbd, clauses->bump};
+    return at;
 }
 
-/* Puts a literal that may still hold into the second place; false: there is none. */
-static bool find_watch(struct literal *literals, int32_t size, const struct trail *trail)
+/* The place of a literal that may still hold, but for the watched ones; -1: there is none. The search goes on from
+ * where it ended the last time. */
+static int32_t find_watch(struct clauses *clauses, int32_t at, int32_t size, const struct trail *trail)
 {
-    for (int32_t i = 2; i < size; i++)
-        if (!trail_fails(trail, literals[i])) {
-            struct literal swap = literals[1];
-            literals[1] = literals[i];
-            literals[i] = swap;
-            return true;
-        }
-    return false;
+    const struct literal *literals = &clauses->pool[at];
+    int32_t *start = &clauses->pool[at - 2].bound;
+    for (int32_t i = *start; i < size; i++)
+        if (!trail_fails(trail, literals[i]))
+            return *start = i;
+    for (int32_t i = 2; i < *start; i++)
+        if (!trail_fails(trail, literals[i]))
+            return *start = i;
+    return -1;
 }
 
-/* One clause whose literal `fell`. Sets *moved where the watch left; false on a conflict. */
-static bool visit(struct clauses *clauses, struct trail *trail, struct watch *at, struct literal fell,
-                  bool *moved)
+static inline void swap(struct clauses *clauses, int32_t a, int32_t b)
 {
-    const struct clause *clause = &clauses->items[at->clause];
-    struct literal *literals = &clauses->pool[clause->at];
-    if (literals[0].bound == fell.bound) {
-        literals[0] = literals[1];
-        literals[1] = fell;
-    }
-    at->other = literals[0];
+    struct literal literal = clauses->pool[a];
+    int32_t atom = clauses->pool_atoms[a];
+    clauses->pool[a] = clauses->pool[b];
+    clauses->pool_atoms[a] = clauses->pool_atoms[b];
+    clauses->pool[b] = literal;
+    clauses->pool_atoms[b] = atom;
+}
+
+/* One clause whose literal on bound `fell` fell. Sets *moved where the watch left; false on a conflict. */
+static bool visit(struct clauses *clauses, struct trail *trail, struct watch *at, int32_t fell, bool *moved)
+{
+    int32_t size = clauses->pool[at->clause - 1].bound;
+    struct literal *literals = &clauses->pool[at->clause];
+    if (literals[0].bound == fell)
+        swap(clauses, at->clause, at->clause + 1);
+    at->blocker = literals[0];
     if (trail_holds(trail, literals[0]))
         return true;
-    trail->work += 1 + clause->size / 4;
-    if (find_watch(literals, clause->size, trail)) {
-        watch(clauses, literals[1], at->clause, literals[0]);
-        *moved = true;
-        return true;
-    }
-    return trail_set(trail, literals[0], (struct reason){REASON_CLAUSE, at->clause});
+    trail->work += 1 + size / 4;
+    int32_t place = find_watch(clauses, at->clause, size, trail);
+    if (place < 0)
+        return trail_set(trail, literals[0], (struct reason){REASON_CLAUSE, at->clause});
+    swap(clauses, at->clause + 1, at->clause + place);
+    watch(clauses, clauses->pool_atoms[at->clause + 1], *at, literals[1].bound);
+    *moved = true;
+    return true;
 }
 
 /* No watch is added to the list under way: a clause has no second literal on its bound. */
-static bool fire(struct clauses *clauses, struct trail *trail, struct literal fell, int32_t index)
+static bool fire(struct clauses *clauses, struct trail *trail, struct watches *list, int32_t fell)
 {
-    size_t kept = 0, i = 0, count = clauses->lists[index].count;
-    struct watch *items = clauses->lists[index].items;
+    int32_t kept = 0, i = 0, count = list->count;
+    struct watch *items = list->items;
     bool fine = true;
-    trail->work += 1 + (int64_t)count / 8;
+    trail->work += 1 + count / 8;
     for (; i < count && fine; i++) {
         struct watch at = items[i];
         bool moved = false;
-        if (!trail_holds(trail, at.other))
+        if (!trail_holds(trail, at.blocker))
             fine = visit(clauses, trail, &at, fell, &moved);
         if (!moved)
             items[kept++] = at;
     }
     if (kept < i)
-        memmove(&items[kept], &items[i], (count - i) * sizeof *items);
-    clauses->lists[index].count = kept + count - i;
+        memmove(&items[kept], &items[i], (size_t)(count - i) * sizeof *items);
+    list->count = kept + count - i;
     return fine;
+}
+
+static bool wake_atom(struct clauses *clauses, struct trail *trail, int32_t atom, int32_t bound)
+{
+    struct watches *list = &clauses->atoms->items[atom].watches[bound % 2];
+    return list->count == 0 || fire(clauses, trail, list, bound ^ 1);
 }
 
 bool clauses_wake(struct clauses *clauses, struct trail *trail, const struct trail_entry *entry)
 {
-    const struct thresholds *of = &clauses->thresholds[entry->bound];
-    for (size_t i = above(of, entry->old); i < of->count && of->items[i].value <= entry->now; i++) {
-        struct literal fell = {entry->bound ^ 1, 1 - of->items[i].value};
-        if (!fire(clauses, trail, fell, of->items[i].list))
-            return false;
+    const struct atom_list *list = &clauses->atoms->lists[entry->bound / 2];
+    if (entry->bound % 2 == 0) {
+        for (size_t i = atoms_above(list, entry->old); i < list->count && list->items[i].value <= entry->now;
+             i++)
+            if (!wake_atom(clauses, trail, list->items[i].atom, entry->bound))
+                return false;
+        return true;
     }
+    for (size_t i = atoms_above(list, -entry->old); i-- > 0 && list->items[i].value > -entry->now;)
+        if (!wake_atom(clauses, trail, list->items[i].atom, entry->bound))
+            return false;
     return true;
 }
 
-void clauses_bump(struct clauses *clauses, int32_t index)
+void clauses_bump(struct clauses *clauses, int32_t clause)
 {
-    clauses->items[index].activity += clauses->bump;
+    struct clause *bumped = &clauses->items[clauses->pool[clause - 1].value];
+    bumped->activity += clauses->bump;
     clauses->bump += clauses->bump >> 9;
     if (clauses->bump < BUMP_MOST)
         return;
@@ -229,27 +233,22 @@ static int64_t median_activity(struct clauses *clauses)
     return count ? list[count / 2] : 0;
 }
 
-static bool holds_for_good(const struct clauses *clauses, const struct clause *clause,
-                           const struct trail *trail)
+static bool holds_for_good(const struct clauses *clauses, int32_t clause, const struct trail *trail)
 {
-    for (int32_t i = 0; i < clause->size; i++)
-        if (trail_holds(trail, clauses->pool[clause->at + i]))
+    int32_t size;
+    const struct literal *literals = clauses_literals(clauses, clause, &size);
+    for (int32_t i = 0; i < size; i++)
+        if (trail_holds(trail, literals[i]))
             return true;
     return false;
 }
 
-static void drop_watches(struct clauses *clauses)
+/* The new numbers of a clause's atoms. */
+static void renumber(struct clauses *clauses, int32_t clause, int32_t size)
 {
-    for (size_t b = 0; b < clauses->bound_count; b++) {
-        struct thresholds *of = &clauses->thresholds[b];
-        for (size_t i = 0; i < of->count; i++) {
-            struct watches *list = &clauses->lists[of->items[i].list];
-            recycle(clauses, list);
-            clauses->spare = arena_grow(clauses->arena, clauses->spare, clauses->spare_count,
-                                        &clauses->spare_capacity, sizeof *clauses->spare);
-            clauses->spare[clauses->spare_count++] = of->items[i].list;
-        }
-        of->count = 0;
+    for (int32_t i = clause; i < clause + size; i++) {
+        int32_t kept = clauses->atoms->renumbered[clauses->pool_atoms[i]];
+        clauses->pool_atoms[i] = kept >= 0 ? kept : atoms_of(clauses->atoms, clauses->pool[i]);
     }
 }
 
@@ -257,18 +256,21 @@ void clauses_reduce(struct clauses *clauses, const struct trail *trail)
 {
     assert(trail->level == 0);
     int64_t least = median_activity(clauses);
-    size_t kept = 0, size = 0;
-    drop_watches(clauses);
+    size_t kept = 0;
+    for (size_t i = 0; i < clauses->atoms->count; i++)
+        for (int side = 0; side < 2; side++)
+            recycle(clauses, &clauses->atoms->items[i].watches[side]);
+    atoms_reduce(clauses->atoms, trail);
+    clauses->pool_size = 0;
     for (size_t i = 0; i < clauses->count; i++) {
         struct clause clause = clauses->items[i];
-        if ((clause.lbd > GOOD_LBD && clause.activity < least) || holds_for_good(clauses, &clause, trail))
+        if ((clause.lbd > GOOD_LBD && clause.activity < least) || holds_for_good(clauses, clause.at, trail))
             continue;
-        memmove(&clauses->pool[size], &clauses->pool[clause.at], (size_t)clause.size * sizeof *clauses->pool);
-        clause.at = (int32_t)size;
-        size += (size_t)clause.size;
-        clauses->items[kept] = clause;
-        watch_both(clauses, (int32_t)kept++);
+        int32_t size;
+        const struct literal *literals = clauses_literals(clauses, clause.at, &size);
+        renumber(clauses, clause.at, size);
+        clause.at = store(clauses, literals, &clauses->pool_atoms[clause.at], (size_t)size, kept);
+        clauses->items[kept++] = clause;
     }
     clauses->count = kept;
-    clauses->pool_size = size;
 }

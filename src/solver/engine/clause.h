@@ -1,73 +1,59 @@
-/* Learned clauses: at least one literal of each holds.
+/* Learned clauses: at least one literal of each holds. Two literals are watched (atoms.h).
  *
- * Two literals are watched. A watch is kept at the bound whose rise makes its literal false, at the value at which that
- * happens: it is looked at only when the bound crosses it. Per bound the values are sorted, each with its list.
+ * Clauses whose literals were decided on two levels when they were learned (LBD) are kept for good; of the others the
+ * less active half is dropped again and again.
  *
- * Literature: Moskewicz and others, Chaff, DAC 2001; literal block distance (LBD): Audemard, Simon, IJCAI 2009. */
+ * Literature: Moskewicz and others, Chaff, DAC 2001; literal block distance (LBD): Audemard, Simon, IJCAI 2009; where
+ * to look for the next watch: Gent, Optimal implementation of watched literals, JAIR 48 (2013). */
 #ifndef SOLVER_ENGINE_CLAUSE_H
 #define SOLVER_ENGINE_CLAUSE_H
 
-#include "solver/engine/trail.h"
+#include "solver/engine/atoms.h"
 
 enum { STORAGE_SIZES = 48 };
 
-/* No two literals of a clause are on the same bound. */
 struct clause {
-    int32_t at, size; /* in the pool; at[0] and at[1] are watched */
-    int32_t lbd;      /* LBD: number of decision levels when learned */
+    int32_t at; /* its first literal in the pool */
+    int32_t lbd;
     int64_t activity;
 };
 
-struct watch {
-    int32_t clause;
-    struct literal other; /* where this holds, there is nothing to do */
-};
-
-struct watches {
-    struct watch *items;
-    size_t count, capacity;
-};
-
-/* The watches that fire when a bound reaches `value`. */
-struct threshold {
-    int32_t value, list;
-};
-
-struct thresholds {
-    struct threshold *items;
-    size_t count, capacity;
-};
-
+/* A clause is named by the place of its first literal in the pool. Before it are {where to look for the next watch,
+ * 0} and {size, index of its struct clause}; no two of its literals are on the same bound, and the first two are
+ * watched. */
 struct clauses {
     struct arena *arena;
+    struct atoms *atoms;
     struct clause *items;
     size_t count, capacity;
     struct literal *pool;
+    int32_t *pool_atoms; /* per literal of the pool its atom */
     size_t pool_size, pool_capacity;
-    struct thresholds *thresholds; /* per bound, rising */
-    size_t bound_count;
     void *free_lists[STORAGE_SIZES]; /* storage of watch lists given back, by size: each holds the next one */
-    struct watches *lists;
-    size_t list_count, list_capacity;
-    int32_t *spare; /* lists that no threshold has */
-    size_t spare_count, spare_capacity;
-    int64_t *sorted; /* scratch */
+    int64_t *sorted;                 /* scratch */
     size_t sorted_capacity;
     int64_t bump; /* added to the activity; grows, so that earlier bumps decay */
 };
 
-void clauses_init(struct clauses *clauses, struct arena *arena, size_t bounds);
+void clauses_init(struct clauses *clauses, struct atoms *atoms, struct arena *arena);
 
 /* Keeps a clause of at least two literals, of which the first is about to be set and the second fell last. */
 int32_t clauses_add(struct clauses *clauses, const struct literal *literals, size_t size, int32_t lbd);
+
+static inline const struct literal *clauses_literals(const struct clauses *clauses, int32_t clause,
+                                                     int32_t *size)
+{
+    *size = clauses->pool[clause - 1].bound;
+    return &clauses->pool[clause];
+}
 
 /* What follows from the rise of entry->bound. False on a conflict (in the trail). */
 bool clauses_wake(struct clauses *clauses, struct trail *trail, const struct trail_entry *entry);
 
 /* A clause helped to explain a conflict. */
-void clauses_bump(struct clauses *clauses, int32_t index);
+void clauses_bump(struct clauses *clauses, int32_t clause);
 
-/* On level 0: drops clauses that hold for good and the less useful half of the long ones. */
+/* On level 0: drops clauses that hold for good and those of little use, and atoms likewise. */
 void clauses_reduce(struct clauses *clauses, const struct trail *trail);
 
 #endif

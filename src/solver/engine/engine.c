@@ -34,9 +34,9 @@ void literals_add(struct literals *literals, struct arena *arena, struct literal
 bool engine_init(struct engine *engine, const struct model *model, struct arena *arena)
 {
     *engine = (struct engine){.model = model, .arena = arena};
-    clauses_init(&engine->clauses, arena, 2 * model->variables);
+    clauses_init(&engine->clauses, &engine->atoms, arena);
     profiles_init(&engine->profiles, model, arena);
-    branch_init(&engine->branch, arena);
+    atoms_init(&engine->atoms, arena, model->variables);
     engine->flag_sum_explanation = ARENA_ARRAY(arena, (size_t)model->net->flag_count + 1, struct literal);
     engine->refuted = !model_start(model, &engine->trail, arena) || !engine_propagate(engine);
     return !engine->refuted;
@@ -81,7 +81,7 @@ bool engine_propagate(struct engine *engine)
 void engine_backjump(struct engine *engine, size_t level)
 {
     trail_backjump(&engine->trail, level);
-    branch_backjump(&engine->branch, level);
+    atoms_backjump(&engine->atoms, level);
     if (engine->head > engine->trail.count)
         engine->head = engine->trail.count;
 }
@@ -96,9 +96,9 @@ static void explain_list(const struct engine *engine, int32_t index, struct lite
 static void explain_clause(const struct engine *engine, int32_t index, struct literal made,
                            struct literals *into)
 {
-    const struct clause *clause = &engine->clauses.items[index];
-    const struct literal *literals = &engine->clauses.pool[clause->at];
-    for (int32_t i = 0; i < clause->size; i++)
+    int32_t size;
+    const struct literal *literals = clauses_literals(&engine->clauses, index, &size);
+    for (int32_t i = 0; i < size; i++)
         if (literals[i].bound != made.bound)
             literals_add(into, engine->arena, literal_not(literals[i]));
 }

@@ -2,7 +2,6 @@
 #ifndef SOLVER_ENGINE_ENGINE_H
 #define SOLVER_ENGINE_ENGINE_H
 
-#include "solver/engine/branch.h"
 #include "solver/engine/clause.h"
 #include "solver/model/model.h"
 #include "solver/propagators/overload.h"
@@ -36,7 +35,7 @@ struct engine {
     struct profiles profiles;
     struct overloads overloads;
     bool overload_on; /* run the overload check too: after engine_prepare_overload */
-    struct branch branch;
+    struct atoms atoms;
     struct analysis analysis;
     struct literal *flag_sum_explanation;
     size_t head;  /* trail entries before it have been looked at */

@@ -7,7 +7,8 @@
 #include "solver/engine/analysis.h"
 #include "solver/improve/shift.h"
 
-enum { CLAUSES_FIRST = 2000, CLAUSES_MORE = 300, ASK_WORK = 500000 };
+/* Clauses are reduced after so many more, and then after some more than that. */
+enum { CLAUSES_FIRST = 800, CLAUSES_MORE = 30, ASK_WORK = 500000 };
 
 bool search_init(struct search *search, const struct model *model, struct arena *arena)
 {
@@ -60,7 +61,7 @@ static bool plain_decision(const struct search *search, struct literal *decision
 
 static bool choose(struct search *search, struct literal *decision)
 {
-    if (!branch_next(&search->engine.branch, &search->engine.trail, decision))
+    if (!atoms_next(&search->engine.atoms, &search->engine.trail, decision))
         return plain_decision(search, decision);
     int variable = decision->bound / 2;
     if (!search->best || search->best[variable] < decision->value)
@@ -94,8 +95,8 @@ static void tidy(struct search *search)
     if (engine->clauses.count < search->clause_limit || engine->refuted)
         return;
     clauses_reduce(&engine->clauses, &engine->trail);
-    branch_reduce(&engine->branch, &engine->trail);
-    search->clause_limit += CLAUSES_MORE;
+    search->clause_limit =
+        engine->clauses.count + CLAUSES_FIRST + CLAUSES_MORE * (size_t)search->reductions++;
 }
 
 /* Asks the observer after every so much work. */

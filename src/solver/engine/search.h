@@ -20,7 +20,7 @@ struct search {
     struct literals assumptions;
     int64_t conflicts, nodes;
     int64_t asked; /* trail.work at which the observer was asked last */
-    size_t clause_limit;
+    size_t clause_limit, reductions;
 };
 
 bool search_init(struct search *search, const struct model *model, struct arena *arena);

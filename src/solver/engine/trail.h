@@ -42,7 +42,7 @@ enum reason_kind {
     REASON_ARC,      /* index: the arc that raised its target bound (edges.h) */
     REASON_GUARD,    /* index: the violated arc whose guard had to fall */
     REASON_CALENDAR, /* a bound in a hole moves to the next allowed start */
-    REASON_CLAUSE,   /* index: the clause whose other literals are all false */
+    REASON_CLAUSE,   /* index: the clause whose other literals are all false (clause.h) */
     REASON_LIST,     /* index: literals stored in the trail's own lists */
 };
 

@@ -111,19 +111,6 @@ static void add_goals(struct model *model)
     }
 }
 
-/* Whether a use holds its resource with every allowed start. */
-static bool always_holds(const struct network *net, const struct net_use *use)
-{
-    int calendar = net->operations[use->operation].calendar;
-    int32_t low, high;
-    if (!net_window(net, use->operation, &low, &high))
-        return false;
-    for (int32_t t = low; t <= high; t = net_next_start(net, calendar, t))
-        if (net_map_at(net, use->until, t) <= t)
-            return false;
-    return true;
-}
-
 /* A use that is larger than its resource cannot take place: its operation would have to start after itself. One such
  * operation that is surely present says all there is to say of a resource. */
 static void add_oversized(struct model *model, struct arena *arena)
@@ -133,7 +120,7 @@ static void add_oversized(struct model *model, struct arena *arena)
     for (size_t i = 0; i < net->use_count; i++) {
         const struct net_use *use = &net->uses[i];
         const struct net_resource *resource = &net->resources[use->resource];
-        if (use->amount <= resource->capacity || said[use->resource] || !always_holds(net, use))
+        if (use->amount <= resource->capacity || said[use->resource] || !net_always_holds(net, use))
             continue;
         struct edge edge = {.from = use->operation,
                             .to = use->operation,
