@@ -3,6 +3,5 @@
 set -u
 cd "$(dirname "$0")/../.." || exit 1
 program=build-tsan/tests/api/thread_sessions
-[ -z "${SAN:-}${COV:-}" ] || { echo '0 passed, 0 failed' && exit 0; } # one sanitizer at a time
 make -s TSAN=1 SAN= COV= FUZZ= BUILD=build-tsan $program || exit 1
 TSAN_OPTIONS=exitcode=66 "./$program"
