@@ -85,7 +85,7 @@ version() {
         "$(awk -F '"' '/define COATWRIGHT_VERSION "/ { print $2 }' "$there/include/coatwright.h")" ]
 }
 
-check 'make install' make -s install PREFIX="$there"
+check 'make install' flock "$BUILD/install.lock" make -s install PREFIX="$there" # another test installs, too
 check 'one version' version
 check 'the shared library has a name with its version' soname
 check 'it shows what the header declares' same_names

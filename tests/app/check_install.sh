@@ -41,7 +41,7 @@ manual() { # every page of src/man is found by its name, and no macro in it is u
 }
 nothing_left() { [ -z "$(find "$there" -type f ! -name defined ! -name declared ! -name 'client*' ! -name page ! -name aside.man)" ]; }
 
-check 'make install' make -s install PREFIX="$there"
+check 'make install' flock "$BUILD/install.lock" make -s install PREFIX="$there" # another test installs, too
 check 'the program runs from elsewhere' away --version
 check 'it finds the finishes' away finishes
 mv "$there/share/coatwright/finishes" "$there/aside"
