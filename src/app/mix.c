@@ -53,9 +53,10 @@ static int mix(struct run *run)
                      alone[i]);
             return run_misused(run, expected, "a job");
         }
-    if (access(run->options.operands[0], F_OK) != 0 && !strpbrk(run->options.operands[0], "./"))
+    const char *job = run->options.operands[0];
+    if (strcmp(job, "-") != 0 && access(job, F_OK) != 0 && !strpbrk(job, "./"))
         return run_misused(
-            run, "a job file, or an amount behind a finish, such as: coatwright mix danish-oil 350 ml",
+            run, "a job file, or an amount behind a finish, such as: coatwright mix danish-oil 400 ml",
             run->options.operands[0]);
     if (!run_plan(run, &outcome))
         return run_failed(run);

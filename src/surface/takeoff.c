@@ -247,7 +247,8 @@ static struct look look_at(const struct job *job)
         const struct part *part = &job->parts[i];
         const char *column;
         double most = largest(part, &column), thick = part->size_m[DIM_THICKNESS];
-        bool small = most < small_m && thick<thin_m, large = most> long_m;
+        bool small = most < small_m && thick < thin_m;
+        bool large = most > long_m;
         if (most == 0)
             continue;
         look.counted++;
@@ -274,7 +275,7 @@ static bool doubt_units(const struct job *job, struct err_list *warnings)
     const char *meant = units_meant(job), *column;
     struct doubted doubted = {look_at(job).first, 0};
     char sentence[240];
-    if (!meant)
+    if (!meant || !doubted.first)
         return false;
     bool inches = strcmp(meant, "in") == 0;
     double most = largest(doubted.first, &column);

@@ -46,13 +46,13 @@ class Maker:
         eighths = max(1, round(mm / 25.4 * 8))
         inches = f"{eighths // 8} {eighths % 8}/8" if eighths % 8 and eighths >= 8 else f"{eighths}/8" if eighths % 8 else str(eighths // 8)
         bare = f"{mm:.1f}" if self.units == "mm" else inches
-        return self.random.choice([bare, bare, f"{mm:.2f} mm", f"{mm / 10:.3f} cm", f"{inches} in", f'{inches}"'])
+        return self.random.choice([bare, bare, f"{mm:.2f} mm", f"{mm / 10:.2f} cm", f"{inches} in", f'{inches}"'])
 
     def lengths(self, *ranges):
         return [self.length(low, high) for low, high in ranges]
 
     def mm(self, value):
-        return f"{value:.3f} mm"
+        return f"{value:.2f} mm"
 
     def board(self):
         length, width, thick = self.lengths((200, 2000), (80, 700), (12, 40))
