@@ -14,6 +14,8 @@
 
 enum { NAMES_MOST = 200 };
 
+static const char prices_end[] = "-prices.csv";
+
 struct new_call {
     const struct coatwright_new_want *want;
     struct coatwright_new_job *made;
@@ -32,7 +34,19 @@ static size_t cut_names(struct coatwright *session, const char *text, const char
     return count;
 }
 
-/* The one list of a folder; the path itself where it is none. NULL: there are none or several, which is told. */
+/* The path where a list can be read there; NULL: it cannot, which is told. */
+static const char *readable(struct coatwright *session, const char *path)
+{
+    struct file_text file;
+    struct err err;
+    if (given_find(&session->given, path) || file_load(session->arena, path, &file, &err))
+        return path;
+    (void)session_file_failed(session, path, &err);
+    return NULL;
+}
+
+/* The one list of a folder, price lists apart; the path itself where it is none. NULL: there are none or several, which is
+ * told. */
 static const char *list_of(struct coatwright *session, const char *path)
 {
     static const char *const endings[] = {".csv", ".tsv", ".txt", ".xlsx", ".ods"};
@@ -45,9 +59,11 @@ static const char *list_of(struct coatwright *session, const char *path)
         struct file_list list = {NULL, 0};
         struct err err;
         if (!file_list(session->arena, rule, path, endings[i], &list, &err))
-            return path;
-        for (size_t k = 0; k < list.count; k++, count++) {
-            buf_addf(&found, "%s%s", count ? ", " : "", path_last(list.paths[k]));
+            return readable(session, path);
+        for (size_t k = 0; k < list.count; k++) {
+            if (path_ends(list.paths[k], prices_end))
+                continue;
+            buf_addf(&found, "%s%s", count++ ? ", " : "", path_last(list.paths[k]));
             only = list.paths[k];
         }
     }
@@ -206,7 +222,7 @@ static bool draft_from(struct coatwright *session, const struct coatwright_new_w
     struct new_job *new = &drafting->new;
     drafting->job_file = beside(session, list, ".json");
     drafting->shop_file = beside(session, list, "-shop.json");
-    drafting->prices_file = beside(session, list, "-prices.csv");
+    drafting->prices_file = beside(session, list, prices_end);
     *new = (struct new_job){.name = want->name ? want->name : path_last(beside(session, list, "")),
                             .list = path_last(list),
                             .units = want->units ? want->units : "mm",

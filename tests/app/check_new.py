@@ -90,6 +90,10 @@ for args, told in ([["--outside", "danish-oyl"], 'did you mean "danish-oil"'], [
     check(f"{args}: nothing is written", os.listdir(folder) == ["bookcase.csv"], os.listdir(folder))
 got = run(folder, "new", ".", "--yes", *NOW)
 check("a folder with one list", got.returncode == 0 and (folder / "bookcase.json").exists(), got.stderr)
+got = run(folder, "new", ".", "--yes", *NOW)
+check("a folder with a list and its prices", "no such file yet" in got.stderr, got.stderr)
+got = run(folder, "new", "none.csv", "--yes", *NOW)
+check("no list", got.returncode == 4 and got.stderr.startswith("none.csv: expected a readable file"), got.stderr)
 check("a folder without a list", run(fresh("none"), "new", ".", "--yes").returncode == 2)
 check("a folder with several", "bookcase.csv, meuble.csv" in run(fresh("two", "bookcase.csv", "meuble.csv"), "new", ".", "--yes").stderr)
 
