@@ -81,9 +81,10 @@ int run_close(struct run *run, int status)
     errno = 0;
     if (!ferror(stdout) && fflush(stdout) == 0)
         return status;
+    int reason = run->unwritten ? run->unwritten : errno;
     struct coatwright_error error = {.code = COATWRIGHT_FILE,
                                      .file = "standard output",
-                                     .found = errno ? strerror(errno) : "no room",
+                                     .found = reason ? strerror(reason) : "no room",
                                      .expected = "room for all of it"};
     tell(&error);
     return EXIT_FILE;
@@ -162,7 +163,8 @@ int run_print(struct run *run, const char *text)
 {
     if (!text)
         return run_failed(run);
-    fputs(text, stdout);
+    if (fputs(text, stdout) == EOF)
+        run->unwritten = errno;
     return EXIT_DONE;
 }
 

@@ -18,6 +18,7 @@ struct run {
     struct options options;
     struct progress progress;
     struct coatwright *session; /* NULL: there was no memory for one */
+    int unwritten;              /* errno of a report that standard output did not take; 0: none */
 };
 
 /* Opens a session with what the options ask for. Reads the clock, the environment and the terminal: nobody else does. */
