@@ -74,6 +74,13 @@ static void tell(const struct coatwright_error *error)
     fprintf(stderr, "%s%s\n", error->file && *error->file ? "" : "coatwright: ", line);
 }
 
+/* Prints a text, and keeps the first reason why it could not be written. */
+static void put(struct run *run, const char *text)
+{
+    if (fputs(text, stdout) == EOF && !run->unwritten)
+        run->unwritten = errno;
+}
+
 int run_close(struct run *run, int status)
 {
     coatwright_close(run->session);
@@ -110,7 +117,7 @@ int run_report(struct run *run, enum coatwright_report report, int status)
         return run_failed(run);
     if (!tells_warnings(report, json))
         run_tell_warnings(run);
-    fputs(text, stdout);
+    put(run, text);
     return status;
 }
 
@@ -149,7 +156,7 @@ int run_failed(struct run *run)
     run_tell_warnings(run);
     if (run->options.json) {
         const char *text = coatwright_write(run->session, COATWRIGHT_ERRORS, COATWRIGHT_JSON);
-        fputs(text ? text : "", stdout);
+        put(run, text ? text : "");
         return status_of_all(run);
     }
     for (size_t i = 0; i < coatwright_error_count(run->session); i++)
@@ -163,8 +170,7 @@ int run_print(struct run *run, const char *text)
 {
     if (!text)
         return run_failed(run);
-    if (fputs(text, stdout) == EOF)
-        run->unwritten = errno;
+    put(run, text);
     return EXIT_DONE;
 }
 
