@@ -127,10 +127,10 @@ static void search_neighbourhoods(struct rounds *rounds)
     if (!incumbent_found(rounds->incumbent) || !is_large(rounds))
         return;
     while (!over(rounds)) {
-        int64_t demand = rounds->neighbourhood.idle < NEIGHBOURHOOD_IDLE ? NEIGHBOURHOOD_SHARE
-                                                                         : NEIGHBOURHOOD_SHARE_IDLE,
+        int64_t share = rounds->neighbourhood.idle < NEIGHBOURHOOD_IDLE ? NEIGHBOURHOOD_SHARE
+                                                                        : NEIGHBOURHOOD_SHARE_IDLE,
                 used = 0;
-        if (rounds->neighbourhood_work * demand > *work)
+        if (rounds->neighbourhood_work * share > *work)
             return;
         if (neighbourhood_try(&rounds->neighbourhood, rounds->effort - *work, &used))
             set_phases(rounds);

@@ -165,7 +165,7 @@ static bool is_redundant(struct engine *engine, int32_t at, int32_t value, int d
 }
 
 /* The requirements below the conflict's level that do not follow from others, as clause literals after the first. */
-static void collect(struct engine *engine, int32_t uip)
+static void minimise(struct engine *engine, int32_t uip)
 {
     struct analysis *an = &engine->analysis;
     const struct trail_entry *entries = engine->trail.entries;
@@ -202,7 +202,7 @@ static void merge(struct analysis *an)
     an->clause.count = kept;
 }
 
-/* Puts the literal that fell last into the second place; its level, and the number of levels. */
+/* Puts the literal that fell last into the second place; its level, and the LBD. */
 static int32_t order_clause(struct engine *engine, int32_t *lbd)
 {
     struct analysis *an = &engine->analysis;
@@ -253,7 +253,7 @@ bool analyse_conflict(struct engine *engine)
         return false;
     }
     int32_t uip = find_first_uip(engine, level);
-    collect(engine, uip);
+    minimise(engine, uip);
     merge(&engine->analysis);
     clear_marks(&engine->analysis);
     level = order_clause(engine, &lbd);

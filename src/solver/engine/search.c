@@ -5,7 +5,6 @@
 #include "base/arena.h"
 #include "base/observer.h"
 #include "solver/engine/analysis.h"
-#include "solver/improve/shift.h"
 
 /* Clauses are reduced after so many more, and then after some more than that. */
 enum { CLAUSES_FIRST = 800, CLAUSES_MORE = 30, ASK_WORK = 500000 };
@@ -70,7 +69,7 @@ static bool choose(struct search *search, struct literal *decision)
 }
 
 /* Takes the next assumption or decision. SEARCH_ENDED: go on propagating. */
-static enum outcome deeper(struct search *search)
+static enum outcome decide(struct search *search)
 {
     struct engine *engine = &search->engine;
     struct literal decision;
@@ -89,7 +88,7 @@ static enum outcome deeper(struct search *search)
     return SEARCH_ENDED;
 }
 
-static void tidy(struct search *search)
+static void reduce(struct search *search)
 {
     struct engine *engine = &search->engine;
     if (engine->clauses.count < search->clause_limit || engine->refuted)
@@ -116,7 +115,7 @@ enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_l
     engine_backjump(engine, 0);
     if (!engine->refuted && !engine_propagate(engine))
         engine->refuted = true;
-    tidy(search);
+    reduce(search);
     while (!engine->refuted) {
         if (!engine_propagate(engine)) {
             search->conflicts++;
@@ -129,7 +128,7 @@ enum outcome search_run(struct search *search, int64_t conflicts, int64_t work_l
             engine_backjump(engine, 0);
             return SEARCH_ENDED;
         }
-        enum outcome outcome = deeper(search);
+        enum outcome outcome = decide(search);
         if (outcome != SEARCH_ENDED)
             return outcome;
     }

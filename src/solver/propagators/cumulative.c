@@ -8,15 +8,15 @@ static void add_tasks(struct profiles *profiles, int resource, struct arena *are
 {
     const struct network *net = profiles->model->net;
     struct profile *profile = &profiles->items[resource];
-    size_t spare = 0;
+    size_t most = 0;
     for (size_t i = 0; i < net->use_count; i++)
-        spare += net->uses[i].resource == resource;
-    profile->tasks = ARENA_ARRAY(arena, spare, struct task);
-    profile->begin = ARENA_ARRAY(arena, spare, int32_t);
-    profile->end = ARENA_ARRAY(arena, spare, int32_t);
-    profile->by_begin = ARENA_ARRAY(arena, spare, int32_t);
-    profile->by_end = ARENA_ARRAY(arena, spare, int32_t);
-    profile->segments = ARENA_ARRAY(arena, 2 * spare + 1, struct segment);
+        most += net->uses[i].resource == resource;
+    profile->tasks = ARENA_ARRAY(arena, most, struct task);
+    profile->begin = ARENA_ARRAY(arena, most, int32_t);
+    profile->end = ARENA_ARRAY(arena, most, int32_t);
+    profile->by_begin = ARENA_ARRAY(arena, most, int32_t);
+    profile->by_end = ARENA_ARRAY(arena, most, int32_t);
+    profile->segments = ARENA_ARRAY(arena, 2 * most + 1, struct segment);
     for (size_t i = 0; i < net->use_count; i++) {
         const struct net_use *use = &net->uses[i];
         if (use->resource != resource || use->amount == 0)
