@@ -32,9 +32,8 @@ static const char *split_words(struct arena *arena, const struct mix_warning *wa
 static const char *cup_words(struct arena *arena, const struct mix_warning *warning, enum unit_system units)
 {
     return arena_textf(arena,
-                       "%s: %s in one cup heats itself and has a pot life of %s; spread at once in a shallow "
-                       "tray, no deeper than "
-                       "%s, it keeps about %s (common practice, from memory); %s",
+                       "%s: %s in one cup heats itself and has a pot life of %s, spread at once in a shallow "
+                       "tray no deeper than %s one of about %s (common practice, from memory); %s",
                        warning->finish->name, mass_format(warning->mass_g, units).text,
                        span_format((int64_t)warning->minutes).text, units == UNITS_US ? "3/8 in" : "10 mm",
                        span_format((int64_t)warning->pot_life_min).text, caution_rider());

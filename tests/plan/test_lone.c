@@ -121,7 +121,7 @@ static void more_than_can_be_laid(void **state)
     check_double(HERE, lone->laying_min, 2057.0 / 10, 1e-3);
     check_true(HERE,
                strstr(mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC),
-                      "20 L in one pot lives 4 h and takes 1 d 10 h 18 min") != NULL,
+                      "20 L in one pot has a pot life of 4 h and takes 1 d 10 h 18 min") != NULL,
                mix_warning_words(arena, &lone->warnings[0], UNITS_METRIC));
     check_double(HERE, lone_largest_l(&want, 1000), 2.1, 1e-3);
     want.amount = 2.1;
@@ -164,7 +164,7 @@ static void two_kilograms_of_epoxy(void **state)
     check_true(HERE,
                strstr(mix_warning_words(reader->reading.arena, &lone->warnings[lone->warning_count - 1],
                                         UNITS_METRIC),
-                      "lives about 40 min") != NULL,
+                      "one of about 40 min") != NULL,
                "with its own life");
     reader_free(reader);
 }
