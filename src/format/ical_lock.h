@@ -5,7 +5,7 @@
 
 struct arena;
 
-/* Waits until no other thread is in libical. Where memory ends before ical_unlock, the lock is given back with what the
+/* Waits until no other thread is in libical; the system must have memory for it, or that of the arena has ended. Where memory ends before ical_unlock, the lock is given back with what the
  * arena was lent (arena_try). Not twice. */
 void ical_lock(struct arena *arena);
 void ical_unlock(struct arena *arena);

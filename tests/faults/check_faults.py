@@ -5,7 +5,7 @@ message says what failed, no file of a temporary name is left, and of each old f
 
 The first calls of a kind are all tried, later ones in growing steps, and memory on two commands only (FAULTS=all: every call
 on every command; FAULTS=KIND: that kind alone)."""
-import os, shutil, subprocess, sys, tempfile
+import os, resource, shutil, subprocess, sys, tempfile
 
 COATWRIGHT = os.path.abspath(os.environ.get("COATWRIGHT", "build/coatwright"))
 BUNDLE = "tests/fuzz/corpus/job/shelf"
@@ -112,6 +112,26 @@ class Bench:
         return ""
 
 
+def squeezed():
+    """The address space grows from nothing until a check succeeds: what is wrong on the way, a line each."""
+    place = tempfile.mkdtemp(dir=tmp)
+    unbundle(place)
+    tried, wrong, size = 0, [], 8 << 20
+    environment = {**os.environ, "COATWRIGHT_FINISHES": os.path.abspath("tests/fuzz/finishes")}
+    status = None
+    while status != 0 and size < 1 << 30:
+        done = subprocess.run([COATWRIGHT, "check", "job.json", "--now", NOW], cwd=place, env=environment,
+                              stdin=subprocess.DEVNULL, capture_output=True, timeout=PATIENCE, check=False,
+                              preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (size, size)))
+        status = done.returncode
+        if status != 127:  # there it cannot even be loaded
+            tried += 1
+            if status not in (0, 4) or (status == 4 and b"expected" not in done.stderr):
+                wrong.append(f"{size >> 10} KiB of address space: status {status}: {done.stderr[:200]!r}")
+        size += 1 << 18
+    return tried, wrong
+
+
 def numbers(every):
     number = 1
     while True:
@@ -129,6 +149,11 @@ if os.environ.get("SAN") or os.environ.get("COV"):
     COATWRIGHT = os.path.abspath("build/coatwright")
 subprocess.run([os.environ.get("CC", "gcc"), "-std=gnu11", "-O1", "-fPIC", "-shared", "-o", FAULT, "tests/faults/fault.c", "-ldl"],
                check=True)
+if chosen in ("", "all", "space"):
+    tried, wrong = squeezed()
+    passed, failed = tried - len(wrong), len(wrong)
+    for line in wrong:
+        print(f"{sys.argv[0]}: {line}")
 for title, arguments in COMMANDS:
     place = tempfile.mkdtemp(dir=tmp)
     unbundle(place)
