@@ -260,8 +260,9 @@ static void draw_key(struct drawing *d)
     size_t count = d->job->schedule_count + 1, rows = (count + COLUMNS - 1) / COLUMNS;
     for (size_t i = 0; i < count; i++) {
         bool bare = i + 1 == count;
-        double x = EDGE + (double)(i / rows) * (column_width(d->page) + GUTTER);
-        double y = d->y + (double)(i % rows) * LINE;
+        size_t column = i / rows, row = i % rows;
+        double x = EDGE + (double)column * (column_width(d->page) + GUTTER);
+        double y = d->y + (double)row * LINE;
         const char *name = bare ? "bare" : d->job->schedules[i].name;
         double area_m2 = bare ? d->surfaces->bare_m2 : d->surfaces->by_schedule_m2[i];
         svg_rect(d->out, (struct svg_box){x, y, 20, 12}, tint_look(d->arena, bare ? SCHEDULE_BARE : (int)i),

@@ -68,12 +68,12 @@ def coats_add_up(job):
     """Each coat's sum in ml, as explained, against the likely need of the finish."""
     for finish in json.loads(run("buy", job, "--json"))["finishes"]:
         text = run("buy", job, "--explain", finish["finish"], "--units", "metric")
-        table = text.split("\nThe need\n")[0]
+        table = text.split("\nNeeded\n")[0]
         total = 0.0
         for coat in re.split(r"\n(?=coat \d)", table)[1:]:
-            amounts = re.findall(r"  ([\d.]+) (ml|l)\n", coat + "\n")
+            amounts = re.findall(r"  ([\d.]+) (ml|L)\n", coat + "\n")
             value, unit = amounts[-1]
-            total += float(value) * (1000 if unit == "l" else 1)
+            total += float(value) * (1000 if unit == "L" else 1)
         need = finish["need_l"]["likely"] * 1000
         check(f"coats of {finish['finish']} in {job}", abs(total - need) <= 0.01 * need + 0.3, True)
 
