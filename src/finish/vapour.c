@@ -76,7 +76,7 @@ static const struct limit_row two_part = {"", 140, 500, "two-part performance co
                                             500, "two-part performance coating (j)",
                                             725, "conversion varnish"},
                               one_pack = {"", 140, 500, "one-pack performance coating (i)", 450, "varnish"},
-                              binding = {"", 30, 750, "binding primer (h)", 550, "opaque shellac"};
+                              blocking = {"", 30, 350, "primer (g)", 550, "opaque shellac"};
 
 static const struct limit_row limits[] = {
     {"oil-varnish", 130, 400, "varnish or woodstain (e)", 450, "varnish"},
@@ -102,7 +102,7 @@ static const struct limit_row *limit_row_of(const struct finish *finish)
     if (finish_warns_of(finish, "isocyanate"))
         return &one_pack;
     if (strcmp(finish->family, "primer") == 0 && solvent && strcmp(solvent->counted_as, "ethyl alcohol") == 0)
-        return &binding;
+        return &blocking;
     for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++)
         if (strcmp(limits[i].family, finish->family) == 0)
             return &limits[i];
