@@ -147,10 +147,11 @@ says rule_sizes.py 'src/base/long.c:501: 501 lines'
 # The rooms: of ten thousand lines two thousand may lie in one.
 fresh
 fill() { # fill FOLDER LINES: in files of 250
-    n=0
+    yes 'struct a;' | head -n 250 | lay "$1/f1.h"
+    n=1
     while [ $n -lt $(($2 / 250)) ]; do
         n=$((n + 1))
-        yes 'struct a;' | head -n 250 | lay "$1/f$n.h"
+        cp "$tree/$1/f1.h" "$tree/$1/f$n.h"
     done
 }
 rm -rf "$tree/src"
@@ -161,13 +162,12 @@ says rule_sizes.py 'src/plan:1: holds 22.0 % of src, the ceiling is 20 %'
 
 # The slices: a ceiling of such headers, and none of them is told until it is passed.
 slices() { # slices NUMBER: headers of two functions with one user each
-    rm -rf "$tree/src" && n=0
+    rm -rf "$tree/src" && mkdir -p "$tree/src/base" && n=0
     while [ $n -lt "$1" ]; do
         n=$((n + 1))
-        printf 'struct a {\n    int (*call)(int x);\n};\nint f%s(int x);\nint g%s(int x);\n' $n $n | lay src/base/h$n.h
-        echo "#include \"base/h$n.h\"" | lay src/base/user.c.$n
-    done
-    cat "$tree"/src/base/user.c.* >"$tree/src/base/user.c" && rm "$tree"/src/base/user.c.*
+        printf 'struct a {\n    int (*call)(int x);\n};\nint f%s(int x);\nint g%s(int x);\n' $n $n >"$tree/src/base/h$n.h"
+        echo "#include \"base/h$n.h\""
+    done >"$tree/src/base/user.c"
 }
 ceiling=$(sed -n 's/^CEILING = //p' "$rules/rule_slices.py")
 fresh
@@ -181,7 +181,7 @@ keeps rule_slices.py
 n=0
 while [ $n -le "$ceiling" ]; do
     n=$((n + 1))
-    printf '/* f%s(int x); */\nint\nf%s(int x,\n    int y);\n' $n $n | lay src/base/h$n.h
+    printf '/* f%s(int x); */\nint\nf%s(int x,\n    int y);\n' $n $n >"$tree/src/base/h$n.h"
 done
 says rule_slices.py 'src/base/h1.h:1: declares f1 alone'
 
