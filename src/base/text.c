@@ -275,3 +275,10 @@ size_t text_width(const char *text)
     }
     return width;
 }
+
+uint64_t text_hash(uint64_t hash, const char *text)
+{
+    for (; *text; text++)
+        hash = (hash ^ (unsigned char)*text) * 0x100000001B3u;
+    return hash;
+}

@@ -47,6 +47,10 @@ int text_order(const void *a, const void *b);
 /* ASCII letters in lower case; everything else as it is. */
 char text_lower(char c);
 
+/* FNV-1a, 64 bits: of a text alone from TEXT_HASH on, of several from the hash of those before. */
+#define TEXT_HASH 0xCBF29CE484222325u
+uint64_t text_hash(uint64_t hash, const char *text);
+
 /* Did you mean: the candidate with the least distance (insertion, deletion, substitution or swap of neighbours,
  * case ignored: optimal string alignment, Damerau 1964), the first of equals. NULL where none is near: the limit
  * is 1 for words up to 4 bytes, 2 up to 8, 3 beyond. */

@@ -1,6 +1,7 @@
 #include "format/key.h"
 
 #include "base/arena.h"
+#include "base/text.h"
 #include "format/save.h"
 
 #include <inttypes.h>
@@ -16,14 +17,6 @@ static bool is_number(const struct file_text *file)
 {
     size_t digits = strspn(file->text, "0123456789abcdef");
     return digits == DIGITS && strspn(file->text + digits, "\r\n") == file->length - digits;
-}
-
-/* FNV-1a, 64 bits. */
-static uint64_t hash(uint64_t h, const char *text)
-{
-    for (; *text; text++)
-        h = (h ^ (unsigned char)*text) * 0x100000001B3u;
-    return h;
 }
 
 /* A new number, kept; NULL: it cannot be. Two at once agree on the first that is there. */
@@ -62,6 +55,6 @@ const char *key_of(struct arena *arena, const char *path, struct err *err)
                  "something else");
         return NULL;
     }
-    uint64_t both = hash(hash(0xCBF29CE484222325u, file.text), path_last(path));
+    uint64_t both = text_hash(text_hash(TEXT_HASH, file.text), path_last(path));
     return arena_textf(arena, "%012" PRIx64, both & 0xFFFFFFFFFFFFu);
 }

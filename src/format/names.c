@@ -1,6 +1,7 @@
 #include "format/names.h"
 
 #include "base/arena.h"
+#include "base/text.h"
 
 #include <stdint.h>
 #include <string.h>
@@ -13,19 +14,11 @@ void names_init(struct names *names, struct arena *arena)
     names->slots = ARENA_ARRAY(arena, FIRST_SLOTS, size_t);
 }
 
-/* FNV-1a, 64 bits. */
-static uint64_t hash(const char *name)
-{
-    uint64_t h = 0xCBF29CE484222325u;
-    for (; *name; name++)
-        h = (h ^ (unsigned char)*name) * 0x100000001B3u;
-    return h ^ (h >> 32);
-}
-
 /* The slot of a name, or the free one where it belongs; slot_count is a power of two. */
 static size_t slot_of(const struct names *names, const char *name)
 {
-    size_t mask = names->slot_count - 1, at = (size_t)hash(name) & mask;
+    uint64_t h = text_hash(TEXT_HASH, name);
+    size_t mask = names->slot_count - 1, at = (size_t)(h ^ (h >> 32)) & mask;
     while (names->slots[at] && strcmp(names->items[names->slots[at] - 1], name) != 0)
         at = (at + 1) & mask;
     return at;
