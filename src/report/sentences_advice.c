@@ -103,8 +103,11 @@ static const char *gain_words(struct arena *arena, const struct advice *advice)
 const char *advice_effect(struct arena *arena, const struct advice *advice, const struct zone *zone,
                           enum moment_style style)
 {
-    return arena_textf(arena, "ready %s%s%s", moment_format(zone, advice->ready_min, style).text,
-                       advice->at_latest ? " at the latest" : "", gain_words(arena, advice));
+    const char *ready = style == MOMENT_DAY_TIME
+                            ? ready_words(arena, advice->changes[0].changed, advice->ready_min)
+                            : arena_text(arena, moment_format(zone, advice->ready_min, style).text);
+    return arena_textf(arena, "ready %s%s%s", ready, advice->at_latest ? " at the latest" : "",
+                       gain_words(arena, advice));
 }
 
 const char *change_files(struct arena *arena, const struct advice_change *change)
