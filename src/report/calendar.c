@@ -14,8 +14,8 @@
 #include <string.h>
 
 enum {
-    WINDOW_WARNING_MIN = 120, /* before a recoat window ends */
-    SOON_WARNING_MIN = 10,    /* before a mix must be applied, or a polish window ends */
+    WINDOW_WARNING_MIN = 60, /* before a recoat window ends */
+    SOON_WARNING_MIN = 10,   /* before a mix must be applied, or a polish window ends */
     MOST_SECTION_ALARMS = 24,
 };
 
