@@ -211,7 +211,7 @@ static bool load_list(struct part_reading *in, struct json_at at, struct file_te
 /* The list itself, or the file that it stands in: CSV, or JSON by its name. */
 static bool open_rows(struct part_reading *in, struct json_at at, struct rows_columns *columns)
 {
-    struct file_text file;
+    struct file_text file = {.name = ""};
     if (!json_is_text(at))
         return rows_open_json(&in->rows, at, columns);
     if (!load_list(in, at, &file))
