@@ -24,7 +24,7 @@ LDLIBS  := -lical -lcurl -lexpat -lzip -lm -lpthread
 SILENT  := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))
 say      = $(if $(V),,@)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
 COMPILE  = $(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) -MMD -MP -c -o $@ $<
-LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter %/tests.a,$^),-lcmocka) $(LDLIBS)
+LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter %/tests.a,$^),-lcmocka) $(if $(filter %_reference,$@),-lcjson) $(LDLIBS)
 
 VERSION := $(shell awk -F '"' '/define COATWRIGHT_VERSION "/ { print $$2 }' include/coatwright.h)
 # Libraries with another first number do not fit one another.

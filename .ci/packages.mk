@@ -1,11 +1,11 @@
 # The Debian packages that a goal needs: it installs by itself what is missing.
 PKG_demo     := gcc libc6-dev libical-dev libcurl4-openssl-dev libexpat1-dev libzip-dev tzdata
-PKG_check    := $(PKG_demo) libcmocka-dev locales python3 python3-icalendar python3-dateutil nodejs node-ajv units valgrind python3-stl \
+PKG_check    := $(PKG_demo) libcmocka-dev libcjson-dev locales python3 python3-icalendar python3-dateutil nodejs node-ajv units valgrind python3-stl \
                 libgts-bin lowdown man-db groff g++ libc-bin pkgconf radicale xandikos apache2-utils openssl
-PKG_quick    := $(PKG_demo) libcmocka-dev python3
+PKG_quick    := $(PKG_demo) libcmocka-dev libcjson-dev python3
 PKG_golden   := $(PKG_demo)
 PKG_bench    := $(PKG_demo) libcmocka-dev python3 python3-stl
-PKG_lint     := $(PKG_demo) libcmocka-dev python3 clang-format clang-tidy
+PKG_lint     := $(PKG_demo) libcmocka-dev libcjson-dev python3 clang-format clang-tidy
 PKG_format   := clang-format
 PKG_fuzz     := $(PKG_demo) libcmocka-dev clang libclang-rt-14-dev
 PKG_coverage := $(PKG_check) gcovr
