@@ -243,8 +243,8 @@ static void write_hints(struct json_write *w, const struct finish *finish)
         {"food", "\"never\", \"ask\" or \"made\" for food; \"child\" the same: ask the maker"},
         {"solids", "by volume: data sheet; leave out if not known"},
         {"coats", "usual, most, a day: label"},
-        {"times",
-         "at the air that the label names: dust dry, dry to handle, recoat from-to, sand, stack, use, full cure"},
+        {"times", "at the air that the label names: dust dry, dry to handle, recoat from-to, sand, stack, "
+                  "use, full cure"},
         {"later-times", "times of the second coat on, where they differ, as \"later-times\""},
         {"late-times", "times of a film of several coats, as \"late-times\": {\"after-coat\": 3, ...}"},
         {"wipe-off",
