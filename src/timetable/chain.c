@@ -1,7 +1,7 @@
 /* How to read this file: a schedule is cut at its coats (struct leg: what goes before a coat, and the coat). A piece
  * laid flat with both sides scheduled is one chain, whose tracks (schedule and side) are laid in rounds: back, flip,
  * face. On any other piece every schedule is a chain of its own with one track. */
-#include "timetable/chain.h"
+#include "timetable/emit.h"
 
 #include "base/arena.h"
 

@@ -1,4 +1,4 @@
-/* One operation on a piece, with everything that it waits for. Used by chain.c and operations.c only. */
+/* One operation on a piece, with everything that it waits for. Used by chain.c and work.c only. */
 #ifndef TIMETABLE_EMIT_H
 #define TIMETABLE_EMIT_H
 
@@ -72,5 +72,10 @@ void emit_state_link(struct builder *builder, int from, int to, enum finish_stat
 /* Into how many equal parts work must be cut to fit the working stretches; an error where it may not be cut. */
 int emit_parts(struct builder *builder, const struct operation *operation);
 int32_t emit_up_to_slot(int32_t minutes);
+
+/* Emits every operation of the piece, its `after` excepted: its schedules, and the coats of a flat piece's two sides in rounds
+ * (chain.c). firsts[0..*first_count) are the operations with which its independent rows begin; room for one per schedule and
+ * side. */
+void chain_emit_piece(struct builder *builder, size_t piece, int *firsts, size_t *first_count);
 
 #endif

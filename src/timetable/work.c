@@ -3,7 +3,7 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "base/text.h"
-#include "timetable/chain.h"
+#include "timetable/emit.h"
 
 #include <stdlib.h>
 #include <string.h>
