@@ -196,4 +196,17 @@ struct net_result {
     bool rules_minimal; /* dropping any one of them was shown to make the rest possible */
 };
 
+/* Items by key: those of key k are list[from[k]] .. list[from[k + 1] - 1], in the order in which they were given. For
+ * uses by operation, edges by bound, and the like. */
+struct net_index {
+    int32_t *from, *list;
+};
+
+struct net_index_pair {
+    int32_t key, item;
+};
+
+struct net_index net_index_make(struct arena *arena, size_t keys, const struct net_index_pair *pairs,
+                                size_t count);
+
 #endif

@@ -7,10 +7,10 @@
 static void index_uses(struct schedule *schedule, struct arena *arena)
 {
     const struct network *net = schedule->net;
-    struct index_pair *pairs = ARENA_ARRAY(arena, net->use_count, struct index_pair);
+    struct net_index_pair *pairs = ARENA_ARRAY(arena, net->use_count, struct net_index_pair);
     for (size_t i = 0; i < net->use_count; i++)
-        pairs[i] = (struct index_pair){net->uses[i].operation, (int32_t)i};
-    schedule->uses = index_make(arena, net->operation_count, pairs, net->use_count);
+        pairs[i] = (struct net_index_pair){net->uses[i].operation, (int32_t)i};
+    schedule->uses = net_index_make(arena, net->operation_count, pairs, net->use_count);
     for (size_t i = 0; i < net->operation_count; i++)
         for (int32_t k = schedule->uses.from[i]; k < schedule->uses.from[i + 1]; k++)
             for (int32_t other = schedule->uses.from[i]; other < k; other++)
@@ -37,16 +37,16 @@ static void index_siblings(struct schedule *schedule, struct arena *arena)
 static void index_disjuncts(struct schedule *schedule, struct arena *arena)
 {
     const struct network *net = schedule->net;
-    struct index_pair *pairs = ARENA_ARRAY(arena, 2 * net->disjunction_count, struct index_pair);
+    struct net_index_pair *pairs = ARENA_ARRAY(arena, 2 * net->disjunction_count, struct net_index_pair);
     schedule->disjuncts = ARENA_ARRAY(arena, 2 * net->disjunction_count, struct disjunct);
     for (size_t i = 0; i < net->disjunction_count; i++) {
         const struct net_disjunction *pair = &net->disjunctions[i];
         schedule->disjuncts[2 * i] = (struct disjunct){(int)i, pair->b, pair->until_a, pair->until_b};
         schedule->disjuncts[2 * i + 1] = (struct disjunct){(int)i, pair->a, pair->until_b, pair->until_a};
-        pairs[2 * i] = (struct index_pair){pair->a, (int32_t)(2 * i)};
-        pairs[2 * i + 1] = (struct index_pair){pair->b, (int32_t)(2 * i + 1)};
+        pairs[2 * i] = (struct net_index_pair){pair->a, (int32_t)(2 * i)};
+        pairs[2 * i + 1] = (struct net_index_pair){pair->b, (int32_t)(2 * i + 1)};
     }
-    schedule->by_operation = index_make(arena, net->operation_count, pairs, 2 * net->disjunction_count);
+    schedule->by_operation = net_index_make(arena, net->operation_count, pairs, 2 * net->disjunction_count);
 }
 
 void schedule_init(struct schedule *schedule, const struct network *net, struct arena *arena,

@@ -6,7 +6,6 @@
 #ifndef SOLVER_MODEL_SCHEDULE_H
 #define SOLVER_MODEL_SCHEDULE_H
 
-#include "solver/model/index.h"
 #include "solver/network.h"
 
 /* A disjunctive pair as one of the two sees it. */
@@ -17,13 +16,13 @@ struct disjunct {
 
 struct schedule {
     const struct network *net;
-    int32_t **held;             /* per resource and slot 0..horizon */
-    struct index uses;          /* by operation */
-    int32_t *sibling;           /* per use the next of the same holder, a cyclic list */
-    struct disjunct *disjuncts; /* two per pair */
-    struct index by_operation;  /* disjuncts by the operation that sees them */
-    int32_t *start;             /* per operation, NET_NONE: not placed */
-    const unsigned char *flag;  /* the caller's, per flag */
+    int32_t **held;                /* per resource and slot 0..horizon */
+    struct net_index uses;         /* by operation */
+    int32_t *sibling;              /* per use the next of the same holder, a cyclic list */
+    struct disjunct *disjuncts;    /* two per pair */
+    struct net_index by_operation; /* disjuncts by the operation that sees them */
+    int32_t *start;                /* per operation, NET_NONE: not placed */
+    const unsigned char *flag;     /* the caller's, per flag */
     int64_t work;
 };
 

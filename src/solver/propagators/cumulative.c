@@ -37,18 +37,18 @@ static void index_variables(struct profiles *profiles, struct arena *arena)
     size_t most = profiles->count, count = 0;
     for (size_t r = 0; r < profiles->count; r++)
         most += 2 * profiles->items[r].count;
-    struct index_pair *pairs = ARENA_ARRAY(arena, most, struct index_pair);
+    struct net_index_pair *pairs = ARENA_ARRAY(arena, most, struct net_index_pair);
     for (size_t r = 0; r < profiles->count; r++) {
         const struct profile *profile = &profiles->items[r];
         if (profile->selector.bound >= 0)
-            pairs[count++] = (struct index_pair){profile->selector.bound / 2, (int32_t)r};
+            pairs[count++] = (struct net_index_pair){profile->selector.bound / 2, (int32_t)r};
         for (size_t k = 0; k < profile->count; k++) {
-            pairs[count++] = (struct index_pair){profile->tasks[k].operation, (int32_t)r};
+            pairs[count++] = (struct net_index_pair){profile->tasks[k].operation, (int32_t)r};
             if (profile->tasks[k].presence.bound >= 0)
-                pairs[count++] = (struct index_pair){profile->tasks[k].presence.bound / 2, (int32_t)r};
+                pairs[count++] = (struct net_index_pair){profile->tasks[k].presence.bound / 2, (int32_t)r};
         }
     }
-    profiles->by_variable = index_make(arena, profiles->model->variables, pairs, count);
+    profiles->by_variable = net_index_make(arena, profiles->model->variables, pairs, count);
 }
 
 void profiles_init(struct profiles *profiles, const struct model *model, struct arena *arena)
@@ -71,7 +71,7 @@ void profiles_init(struct profiles *profiles, const struct model *model, struct 
 
 void profiles_notify(struct profiles *profiles, int32_t bound)
 {
-    const struct index *index = &profiles->by_variable;
+    const struct net_index *index = &profiles->by_variable;
     for (int32_t i = index->from[bound / 2]; i < index->from[bound / 2 + 1]; i++)
         profiles->items[index->list[i]].dirty = profiles->items[index->list[i]].overload_dirty = true;
 }

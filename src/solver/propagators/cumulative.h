@@ -45,7 +45,7 @@ struct profiles {
     const struct model *model;
     struct profile *items;
     size_t count;
-    struct index by_variable;
+    struct net_index by_variable;
     struct literal *explanation; /* explanation under construction */
 };
 

@@ -44,20 +44,21 @@ static void make_arcs(struct edges *edges, size_t e)
 
 static void index_arcs(struct edges *edges)
 {
-    struct index_pair *pairs = ARENA_ARRAY(edges->arena, 2 * edges->count, struct index_pair);
+    struct net_index_pair *pairs = ARENA_ARRAY(edges->arena, 2 * edges->count, struct net_index_pair);
     for (size_t a = 0; a < 2 * edges->count; a++)
-        pairs[a] = (struct index_pair){edges->arcs[a].source, (int32_t)a};
-    edges->by_source = index_make(edges->arena, 2 * edges->variables, pairs, 2 * edges->count);
+        pairs[a] = (struct net_index_pair){edges->arcs[a].source, (int32_t)a};
+    edges->by_source = net_index_make(edges->arena, 2 * edges->variables, pairs, 2 * edges->count);
 }
 
 static void index_guards(struct edges *edges)
 {
-    struct index_pair *pairs = ARENA_ARRAY(edges->arena, EDGE_GUARDS * edges->count, struct index_pair);
+    struct net_index_pair *pairs =
+        ARENA_ARRAY(edges->arena, EDGE_GUARDS * edges->count, struct net_index_pair);
     size_t count = 0;
     for (size_t e = 0; e < edges->count; e++)
         for (int g = 0; g < edges->items[e].guard_count; g++)
-            pairs[count++] = (struct index_pair){edges->items[e].guards[g].bound, (int32_t)e};
-    edges->by_guard = index_make(edges->arena, 2 * edges->variables, pairs, count);
+            pairs[count++] = (struct net_index_pair){edges->items[e].guards[g].bound, (int32_t)e};
+    edges->by_guard = net_index_make(edges->arena, 2 * edges->variables, pairs, count);
 }
 
 void edges_index(struct edges *edges)
@@ -166,7 +167,7 @@ bool edges_wake(const struct edges *edges, struct trail *trail, int32_t bound)
 {
     if (!run_calendar(edges, trail, bound))
         return false;
-    const struct index *arcs = &edges->by_source, *guards = &edges->by_guard;
+    const struct net_index *arcs = &edges->by_source, *guards = &edges->by_guard;
     for (int32_t i = arcs->from[bound]; i < arcs->from[bound + 1]; i++)
         if (!run_arc(edges, trail, arcs->list[i]))
             return false;

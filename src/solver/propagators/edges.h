@@ -13,7 +13,6 @@
 #define SOLVER_PROPAGATORS_EDGES_H
 
 #include "solver/engine/trail.h"
-#include "solver/model/index.h"
 #include "solver/network.h"
 
 enum { EDGE_GUARDS = 4, ARC_REASONS = EDGE_GUARDS + 2 };
@@ -44,8 +43,8 @@ struct edges {
     struct edge *items;
     struct arc *arcs; /* 2e forward, 2e + 1 back */
     size_t count, capacity;
-    struct index by_source;                /* arcs by source bound */
-    struct index by_guard;                 /* edges by the bound of a guard */
+    struct net_index by_source;            /* arcs by source bound */
+    struct net_index by_guard;             /* edges by the bound of a guard */
     const struct net_calendar **calendars; /* per variable, NULL: every start */
     size_t variables;
 };
