@@ -48,5 +48,5 @@ run() {
 }
 run j30 240 "$@"
 run max10 135 "$@"
-run max20 133 "$@"
+run max20 135 "$@"
 exit $failed
