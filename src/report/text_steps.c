@@ -15,7 +15,7 @@ static const char *step_much(const struct screen *screen, const struct plan *pla
     struct arena *arena = screen->out->arena;
     if (operation->doing == DO_APPLY) {
         size_t apply = (size_t)(operation - plan->operations->items);
-        struct litres litres = plan_litres(plan->operations, apply);
+        struct litres litres = plan_litres(plan->timetable, apply);
         return arena_text(arena, volume_format(litres.likely + litres.thinner, screen->units).text);
     }
     if (operation->piece < 0 || operation->doing == DO_FLIP || operation->doing == DO_TASK ||

@@ -19,8 +19,7 @@ def all_held(cases, held):
 def capacities(cases):
     """The first moment at which the jobs together hold more than the shop has."""
     shop = cases[0].job.shop
-    limits = [("together no more hands than people", rules_shop.hands_held, shop.people),
-              ("together no more spraying than spray places", rules_shop.spray_places_held, shop.spray_places)]
+    limits = [("together no more spraying than spray places", rules_shop.spray_places_held, shop.spray_places)]
     if shop.rack is not None:
         limits.append(("together wet pieces fit on the rack", rules_shop.rack_held, float(shop.rack)))
     for rule, held, limit in limits:
@@ -30,9 +29,11 @@ def capacities(cases):
 
 
 def persons(cases):
-    steps = [step for one in cases for step in one.timetable.list]
-    for violation in rules_shop.persons_in_order(steps, cases[0].job.shop.people):
-        yield Violation(f"together {violation.rule}", violation.text)
+    """Nobody is in two batches at once; one that jobs share is named by each of them."""
+    held = sorted({(b["person"], b["start"], b["end"]) for one in cases for b in one.timetable.data["batches"]})
+    for before, after in zip(held, held[1:]):
+        if before[0] == after[0] and after[1] < before[2]:
+            yield Violation("together nobody works twice at once", f"{after[0]} from {after[1]}, busy until {before[2]}")
 
 
 def dust(cases):
