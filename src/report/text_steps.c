@@ -98,7 +98,7 @@ static void add_step(struct table *table, const struct screen *screen, const str
     };
     size_t count = 5;
     if (plan->job->shop.people > 1)
-        cells[count++] = arena_textf(arena, "person %d", step->person);
+        cells[count++] = person_name(arena, &plan->job->shop, step->person);
     if (count < table->column_count)
         cells[count] = slack_words(arena, step->float_min);
     table_row(table, cells);

@@ -7,6 +7,10 @@ import rules_shop
 from case import Violation
 
 
+SEEN_IN_PART = (rules_float.RULE_ALONE, "a batch runs as its units do", "a step slips no farther than its waits bear",
+                "hands-on minutes add up", "a mix is made when it is needed")
+
+
 def cases_of(jobs, timetables):
     return [case.Case(job, plan_reader.Timetable(timetable, job.zone)) for job, timetable in zip(jobs, timetables)]
 
@@ -58,8 +62,8 @@ def violations(jobs, timetables):
     for job, one in zip(jobs, cases_of(jobs, timetables)):
         planned = one.timetable.status == "planned"
         own = checker.timetable_violations(one) if planned else checker.unplanned_violations(one.timetable)
-        # What seems free to be moved alone may be held by another job's work.
-        found += [Violation(v.rule, f"{job.name}: {v.text}") for v in own if v.rule != rules_float.RULE_ALONE]
+        # What seems free to be moved alone may be held by another job's work, and of a batch that jobs share each sees a part.
+        found += [Violation(v.rule, f"{job.name}: {v.text}") for v in own if v.rule not in SEEN_IN_PART]
     cases = [one for one in cases_of(jobs, timetables) if one.timetable.status == "planned"]
     if any("missing" in v.text for v in found) or not cases:
         return found
