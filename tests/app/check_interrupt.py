@@ -47,6 +47,12 @@ def interrupted(*arguments):
     return process.returncode, out, shown.decode(), time.monotonic() - sent, sent - began
 
 
+try:
+    for end in pty.openpty():
+        os.close(end)
+except OSError:
+    print(f"{sys.argv[0]}: not tried: this system lends no terminal\nok 1 # skip")
+    sys.exit(0)
 status, out, shown, took, began = interrupted("timetable", *ENDLESS)
 check("it tells how far it is", "planning: " in shown, shown)
 check("and that it was interrupted", "interrupted: the best plan so far" in shown, shown)

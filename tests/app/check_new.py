@@ -173,6 +173,13 @@ def typed(folder, answers, *args):
     return text, questions, keys, os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
 
 
+try:
+    for end in pty.openpty():
+        os.close(end)
+except OSError:
+    print(f"{sys.argv[0]}: what a person types is not tried: this system lends no terminal")
+    print(f"{passed} passed, {failed} failed")
+    sys.exit(1 if failed else 0)
 folder = fresh("typed", "kuechenschrank.csv")
 text, questions, keys, status = typed(folder, ["2027-04-09", "wiping-varnish", "shellac-dewaxed", "", "Boden", "", ""],
                                       "new", "kuechenschrank.csv", *NOW)
