@@ -116,7 +116,8 @@ static void leave(struct field_in in)
 static const struct field items[] = {
     {"hours", FIELD_OWN, .read = shop_read_hours, .write = shop_write_hours, .same = shop_same_hours},
     {"closed", FIELD_OWN, .read = shop_read_closed, .write = shop_write_closed, .same = shop_same_closed},
-    {"people", FIELD_OWN, .read = shop_read_people, .write = shop_write_people, .same = shop_same_people},
+    {"people", FIELD_WHOLE, AT(shop, people), .limit = LIMIT_PEOPLE, .read = shop_read_people,
+     .write = shop_write_people, .same = shop_same_people},
     {"busy", FIELD_OWN, .read = leave, .same = shop_same_busy},
     {"air", FIELD_OWN, .read = shop_read_air, .write = shop_write_air, .same = shop_same_air},
     {"rack", FIELD_QUANTITY, AT(shop, rack_m2), .quantity = &field_area, .limit = LIMIT_RACK},
