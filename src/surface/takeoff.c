@@ -51,7 +51,6 @@ struct takeoff {
     size_t count, capacity;
     struct sum *by_schedule;
     struct sum finished, bare;
-    size_t *parts; /* per piece: so far */
 };
 
 static void keep(struct takeoff *t, struct arena *arena, const struct surface *surface)
@@ -73,12 +72,10 @@ static void take_part(struct takeoff *t, const struct measuring *m, size_t index
     if (!shape_measure(m, area) || !take_covered(m, area))
         return;
     for (enum region r = 0; r < REGION_COUNT; r++) {
-        struct surface surface = {index, r, m->part->schedule[r], area[r] * m->part->qty,
-                                  t->parts[m->part->piece]};
+        struct surface surface = {index, r, m->part->schedule[r], area[r] * m->part->qty};
         if (surface.area_m2 > 0)
             keep(t, m->arena, &surface);
     }
-    t->parts[m->part->piece] += (size_t)m->part->qty;
 }
 
 /* From the last to the first, so that each finds the one behind it. */
@@ -107,8 +104,7 @@ size_t surfaces_next(const struct surfaces *surfaces, size_t i)
 
 struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struct err_list *errors)
 {
-    struct takeoff t = {.by_schedule = ARENA_ARRAY(arena, job->schedule_count, struct sum),
-                        .parts = ARENA_ARRAY(arena, job->piece_count, size_t)};
+    struct takeoff t = {.by_schedule = ARENA_ARRAY(arena, job->schedule_count, struct sum)};
     size_t before = errors->count + errors->dropped;
     for (size_t i = 0; i < job->part_count; i++) {
         struct measuring m = measuring_of(arena, job, &job->parts[i], errors);

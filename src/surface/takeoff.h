@@ -13,7 +13,6 @@ struct surface {
     enum region region;
     int schedule; /* SCHEDULE_NONE and SCHEDULE_BARE: stays bare */
     double area_m2;
-    size_t first_part; /* parts of the piece in earlier rows, qty counted */
 };
 
 struct surfaces {

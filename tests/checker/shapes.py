@@ -51,21 +51,6 @@ def lumber(cells):
     return {**found, **cells}
 
 
-EXTENTS = {"board": ("length", "width", "thickness"), "box": ("length", "width", "height"),
-           "frame": ("length", "width", "thickness"), "round": ("diameter", "diameter", "length"),
-           "disc": ("diameter", "diameter", "thickness")}
-
-
-def extents(part):
-    """The three sizes of the box round a part; None for a shape that has none stated."""
-    names = EXTENTS.get(part.shape)
-    if names is None:
-        return None
-    cells = Cells(part)
-    found = [cells(name) for name in names]
-    return None if None in found else found
-
-
 def shoelace(points):
     return abs(sum(x * v - u * y for (x, y), (u, v) in zip(points, points[1:] + points[:1]))) / 2
 
