@@ -82,7 +82,7 @@ struct piece {
     const struct after *after;
     size_t after_count;
     int64_t ready_min; /* INT64_MIN: from the start */
-    double rack_m2;    /* -1: its largest region */
+    double rack_m2;    /* -1: as its parts lie or stand */
     unsigned uses;
     int entry; /* index in the job's "pieces", -1: named by its parts only */
 };

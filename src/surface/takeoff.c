@@ -301,3 +301,45 @@ const struct surfaces *surfaces_of(struct arena *arena, const struct job *job, s
 {
     return job->surfaces ? job->surfaces : surfaces_make(arena, job, errors);
 }
+
+/* The sides of the box round a part; false: its shape does not state three. */
+static bool extents_of(const struct part *part, double extent_m[3])
+{
+    const double *size = part->size_m;
+    enum dimension last = part->shape == SHAPE_BOX                                  ? DIM_HEIGHT
+                          : part->shape == SHAPE_ROUND || part->shape == SHAPE_CONE ? DIM_LENGTH
+                                                                                    : DIM_THICKNESS;
+    bool turned = part->shape == SHAPE_ROUND || part->shape == SHAPE_CONE || part->shape == SHAPE_DISC;
+    extent_m[0] = turned ? fmax(size[DIM_DIAMETER], size[DIM_DIAMETER2]) : size[DIM_LENGTH];
+    extent_m[1] = turned ? extent_m[0] : size[DIM_WIDTH];
+    extent_m[2] = size[last];
+    return extent_m[0] > 0 && extent_m[1] > 0 && extent_m[2] > 0;
+}
+
+static double part_footprint_m2(const struct part *part, enum laid laid, double largest_m2)
+{
+    double e[3];
+    if (laid == LAID_HUNG)
+        return 0;
+    if (laid == LAID_FLAT || !extents_of(part, e))
+        return largest_m2;
+    return fmin(fmin(e[0] * e[1], e[1] * e[2]), e[0] * e[2]);
+}
+
+double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *job, size_t piece)
+{
+    const struct piece *laid = &job->pieces[piece];
+    if (laid->rack_m2 >= 0)
+        return laid->rack_m2;
+    double total = 0;
+    for (size_t i = surfaces_first(surfaces, piece); i < surfaces->count;) {
+        size_t part = surfaces->items[i].part;
+        const struct part *row = &job->parts[part];
+        double largest = 0;
+        for (; i < surfaces->count && surfaces->items[i].part == part; i = surfaces_next(surfaces, i))
+            largest = fmax(largest, surfaces->items[i].area_m2 / row->qty);
+        if (row->piece == piece)
+            total += row->qty * part_footprint_m2(row, laid->laid, largest);
+    }
+    return total;
+}

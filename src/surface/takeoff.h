@@ -49,4 +49,8 @@ void takeoff_doubts(const struct job *job, struct err_list *warnings);
 /* "in" or "mm", where nearly the whole list looks as if it were meant in that; NULL: not so. */
 const char *units_meant(const struct job *job);
 
+/* What a piece covers of the rack: as given for it, or of each of its parts flat the largest region, standing the smallest
+ * upright projection (a shape without three extents as if flat), hung nothing. */
+double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *job, size_t piece);
+
 #endif

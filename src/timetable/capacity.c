@@ -35,25 +35,7 @@ static void add_hands(struct problem *problem)
 
 double problem_rack_m2(const struct operation *operation)
 {
-    const struct job *job = operation->job;
-    const struct surfaces *surfaces = operation->pass.surfaces;
-    size_t piece = (size_t)operation->piece;
-    if (job->pieces[piece].rack_m2 >= 0)
-        return job->pieces[piece].rack_m2;
-    double total = 0, largest = 0;
-    size_t part = SIZE_MAX;
-    for (size_t i = surfaces_first(surfaces, piece); i < surfaces->count; i = surfaces_next(surfaces, i)) {
-        const struct surface *surface = &surfaces->items[i];
-        if (job->parts[surface->part].piece != piece)
-            continue;
-        if (surface->part != part) {
-            total += largest;
-            largest = 0;
-        }
-        part = surface->part;
-        largest = fmax(largest, surface->area_m2);
-    }
-    return total + largest;
+    return surfaces_footprint_m2(operation->pass.surfaces, operation->job, (size_t)operation->piece);
 }
 
 /* From the start of a coat until its film may be handled the piece lies on the rack. */

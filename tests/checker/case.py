@@ -7,6 +7,7 @@ import expected
 import finish_reader
 import hours
 import minutes
+import shapes
 import surfaces
 
 Violation = namedtuple("Violation", "rule text")
@@ -99,14 +100,21 @@ class Case:
         return max((s.end for s in self.task_steps(name)), default=None)
 
     def rack_of(self, piece):
-        """m2 that a piece takes on the rack: the largest region of each of its parts, where nothing is given."""
+        """m2 that a piece takes on the rack: what is given, or what its parts cover."""
         if piece.rack is not None:
             return float(piece.rack)
-        largest = {}
-        for s in self.surfaces:
-            if s.part.piece == piece.name:
-                largest[id(s.part)] = max(s.area, largest.get(id(s.part), 0.0))
-        return sum(largest.values())
+        parts = {id(s.part): s.part for s in self.surfaces if s.part.piece == piece.name and s.area > 0}
+        return sum(part.qty * self.footprint(part, piece) for part in parts.values())
+
+    def footprint(self, part, piece):
+        """m2 that one part covers: flat its largest region, standing its smallest upright projection, hung nothing."""
+        if piece.laid == "hung":
+            return 0.0
+        extents = shapes.extents(part) if piece.laid == "standing" else None
+        if extents is None:
+            return max(s.area / part.qty for s in self.surfaces if s.part is part)
+        first, second, _ = sorted(extents)
+        return first * second
 
     def scuff_minutes(self, op):
         return minutes.rounded(minutes.plain_work(self.job, op.passed, "scuff"))

@@ -75,6 +75,7 @@ class Part:
 class Piece:
     name: str
     flat: bool = False
+    laid: str = "standing"
     after: list = field(default_factory=list)
     ready: object = None
     rack: object = None
@@ -187,7 +188,8 @@ def read_pieces(data, parts, shop_hours):
     pieces = {part.piece: Piece(part.piece) for part in parts}
     for entry in data.get("pieces", []):
         piece = pieces.setdefault(entry["piece"], Piece(entry["piece"]))
-        piece.flat = entry.get("laid") == "flat"
+        piece.laid = entry.get("laid", "standing")
+        piece.flat = piece.laid == "flat"
         piece.after = list(entry.get("after", []))
         piece.ready = shop_hours.moment(entry["ready"]) if "ready" in entry else None
         piece.rack = measure.area(entry["rack"]) if "rack" in entry else None

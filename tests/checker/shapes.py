@@ -51,6 +51,21 @@ def lumber(cells):
     return {**found, **cells}
 
 
+EXTENTS = {"board": ("length", "width", "thickness"), "box": ("length", "width", "height"),
+           "frame": ("length", "width", "thickness"), "round": ("diameter", "diameter", "length"),
+           "disc": ("diameter", "diameter", "thickness")}
+
+
+def extents(part):
+    """The three sizes of the box round a part; None for a shape that has none stated."""
+    cells = Cells(part)
+    if part.shape == "cone":
+        widest = max(cells("diameter"), cells("diameter2"))
+        return [widest, widest, cells("length")]
+    found = [cells(name) for name in EXTENTS.get(part.shape, [])]
+    return found if found and None not in found else None
+
+
 def shoelace(points):
     return abs(sum(x * v - u * y for (x, y), (u, v) in zip(points, points[1:] + points[:1]))) / 2
 
