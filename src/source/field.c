@@ -169,6 +169,12 @@ bool fields_read(struct json_at at, const struct fields *fields, void *record, c
     return true;
 }
 
+/* NULL: the value stands for nothing said, which may lie behind the last word. */
+static const char *word_of(const struct field *field, int value)
+{
+    return (size_t)value < field->word_count ? field->words[value] : NULL;
+}
+
 struct text_short field_words(const struct field *field, const void *record)
 {
     const void *member = (const char *)record + field->offset;
@@ -180,8 +186,8 @@ struct text_short field_words(const struct field *field, const void *record)
                                             : field->quantity->write(*(const double *)member);
     else if (field->kind == FIELD_SPAN)
         words = span_format(*(const int32_t *)member);
-    else if (field->kind == FIELD_WORD && field->words[*(const int *)member])
-        snprintf(words.text, sizeof words.text, "%s", field->words[*(const int *)member]);
+    else if (field->kind == FIELD_WORD && word_of(field, *(const int *)member))
+        snprintf(words.text, sizeof words.text, "%s", word_of(field, *(const int *)member));
     else if (field->kind == FIELD_EITHER)
         snprintf(words.text, sizeof words.text, "%s", field->words[*(const bool *)member]);
     return words;
