@@ -116,8 +116,9 @@ static bool bring(struct coatwright *session, const struct publish_call *call, c
     if (!collection)
         return failed(session, want->url, &err);
     resources_split(session->arena, calendar->text, &items);
-    bool good = publish(server, collection, &items, want->dry_run, &state, &outcome, &err) ||
-                failed(session, collection, &err);
+    bool good =
+        publish(server, &(struct publish_want){collection, &items, want->dry_run}, &state, &outcome, &err) ||
+        failed(session, collection, &err);
     count(&outcome, call->done);
     warn(session, &outcome);
     return (want->dry_run || keep(session, &state, calendar, good)) && good;

@@ -51,8 +51,8 @@ static bool ask(const struct server *server, const char *url, const char *depth,
 static bool look(const struct server *server, const char **url, struct dav_entry *entry, bool *there,
                  struct err *err)
 {
-    struct http_answer answer;
-    struct dav_list list;
+    struct http_answer answer = {0};
+    struct dav_list list = {0};
     *there = false;
     for (int hop = 0; hop <= HOPS; hop++) {
         if (!ask(server, *url, "0", &answer, err))
@@ -108,7 +108,7 @@ bool collection_list(const struct server *server, const char *collection, struct
 /* The one calendar of a home, or a new one. */
 static const char *in_home(const struct server *server, const char *home, bool make, struct err *err)
 {
-    struct dav_list list;
+    struct dav_list list = {0};
     struct buf names;
     const char *found = NULL;
     size_t count = 0;

@@ -217,26 +217,36 @@ static bool delete (struct run *run, struct publish_mark mark)
     return true;
 }
 
-bool publish(const struct server *server, const char *collection, const struct publish_items *items, bool dry,
-             struct publish_state *state, struct publish_outcome *outcome, struct err *err)
+static bool bring_all(struct run *run, const struct publish_items *items)
+{
+    for (size_t i = 0; i < items->count; i++)
+        if (!bring(run, &items->items[i]))
+            return false;
+    return true;
+}
+
+static bool delete_rest(struct run *run, const struct publish_items *items)
+{
+    for (size_t i = run->state->count; i-- > 0;)
+        if (!wanted(items, run->state->marks[i].uid) && !delete (run, run->state->marks[i]))
+            return false;
+    return true;
+}
+
+bool publish(const struct server *server, const struct publish_want *want, struct publish_state *state,
+             struct publish_outcome *outcome, struct err *err)
 {
     struct run run = {.server = server,
                       .arena = server->arena,
-                      .collection = collection,
-                      .dry = dry,
+                      .collection = want->collection,
+                      .dry = want->dry,
                       .state = state,
                       .outcome = outcome,
                       .err = err};
-    *outcome = (struct publish_outcome){.collection = collection};
-    if (!collection_list(server, collection, &run.there, err))
+    *outcome = (struct publish_outcome){.collection = want->collection};
+    if (!collection_list(server, want->collection, &run.there, err))
         return false;
-    if (strcmp(state->collection, collection) != 0)
-        *state = (struct publish_state){.collection = collection};
-    for (size_t i = 0; i < items->count; i++)
-        if (!bring(&run, &items->items[i]))
-            return false;
-    for (size_t i = state->count; i-- > 0;)
-        if (!wanted(items, state->marks[i].uid) && !delete (&run, state->marks[i]))
-            return false;
-    return true;
+    if (strcmp(state->collection, want->collection) != 0)
+        *state = (struct publish_state){.collection = want->collection};
+    return bring_all(&run, want->items) && delete_rest(&run, want->items);
 }

@@ -51,9 +51,14 @@ struct publish_state {
     size_t count, capacity;
 };
 
-/* Brings the collection to `items`; `state` follows what was done, and is to be saved also where it fails half way. With
- * `dry` nothing is written, and the outcome says what would be. */
-bool publish(const struct server *server, const char *collection, const struct publish_items *items, bool dry,
-             struct publish_state *state, struct publish_outcome *outcome, struct err *err);
+struct publish_want {
+    const char *collection;
+    const struct publish_items *items;
+    bool dry; /* nothing is written, and the outcome says what would be */
+};
+
+/* Brings the collection to the items; `state` follows what was done, and is to be saved also where it fails half way. */
+bool publish(const struct server *server, const struct publish_want *want, struct publish_state *state,
+             struct publish_outcome *outcome, struct err *err);
 
 #endif
