@@ -47,6 +47,6 @@ void job_read_task_names(struct field_in in);
 void job_read_pieces(struct field_in in);
 /* The shop's prices, then the job's own, which go over them; behind the finishes and before what holds on to one. */
 void job_read_prices(struct field_in in);
-void job_read_stock(struct field_in in);
+void job_read_stock(struct field_in from);
 
 #endif
