@@ -97,11 +97,6 @@ static void warn(struct coatwright *session, const struct publish_outcome *outco
     }
 }
 
-static bool failed(struct coatwright *session, const char *url, const struct err *err)
-{
-    return session_file_failed(session, url, err);
-}
-
 static bool bring(struct coatwright *session, const struct publish_call *call, const struct server *server,
                   const struct buf *calendar)
 {
@@ -114,11 +109,11 @@ static bool bring(struct coatwright *session, const struct publish_call *call, c
         return session_located(session);
     const char *collection = collection_find(server, want->url, want->make && !want->dry_run, &err);
     if (!collection)
-        return failed(session, want->url, &err);
+        return session_file_failed(session, want->url, &err);
     resources_split(session->arena, calendar->text, &items);
     bool good =
         publish(server, &(struct publish_want){collection, &items, want->dry_run}, &state, &outcome, &err) ||
-        failed(session, collection, &err);
+        session_file_failed(session, collection, &err);
     count(&outcome, call->done);
     warn(session, &outcome);
     return (want->dry_run || keep(session, &state, calendar, good)) && good;
