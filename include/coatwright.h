@@ -74,7 +74,8 @@ struct coatwright_options {
     const char *finishes;  /* folder of the finish table; NULL: the one that came with the library */
     const char *now;  /* "2027-01-04T08:00Z", or without offset in the job's zone; NULL: the job's start */
     int64_t effort;   /* counted work that planning may take; 0: the default */
-    bool latest;      /* plan each step as late as the delivery allows, instead of as early as it can be */
+    bool latest;      /* plan everything as late as the delivery and the least work allow */
+    bool soonest;     /* be ready as early as can be, instead of with the least work that is in time */
     bool advice;      /* say what would help a late or impossible plan: costs a plan for each alternative */
     bool trust_paths; /* files named by the job may lie outside its folder */
     bool
@@ -90,7 +91,7 @@ struct coatwright_options {
 };
 #define COATWRIGHT_OPTIONS_INIT                                                                              \
     {                                                                                                        \
-        sizeof(struct coatwright_options), 0, NULL, NULL, 0, false, false, false, false,                     \
+        sizeof(struct coatwright_options), 0, NULL, NULL, 0, false, false, false, false, false,              \
             COATWRIGHT_UNITS_OF_JOB, false, NULL, NULL, 0, COATWRIGHT_PAGE_OF_UNITS                          \
     }
 

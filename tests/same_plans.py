@@ -119,7 +119,8 @@ def names_of(tree):
 def compared(old, new, name, arguments, folders):
     """What differs between the programs' answers to one command, in lines."""
     (code, one), (status, other) = old.told(arguments, folders[0]), new.told(arguments, folders[1])
-    names = {now: names_of(old.tree).get(VALUES.get(key, key)) for key, now in names_of(new.tree).items()}
+    before = names_of(old.tree)
+    names = {now: before.get(VALUES.get(key, key), now) for key, now in names_of(new.tree).items()}
     other = respelt(other, KEYS, {**VALUES, **names})
     for answer in (one, other):  # the table is in the order of its names
         if "components" in str(answer.get("finishes", "")):

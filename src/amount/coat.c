@@ -14,9 +14,10 @@ static bool covers_by_mixture(const struct coat *coat)
 }
 
 /* Litres that a surface takes of what the coverage counts. */
-static struct litre_term term_of(const struct job *job, const struct surface *surface,
+static struct litre_term term_of(const struct pass *pass, const struct surface *surface,
                                  const struct coat *coat)
 {
+    const struct job *job = pass->job;
     const struct part *part = &job->parts[surface->part];
     const struct finish *finish = coat->step->finish;
     enum form form = surface_form(part, surface->region);
@@ -26,7 +27,7 @@ static struct litre_term term_of(const struct job *job, const struct surface *su
         .coverage_m2_per_l = finish_coverage_by(finish, coat->number == 1, coat->step->by),
         .transfer = surface_transfer(&job->shop, coat->step->by, form),
     };
-    term.litres = surface->area_m2 * term.absorb / (term.coverage_m2_per_l * term.transfer);
+    term.litres = pass_surface_m2(pass, surface) * term.absorb / (term.coverage_m2_per_l * term.transfer);
     return term;
 }
 
@@ -37,7 +38,7 @@ size_t coat_terms(struct arena *arena, const struct pass *pass, const struct coa
     *terms = NULL;
     for (const struct surface *s = pass_next(pass, &i); s; s = pass_next(pass, &i)) {
         *terms = arena_grow(arena, *terms, count, &capacity, sizeof **terms);
-        (*terms)[count++] = term_of(pass->job, s, coat);
+        (*terms)[count++] = term_of(pass, s, coat);
     }
     return count;
 }
@@ -48,7 +49,7 @@ struct litres coat_litres(const struct pass *pass, const struct coat *coat, bool
     struct sum taken = {0};
     size_t i = 0;
     for (const struct surface *s = pass_next(pass, &i); s; s = pass_next(pass, &i))
-        sum_add(&taken, term_of(pass->job, s, coat).litres);
+        sum_add(&taken, term_of(pass, s, coat).litres);
     if (with_loss)
         sum_add(&taken, pass->job->shop.loss_l[step->by]);
     double likely = sum_value(&taken) / (covers_by_mixture(coat) ? 1 + step->thin : 1);
@@ -113,8 +114,7 @@ bool coat_is_wiped(const struct coat *coat)
     return finish->has_wipe_off && coat->of_finish >= finish->wipe_off_from;
 }
 
-static struct sections sections_of(const struct coat *coat, double laying, double wiping,
-                                   double temperature_c)
+struct sections coat_sections_of(const struct coat *coat, double laying, double wiping, double temperature_c)
 {
     const struct finish *finish = coat->step->finish;
     double haste = finish_haste(finish, temperature_c);
@@ -127,7 +127,7 @@ struct sections coat_sections(const struct pass *pass, const struct coat *coat, 
     if (!coat_is_wiped(coat))
         return (struct sections){.possible = true};
     double laying = pass_minutes(pass, (int)coat->step->by), wiping = pass_minutes(pass, WORK_WIPE);
-    struct sections sections = sections_of(coat, laying, wiping, temperature_c);
+    struct sections sections = coat_sections_of(coat, laying, wiping, temperature_c);
     sections.area_m2 = pass_area_m2(pass) / sections.count;
     return sections;
 }
@@ -135,7 +135,7 @@ struct sections coat_sections(const struct pass *pass, const struct coat *coat, 
 /* Laying minutes of one part of `qty`, from those of them all. */
 static double part_minutes(const struct coat *coat, double laying, double wiping, double temperature_c)
 {
-    return coat_is_wiped(coat) ? sections_of(coat, laying, wiping, temperature_c).minutes : laying;
+    return coat_is_wiped(coat) ? coat_sections_of(coat, laying, wiping, temperature_c).minutes : laying;
 }
 
 static double longest_part(const struct pass *pass, const struct coat *coat, double temperature_c)
@@ -146,9 +146,8 @@ static double longest_part(const struct pass *pass, const struct coat *coat, dou
         if (s->part != last)
             laying = wiping = 0;
         last = s->part;
-        int qty = pass->job->parts[s->part].qty;
-        laying += surface_minutes(pass->job, s, (int)coat->step->by) / qty;
-        wiping += surface_minutes(pass->job, s, WORK_WIPE) / qty;
+        laying += surface_minutes(pass->job, s, (int)coat->step->by);
+        wiping += surface_minutes(pass->job, s, WORK_WIPE);
         longest = fmax(longest, part_minutes(coat, laying, wiping, temperature_c));
     }
     return longest;

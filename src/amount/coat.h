@@ -49,7 +49,9 @@ struct sections {
  * max(l, least) + w - l <= most. `area_m2` is left at 0. */
 struct sections sections_make(double laying, double wiping, double least, double most);
 
-/* Wiping off in sections, between two times that both move with the temperature as pot life does. */
+/* Wiping off so many minutes' work in sections, and a pass, between two times that both move with the temperature as pot life
+ * does. */
+struct sections coat_sections_of(const struct coat *coat, double laying, double wiping, double temperature_c);
 struct sections coat_sections(const struct pass *pass, const struct coat *coat, double temperature_c);
 
 /* Whether this coat is wiped off: of some oils only the later coats are. */

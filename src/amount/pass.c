@@ -133,6 +133,18 @@ static bool on_side(enum side side, enum region region)
     return side == SIDE_ALL || (side == SIDE_BACK) == (region == REGION_BACK);
 }
 
+/* Parts of the row that lie within the lot. */
+static size_t in_lot(const struct pass *pass, const struct surface *surface)
+{
+    size_t qty = (size_t)pass->job->parts[surface->part].qty;
+    size_t from = surface->first_part, to = from + qty;
+    if (pass->lot.to == 0)
+        return qty;
+    from = from > pass->lot.from ? from : pass->lot.from;
+    to = to < pass->lot.to ? to : pass->lot.to;
+    return to > from ? to - from : 0;
+}
+
 const struct surface *pass_next(const struct pass *pass, size_t *i)
 {
     if (*i == 0)
@@ -141,10 +153,22 @@ const struct surface *pass_next(const struct pass *pass, size_t *i)
         const struct surface *surface = &pass->surfaces->items[*i];
         *i = surfaces_next(pass->surfaces, *i);
         if (surface->schedule == (int)pass->schedule &&
-            pass->job->parts[surface->part].piece == pass->piece && on_side(pass->side, surface->region))
+            pass->job->parts[surface->part].piece == pass->piece && on_side(pass->side, surface->region) &&
+            in_lot(pass, surface) > 0)
             return surface;
     }
     return NULL;
+}
+
+int pass_row_parts(const struct pass *pass, const struct surface *surface)
+{
+    return (int)in_lot(pass, surface);
+}
+
+double pass_surface_m2(const struct pass *pass, const struct surface *surface)
+{
+    int qty = pass->job->parts[surface->part].qty, within = pass_row_parts(pass, surface);
+    return within == qty ? surface->area_m2 : surface->area_m2 / qty * within;
 }
 
 double pass_area_m2(const struct pass *pass)
@@ -152,7 +176,7 @@ double pass_area_m2(const struct pass *pass)
     struct sum area = {0};
     size_t i = 0;
     for (const struct surface *s = pass_next(pass, &i); s; s = pass_next(pass, &i))
-        sum_add(&area, s->area_m2);
+        sum_add(&area, pass_surface_m2(pass, s));
     return sum_value(&area);
 }
 
@@ -162,7 +186,7 @@ int pass_parts(const struct pass *pass)
     size_t i = 0, last = SIZE_MAX;
     for (const struct surface *s = pass_next(pass, &i); s; s = pass_next(pass, &i)) {
         if (s->part != last)
-            parts += pass->job->parts[s->part].qty;
+            parts += pass_row_parts(pass, s);
         last = s->part;
     }
     return parts;
@@ -187,7 +211,7 @@ double surface_minutes(const struct job *job, const struct surface *surface, int
 {
     const struct part *part = &job->parts[surface->part];
     double ease = form_ease(surface_form(part, surface->region));
-    return 60 * surface->area_m2 * part->work / (job->shop.rate_m2_per_h[work] * ease);
+    return 60 * (surface->area_m2 / part->qty) * part->work / (job->shop.rate_m2_per_h[work] * ease);
 }
 
 double pass_minutes(const struct pass *pass, int work)
@@ -195,6 +219,6 @@ double pass_minutes(const struct pass *pass, int work)
     struct sum minutes = {0};
     size_t i = 0;
     for (const struct surface *s = pass_next(pass, &i); s; s = pass_next(pass, &i))
-        sum_add(&minutes, surface_minutes(pass->job, s, work));
+        sum_add(&minutes, surface_minutes(pass->job, s, work) * pass_row_parts(pass, s));
     return sum_value(&minutes);
 }

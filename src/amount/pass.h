@@ -7,15 +7,26 @@
 
 enum side { SIDE_ALL, SIDE_BACK, SIDE_FACE };
 
+/* Parts of a piece by number: those of its rows in the order of the part list, each row's quantity one by one. */
+struct part_run {
+    size_t from, to; /* to 0: all of them */
+};
+
 struct pass {
     const struct job *job;
     const struct surfaces *surfaces;
     size_t piece, schedule;
     enum side side; /* SIDE_BACK: back only; SIDE_FACE: everything else; SIDE_ALL: all of the schedule */
+    struct part_run lot;
 };
 
 /* The next surface of a pass, *i (0 at first) behind it; NULL: no more. Surfaces of one part follow each other. */
 const struct surface *pass_next(const struct pass *pass, size_t *i);
+
+/* How many parts of the surface's row are in the pass: 1 to the row's quantity. */
+int pass_row_parts(const struct pass *pass, const struct surface *surface);
+/* m2 of one surface that are in the pass. */
+double pass_surface_m2(const struct pass *pass, const struct surface *surface);
 
 /* m2 of a pass; the number of parts (qty counted) that it touches. */
 double pass_area_m2(const struct pass *pass);
@@ -24,7 +35,7 @@ int pass_parts(const struct pass *pass);
 /* True when a piece laid flat has something scheduled on its back and on its face. */
 bool piece_has_two_sides(const struct job *job, const struct surfaces *surfaces, size_t piece);
 
-/* Minutes at a rate (enum work) over one surface: A x work / (rate x ease). */
+/* Minutes at a rate (enum work) over one surface of one part: A x work / (rate x ease). */
 double surface_minutes(const struct job *job, const struct surface *surface, int work);
 /* Minutes at a rate (enum work) over a whole pass. */
 double pass_minutes(const struct pass *pass, int work);

@@ -40,8 +40,11 @@ static struct plan_options plan_options(struct coatwright *session)
     struct observer *observer = session->options.progress ? &session->observer : NULL;
     session->observer.ended = false;
     observer_part(observer, OBSERVE_PLAN, 0, 0);
+    enum timetable_aim aim = session->options.latest    ? AIM_LATEST
+                             : session->options.soonest ? AIM_SOONEST
+                                                        : AIM_LEAST_WORK;
     return (struct plan_options){
-        .timetable = {session->options.effort, session->options.latest, observer},
+        .timetable = {session->options.effort, aim, observer},
         .now_min = session->now_min,
         .advice = session->options.advice,
     };

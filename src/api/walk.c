@@ -49,7 +49,7 @@ static struct coatwright_step step_of(struct arena *arena, const struct plan *pl
         .side = task ? "" : side_of(operation),
         .action = doing_name(operation->doing),
         .finish = lays(operation) ? operation->of.step->finish->id : "",
-        .batch = "",
+        .batch = plan->timetable->batches[step->batch].id,
         .note = text(step_note(arena, plan->timetable, i, units_of(plan->job))),
         .coat = task ? 0 : operation->coat,
         .coats = task ? 0 : operation->coats,
@@ -60,7 +60,7 @@ static struct coatwright_step step_of(struct arena *arena, const struct plan *pl
         .critical = is_critical(plan->timetable, i),
     };
     if (operation->doing == DO_APPLY)
-        told.volume_l = plan_litres(plan->operations, (size_t)(operation - plan->operations->items)).likely;
+        told.volume_l = plan_litres(plan->timetable, (size_t)(operation - plan->operations->items)).likely;
     return told;
 }
 

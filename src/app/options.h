@@ -66,6 +66,10 @@ void options_completion(FILE *out);
     {                                                                                                        \
         "explain", "NAME", "the arithmetic of this part (area) or finish (buy)", NULL                        \
     }
+#define OPTION_SOONEST                                                                                       \
+    {                                                                                                        \
+        "soonest", NULL, "ready as early as can be, not with the least work", NULL                           \
+    }
 #define OPTION_LATEST                                                                                        \
     {                                                                                                        \
         "latest", NULL, "as late as the delivery allows", NULL                                               \

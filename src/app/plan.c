@@ -24,6 +24,9 @@ const struct command command_plan = {
     .most = 1,
     .more = "In DIR come plan.json, timetable.ics and shopping.csv.",
     .advice = true,
-    .options = {OPTION_LATEST, OPTION_EFFORT, {"out", "DIR", "write the plan's files into DIR", NULL}},
+    .options = {OPTION_SOONEST,
+                OPTION_LATEST,
+                OPTION_EFFORT,
+                {"out", "DIR", "write the plan's files into DIR", NULL}},
     .run = plan,
 };

@@ -77,6 +77,7 @@ const struct command command_timetable = {
     .advice = true,
     .options = {{"ics", "FILE", "write the calendar to FILE", NULL},
                 OPTION_SVG,
+                OPTION_SOONEST,
                 OPTION_LATEST,
                 OPTION_EFFORT,
                 {"chance", NULL, "how likely it is to be on time", NULL}},

@@ -121,3 +121,26 @@ struct job_pointer job_step_place(const struct schedule *schedule, size_t step, 
              key ? key : "");
     return pointer;
 }
+
+size_t piece_parts(const struct job *job, size_t piece)
+{
+    size_t parts = 0;
+    for (size_t i = 0; i < job->part_count; i++)
+        if (job->parts[i].piece == piece)
+            parts += (size_t)job->parts[i].qty;
+    return parts;
+}
+
+int64_t job_aims_at_min(const struct job *job)
+{
+    int minute;
+    int64_t day = zone_day(job->zone, job->deliver_min, &minute);
+    for (int32_t n = job->to_spare_days; n > 0; n--) {
+        int64_t closing;
+        if (!shop_nearest_hours(&job->shop, job->zone, day - 1, true, &closing))
+            break;
+        day = zone_day(job->zone, closing, NULL);
+    }
+    int64_t moment = job->to_spare_days > 0 ? zone_moment_on(job->zone, day, minute) : job->deliver_min;
+    return moment - job->to_spare_min;
+}

@@ -26,16 +26,20 @@ enum step_kind {
     STEP_KIND_COUNT
 };
 
+/* When a part is turned over: as its finish says, wet on points, or when it is dry to handle. */
+enum flip { FLIP_BY_FINISH, FLIP_NOW, FLIP_DRY };
+
 enum laid { LAID_STANDING, LAID_HUNG, LAID_FLAT, LAID_COUNT };
 
 /* One step of a finishing schedule. */
 struct step {
     enum step_kind kind;
-    const char *words; /* task words; what to rub with */
-    int grit;          /* sand, scuff */
-    int32_t takes_min; /* mask, task */
-    int32_t dry_min;   /* raise: how long the wetted grain dries */
-    int32_t wait_min;  /* wait of a span; -1: of a state */
+    const char *words;      /* task words; what to rub with */
+    int grit;               /* sand, scuff */
+    int32_t takes_min;      /* mask, task: for the whole step of a piece, however many lots it has */
+    int32_t takes_each_min; /* mask, task: for each part */
+    int32_t dry_min;        /* raise: how long the wetted grain dries */
+    int32_t wait_min;       /* wait of a span; -1: of a state */
     enum finish_state wait_state;
 
     const struct finish *finish; /* coat from here on */
@@ -84,7 +88,12 @@ struct piece {
     int64_t ready_min; /* INT64_MIN: from the start */
     double rack_m2;    /* -1: as its parts lie or stand */
     unsigned uses;
-    int entry; /* index in the job's "pieces", -1: named by its parts only */
+    int lots; /* 0: as few as serve */
+    int lift; /* people who turn a part over; 0: by its mass */
+    enum flip flip;
+    int coats_a_day;    /* 0: as many as the finish takes */
+    int32_t dry_by_min; /* minute of the day by which every film is dry to handle; 0: any */
+    int entry;          /* index in the job's "pieces", -1: named by its parts only */
 };
 
 struct task {
@@ -119,6 +128,8 @@ struct job {
     bool deliver_is_day; /* `deliver` names a day alone: its last closing is meant, or the last before */
     int64_t deliver_day;
     enum finish_state deliver_at;
+    int32_t to_spare_days; /* working days between ready and delivery that are aimed at, */
+    int32_t to_spare_min;  /* and minutes of the clock beside them */
     double reserve;
 
     const struct schedule *schedules;
@@ -149,6 +160,9 @@ struct job_pointer {
     char text[160];
 };
 
+/* `deliver` less the time to spare: so many days earlier on which the shop opens, at the same time of day. */
+int64_t job_aims_at_min(const struct job *job);
+
 /* Words of the files, by enum; the uses by the place of their bit. */
 extern const char *const step_names[STEP_KIND_COUNT], *const laid_names[LAID_COUNT],
                                                           *const use_names[USE_COUNT];
@@ -165,6 +179,9 @@ unsigned use_find(const char *word);
 int job_piece_find(const struct job *job, const char *name);
 int job_schedule_find(const struct job *job, const char *name);
 int job_task_find(const struct job *job, const char *name);
+
+/* How many parts a piece has, qty counted. */
+size_t piece_parts(const struct job *job, size_t piece);
 
 /* The file in which a part stands, and the pointer of its column there: "/3/width" in a part list of its own,
  * "/parts/3/width" in the job. */

@@ -42,12 +42,16 @@ static const struct {
     [WORK_WIPE - TOOL_COUNT] = {"wipe", 8},     [WORK_RAISE - TOOL_COUNT] = {"raise", 30},
 };
 
+/* How long a tool may lie with finish in it before it must be cleaned: common practice, from memory. */
+static const int32_t rest_min = 120, gun_rest_min = 30;
+
 static const double work_set_up_min = 5, work_handling_min = 1, two_part_spray_clean_up_min = 25;
 
 static void default_tools(struct shop *shop)
 {
     for (int i = 0; i < TOOL_COUNT; i++) {
         shop->rate_m2_per_h[i] = tools[i].rate_m2_per_h;
+        shop->rest_min[i] = tool_sprays((enum tool)i) ? gun_rest_min : rest_min;
         shop->loss_l[i] = tools[i].loss_l;
         shop->transfer[i] = tools[i].transfer;
         shop->set_up_min[i] = tools[i].set_up_min;
@@ -96,6 +100,20 @@ bool work_find(const char *word, int *work)
             return true;
         }
     return false;
+}
+
+struct person shop_person(const struct shop *shop, int i)
+{
+    if (shop->crew)
+        return shop->crew[i];
+    struct person person = {.does = SKILLS_ALL,
+                            .closed = shop->closed,
+                            .closed_count = shop->closed_count,
+                            .busy = shop->busy,
+                            .busy_count = shop->busy_count};
+    for (int day = 0; day < 7; day++)
+        person.hours[day] = shop->hours[day];
+    return person;
 }
 
 /* Zones of the United States; those below "America/" are shared with other countries. */

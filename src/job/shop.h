@@ -47,8 +47,26 @@ struct stock {
     size_t row;
 };
 
+enum { PEOPLE_MOST = 100 };
+
+/* What a person does, as bits: 1 << enum work. */
+enum { SKILLS_ALL = (1 << WORK_COUNT) - 1 };
+
+/* Somebody who works here. Hours, closed days and busy times are complete: the shop's where nothing else is said. */
+struct person {
+    const char *name; /* NULL: one of several who are only counted */
+    unsigned does;
+    struct shop_day hours[7];
+    const struct day_range *closed;
+    size_t closed_count;
+    const struct busy *busy;
+    size_t busy_count;
+};
+
 struct shop {
     int people;
+    const struct person
+        *crew; /* NULL: people who are only counted, each with the shop's hours and all skills */
     struct shop_day hours[7]; /* Monday first */
     bool hours_assumed;
     const struct day_range *closed;
@@ -67,6 +85,7 @@ struct shop {
     double loss_l[TOOL_COUNT];
     double transfer[TOOL_COUNT];
     double set_up_min[WORK_COUNT], clean_up_min[WORK_COUNT], handling_min[WORK_COUNT];
+    int32_t rest_min[TOOL_COUNT]; /* how long a tool may lie with finish in it */
     double two_part_clean_up_min
         [TOOL_COUNT];            /* of finishes with several components; a reader that finds `clean-up`
                                                  for a tool sets both */
@@ -85,6 +104,9 @@ bool work_find(const char *word, int *work);
 enum country shop_country(const struct shop *shop, const struct zone *zone);
 
 bool shop_closed_on(const struct shop *shop, int64_t day);
+
+/* Person i as they work: from the crew, or one of those who are only counted. */
+struct person shop_person(const struct shop *shop, int i);
 
 /* The first opening from a day on, or the last closing up to it. False: the shop stays closed for years. */
 bool shop_nearest_hours(const struct shop *shop, const struct zone *zone, int64_t day, bool closing,

@@ -13,7 +13,7 @@ enum { ADVICE_MOST = 8, SCRATCH_BYTES = 1 << 29 };
 /* Counted work of the solver for a first look at each alternative, and for all second looks together; of an effort that
  * the user chose these shares. Of a job that cannot be planned at all it is enough to know what makes it possible, and
  * that soon: a shorter first look, and no second one. */
-static const int64_t look_effort = 5000000, second_looks_effort = 200000000;
+static const int64_t look_effort = 300000, second_looks_effort = 12000000;
 enum { LOOK_SHARE = 60, SECOND_LOOKS_PERCENT = 67, IMPOSSIBLE_SHARE = 2 };
 
 /* An alternative, and how it was planned. */
@@ -44,7 +44,7 @@ static void plan_trial(struct arena *arena, struct advising *advising, struct tr
         return;
     const struct timetable *timetable = timetable_make(arena, operations, options);
     trial->planned = timetable->status == TIMETABLE_PLANNED;
-    trial->exact = timetable->proven || timetable->status == TIMETABLE_IMPOSSIBLE;
+    trial->exact = timetable->ready_proven || timetable->status == TIMETABLE_IMPOSSIBLE;
     trial->ready_min = timetable->ready_min;
     trial->no_earlier_than_min = timetable->no_earlier_than_min;
     trial->effort = timetable->effort;

@@ -4,7 +4,7 @@
 #include "base/err.h"
 #include "base/observer.h"
 #include "plan/promise.h"
-#include "timetable/several.h"
+#include "timetable/planning.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -12,7 +12,7 @@
 enum { ADVICE_MOST = 8, TRIALS_MOST = 80, SCRATCH_BYTES = 1 << 29 };
 
 /* Counted work for a first look at each alternative, and for all that are planned in full; see advice.c. */
-static const int64_t look_effort = 1000000, full_effort = 400000000;
+static const int64_t look_effort = 100000, full_effort = 24000000;
 enum { LOOK_SHARE = 240, FULL_PERCENT = 160 };
 
 /* An alternative, whose it is, and what becomes of the jobs. */
@@ -128,7 +128,7 @@ static void plan_trial(struct arena *arena, const struct advising *a, struct tri
     for (size_t j = 0; j < a->count; j++)
         if (!(work[j] = changed_work(arena, a, trial, j)))
             return;
-    struct timetable **each = several_make(arena, work, a->count, options);
+    struct timetable **each = timetable_several(arena, work, a->count, options);
     trial->late_min = late_together(each, a->count);
     trial->planned = trial->late_min != INT64_MAX;
     trial->effort = each[0]->effort;

@@ -10,6 +10,7 @@
 
 struct gathering {
     struct arena *arena;
+    const struct timetable *timetable;
     const struct operations *operations;
     struct plan_caution *items;
     size_t count, room;
@@ -228,12 +229,13 @@ static void add_stripping(struct gathering *gathering)
 /* Fresh air for the coat that asks for the most of it. */
 static void add_vapour(struct gathering *gathering)
 {
+    const struct timetable *timetable = gathering->timetable;
     const struct operations *operations = gathering->operations;
     struct plan_caution worst = {.kind = PLAN_CAUTION_VAPOUR};
     for (size_t i = 0; i < operations->count; i++) {
         if (operations->items[i].doing != DO_APPLY)
             continue;
-        struct litres litres = plan_litres(operations, i);
+        struct litres litres = plan_litres(timetable, i);
         struct vapour vapour =
             finish_vapour(operations->items[i].of.step->finish, litres.likely, litres.thinner);
         if (vapour.lungs_air_m3 <= worst.vapour.lungs_air_m3)
@@ -259,13 +261,14 @@ static double most_thinned(const struct operations *operations, const struct fin
 }
 
 /* Grams of VOC of all coats, thinner counted; finishes whose VOC is not known count for nothing. */
-static double voc_of_all(const struct operations *operations)
+static double voc_of_all(const struct timetable *timetable)
 {
+    const struct operations *operations = timetable->operations;
     double grams = 0;
     for (size_t i = 0; i < operations->count; i++) {
         if (operations->items[i].doing != DO_APPLY)
             continue;
-        struct litres litres = plan_litres(operations, i);
+        struct litres litres = plan_litres(timetable, i);
         grams += finish_vapour(operations->items[i].of.step->finish, litres.likely, litres.thinner).voc_g;
     }
     return grams;
@@ -280,7 +283,7 @@ static void add_voc(struct gathering *gathering)
                                    .finishes = finishes,
                                    .thin = thin,
                                    .country = shop_country(&job->shop, job->zone),
-                                   .mass_g = voc_of_all(gathering->operations)};
+                                   .mass_g = voc_of_all(gathering->timetable)};
     for (size_t i = 0; i < job->finish_count; i++) {
         double most = most_thinned(gathering->operations, job->finishes[i]);
         if (most < 0 || finish_voc_thinned(job->finishes[i], most) == 0)
@@ -294,7 +297,8 @@ static void add_voc(struct gathering *gathering)
 
 void plan_add_cautions(struct arena *arena, struct plan *plan)
 {
-    struct gathering gathering = {.arena = arena, .operations = plan->operations};
+    struct gathering gathering = {
+        .arena = arena, .timetable = plan->timetable, .operations = plan->operations};
     for (size_t i = 0; i < CAUTION_COUNT; i++)
         add_named(&gathering, caution_names[i]);
     add_breathing(&gathering);

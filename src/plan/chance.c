@@ -42,7 +42,7 @@ static void add_desk(const struct chance_model *model, struct desk *sum, const s
     sum->spoiled += desk->spoiled;
     sum->late += desk->late;
     sum->slow += desk->slow;
-    for (size_t i = 0; i < model->count * STATE_COUNT; i++) {
+    for (size_t i = 0; i < model->timetable->operations->count * STATE_COUNT; i++) {
         sum->tally[i].late_count += desk->tally[i].late_count;
         sum->tally[i].late_adds += desk->tally[i].late_adds;
         sum->tally[i].slow_count += desk->tally[i].slow_count;
@@ -60,25 +60,25 @@ static int rising(const void *a, const void *b)
 static int64_t ready_by(const struct chance_model *model, const int32_t *ready, int64_t tenths)
 {
     int64_t draws = model->options.draws, index = (draws * tenths + 9) / 10 - 1;
-    int32_t slot = ready[index < 0 ? 0 : index];
-    return slot >= NET_NEVER ? INT64_MAX : hours_moment(model->problem->hours, slot);
+    int32_t minute = ready[index < 0 ? 0 : index];
+    return minute >= SITE_NEVER ? INT64_MAX : site_moment(model->site, minute);
 }
 
 static void find_driver(const struct chance_model *model, const struct desk *sum, struct chance *chance)
 {
     int64_t most = 0;
     chance->driver_late = sum->late > 0;
-    for (size_t i = 0; i < model->planned * STATE_COUNT; i++) {
+    for (size_t i = 0; i < model->timetable->operations->count * STATE_COUNT; i++) {
         const struct tally *tally = &sum->tally[i];
         int64_t adds = chance->driver_late ? tally->late_adds : tally->slow_adds;
         int64_t count = chance->driver_late ? tally->late_count : tally->slow_count;
         if (adds <= most)
             continue;
         most = adds;
-        chance->driver = &model->timetable->steps[i / STATE_COUNT];
+        chance->driver = model->step_of[i / STATE_COUNT];
         chance->driver_state = (enum finish_state)(i % STATE_COUNT);
         chance->driver_share = (double)count / (chance->driver_late ? sum->late : sum->slow);
-        chance->driver_adds_min = adds * SLOT_MIN / count;
+        chance->driver_adds_min = adds / count;
     }
 }
 

@@ -1,11 +1,11 @@
 /* The chance to be on time: the plan's work in its order, again and again with drying and hands-on times drawn from stated
  * spreads.
  *
- * In each draw every step starts as soon as what it waits for allows, but never before a step that the plan has ahead of it
- * in the same pair of hands, on the same piece, in the spray place, on the rack or in the way of its dust. A step that the
- * plan holds back (for a window, or to be late) is held back until its planned start. Work begins where its planned
- * minutes fit the working hours and is finished though it overruns them. A missed recoat window adds the scuff that the
- * finish allows; a window that must not be missed spoils the draw, which then is not on time.
+ * In each draw every batch starts as soon as what it waits for allows, but never before a batch that the plan has ahead of it
+ * with the same person, on the same lot, in the spray place, on the rack or in the way of its dust. A batch that the plan
+ * holds back (for a window, or to be late) is held back until its planned start. A batch begins where its planned minutes fit
+ * its person's hours and is finished though it overruns them. A missed recoat window adds the scuff that the finish allows; a
+ * window that must not be missed spoils the draw, which then is not on time.
  *
  * The same seed gives the same answer for any number of threads: every draw has a stream of its own. */
 #ifndef PLAN_CHANCE_H

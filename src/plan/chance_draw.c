@@ -1,29 +1,34 @@
 #include "plan/chance_desk.h"
 
+/* When all is ready, and the hold that says so. */
+struct ready {
+    int32_t minute;
+    const struct hold *cause;
+};
+
 static struct ready run(const struct chance_model *model, struct desk *desk)
 {
     struct ready ready = {0, NULL};
-    for (size_t i = 0; i < model->planned; i++)
+    for (size_t i = 0; i < model->count; i++)
         if (!chance_place(model, desk, (int)i))
-            return (struct ready){NET_NEVER, NULL};
+            return (struct ready){SITE_NEVER, NULL};
     for (size_t i = 0; i < model->goal_count; i++) {
-        int32_t until = chance_hold_until(model, desk, &model->goals[i].hold);
-        if (until > ready.slot)
-            ready = (struct ready){until < NET_NEVER ? until : NET_NEVER, &model->goals[i].hold};
+        int32_t until = chance_hold_until(model, desk, &model->goals[i]);
+        if (until > ready.minute)
+            ready = (struct ready){until < SITE_NEVER ? until : SITE_NEVER, &model->goals[i]};
     }
     return ready;
 }
 
-/* Back from the ready moment: every drying that it hung on, with the slots that it took beyond the table's. */
+/* Back from the ready moment: every drying that it hung on, with the minutes that it took beyond the table's. */
 static void trace(const struct chance_model *model, struct desk *desk, const struct hold *hold, bool late,
                   bool slow)
 {
     for (; hold; hold = desk->cause[hold->from]) {
-        if (!hold->film.clock)
+        if (!hold->film)
             continue;
-        struct tally *tally = &desk->tally[(size_t)hold->from * STATE_COUNT + hold->state];
-        int32_t adds = chance_hold_until(model, desk, hold) -
-                       chance_film_at(model, hold->film, 1, desk->end[hold->from]);
+        struct tally *tally = &desk->tally[(size_t)hold->from_step * STATE_COUNT + hold->state];
+        int32_t adds = chance_hold_until(model, desk, hold) - chance_film_at(model, desk, hold, 1);
         tally->late_count += late;
         tally->late_adds += late ? adds : 0;
         tally->slow_count += slow;
@@ -36,10 +41,10 @@ void chance_draw_range(const struct chance_model *model, struct desk *desk, int3
 {
     for (int32_t draw = first; draw < end; draw++) {
         chance_draw_factors(model, desk, draw);
-        chance_desk_clear(model, desk);
+        desk->missed = desk->ruined = false;
         struct ready last = run(model, desk);
-        bool late = last.slot > model->due, slow = last.slot > model->ready;
-        ready[draw] = last.slot;
+        bool late = last.minute > model->due, slow = last.minute > model->ready;
+        ready[draw] = last.minute;
         trace(model, desk, last.cause, late, slow);
         desk->on_time += !late && !desk->ruined;
         desk->late += late;
@@ -51,17 +56,18 @@ void chance_draw_range(const struct chance_model *model, struct desk *desk, int3
 
 void chance_settle_floors(struct chance_model *model, struct desk *desk)
 {
-    chance_desk_clear(model, desk);
     for (size_t i = 0; i < model->count; i++)
-        desk->film[i] = desk->hands[i] = 1;
-    for (size_t i = 0; i < model->planned; i++) {
+        desk->hands[i] = 1;
+    for (size_t i = 0; i < model->timetable->operations->count; i++)
+        desk->film[i] = 1;
+    for (size_t i = 0; i < model->count; i++) {
         struct item *item = &model->items[i];
-        struct ready ready = chance_ready(model, desk, (int)i, 0);
-        if (chance_allowed(model, (int)i, ready.slot) < item->planned) {
-            item->earliest = item->planned;
-            ready = chance_ready(model, desk, (int)i, 0);
-        }
-        if (!chance_place_at(model, desk, (int)i, ready))
+        if (!chance_place(model, desk, (int)i))
+            return;
+        if (desk->start[i] >= item->planned)
+            continue;
+        item->earliest = item->planned;
+        if (!chance_place(model, desk, (int)i))
             return;
     }
 }

@@ -3,39 +3,7 @@
 #include "base/arena.h"
 #include "timetable/hours.h"
 
-enum { WEEK_MIN = 7 * DAY_MINUTES, BEYOND_MIN = 8 * WEEK_MIN, CLOCK_BEYOND_MIN = 400 * DAY_MINUTES };
-
-struct model_clock {
-    const struct finish *finish;
-    enum drying_kind kind;
-    struct drying_clock *clock;
-    struct model_clock *next;
-};
-
-static const struct drying_clock *clock_of(struct chance_model *model, const struct finish *finish,
-                                           enum drying_kind kind)
-{
-    for (struct model_clock *c = model->clocks; c; c = c->next)
-        if (c->finish == finish && c->kind == kind)
-            return c->clock;
-    const struct hours *hours = model->problem->hours;
-    struct drying_span span = {hours->origin_min, hours_moment(hours, hours->slots) + CLOCK_BEYOND_MIN};
-    struct model_clock *made = ARENA_NEW(model->arena, struct model_clock);
-    *made = (struct model_clock){
-        finish, kind,
-        drying_clock_make(model->arena, finish, kind, &model->timetable->job->shop.air, hours->zone, span),
-        model->clocks};
-    model->clocks = made;
-    return made->clock;
-}
-
-struct film_mark chance_state(struct chance_model *model, const struct operation *apply,
-                              enum finish_state state)
-{
-    const struct finish *finish = apply->of.step->finish;
-    return (struct film_mark){clock_of(model, finish, drying_kind(finish, state)),
-                              operation_state_min(apply, state)};
-}
+enum { BEYOND_MIN = 8 * 7 * DAY_MINUTES };
 
 void chance_add_hold(struct chance_model *model, int item, struct hold hold)
 {
@@ -51,113 +19,143 @@ static void add_limit(struct chance_model *model, int item, struct limit limit)
     to->limits[to->limit_count++] = limit;
 }
 
-static int finish_index(struct chance_model *model, const struct operation *operation)
+static bool air_suits(const struct chance_model *model, int operation, int32_t start, int32_t end)
 {
-    if (operation->doing != DO_APPLY)
-        return -1;
-    size_t i = 0;
-    while (i < model->finish_count && model->finishes[i] != operation->of.step->finish)
-        i++;
-    if (i == model->finish_count)
-        model->finishes[model->finish_count++] = operation->of.step->finish;
-    return (int)i;
+    const struct film *film = model->site->rows[operation].film;
+    if (!film)
+        return true;
+    if (site_spell(&film->wet, start, end > start ? end : start + 1))
+        return false;
+    return !film->until_handle ||
+           !site_spell(&film->dry, end, site_state(model->site, operation, end, STATE_HANDLE));
 }
 
-static void add_item(struct chance_model *model, const struct operation *operation, int32_t planned)
+/* Starts at which the batch as planned has its person and its air. */
+static const int32_t *allowed_starts(struct chance_model *model, const struct batch *batch, int32_t *starts,
+                                     int32_t *ends)
 {
-    const struct problem *problem = model->problem;
-    const struct net_operation *net =
-        &problem->net.operations[operation - model->timetable->operations->items];
-    bool separate = model->timetable->job->shop.dust_separate;
-    struct item *item = &model->items[model->count++];
-    *item = (struct item){.operation = operation,
-                          .next = problem->net.calendars[net->calendar].next,
-                          .earliest = net->earliest,
-                          .planned = planned,
-                          .finish = finish_index(model, operation),
-                          .room = separate && operation->piece >= 0 ? operation->piece : 0};
-    item->leaves = (struct hold){.from = (int)model->count - 1, .state = STATE_DUST_FREE};
-    if (operation->doing == DO_APPLY)
-        item->leaves.film = chance_state(model, operation, STATE_DUST_FREE);
-    else
-        item->leaves.span = separate ? 0 : span_slots_up(model->timetable->job->shop.settle_min);
+    int32_t *next = ARENA_ARRAY(model->arena, (size_t)model->slots + 1, int32_t);
+    int64_t effort = 0;
+    next[model->slots] = SITE_NEVER;
+    for (int32_t slot = model->slots - 1; slot >= 0; slot--) {
+        struct laying laid = {.mix = NULL};
+        bool good = lay_batch(model->site, batch, slot * SLOT_MIN, starts, ends, &laid, &effort);
+        for (size_t i = 0; good && i < batch->count; i++)
+            good = air_suits(model, batch->items[i], starts[batch->items[i]], ends[batch->items[i]]);
+        next[slot] = good ? slot * SLOT_MIN : next[slot + 1];
+    }
+    return next;
 }
 
-/* Which item an operation is; NET_NONE where the plan left out what may be left out for good. */
-static int *add_items(struct chance_model *model)
+static struct batch batch_of(struct chance_model *model, const struct timetable_batch *from)
 {
     const struct timetable *timetable = model->timetable;
-    const struct operations *operations = timetable->operations;
-    int *item_of = ARENA_ARRAY(model->arena, operations->count, int);
-    for (size_t i = 0; i < operations->count; i++)
-        item_of[i] = NET_NONE;
-    for (size_t i = 0; i < timetable->step_count; i++) {
-        const struct timetable_step *step = &timetable->steps[i];
-        item_of[step->operation - operations->items] = (int)i;
-        add_item(model, step->operation, hours_slot_down(model->problem->hours, step->start_min));
+    int *items = ARENA_ARRAY(model->arena, from->step_count, int);
+    int kind = SITE_NONE;
+    for (size_t i = 0; i < from->step_count; i++) {
+        items[i] = (int)(timetable->steps[from->steps[i]].operation - timetable->operations->items);
+        const struct operation *operation = &timetable->operations->items[items[i]];
+        if (kind == SITE_NONE || operation->doing != DO_FLIP)
+            kind = model->site->rows[items[i]].kind;
     }
-    model->planned = model->count;
-    for (size_t i = 0; i < operations->count; i++)
-        if (item_of[i] == NET_NONE) {
-            item_of[i] = (int)model->count;
-            add_item(model, &operations->items[i], NET_NONE);
-        }
-    return item_of;
+    return (struct batch){kind, from->person - 1, from->helper - 1, items, from->step_count};
 }
 
-static void add_link(struct chance_model *model, const struct link *link, const int *item_of)
+static void add_items(struct chance_model *model)
 {
-    const struct operation *from = &model->timetable->operations->items[link->from];
-    int to = item_of[link->to], scuff = link->unless < 0 ? NET_NONE : item_of[link->unless];
-    struct hold hold = {.from = item_of[link->from]};
+    const struct timetable *timetable = model->timetable;
+    size_t operations = timetable->operations->count;
+    int32_t *starts = ARENA_ARRAY(model->arena, operations, int32_t);
+    int32_t *ends = ARENA_ARRAY(model->arena, operations, int32_t);
+    for (size_t i = 0; i < operations; i++)
+        model->item_of[i] = SITE_NONE;
+    for (size_t b = 0; b < timetable->batch_count; b++) {
+        struct item *item = &model->items[model->count];
+        item->batch = batch_of(model, &timetable->batches[b]);
+        item->planned = site_minute(model->site, timetable->batches[b].start_min);
+        item->next = allowed_starts(model, &item->batch, starts, ends);
+        for (size_t i = 0; i < item->batch.count; i++) {
+            model->item_of[item->batch.items[i]] = (int)model->count;
+            model->step_of[item->batch.items[i]] = &timetable->steps[timetable->batches[b].steps[i]];
+            int32_t release = model->site->rows[item->batch.items[i]].release;
+            item->earliest = i == 0 && item->batch.count == 1 ? release : item->earliest;
+        }
+        model->count++;
+    }
+}
+
+/* What makes good for a window that was missed. */
+static int32_t scuff_minutes(const struct chance_model *model, const struct link *link)
+{
+    if (link->kind != LINK_WINDOW || link->unless < 0)
+        return SITE_NONE;
+    const struct task_row *row = &model->site->rows[link->unless];
+    return model->site->kinds[row->kind].set_up + row->operation->minutes + model->site->settle;
+}
+
+static void add_link(struct chance_model *model, size_t index)
+{
+    const struct link *link = &model->timetable->operations->links[index];
+    int from = model->item_of[link->from], to = model->item_of[link->to];
+    bool scuffed = link->unless >= 0 && model->item_of[link->unless] != SITE_NONE;
+    if (from == SITE_NONE || to == SITE_NONE || from == to)
+        return;
+    struct hold hold = {.from = from, .from_step = link->from, .to_step = link->to};
     switch (link->kind) {
     case LINK_END:
-        hold.span = span_slots_up(link->span_min);
+        hold.span = link->span_min;
         break;
     case LINK_STATE:
-        hold.film = chance_state(model, from, link->state);
+        hold.film = true;
         hold.state = link->state;
         break;
     case LINK_DAY:
         hold.next_day = true;
         break;
     case LINK_POLISH:
-        add_limit(model, to, (struct limit){hold.from, link->span_min / SLOT_MIN, {NULL, 0}, NET_NONE});
-        return;
     case LINK_WINDOW:
-        if (scuff == NET_NONE || model->items[scuff].planned == NET_NONE) {
-            struct film_mark film = {clock_of(model, from->of.step->finish, DRYING_WINDOW),
-                                     operation_window_min(from)};
-            add_limit(model, to, (struct limit){hold.from, 0, film, scuff});
-        }
+        if (!scuffed)
+            add_limit(model, to, (struct limit){(int)index, scuff_minutes(model, link)});
         return;
     }
     chance_add_hold(model, to, hold);
 }
 
-static void add_goals(struct chance_model *model, const int *item_of)
+static void add_releases(struct chance_model *model)
+{
+    for (size_t i = 0; i < model->count; i++) {
+        struct item *item = &model->items[i];
+        int32_t first = model->site->rows[item->batch.items[0]].release;
+        for (size_t k = 0; k < item->batch.count; k++) {
+            int32_t release = model->site->rows[item->batch.items[k]].release;
+            first = release < first ? release : first;
+        }
+        item->earliest = first;
+    }
+}
+
+static void add_goals(struct chance_model *model)
 {
     const struct operations *operations = model->timetable->operations;
-    model->goals = ARENA_ARRAY(model->arena, operations->line_count, struct goal);
+    model->goals = ARENA_ARRAY(model->arena, operations->line_count, struct hold);
     for (size_t i = 0; i < operations->line_count; i++) {
         const struct finish_line *line = &operations->lines[i];
-        struct hold hold = {.from = item_of[line->operation], .span = span_slots_up(line->span_min)};
-        if (line->is_state) {
-            hold.film = chance_state(model, &operations->items[line->operation], line->state);
-            hold.state = line->state;
-        }
-        if (model->items[hold.from].planned != NET_NONE)
-            model->goals[model->goal_count++] = (struct goal){hold.from, hold};
+        if (model->item_of[line->operation] == SITE_NONE)
+            continue;
+        model->goals[model->goal_count++] = (struct hold){.from = model->item_of[line->operation],
+                                                          .from_step = line->operation,
+                                                          .to_step = SITE_NONE,
+                                                          .span = line->span_min,
+                                                          .film = line->is_state,
+                                                          .state = line->state};
     }
 }
 
 /* Twice the plan's own time and some weeks: what is not ready by then is late in any case. */
-static const struct hours *hours_of(struct arena *arena, const struct timetable *timetable)
+static int32_t horizon_of(const struct timetable *timetable, int64_t origin)
 {
-    const struct job *job = timetable->job;
-    int64_t origin = job->start_min / SLOT_MIN * SLOT_MIN;
     int64_t minutes = 2 * (timetable->ready_min - origin) + BEYOND_MIN;
-    return hours_make(arena, &job->shop, job->zone, origin, (int32_t)(minutes / SLOT_MIN));
+    return (int32_t)(minutes / SLOT_MIN);
 }
 
 struct chance_model *chance_model_make(struct arena *arena, const struct timetable *timetable,
@@ -165,18 +163,20 @@ struct chance_model *chance_model_make(struct arena *arena, const struct timetab
 {
     struct chance_model *model = ARENA_NEW(arena, struct chance_model);
     const struct operations *operations = timetable->operations;
-    const struct shop *shop = &timetable->job->shop;
+    int64_t origin = timetable->job->start_min / SLOT_MIN * SLOT_MIN;
     *model = (struct chance_model){.arena = arena, .timetable = timetable, .options = options};
-    model->problem = problem_make(arena, operations, hours_of(arena, timetable));
-    model->items = ARENA_ARRAY(arena, operations->count, struct item);
-    model->finishes = ARENA_ARRAY(arena, operations->count, const struct finish *);
-    model->rooms = shop->dust_separate ? timetable->job->piece_count : 1;
-    model->due = hours_slot_down(model->problem->hours, timetable->deliver_min);
-    model->ready = hours_slot_up(model->problem->hours, timetable->ready_min);
-    const int *item_of = add_items(model);
+    model->slots = horizon_of(timetable, origin);
+    model->site = site_make(arena, operations, origin, model->slots * SLOT_MIN);
+    model->items = ARENA_ARRAY(arena, timetable->batch_count, struct item);
+    model->item_of = ARENA_ARRAY(arena, operations->count, int);
+    model->step_of = ARENA_ARRAY(arena, operations->count, const struct timetable_step *);
+    model->due = site_minute(model->site, timetable->deliver_min);
+    model->ready = site_minute(model->site, timetable->ready_min);
+    add_items(model);
+    add_releases(model);
     for (size_t i = 0; i < operations->link_count; i++)
-        add_link(model, &operations->links[i], item_of);
-    add_goals(model, item_of);
+        add_link(model, i);
+    add_goals(model);
     chance_add_order(model);
     return model;
 }

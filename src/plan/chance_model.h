@@ -1,68 +1,52 @@
-/* What a draw needs to know of a plan. Used by chance*.c only. Times are slots since the
- * origin of the hours; items are the plan's steps in their order, then the scuffs that it left out. */
+/* What a draw needs to know of a plan. Used by chance*.c only. Times are minutes since the origin of the site; items are the
+ * plan's batches in their order. */
 #ifndef PLAN_CHANCE_MODEL_H
 #define PLAN_CHANCE_MODEL_H
 
-#include "finish/drying.h"
 #include "plan/chance_options.h"
-#include "timetable/problem.h"
+#include "timetable/lay.h"
 #include "timetable/timetable.h"
 
-/* A state of a film or the end of its window; clock NULL: the end of the work itself. */
-struct film_mark {
-    const struct drying_clock *clock;
-    int32_t needed_min;
-};
-
-/* Not before an earlier item: its end and so many slots, a state of its film, or the next day. */
+/* Not before something earlier: the end of a batch, or of a step and so many minutes, a state of its film, the next day. */
 struct hold {
-    int from;
+    int from;      /* item */
+    int from_step; /* operation; SITE_NONE: the end of the batch */
+    int to_step;   /* operation of the item that is held; SITE_NONE: its start */
     int32_t span;
     bool next_day; /* of its start */
-    struct film_mark film;
+    bool film;
     enum finish_state state;
 };
 
-/* Not after an earlier item: so many slots after its end, or its film's window. */
+/* Not after an earlier step: a link that is a limit. */
 struct limit {
-    int from;
-    int32_t span;
-    struct film_mark film;
-    int scuff; /* the item that makes good for it, -1: none */
+    int link;
+    int32_t scuff; /* minutes of the work that makes good for it, dust settled; SITE_NONE: nothing does */
 };
 
 struct item {
-    const struct operation *operation;
-    const int32_t *next; /* calendar: the first allowed start at or after a slot */
+    struct batch batch;
+    const int32_t *next; /* by slot of five minutes: the first allowed start at or after it */
     int32_t earliest;    /* or the planned start, where the plan holds it back */
-    int32_t planned;     /* start; NET_NONE: a scuff that the plan leaves out */
-    int finish;          /* apply: which of the model's, else -1 */
-    int room;            /* whose dust and wet films keep apart from it */
-    struct hold leaves;  /* by which others keep away from its dust or its wet film */
+    int32_t planned;
     struct hold *holds;
     struct limit *limits;
     size_t hold_count, hold_room, limit_count, limit_room;
-};
-
-struct goal {
-    int item;
-    struct hold hold;
 };
 
 struct chance_model {
     struct arena *arena;
     const struct timetable *timetable;
     struct chance_options options;
-    struct problem *problem;
+    const struct site *site;
+    int32_t slots; /* of the horizon */
     struct item *items;
-    size_t count, planned; /* items, those of the plan */
-    struct goal *goals;
+    size_t count;
+    int *item_of;                          /* per operation; SITE_NONE: left out */
+    const struct timetable_step **step_of; /* per operation; NULL: left out */
+    struct hold *goals;
     size_t goal_count;
-    const struct finish **finishes;
-    size_t finish_count;
-    struct model_clock *clocks;
-    size_t rooms;
-    int32_t due, ready; /* slots: the delivery, the plan's ready moment */
+    int32_t due, ready; /* the delivery, the plan's ready moment */
 };
 
 /* Everything of the plan but the order of its work: chance_model.c. Then the order: chance_order.c. */
@@ -70,7 +54,5 @@ struct chance_model *chance_model_make(struct arena *arena, const struct timetab
                                        struct chance_options options);
 void chance_add_order(struct chance_model *model);
 void chance_add_hold(struct chance_model *model, int item, struct hold hold);
-struct film_mark chance_state(struct chance_model *model, const struct operation *apply,
-                              enum finish_state state);
 
 #endif

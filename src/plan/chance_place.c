@@ -1,142 +1,152 @@
-/* Steps placed one after another, in the plan's order, each as soon as it may. */
+/* Batches placed one after another, in the plan's order, each as soon as it may. */
 #include "plan/chance_desk.h"
+
+#include "timetable/hours.h"
 
 #include <math.h>
 
-static const double TOLERANCE = 1e-9;
+enum { TRIES = 40 };
 
-static int32_t slot_of(const struct chance_model *model, int64_t moment)
+int32_t chance_film_at(const struct chance_model *model, const struct desk *desk, const struct hold *hold,
+                       double factor)
 {
-    const struct hours *hours = model->problem->hours;
-    return moment == INT64_MAX ? NET_NEVER : hours_slot_down(hours, moment);
-}
-
-int32_t chance_film_at(const struct chance_model *model, struct film_mark film, double factor, int32_t from)
-{
-    const struct hours *hours = model->problem->hours;
-    int32_t needed = (int32_t)lround(film.needed_min * factor);
-    return slot_of(model, drying_reach(film.clock, hours->origin_min, hours_moment(hours, from), needed));
+    const struct task_row *row = &model->site->rows[hold->from_step];
+    const struct drying_clock *clock = row->film->clock[drying_kind(row->film->finish, hold->state)];
+    int32_t needed = (int32_t)lround(operation_state_min(row->operation, hold->state) * factor);
+    return site_minute(model->site,
+                       drying_reach(clock, model->site->crew->origin_min,
+                                    site_moment(model->site, desk->step_end[hold->from_step]), needed));
 }
 
 int32_t chance_hold_until(const struct chance_model *model, const struct desk *desk, const struct hold *hold)
 {
-    if (hold->next_day)
-        return model->problem->next_day[desk->start[hold->from]];
-    if (hold->film.clock)
-        return chance_film_at(model, hold->film, desk->film[hold->from], desk->end[hold->from]);
-    return desk->end[hold->from] + hold->span;
+    if (hold->from_step == SITE_NONE)
+        return desk->end[hold->from];
+    if (hold->next_day) {
+        int64_t day =
+            zone_day(model->site->zone, site_moment(model->site, desk->step_start[hold->from_step]), NULL);
+        return site_minute(model->site, zone_moment_on(model->site->zone, day + 1, 0));
+    }
+    if (hold->film)
+        return chance_film_at(model, desk, hold, desk->film[hold->from_step]);
+    return desk->step_end[hold->from_step] + hold->span;
 }
 
 static int32_t limit_at(const struct chance_model *model, const struct desk *desk, const struct limit *limit)
 {
-    const struct hours *hours = model->problem->hours;
-    if (!limit->film.clock)
-        return desk->end[limit->from] + limit->span;
-    int32_t allowed = (int32_t)lround(limit->film.needed_min * desk->film[limit->from]);
-    return slot_of(model, drying_last(limit->film.clock, hours->origin_min,
-                                      hours_moment(hours, desk->end[limit->from]), allowed));
+    const struct link *link = &model->timetable->operations->links[limit->link];
+    const struct task_row *row = &model->site->rows[link->from];
+    if (link->kind == LINK_POLISH)
+        return desk->step_end[link->from] + link->span_min;
+    const struct drying_clock *clock = row->film->clock[DRYING_WINDOW];
+    int32_t allowed = (int32_t)lround(operation_window_min(row->operation) * desk->film[link->from]);
+    return site_minute(model->site,
+                       drying_last(clock, model->site->crew->origin_min,
+                                   site_moment(model->site, desk->step_end[link->from]), allowed));
 }
 
-static void latest_add(struct latest *latest, int chain, int item, int32_t until)
+int32_t chance_allowed(const struct chance_model *model, int item, int32_t minute)
 {
-    if (latest->chain == chain && until <= latest->until)
-        return;
-    if (latest->chain != chain && until > latest->until) {
-        latest->other_until = latest->until;
-        latest->other_item = latest->item;
-    }
-    if (latest->chain == chain || until > latest->until) {
-        latest->chain = chain;
-        latest->item = item;
-        latest->until = until;
-    } else if (until > latest->other_until) {
-        latest->other_item = item;
-        latest->other_until = until;
-    }
+    int32_t slot = site_up(minute > 0 ? minute : 0) / SLOT_MIN;
+    return slot >= model->slots ? SITE_NEVER : model->items[item].next[slot];
 }
 
-/* Wet films keep dust away and dust keeps coats away, those of its own row apart: there links say what waits. */
-static void keep_apart(const struct chance_model *model, const struct desk *desk, const struct item *item,
-                       struct ready *ready)
-{
-    if (!item->operation->dusty && item->finish < 0)
-        return;
-    const struct latest *latest = item->finish < 0 ? &desk->wet[item->room] : &desk->dust[item->room];
-    bool own = latest->chain == item->operation->chain;
-    int32_t until = own ? latest->other_until : latest->until;
-    if (until > ready->slot) {
-        ready->slot = until;
-        ready->cause = &model->items[own ? latest->other_item : latest->item].leaves;
-    }
-}
-
-struct ready chance_ready(const struct chance_model *model, const struct desk *desk, int index,
-                          int32_t not_before)
+/* Lays the batch from a start; hands that are slower move each step by what they worked before it. */
+static void lay(const struct chance_model *model, struct desk *desk, int index, int32_t start)
 {
     const struct item *item = &model->items[index];
-    struct ready ready = {item->earliest > not_before ? item->earliest : not_before, NULL};
+    struct laying laid = {.mix = NULL};
+    double more = desk->hands[index] - 1, worked = model->site->kinds[item->batch.kind].set_up;
+    lay_batch(model->site, &item->batch, start, desk->step_start, desk->step_end, &laid, &desk->effort);
+    for (size_t i = 0; i < item->batch.count; i++) {
+        int step = item->batch.items[i];
+        desk->step_start[step] += (int32_t)lround(more * worked);
+        worked += model->site->rows[step].operation->minutes;
+        desk->step_end[step] += (int32_t)lround(more * worked);
+    }
+    desk->start[index] = start;
+    desk->end[index] = laid.end + (int32_t)ceil(more * laid.hands_on - 1e-9);
+}
+
+/* The hold of a step that is missed by most; NULL: all are kept. */
+static const struct hold *most_missed(const struct chance_model *model, const struct desk *desk, int index,
+                                      int32_t *by)
+{
+    const struct item *item = &model->items[index];
+    const struct hold *most = NULL;
+    *by = 0;
     for (size_t i = 0; i < item->hold_count; i++) {
         const struct hold *hold = &item->holds[i];
-        if (desk->start[hold->from] == NET_NONE)
+        if (hold->to_step == SITE_NONE)
             continue;
         int32_t until = chance_hold_until(model, desk, hold);
-        if (until > ready.slot)
-            ready = (struct ready){until, hold};
+        if (until - desk->step_start[hold->to_step] <= *by)
+            continue;
+        *by = until - desk->step_start[hold->to_step];
+        most = hold;
     }
-    keep_apart(model, desk, item, &ready);
-    return ready;
+    return most;
 }
 
-int32_t chance_allowed(const struct chance_model *model, int item, int32_t slot)
-{
-    return slot > model->problem->hours->slots ? NET_NEVER : model->items[item].next[slot];
-}
-
-bool chance_place_at(const struct chance_model *model, struct desk *desk, int index, struct ready ready)
+static int32_t first_start(const struct chance_model *model, struct desk *desk, int index)
 {
     const struct item *item = &model->items[index];
-    int32_t start = chance_allowed(model, index, ready.slot);
-    if (start >= NET_NEVER)
-        return false;
-    double minutes = item->operation->minutes * desk->hands[index];
-    desk->start[index] = start;
-    desk->end[index] = start + (int32_t)ceil(minutes / SLOT_MIN - TOLERANCE);
-    desk->cause[index] = ready.cause;
-    if (item->finish >= 0)
-        latest_add(&desk->wet[item->room], item->operation->chain, index,
-                   chance_hold_until(model, desk, &item->leaves));
-    else if (item->operation->dusty)
-        latest_add(&desk->dust[item->room], item->operation->chain, index,
-                   chance_hold_until(model, desk, &item->leaves));
-    return true;
+    int32_t start = item->earliest;
+    desk->cause[index] = NULL;
+    for (size_t i = 0; i < item->hold_count; i++) {
+        if (item->holds[i].to_step != SITE_NONE)
+            continue;
+        int32_t until = chance_hold_until(model, desk, &item->holds[i]);
+        if (until <= start)
+            continue;
+        start = until;
+        desk->cause[index] = &item->holds[i];
+    }
+    return start;
 }
 
-/* The limit that a start would miss; NULL: none. */
-static const struct limit *missed_limit(const struct chance_model *model, const struct desk *desk, int index,
-                                        int32_t start)
+static bool place_from(const struct chance_model *model, struct desk *desk, int index, int32_t from)
+{
+    int32_t start = chance_allowed(model, index, from), by;
+    for (int i = 0; i < TRIES && start < SITE_NEVER; i++) {
+        lay(model, desk, index, start);
+        const struct hold *missed = most_missed(model, desk, index, &by);
+        if (!missed)
+            return true;
+        desk->cause[index] = missed;
+        start = chance_allowed(model, index, start + by);
+    }
+    return false;
+}
+
+/* Whether a limit is missed; *scuff: minutes that make good for it. */
+static bool misses(const struct chance_model *model, const struct desk *desk, int index, int32_t *scuff)
 {
     const struct item *item = &model->items[index];
+    bool missed = false;
+    *scuff = 0;
     for (size_t i = 0; i < item->limit_count; i++) {
         const struct limit *limit = &item->limits[i];
-        bool scuffed = limit->scuff != NET_NONE && desk->start[limit->scuff] != NET_NONE;
-        if (desk->start[limit->from] != NET_NONE && !scuffed && start > limit_at(model, desk, limit))
-            return limit;
+        const struct link *link = &model->timetable->operations->links[limit->link];
+        if (desk->step_start[link->to] <= limit_at(model, desk, limit))
+            continue;
+        missed = true;
+        if (limit->scuff == SITE_NONE)
+            *scuff = SITE_NONE;
+        else if (*scuff != SITE_NONE && limit->scuff > *scuff)
+            *scuff = limit->scuff;
     }
-    return NULL;
+    return missed;
 }
 
 bool chance_place(const struct chance_model *model, struct desk *desk, int index)
 {
-    struct ready ready = chance_ready(model, desk, index, 0);
-    const struct limit *missed = missed_limit(model, desk, index, chance_allowed(model, index, ready.slot));
-    if (!missed)
-        return chance_place_at(model, desk, index, ready);
+    int32_t scuff;
+    if (!place_from(model, desk, index, first_start(model, desk, index)))
+        return false;
+    if (!misses(model, desk, index, &scuff))
+        return true;
     desk->missed = true;
-    if (missed->scuff == NET_NONE) {
-        desk->ruined = true;
-        return chance_place_at(model, desk, index, ready);
-    }
-    return chance_place_at(model, desk, missed->scuff,
-                           chance_ready(model, desk, missed->scuff, ready.slot)) &&
-           chance_place_at(model, desk, index, chance_ready(model, desk, index, 0));
+    desk->ruined |= scuff == SITE_NONE;
+    return scuff == SITE_NONE || place_from(model, desk, index, desk->start[index] + scuff);
 }

@@ -30,15 +30,16 @@ static double draw_factor(struct chance_spread spread, uint64_t *state)
 struct desk *chance_desk_make(struct arena *arena, const struct chance_model *model)
 {
     struct desk *desk = ARENA_NEW(arena, struct desk);
+    size_t operations = model->timetable->operations->count;
     desk->start = ARENA_ARRAY(arena, model->count, int32_t);
     desk->end = ARENA_ARRAY(arena, model->count, int32_t);
-    desk->film = ARENA_ARRAY(arena, model->count, double);
+    desk->step_start = ARENA_ARRAY(arena, operations, int32_t);
+    desk->step_end = ARENA_ARRAY(arena, operations, int32_t);
+    desk->film = ARENA_ARRAY(arena, operations, double);
     desk->hands = ARENA_ARRAY(arena, model->count, double);
-    desk->common = ARENA_ARRAY(arena, model->finish_count, double);
+    desk->common = ARENA_ARRAY(arena, model->site->film_count, double);
     desk->cause = ARENA_ARRAY(arena, model->count, const struct hold *);
-    desk->dust = ARENA_ARRAY(arena, model->rooms, struct latest);
-    desk->wet = ARENA_ARRAY(arena, model->rooms, struct latest);
-    desk->tally = ARENA_ARRAY(arena, model->count * STATE_COUNT, struct tally);
+    desk->tally = ARENA_ARRAY(arena, operations * STATE_COUNT, struct tally);
     return desk;
 }
 
@@ -48,22 +49,16 @@ void chance_draw_factors(const struct chance_model *model, struct desk *desk, in
     const struct chance_options *options = &model->options;
     uint64_t seed = options->seed, state = next_random(&seed) + (uint64_t)draw;
     state = next_random(&state);
-    for (size_t i = 0; i < model->finish_count; i++)
+    for (size_t i = 0; i < model->site->film_count; i++)
         desk->common[i] = draw_factor(options->drying, &state);
-    for (size_t i = 0; i < model->count; i++) {
-        double own = draw_factor(options->drying, &state);
-        int finish = model->items[i].finish;
-        desk->film[i] = finish < 0 ? 1 : options->shared * desk->common[finish] + (1 - options->shared) * own;
-        desk->hands[i] = draw_factor(options->hands, &state);
-    }
-}
-
-void chance_desk_clear(const struct chance_model *model, struct desk *desk)
-{
-    static const struct latest none = {-1, -1, -1, INT32_MIN, INT32_MIN};
     for (size_t i = 0; i < model->count; i++)
-        desk->start[i] = NET_NONE;
-    for (size_t i = 0; i < model->rooms; i++)
-        desk->dust[i] = desk->wet[i] = none;
-    desk->missed = desk->ruined = false;
+        desk->hands[i] = draw_factor(options->hands, &state);
+    for (size_t i = 0; i < model->timetable->operations->count; i++) {
+        const struct film *film = model->site->rows[i].film;
+        desk->film[i] = 1;
+        if (!film)
+            continue;
+        double own = draw_factor(options->drying, &state), common = desk->common[film - model->site->films];
+        desk->film[i] = options->shared * common + (1 - options->shared) * own;
+    }
 }

@@ -2,21 +2,11 @@
 
 #include "base/arena.h"
 #include "plan/advice_several.h"
-#include "timetable/several.h"
 
-/* The coat's loss belongs to its first pass: on a piece of two sides the back's. */
-struct litres plan_litres(const struct operations *operations, size_t apply)
+struct litres plan_litres(const struct timetable *timetable, size_t apply)
 {
-    const struct operation *operation = &operations->items[apply];
-    bool first = true;
-    for (size_t i = apply; i > 0 && first; i--) {
-        const struct operation *earlier = &operations->items[i - 1];
-        if (earlier->chain != operation->chain)
-            break;
-        first = earlier->doing != DO_APPLY || earlier->schedule != operation->schedule ||
-                earlier->coat != operation->coat;
-    }
-    return coat_litres(&operation->pass, &operation->of, first);
+    const struct operation *operation = &timetable->operations->items[apply];
+    return coat_litres(&operation->pass, &operation->of, timetable->tool_loss[apply]);
 }
 
 /* The arrows before the timetable; false when something was added to `errors`. */
@@ -51,13 +41,14 @@ struct plan **plan_several(struct arena *arena, const struct job *const *jobs, s
     }
     if (!sound)
         return NULL;
-    struct timetable **each = several_make(arena, operations, count, options.timetable);
+    struct timetable **each = timetable_several(arena, operations, count, options.timetable);
     struct advice_list *advice =
         options.advice ? advice_several(arena, each, count, options.timetable) : NULL;
     for (size_t j = 0; j < count; j++) {
         if (advice)
             plans[j]->advice = advice[j];
         plans[j]->timetable = each[j];
+        plans[j]->operations = each[j]->operations;
         work_out(arena, plans[j]);
     }
     return plans;
@@ -73,6 +64,7 @@ struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_o
     if (options.advice)
         plan->advice = advice_make(arena, timetable, options.timetable);
     plan->timetable = timetable;
+    plan->operations = timetable->operations;
     work_out(arena, plan);
     return plan;
 }

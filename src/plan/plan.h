@@ -78,8 +78,8 @@ struct sundries *plan_sundries(struct arena *arena, const struct timetable *time
  * it is not among those whose vapour or mist a respirator keeps off. */
 void plan_add_cautions(struct arena *arena, struct plan *plan);
 
-/* Litres of one apply: what it lays, and once per coat of a piece's schedule what stays in the tool. */
-struct litres plan_litres(const struct operations *operations, size_t apply);
+/* Litres of one apply: what it lays, and with the first of a batch what stays in the tool. */
+struct litres plan_litres(const struct timetable *timetable, size_t apply);
 
 /* Minutes of every hands-on step and litres of every coat as planned; without a timetable those of all operations but
  * late scuffs. Thinner and sundries have no price here. */

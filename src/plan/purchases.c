@@ -38,7 +38,7 @@ struct purchases *plan_purchases(struct arena *arena, const struct timetable *ti
     for (size_t i = 0; i < operations->count; i++) {
         if (operations->items[i].doing != DO_APPLY)
             continue;
-        struct litres litres = plan_litres(operations, i);
+        struct litres litres = plan_litres(timetable, i);
         struct need *need = need_of(&tally, operations->items[i].of.step->finish, delivery);
         need->low_l += litres.low;
         need->likely_l += litres.likely;

@@ -2,16 +2,37 @@
 
 #include "base/arena.h"
 
-static struct cost_use use_of(const struct operations *operations, size_t i)
+static struct cost_use use_of(const struct timetable *timetable, size_t i)
 {
-    const struct operation *operation = &operations->items[i];
+    const struct operation *operation = &timetable->operations->items[i];
     struct cost_use use = {.piece = operation->piece < 0 ? SIZE_MAX : (size_t)operation->piece,
                            .minutes = operation->minutes};
     if (operation->doing != DO_APPLY)
         return use;
     use.finish = operation->of.step->finish;
-    use.litres = plan_litres(operations, i).likely;
+    use.litres = plan_litres(timetable, i).likely;
     return use;
+}
+
+/* Set-up, mixing and clean-up are shared by the steps of a batch after their minutes: to each as much as brings the sum of
+ * those so far to its share. */
+static void add_batch(const struct timetable *timetable, const struct timetable_batch *batch,
+                      struct cost_use *uses, size_t *count)
+{
+    int64_t units = 0, before = 0, shared = 0;
+    for (size_t i = 0; i < batch->step_count; i++)
+        units += timetable->steps[batch->steps[i]].operation->minutes;
+    int64_t overhead = batch->hands_on_min - units;
+    for (size_t i = 0; i < batch->step_count; i++) {
+        const struct operation *operation = timetable->steps[batch->steps[i]].operation;
+        struct cost_use *use = &uses[(*count)++];
+        *use = use_of(timetable, (size_t)(operation - timetable->operations->items));
+        before += operation->minutes;
+        int64_t share = i + 1 == batch->step_count || units == 0 ? overhead : overhead * before / units;
+        use->minutes += (int32_t)(share - shared);
+        use->minutes *= batch->helper > 0 ? 2 : 1;
+        shared = share;
+    }
 }
 
 struct costs *plan_costs(struct arena *arena, const struct plan *plan)
@@ -20,11 +41,11 @@ struct costs *plan_costs(struct arena *arena, const struct plan *plan)
     const struct timetable *timetable = plan->timetable;
     struct cost_use *uses = ARENA_ARRAY(arena, operations->count + 1, struct cost_use);
     size_t count = 0;
-    for (size_t i = 0; i < timetable->step_count; i++)
-        uses[count++] = use_of(operations, (size_t)(timetable->steps[i].operation - operations->items));
+    for (size_t i = 0; i < timetable->batch_count; i++)
+        add_batch(timetable, &timetable->batches[i], uses, &count);
     for (size_t i = 0; timetable->step_count == 0 && i < operations->count; i++)
         if (!operations->items[i].late_scuff)
-            uses[count++] = use_of(operations, i);
+            uses[count++] = use_of(timetable, i);
     struct costs *costs = costs_make(arena, plan->job, plan->purchases, uses, count);
     costs->sundries_cents = sundries_cents(plan->sundries);
     if (costs->total.material_cents >= 0)

@@ -96,9 +96,60 @@ static void write_step(struct json_write *w, const struct timetable *timetable, 
     json_put_moment(w, "start", timetable->job->zone, step->start_min);
     json_put_moment(w, "end", timetable->job->zone, step->end_min);
     json_put_whole(w, "person", step->person);
+    json_put_text(w, "batch", timetable->batches[step->batch].id);
+    json_put_whole(w, "lot", step->operation->lot);
+    json_put_whole(w, "lots", step->operation->lots);
     json_put_whole(w, "float_min", step->float_min);
     write_after(w, timetable, step);
     json_put_text(w, "note", step_note(w->out->arena, timetable, index, units_of(timetable->job)));
+    json_close(w);
+}
+
+static void write_batch_steps(struct json_write *w, const struct timetable *timetable,
+                              const struct timetable_batch *batch)
+{
+    json_open(w, "steps", '[');
+    for (size_t i = 0; i < batch->step_count; i++) {
+        const struct timetable_step *step = &timetable->steps[batch->steps[i]];
+        json_open_row(w, NULL, '{');
+        json_put_text(w, "id", step->operation->id);
+        json_put_moment(w, "start", timetable->job->zone, step->start_min);
+        json_put_moment(w, "end", timetable->job->zone, step->end_min);
+        json_close(w);
+    }
+    json_close(w);
+    json_open(w, "mixes", '[');
+    for (size_t i = 0; i < batch->mix_count; i++) {
+        json_open_row(w, NULL, '{');
+        json_put_moment(w, "at", timetable->job->zone, batch->mixes[i].at_min);
+        json_put_whole(w, "minutes", batch->mixes[i].minutes);
+        json_close(w);
+    }
+    json_close(w);
+}
+
+static void write_batch(struct json_write *w, const struct timetable *timetable,
+                        const struct timetable_batch *batch)
+{
+    const struct operation *first = batch->first;
+    const struct zone *zone = timetable->job->zone;
+    bool coat = first->doing == DO_APPLY;
+    json_open(w, NULL, '{');
+    json_put_text(w, "id", batch->id);
+    json_put_text(w, "do", doing_name(first->doing));
+    json_put_text(w, "finish", coat ? first->of.step->finish->id : NULL);
+    json_put_text(w, "tool", coat ? tool_names[first->of.step->by] : NULL);
+    json_put_text(w, "person", person_name(w->out->arena, &timetable->job->shop, batch->person));
+    if (batch->helper > 0)
+        json_put_text(w, "helper", person_name(w->out->arena, &timetable->job->shop, batch->helper));
+    json_put_moment(w, "start", zone, batch->start_min);
+    json_put_moment(w, "work_from", zone, batch->work_from_min);
+    json_put_moment(w, "work_until", zone, batch->work_until_min);
+    json_put_moment(w, "end", zone, batch->end_min);
+    json_put_whole(w, "hands_on_min", batch->hands_on_min);
+    json_put_whole(w, "float_min", batch->float_min);
+    write_batch_steps(w, timetable, batch);
+    json_put_text(w, "note", NULL);
     json_close(w);
 }
 
@@ -107,6 +158,8 @@ static void write_head(struct json_write *w, const struct timetable *timetable)
     static const char *const statuses[] = {[TIMETABLE_PLANNED] = "planned",
                                            [TIMETABLE_IMPOSSIBLE] = "impossible",
                                            [TIMETABLE_UNKNOWN] = "unknown"};
+    static const char *const aims[] = {
+        [AIM_LEAST_WORK] = "least-work", [AIM_SOONEST] = "soonest", [AIM_LATEST] = "latest"};
     const struct zone *zone = timetable->job->zone;
     json_put_text(w, "job", timetable->job->name);
     json_put_text(w, "zone", zone->name);
@@ -116,7 +169,12 @@ static void write_head(struct json_write *w, const struct timetable *timetable)
     json_put_moment(w, "deliver", zone, timetable->deliver_min);
     json_put_whole(w, "late_min", timetable->late_min);
     json_put_whole(w, "spare_min", timetable->spare_min);
-    json_put_flag(w, "proven", timetable->proven);
+    json_put_text(w, "aim", aims[timetable->aim]);
+    json_put_whole(w, "to_spare_min", timetable->deliver_min - timetable->aim_min);
+    json_put_whole(w, "hands_on_min", timetable->hands_on_min);
+    json_put_whole(w, "no_less_work_min", timetable->no_less_work_min);
+    json_put_flag(w, "work_proven", timetable->work_proven);
+    json_put_flag(w, "ready_proven", timetable->ready_proven);
     json_put_moment(w, "no_earlier_than", zone, timetable->no_earlier_than_min);
     if (timetable->ended)
         json_put_flag(w, "ended_early", true);
@@ -145,6 +203,10 @@ void write_timetable(struct json_write *w, const char *key, const struct plan *p
     json_open(w, "steps", '[');
     for (size_t i = 0; i < timetable->step_count; i++)
         write_step(w, timetable, i);
+    json_close(w);
+    json_open(w, "batches", '[');
+    for (size_t i = 0; i < timetable->batch_count; i++)
+        write_batch(w, timetable, &timetable->batches[i]);
     json_close(w);
     write_states(w, timetable);
     json_open(w, "chain", '[');

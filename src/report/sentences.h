@@ -93,4 +93,7 @@ const char *sundry_amount(struct arena *arena, const struct sundry *sundry, enum
 /* Whether it is counted in millilitres, and not in pieces. */
 bool sundry_is_liquid(const struct sundry *sundry);
 
+/* A person of the shop, from 1: by name, else "person 2". */
+const char *person_name(struct arena *arena, const struct shop *shop, int person);
+
 #endif

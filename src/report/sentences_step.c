@@ -99,7 +99,7 @@ const char *step_amount(struct arena *arena, const struct plan *plan, const stru
     if (operation->doing != DO_APPLY)
         return area;
     size_t apply = (size_t)(operation - plan->operations->items);
-    struct litres litres = plan_litres(plan->operations, apply);
+    struct litres litres = plan_litres(plan->timetable, apply);
     return arena_textf(arena, "%s on %s", volume_format(litres.likely + litres.thinner, units).text, area);
 }
 
@@ -143,4 +143,9 @@ const char *step_note(struct arena *arena, const struct timetable *timetable, si
 const char *schedule_words(const struct job *job, int schedule)
 {
     return schedule < 0 ? "bare" : job->schedules[schedule].name;
+}
+
+const char *person_name(struct arena *arena, const struct shop *shop, int person)
+{
+    return shop->crew ? shop->crew[person - 1].name : arena_textf(arena, "person %d", person);
 }

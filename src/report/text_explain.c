@@ -75,7 +75,7 @@ static void note_film(const struct explaining *e, struct table *table, const str
 static void add_coat(const struct explaining *e, struct table *table, size_t apply)
 {
     const struct operation *operation = &e->plan->operations->items[apply];
-    struct litres all = plan_litres(e->plan->operations, apply);
+    struct litres all = plan_litres(e->plan->timetable, apply);
     struct litres laid = coat_litres(&operation->pass, &operation->of, false);
     enum tool by = operation->of.step->by;
     struct litre_term *terms;

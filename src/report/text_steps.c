@@ -15,7 +15,7 @@ static const char *step_much(const struct screen *screen, const struct plan *pla
     struct arena *arena = screen->out->arena;
     if (operation->doing == DO_APPLY) {
         size_t apply = (size_t)(operation - plan->operations->items);
-        struct litres litres = plan_litres(plan->operations, apply);
+        struct litres litres = plan_litres(plan->timetable, apply);
         return arena_text(arena, volume_format(litres.likely + litres.thinner, screen->units).text);
     }
     if (operation->piece < 0 || operation->doing == DO_FLIP || operation->doing == DO_TASK ||
@@ -98,7 +98,7 @@ static void add_step(struct table *table, const struct screen *screen, const str
     };
     size_t count = 5;
     if (plan->job->shop.people > 1)
-        cells[count++] = arena_textf(arena, "person %d", step->person);
+        cells[count++] = person_name(arena, &plan->job->shop, step->person);
     if (count < table->column_count)
         cells[count] = slack_words(arena, step->float_min);
     table_row(table, cells);

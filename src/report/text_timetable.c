@@ -89,10 +89,25 @@ static const char *proof_words(struct arena *arena, const struct timetable *time
 {
     if (timetable->ended)
         return "the search was ended early: this is the best plan so far";
-    if (timetable->proven)
+    if (timetable->ready_proven)
         return "no earlier finish is possible";
     return arena_textf(arena, "no finish before %s is possible",
                        moment_words(arena, timetable->job, timetable->no_earlier_than_min));
+}
+
+static const char *work_words(struct arena *arena, const struct timetable *timetable)
+{
+    static const char *const aims[] = {[AIM_LEAST_WORK] = "the least work first",
+                                       [AIM_SOONEST] = "ready as early as can be",
+                                       [AIM_LATEST] = "the least work first, and as late as may be"};
+    const char *work = arena_textf(arena, "Planned for %s; work: %s", aims[timetable->aim],
+                                   span_format(timetable->hands_on_min).text);
+    if (timetable->work_proven)
+        return arena_textf(arena, "%s, no plan takes less work", work);
+    if (timetable->no_less_work_min <= 0)
+        return work;
+    return arena_textf(arena, "%s, no plan takes less than %s", work,
+                       span_format(timetable->no_less_work_min).text);
 }
 
 static void verdict_planned(struct screen *screen, const struct timetable *timetable)
@@ -110,6 +125,7 @@ static void verdict_planned(struct screen *screen, const struct timetable *timet
     screen_paragraph(screen, 0, 2,
                      late ? arena_textf(arena, "Late by %s", spare_words(arena, job, due, ready))
                           : arena_textf(arena, "To spare: %s", spare_words(arena, job, ready, due)));
+    screen_paragraph(screen, 0, 2, work_words(arena, timetable));
 }
 
 void show_verdict(struct screen *screen, const struct timetable *timetable)

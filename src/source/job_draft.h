@@ -18,9 +18,9 @@ struct job_draft {
     enum length_unit units;
     struct finish_table *finishes;
     struct names schedules, pieces, tasks;
-    struct json_at busy;        /* the shop's calendars, read once start and delivery are known */
-    struct json_at shop_prices; /* the shop's price list, read once the finishes are known */
-    struct path_rule busy_rule; /* of the file that names both */
+    struct json_at people, busy; /* the shop's calendars, read once start and delivery are known */
+    struct json_at shop_prices;  /* the shop's price list, read once the finishes are known */
+    struct path_rule busy_rule;  /* of the file that names both */
     int all, inside;   /* schedules of regions for which no part says one, insides of boxes; SCHEDULE_NONE */
     struct names alls; /* pieces that say one for all of their parts ... */
     const int *all_of; /* ... and which */
@@ -48,5 +48,8 @@ void job_read_pieces(struct field_in in);
 /* The shop's prices, then the job's own, which go over them; behind the finishes and before what holds on to one. */
 void job_read_prices(struct field_in in);
 void job_read_stock(struct field_in from);
+
+/* The times at which the calendars of the shop and of its people keep them from work. */
+void job_read_calendars(struct job_draft *draft);
 
 #endif

@@ -1,6 +1,7 @@
 #include "source/job_file.h"
 
 #include "base/arena.h"
+#include "base/measure.h"
 #include "base/moment.h"
 #include "base/money.h"
 #include "base/text.h"
@@ -17,9 +18,6 @@ static const char *const formats[] = {"coatwright-job/1"};
 
 /* Years around those of the job for which its zone's changes are looked up: a plan may end long after the delivery. */
 enum { YEARS_BEFORE = 2, YEARS_AFTER = 8, YEAR_USUAL = 2027, YEAR_LEAST = 1972, YEAR_MOST = 2400 };
-
-/* Calendars are read from before the start until long after the delivery: a plan may be late. */
-enum { DAYS_BEFORE = 2, DAYS_AFTER = 3 * 366 };
 
 static const double usual_reserve = 0.1;
 
@@ -153,6 +151,7 @@ static void read_shop(struct field_in in)
     }
     shop_read(at, draft->job->currency_digits, &draft->job->shop);
     draft->busy = json_member(at, "busy");
+    draft->people = json_member(at, "people");
     draft->shop_prices = json_member(at, "prices");
 }
 
@@ -169,6 +168,32 @@ static bool same_shop(const void *a, const void *b)
 {
     const struct job *left = a, *right = b;
     return left->shop_file || shop_same(&left->shop, &right->shop);
+}
+
+/* Whole days are working days. */
+static void read_to_spare(struct field_in in)
+{
+    struct job *job = in.record;
+    int32_t minutes;
+    if (!read_span(in.at, LIMIT_WAIT, &minutes))
+        return;
+    job->to_spare_days = minutes / DAY_MINUTES;
+    job->to_spare_min = minutes % DAY_MINUTES;
+}
+
+static int32_t to_spare(const struct job *job)
+{
+    return job->to_spare_days * DAY_MINUTES + job->to_spare_min;
+}
+
+static bool same_to_spare(const void *a, const void *b)
+{
+    return to_spare(a) == to_spare(b);
+}
+
+static void write_to_spare(struct field_out out)
+{
+    json_put_text(out.to, out.key, span_write(to_spare(out.record)).text);
 }
 
 static bool read_written(const struct job_draft *draft, struct json_at at, struct moment_text *moment)
@@ -322,6 +347,7 @@ static const struct field items[] = {
     {"currency", FIELD_TEXT, AT(job, currency), .read = read_currency},
     {"deliver-at", FIELD_WORD, AT(job, deliver_at), WORDS(finish_state_names)},
     {"reserve", FIELD_QUANTITY, AT(job, reserve), .quantity = &field_share, .limit = LIMIT_RESERVE},
+    {"to-spare", FIELD_OWN, .read = read_to_spare, .write = write_to_spare, .same = same_to_spare},
     {"shop", FIELD_OWN, .needed = true, .read = read_shop, .write = write_shop, .same = same_shop},
     {"start", FIELD_OWN, .needed = true, .read = read_start},
     {"deliver", FIELD_OWN, .needed = true, .read = read_deliver, .write = write_deliver,
@@ -338,47 +364,6 @@ static const struct field items[] = {
     {"stock", FIELD_OWN, .read = job_read_stock},
 };
 static const struct fields fields = FIELDS("a job", items);
-
-/* One calendar on top of those before it. */
-static void add_busy(struct job_draft *draft, const struct file_text *file, const struct busy_window *window,
-                     struct busy_list *all, struct busy_file *told)
-{
-    const struct job *job = draft->job;
-    struct busy_list own = {.steps = all->steps};
-    struct arena *arena = draft->reading->arena;
-    (void)busy_read(draft->reading, file, window, &own);
-    all->steps = own.steps;
-    for (size_t i = 0; i < own.count; i++) {
-        all->items = arena_grow(arena, all->items, all->count, &all->capacity, sizeof *all->items);
-        all->items[all->count++] = own.items[i];
-    }
-    busy_join(all);
-    *told = (struct busy_file){file->name, own.events, busy_minutes(&own, job->start_min, job->deliver_min)};
-}
-
-static void read_busy(struct job_draft *draft)
-{
-    struct job *job = draft->job;
-    struct arena *arena = draft->reading->arena;
-    int64_t last = job->deliver_min > job->start_min ? job->deliver_min : job->start_min;
-    struct busy_window window = {job->zone, job->start_min - (int64_t)DAYS_BEFORE * DAY_MINUTES,
-                                 last + (int64_t)DAYS_AFTER * DAY_MINUTES};
-    struct busy_list list = {.items = NULL};
-    if (!draft->busy.node || !json_list(draft->busy, "a list of calendar files"))
-        return;
-    struct busy_file *files = ARENA_ARRAY(arena, json_size(draft->busy), struct busy_file);
-    for (struct json_at item = json_first(draft->busy); item.node; item = json_next(item)) {
-        struct file_text file;
-        if (named_load(item, draft->busy_rule, &file))
-            add_busy(draft, &file, &window, &list, &files[job->shop.busy_file_count++]);
-    }
-    struct busy *busy = ARENA_ARRAY(arena, list.count, struct busy);
-    for (size_t i = 0; i < list.count; i++)
-        busy[i] = (struct busy){list.items[i].from_min, list.items[i].to_min};
-    job->shop.busy = busy;
-    job->shop.busy_count = list.count;
-    job->shop.busy_files = files;
-}
 
 /* On one line, without its end; NULL where it says nothing. */
 static const char *one_line(struct buf *buf)
@@ -429,6 +414,7 @@ static void init_draft(struct job_draft *draft, const struct job_source *source)
                                .currency = "",
                                .currency_digits = money_digits(""),
                                .deliver_at = STATE_WRAP,
+                               .to_spare_days = 1,
                                .reserve = usual_reserve,
                                .writer = &job_writer};
     names_init(&draft->schedules, arena);
@@ -466,7 +452,7 @@ static void read_all(struct job_draft *draft)
     struct job *job = draft->job;
     if (!fields_read(draft->root, &fields, job, draft))
         return;
-    read_busy(draft);
+    job_read_calendars(draft);
     if (draft->measurable)
         job->surfaces = surfaces_make(draft->reading->arena, job, draft->reading->errors);
     if (!job->surfaces)

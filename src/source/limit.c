@@ -17,6 +17,7 @@ const struct limit limits[LIMIT_COUNT] = {
     [LIMIT_HUMIDITY] = {0, 1, "a humidity of at most 100 %"},
     [LIMIT_KEEPING] = {0, 100 * YEAR, "a time span of at most 100 years"},
     [LIMIT_LENGTH] = {0, 100, "a length of at most 100 m"},
+    [LIMIT_LIFT] = {1, 2, NULL},
     [LIMIT_LOSS] = {0, 20, "at most 20 l that stay in a tool"},
     [LIMIT_MARK] = {0, 3, NULL},
     [LIMIT_MIX] = {0, 10000, "at most 10000 l of a mix"},

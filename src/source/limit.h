@@ -16,6 +16,7 @@ enum limit_name {
     LIMIT_HUMIDITY,
     LIMIT_KEEPING,
     LIMIT_LENGTH,
+    LIMIT_LIFT,
     LIMIT_LOSS,
     LIMIT_MARK,
     LIMIT_MIX,

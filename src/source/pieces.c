@@ -104,6 +104,27 @@ static void read_uses(struct field_in in)
             piece->uses |= 1u << use;
 }
 
+static void read_flip(struct field_in in)
+{
+    static const char *const words[] = {"now", "handle"};
+    int choice;
+    if (json_choice(in.at, words, 2, &choice))
+        ((struct piece *)in.record)->flip = choice == 0 ? FLIP_NOW : FLIP_DRY;
+}
+
+static void read_dry_by(struct field_in in)
+{
+    struct err fault;
+    const char *text;
+    int minute;
+    if (!json_text(in.at, "a time of day such as \"17:00\"", &text))
+        return;
+    if (time_parse(text, false, &minute, &fault))
+        ((struct piece *)in.record)->dry_by_min = minute;
+    else
+        json_refuse(in.at, fault.expected);
+}
+
 /* With the parts, which need it. */
 static void all_is_read(struct field_in in)
 {
@@ -117,6 +138,11 @@ static const struct field piece_items[] = {
     {"ready", FIELD_OWN, .read = read_ready},
     {"rack", FIELD_QUANTITY, AT(piece, rack_m2), .quantity = &field_area, .limit = LIMIT_RACK},
     {"use", FIELD_OWN, .read = read_uses},
+    {"lots", FIELD_WHOLE, AT(piece, lots), .limit = LIMIT_QTY},
+    {"lift", FIELD_WHOLE, AT(piece, lift), .limit = LIMIT_LIFT},
+    {"flip", FIELD_OWN, .read = read_flip},
+    {"coats-a-day", FIELD_WHOLE, AT(piece, coats_a_day), .limit = LIMIT_COATS_A_DAY},
+    {"dry-by", FIELD_OWN, .read = read_dry_by},
     {"all", FIELD_OWN, .read = all_is_read},
 };
 static const struct fields piece_fields = FIELDS("a piece", piece_items);

@@ -142,9 +142,30 @@ static void write_between(struct field_out out)
     json_close(out.to);
 }
 
+/* For the whole step, unless it says what each part takes. */
+static void read_takes(struct field_in in)
+{
+    struct step *step = in.record;
+    if (in.at.node || step->takes_each_min == 0)
+        read_span(in.at, LIMIT_HANDS_ON, &step->takes_min);
+}
+
+static void write_takes(struct field_out out)
+{
+    const struct step *step = out.record;
+    bool each = strcmp(out.key, "takes-each") == 0;
+    int32_t minutes = each ? step->takes_each_min : step->takes_min;
+    char text[32];
+    snprintf(text, sizeof text, "%d min", (int)minutes);
+    if (minutes > 0 || (!each && step->takes_each_min == 0))
+        json_put_text(out.to, out.key, text);
+}
+
 #define TAKES                                                                                                \
+    {"takes-each", FIELD_SPAN, AT(step, takes_each_min), .limit = LIMIT_HANDS_ON, .write = write_takes},     \
     {                                                                                                        \
-        "takes", FIELD_SPAN, AT(step, takes_min), .needed = true, .limit = LIMIT_HANDS_ON                    \
+        "takes", FIELD_SPAN, AT(step, takes_min), .needed = true, .limit = LIMIT_HANDS_ON,                   \
+                                                  .read = read_takes, .write = write_takes                   \
     }
 
 static const struct field sanding[] = {{"sand", FIELD_WHOLE, AT(step, grit), .limit = LIMIT_GRIT}};

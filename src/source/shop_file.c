@@ -58,6 +58,48 @@ static void write_clean_up(struct field_out out)
     json_close(out.to);
 }
 
+/* Read as minutes that may be fractions, kept as whole ones. */
+struct rest_draft {
+    double minutes[TOOL_COUNT];
+};
+
+static const struct field rest = {"rest",
+                                  FIELD_EACH,
+                                  AT(rest_draft, minutes),
+                                  .expected = "the rest",
+                                  .quantity = &field_minutes,
+                                  .limit = LIMIT_SET_UP,
+                                  .name = work_name,
+                                  .word_count = TOOL_COUNT,
+                                  .at_once = TOOL_COUNT};
+
+static void read_rest(struct field_in in)
+{
+    struct shop *to = in.record;
+    struct rest_draft draft;
+    for (int i = 0; i < TOOL_COUNT; i++)
+        draft.minutes[i] = to->rest_min[i];
+    read_each(in.at, &rest, draft.minutes);
+    for (int i = 0; i < TOOL_COUNT; i++)
+        to->rest_min[i] = (int32_t)draft.minutes[i];
+}
+
+static void write_rest(struct field_out out)
+{
+    const struct shop *shop = out.record, *base = out.base;
+    json_open_row(out.to, out.key, '{');
+    for (int i = 0; i < TOOL_COUNT; i++)
+        if (!base || shop->rest_min[i] != base->rest_min[i])
+            json_put_text(out.to, work_name(i), span_write(shop->rest_min[i]).text);
+    json_close(out.to);
+}
+
+static bool same_rest(const void *a, const void *b)
+{
+    const struct shop *left = a, *right = b;
+    return memcmp(left->rest_min, right->rest_min, sizeof left->rest_min) == 0;
+}
+
 static void read_wage(struct field_in in)
 {
     read_price(in.at, "a price as text, such as \"45.00\"", *(const int *)in.context,
@@ -72,9 +114,10 @@ static void leave(struct field_in in)
 
 /* In the order of the reference. */
 static const struct field items[] = {
-    {"people", FIELD_WHOLE, AT(shop, people), .limit = LIMIT_PEOPLE},
     {"hours", FIELD_OWN, .read = shop_read_hours, .write = shop_write_hours, .same = shop_same_hours},
     {"closed", FIELD_OWN, .read = shop_read_closed, .write = shop_write_closed, .same = shop_same_closed},
+    {"people", FIELD_WHOLE, AT(shop, people), .limit = LIMIT_PEOPLE, .read = shop_read_people,
+     .write = shop_write_people, .same = shop_same_people},
     {"busy", FIELD_OWN, .read = leave, .same = shop_same_busy},
     {"air", FIELD_OWN, .read = shop_read_air, .write = shop_write_air, .same = shop_same_air},
     {"rack", FIELD_QUANTITY, AT(shop, rack_m2), .quantity = &field_area, .limit = LIMIT_RACK},
@@ -84,6 +127,7 @@ static const struct field items[] = {
     {"set-up", BY_WORK(set_up_min, "the set-up", &field_minutes, LIMIT_SET_UP, WORK_COUNT, WORK_COUNT)},
     {"clean-up", FIELD_OWN, .read = read_clean_up, .write = write_clean_up, .same = same_clean_up},
     {"handling", BY_WORK(handling_min, "the handling", &field_minutes, LIMIT_SET_UP, WORK_COUNT, WORK_COUNT)},
+    {"rest", FIELD_OWN, .read = read_rest, .write = write_rest, .same = same_rest},
     {"rates", BY_WORK(rate_m2_per_h, "the rates", &field_rate, LIMIT_RATE, WORK_COUNT, 0)},
     /* From here on each job may keep its own. */
     {"scale", FIELD_QUANTITY, AT(shop, scale_g), .quantity = &field_mass, .limit = LIMIT_SCALE},
@@ -95,7 +139,7 @@ static const struct field items[] = {
 };
 static const struct fields fields = FIELDS("a shop", items);
 
-enum { SHARED_FIELDS = 13 };
+enum { SHARED_FIELDS = 14 };
 _Static_assert(SHARED_FIELDS < sizeof items / sizeof items[0], "the first fields of the table");
 
 void shop_read(struct json_at at, int currency_digits, struct shop *shop)

@@ -10,6 +10,11 @@ void shop_read_hours(struct field_in in);
 void shop_write_hours(struct field_out out);
 bool shop_same_hours(const void *a, const void *b);
 
+/* `people`: their number or a list; behind hours and closed days, which are theirs where they name none. */
+void shop_read_people(struct field_in in);
+void shop_write_people(struct field_out out);
+bool shop_same_people(const void *a, const void *b);
+
 /* `closed` days, and what makes the shop busy: it does not matter how the spans are cut or ordered. */
 void shop_read_closed(struct field_in in);
 void shop_write_closed(struct field_out out);

@@ -51,6 +51,7 @@ struct takeoff {
     size_t count, capacity;
     struct sum *by_schedule;
     struct sum finished, bare;
+    size_t *parts; /* per piece: so far */
 };
 
 static void keep(struct takeoff *t, struct arena *arena, const struct surface *surface)
@@ -72,10 +73,12 @@ static void take_part(struct takeoff *t, const struct measuring *m, size_t index
     if (!shape_measure(m, area) || !take_covered(m, area))
         return;
     for (enum region r = 0; r < REGION_COUNT; r++) {
-        struct surface surface = {index, r, m->part->schedule[r], area[r] * m->part->qty};
+        struct surface surface = {index, r, m->part->schedule[r], area[r] * m->part->qty,
+                                  t->parts[m->part->piece]};
         if (surface.area_m2 > 0)
             keep(t, m->arena, &surface);
     }
+    t->parts[m->part->piece] += (size_t)m->part->qty;
 }
 
 /* From the last to the first, so that each finds the one behind it. */
@@ -104,7 +107,8 @@ size_t surfaces_next(const struct surfaces *surfaces, size_t i)
 
 struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struct err_list *errors)
 {
-    struct takeoff t = {.by_schedule = ARENA_ARRAY(arena, job->schedule_count, struct sum)};
+    struct takeoff t = {.by_schedule = ARENA_ARRAY(arena, job->schedule_count, struct sum),
+                        .parts = ARENA_ARRAY(arena, job->piece_count, size_t)};
     size_t before = errors->count + errors->dropped;
     for (size_t i = 0; i < job->part_count; i++) {
         struct measuring m = measuring_of(arena, job, &job->parts[i], errors);
@@ -326,20 +330,25 @@ static double part_footprint_m2(const struct part *part, enum laid laid, double 
     return fmin(fmin(e[0] * e[1], e[1] * e[2]), e[0] * e[2]);
 }
 
-double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *job, size_t piece)
+double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *job, size_t piece, size_t from,
+                             size_t to)
 {
     const struct piece *laid = &job->pieces[piece];
+    size_t parts = piece_parts(job, piece);
     if (laid->rack_m2 >= 0)
-        return laid->rack_m2;
+        return parts > 0 ? laid->rack_m2 * (double)(to - from) / (double)parts : 0;
     double total = 0;
     for (size_t i = surfaces_first(surfaces, piece); i < surfaces->count;) {
-        size_t part = surfaces->items[i].part;
-        const struct part *row = &job->parts[part];
+        const struct surface *surface = &surfaces->items[i];
+        const struct part *row = &job->parts[surface->part];
+        size_t first = surface->first_part, last = first + (size_t)row->qty;
         double largest = 0;
-        for (; i < surfaces->count && surfaces->items[i].part == part; i = surfaces_next(surfaces, i))
+        for (; i < surfaces->count && surfaces->items[i].part == surface->part; i = surfaces_next(surfaces, i))
             largest = fmax(largest, surfaces->items[i].area_m2 / row->qty);
-        if (row->piece == piece)
-            total += row->qty * part_footprint_m2(row, laid->laid, largest);
+        first = first > from ? first : from;
+        last = last < to ? last : to;
+        if (row->piece == piece && first < last)
+            total += (double)(last - first) * part_footprint_m2(row, laid->laid, largest);
     }
     return total;
 }

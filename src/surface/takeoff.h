@@ -13,6 +13,7 @@ struct surface {
     enum region region;
     int schedule; /* SCHEDULE_NONE and SCHEDULE_BARE: stays bare */
     double area_m2;
+    size_t first_part; /* parts of the piece in earlier rows, qty counted */
 };
 
 struct surfaces {
@@ -49,8 +50,10 @@ void takeoff_doubts(const struct job *job, struct err_list *warnings);
 /* "in" or "mm", where nearly the whole list looks as if it were meant in that; NULL: not so. */
 const char *units_meant(const struct job *job);
 
-/* What a piece covers of the rack: as given for it, or of each of its parts flat the largest region, standing the smallest
- * upright projection (a shape without three extents as if flat), hung nothing. */
-double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *job, size_t piece);
+/* What the parts of a piece from number `from` to before `to` cover of the rack: their share of what is given for it, or
+ * of each part flat the largest region, standing the smallest upright projection (a shape without three extents as if
+ * flat), hung nothing. */
+double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *job, size_t piece, size_t from,
+                             size_t to);
 
 #endif

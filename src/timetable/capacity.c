@@ -2,6 +2,7 @@
 #include "timetable/problem.h"
 
 #include "base/arena.h"
+#include "timetable/lot.h"
 
 #include <math.h>
 
@@ -35,7 +36,8 @@ static void add_hands(struct problem *problem)
 
 double problem_rack_m2(const struct operation *operation)
 {
-    return surfaces_footprint_m2(operation->pass.surfaces, operation->job, (size_t)operation->piece);
+    return lot_rack_m2(operation->job, operation->pass.surfaces, (size_t)operation->piece,
+                       operation->pass.lot);
 }
 
 /* From the start of a coat until its film may be handled the piece lies on the rack. */

@@ -4,6 +4,7 @@
 #include "timetable/emit.h"
 
 #include "base/arena.h"
+#include "timetable/lot.h"
 
 /* Steps [from, to) of a schedule before its coat number `number`; the step of that coat, NULL behind the last. */
 struct leg {
@@ -126,23 +127,29 @@ static void emit_chain(struct builder *builder, struct chain *chain)
     emit_lines(builder, chain);
 }
 
-/* Which regions of the piece a schedule is on, as bits 1 << region. */
-static unsigned regions_with(const struct builder *builder, size_t piece, size_t schedule)
+/* Which regions of the lot a schedule is on, as bits 1 << region. */
+static unsigned regions_with(const struct builder *builder, struct part_run run, size_t piece,
+                             size_t schedule)
 {
-    const struct surfaces *surfaces = builder->out->surfaces;
+    struct pass pass = {builder->job, builder->out->surfaces, piece, schedule, SIDE_ALL, run};
     unsigned regions = 0;
-    for (size_t i = surfaces_first(surfaces, piece); i < surfaces->count; i = surfaces_next(surfaces, i)) {
-        const struct surface *surface = &surfaces->items[i];
-        if (builder->job->parts[surface->part].piece == piece && surface->schedule == (int)schedule)
-            regions |= 1u << surface->region;
-    }
+    size_t i = 0;
+    for (const struct surface *s = pass_next(&pass, &i); s; s = pass_next(&pass, &i))
+        regions |= 1u << s->region;
     return regions;
 }
+
+/* Lot `number` of a piece. */
+struct chain_lot {
+    size_t piece;
+    int number, of;
+    struct part_run run;
+};
 
 /* Edges and ends go with the face; where their schedule is on no face, with its back. */
 static void add_track(const struct builder *builder, struct chain *chain, size_t schedule, enum side side)
 {
-    bool faced = regions_with(builder, chain->piece, schedule) & 1u << REGION_FACE;
+    bool faced = regions_with(builder, chain->run, chain->piece, schedule) & 1u << REGION_FACE;
     chain->tracks[chain->track_count++] =
         (struct track){.schedule = schedule,
                        .side = side,
@@ -151,10 +158,13 @@ static void add_track(const struct builder *builder, struct chain *chain, size_t
                        .last_apply = -1};
 }
 
-static struct chain chain_start(const struct builder *builder, size_t piece, bool two_sided)
+static struct chain chain_start(const struct builder *builder, struct chain_lot lot, bool two_sided)
 {
     return (struct chain){
-        .piece = piece,
+        .piece = lot.piece,
+        .lot = lot.number,
+        .lots = lot.of,
+        .run = lot.run,
         .two_sided = two_sided,
         .first_emitted = builder->out->count,
         .tracks = ARENA_ARRAY(builder->arena, 2 * builder->job->schedule_count + 1, struct track)};
@@ -169,25 +179,27 @@ static void finish_chain(struct builder *builder, struct chain *chain, int *firs
         firsts[(*first_count)++] = chain->first;
 }
 
-void chain_emit_piece(struct builder *builder, size_t piece, int *firsts, size_t *first_count)
+void chain_emit_lot(struct builder *builder, size_t piece, int number, int *firsts, size_t *first_count)
 {
     const struct job *job = builder->job;
+    struct chain_lot lot = {piece, number, builder->lots[piece], {0, 0}};
+    if (lot.of > 1)
+        lot.run = lot_run(builder->arena, job, builder->out->surfaces, piece, number, lot.of);
     const unsigned back = 1u << REGION_BACK, face = 1u << REGION_FACE;
-    struct chain sides = chain_start(builder, piece, true);
+    struct chain sides = chain_start(builder, lot, true);
     bool two_sided = piece_has_two_sides(job, builder->out->surfaces, piece);
-    *first_count = 0;
     for (int side = SIDE_BACK; two_sided && side <= SIDE_FACE; side++)
         for (size_t schedule = 0; schedule < job->schedule_count; schedule++) {
-            unsigned on = regions_with(builder, piece, schedule);
+            unsigned on = regions_with(builder, lot.run, piece, schedule);
             if (side == SIDE_BACK ? on & back : on & face)
                 add_track(builder, &sides, schedule, (enum side)side);
         }
     finish_chain(builder, &sides, firsts, first_count);
     for (size_t schedule = 0; schedule < job->schedule_count; schedule++) {
-        unsigned on = regions_with(builder, piece, schedule);
+        unsigned on = regions_with(builder, lot.run, piece, schedule);
         if (!on || (two_sided && on & (back | face)))
             continue;
-        struct chain alone = chain_start(builder, piece, false);
+        struct chain alone = chain_start(builder, lot, false);
         add_track(builder, &alone, schedule, SIDE_ALL);
         finish_chain(builder, &alone, firsts, first_count);
     }

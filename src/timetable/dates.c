@@ -1,30 +1,52 @@
 #include "timetable/dates.h"
 
 #include "base/arena.h"
+#include "timetable/hours.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 /* Where each operation stands among the steps, and the links by the operation that waits. */
 struct dating {
-    struct problem *problem;
-    const struct net_result *result;
+    struct arena *arena;
+    const struct site *site;
+    struct draft *draft;
+    size_t first; /* of the draft's operations: the timetable's first */
     struct timetable *timetable;
     size_t *step_of;           /* per operation; SIZE_MAX: left out */
     const struct link **links; /* sorted by `to` */
     size_t *first_link;        /* per operation, count + 1 */
 };
 
-static bool present(const struct dating *dating, int operation)
+/* The draft's number of one of the timetable's operations. */
+static int drafted(const struct dating *dating, size_t operation)
 {
-    int flag = dating->problem->flag[operation];
-    return flag == NET_NONE || dating->result->flag[flag];
+    return (int)(dating->first + operation);
 }
 
-static int64_t moment_of(const struct dating *dating, struct net_map map, int operation)
+static bool present(const struct dating *dating, int operation)
 {
-    int32_t slot = net_map_at(&dating->problem->net, map, dating->result->start[operation]);
-    return slot >= NET_NEVER ? INT64_MAX : hours_moment(dating->problem->hours, slot);
+    return dating->draft->start[drafted(dating, (size_t)operation)] != SITE_NONE;
+}
+
+static int64_t moment(const struct dating *dating, int32_t minute)
+{
+    return minute >= SITE_NEVER ? INT64_MAX : site_moment(dating->site, minute);
+}
+
+static int64_t state_at(const struct dating *dating, size_t operation, enum finish_state state)
+{
+    int at = drafted(dating, operation);
+    return moment(dating, site_state(dating->site, at, dating->draft->end[at], state));
+}
+
+static int64_t link_at(const struct dating *dating, const struct link *link)
+{
+    int from = drafted(dating, (size_t)link->from);
+    struct link shifted = *link;
+    shifted.from = from;
+    return moment(dating,
+                  site_link(dating->site, &shifted, dating->draft->start[from], dating->draft->end[from]));
 }
 
 static int by_start_then_id(const void *a, const void *b)
@@ -37,20 +59,20 @@ static int by_start_then_id(const void *a, const void *b)
 
 static void make_steps(struct dating *dating)
 {
-    const struct operations *operations = dating->problem->operations;
     struct timetable *timetable = dating->timetable;
-    struct arena *arena = dating->problem->arena;
-    timetable->steps = ARENA_ARRAY(arena, operations->count, struct timetable_step);
+    const struct operations *operations = timetable->operations;
+    timetable->steps = ARENA_ARRAY(dating->arena, operations->count, struct timetable_step);
     for (size_t i = 0; i < operations->count; i++) {
+        int at = drafted(dating, i);
         dating->step_of[i] = SIZE_MAX;
         if (!present(dating, (int)i))
             continue;
-        const struct operation *operation = &operations->items[i];
-        int64_t start = hours_moment(dating->problem->hours, dating->result->start[i]);
+        const struct batch *batch = &dating->draft->placed[dating->draft->batch_of[at]].batch;
         timetable->steps[timetable->step_count++] =
-            (struct timetable_step){.operation = operation,
-                                    .start_min = start,
-                                    .end_min = start + operation->minutes,
+            (struct timetable_step){.operation = &operations->items[i],
+                                    .start_min = moment(dating, dating->draft->start[at]),
+                                    .end_min = moment(dating, dating->draft->end[at]),
+                                    .person = batch->person + 1,
                                     .float_min = -1};
     }
     qsort(timetable->steps, timetable->step_count, sizeof *timetable->steps, by_start_then_id);
@@ -58,27 +80,144 @@ static void make_steps(struct dating *dating)
         dating->step_of[timetable->steps[i].operation - operations->items] = i;
 }
 
-/* The first that is free: with one calendar for all, a capacity that holds is always enough. */
-static void name_people(struct dating *dating)
+static bool is_own(const struct dating *dating, int item)
 {
-    int people = dating->problem->operations->job->shop.people;
-    int64_t *free_at = ARENA_ARRAY(dating->problem->arena, (size_t)people, int64_t);
-    for (int i = 0; i < people; i++)
-        free_at[i] = INT64_MIN;
-    for (size_t i = 0; i < dating->timetable->step_count; i++) {
-        struct timetable_step *step = &dating->timetable->steps[i];
-        int person = 0;
-        while (person < people - 1 && free_at[person] > step->start_min)
-            person++;
-        free_at[person] = step->end_min;
-        step->person = person + 1;
+    return (size_t)item >= dating->first &&
+           (size_t)item - dating->first < dating->timetable->operations->count;
+}
+
+/* The steps of a batch that are the timetable's own, in the order of work. */
+static void fill_steps(struct dating *dating, const struct placed *placed, struct timetable_batch *batch)
+{
+    size_t *steps = ARENA_ARRAY(dating->arena, placed->batch.count, size_t);
+    for (size_t i = 0; i < placed->batch.count; i++) {
+        if (is_own(dating, placed->batch.items[i]))
+            steps[batch->step_count++] = dating->step_of[(size_t)placed->batch.items[i] - dating->first];
+    }
+    batch->steps = steps;
+}
+
+static void fill_mixes(struct dating *dating, const struct placed *placed, struct timetable_batch *batch)
+{
+    struct laying laid = {.mix_room = placed->laid.mixes};
+    struct batch_mix *mixes = ARENA_ARRAY(dating->arena, (size_t)placed->laid.mixes, struct batch_mix);
+    laid.mix = ARENA_ARRAY(dating->arena, (size_t)placed->laid.mixes, struct laid_mix);
+    lay_batch(dating->site, &placed->batch, placed->laid.start, dating->draft->start, dating->draft->end,
+              &laid, &dating->draft->effort);
+    for (int i = 0; i < laid.mixes; i++)
+        mixes[i] = (struct batch_mix){moment(dating, laid.mix[i].at), laid.mix[i].minutes};
+    batch->mixes = mixes;
+    batch->mix_count = (size_t)laid.mixes;
+}
+
+/* Minutes of the timetable's own units; set-up, mixing and clean-up go with the job of the batch's first item. */
+static int32_t own_minutes(const struct dating *dating, const struct placed *placed)
+{
+    int32_t all = 0, own = 0;
+    for (size_t i = 0; i < placed->batch.count; i++) {
+        int32_t minutes = dating->site->rows[placed->batch.items[i]].operation->minutes;
+        all += minutes;
+        own += is_own(dating, placed->batch.items[i]) ? minutes : 0;
+    }
+    return own + (is_own(dating, placed->batch.items[0]) ? placed->laid.hands_on - all : 0);
+}
+
+/* What stays in the tool is lost once a batch, with its first coat. */
+static void count_losses(struct dating *dating)
+{
+    bool *losses = ARENA_ARRAY(dating->arena, dating->timetable->operations->count, bool);
+    for (size_t b = 0; b < dating->draft->count; b++) {
+        const struct batch *batch = &dating->draft->placed[b].batch;
+        size_t i = 0;
+        while (i < batch->count && !dating->site->rows[batch->items[i]].film)
+            i++;
+        if (i < batch->count && is_own(dating, batch->items[i]))
+            losses[(size_t)batch->items[i] - dating->first] = true;
+    }
+    dating->timetable->tool_loss = losses;
+}
+
+static const struct operation *main_operation(const struct dating *dating, const struct batch *batch)
+{
+    const struct operation *first = dating->site->rows[batch->items[0]].operation;
+    for (size_t i = 0; i < batch->count; i++) {
+        const struct operation *operation = dating->site->rows[batch->items[i]].operation;
+        if (operation->doing != DO_FLIP || first->doing != DO_FLIP)
+            first = first->doing == DO_FLIP ? operation : first;
+        if (operation->doing == DO_SAND && first->doing == DO_SCUFF)
+            first = operation;
+    }
+    return first;
+}
+
+static struct timetable_batch batch_of(struct dating *dating, const struct placed *placed)
+{
+    const struct laying *laid = &placed->laid;
+    const struct kind *kind = &dating->site->kinds[placed->batch.kind];
+    struct timetable_batch batch = {.first = main_operation(dating, &placed->batch),
+                                    .person = placed->batch.person + 1,
+                                    .helper = placed->batch.helper + 1,
+                                    .start_min = moment(dating, laid->start),
+                                    .end_min = moment(dating, laid->end),
+                                    .work_from_min = moment(dating, laid->work_from),
+                                    .work_until_min = moment(dating, laid->work_until),
+                                    .set_up_min = kind->set_up,
+                                    .clean_up_min = kind->clean_up,
+                                    .hands_on_min = own_minutes(dating, placed),
+                                    .float_min = -1};
+    fill_steps(dating, placed, &batch);
+    fill_mixes(dating, placed, &batch);
+    return batch;
+}
+
+static int by_start_then_person(const void *a, const void *b)
+{
+    const struct timetable_batch *left = a, *right = b;
+    if (left->start_min != right->start_min)
+        return left->start_min < right->start_min ? -1 : 1;
+    return left->person - right->person;
+}
+
+static void name_batches(struct dating *dating)
+{
+    struct timetable *timetable = dating->timetable;
+    for (size_t i = 0; i < timetable->batch_count; i++) {
+        struct timetable_batch *batch = &timetable->batches[i];
+        const struct operation *first = batch->first;
+        const char *stem = arena_textf(dating->arena, "%s/%s/%d", doing_name(first->doing),
+                                       operation_with(dating->arena, first), first->coat);
+        size_t number = 1, length = strlen(stem);
+        for (size_t k = 0; k < i; k++)
+            number += strncmp(timetable->batches[k].id, stem, length) == 0 &&
+                      timetable->batches[k].id[length] == '/';
+        batch->id = arena_textf(dating->arena, "%s/%zu", stem, number);
+        for (size_t k = 0; k < batch->step_count; k++)
+            timetable->steps[batch->steps[k]].batch = i;
+    }
+}
+
+static void make_batches(struct dating *dating)
+{
+    struct timetable *timetable = dating->timetable;
+    const struct draft *draft = dating->draft;
+    timetable->batches = ARENA_ARRAY(dating->arena, draft->count, struct timetable_batch);
+    for (size_t i = 0; i < draft->count; i++) {
+        struct timetable_batch batch = batch_of(dating, &draft->placed[i]);
+        if (batch.step_count > 0)
+            timetable->batches[timetable->batch_count++] = batch;
+    }
+    qsort(timetable->batches, timetable->batch_count, sizeof *timetable->batches, by_start_then_person);
+    name_batches(dating);
+    for (size_t i = 0; i < timetable->batch_count; i++) {
+        const struct timetable_batch *batch = &timetable->batches[i];
+        timetable->hands_on_min += (int64_t)batch->hands_on_min * (batch->helper > 0 ? 2 : 1);
     }
 }
 
 static void sort_links(struct dating *dating)
 {
-    const struct operations *operations = dating->problem->operations;
-    struct arena *arena = dating->problem->arena;
+    const struct operations *operations = dating->timetable->operations;
+    struct arena *arena = dating->arena;
     dating->links = ARENA_ARRAY(arena, operations->link_count, const struct link *);
     dating->first_link = ARENA_ARRAY(arena, operations->count + 2, size_t);
     for (size_t i = 0; i < operations->link_count; i++)
@@ -99,11 +238,11 @@ static bool holds(const struct dating *dating, const struct link *link)
 static struct waited waited_of(const struct dating *dating, const struct link *link)
 {
     struct waited waited = {dating->step_of[link->from], link, INT64_MIN, INT64_MAX};
-    int64_t moment = moment_of(dating, problem_link_map(dating->problem, link), link->from);
-    if (link->kind == LINK_WINDOW || link->kind == LINK_POLISH)
-        waited.max_until = moment;
+    int64_t at = link_at(dating, link);
+    if (site_link_is_limit(link))
+        waited.max_until = at;
     else
-        waited.min_until = moment;
+        waited.min_until = at;
     return waited;
 }
 
@@ -127,12 +266,12 @@ static void add_waited(struct timetable_step *step, struct waited *list, struct 
 
 static void tell_waits(struct dating *dating)
 {
-    const struct operations *operations = dating->problem->operations;
+    const struct operations *operations = dating->timetable->operations;
     for (size_t i = 0; i < dating->timetable->step_count; i++) {
         struct timetable_step *step = &dating->timetable->steps[i];
         size_t operation = (size_t)(step->operation - operations->items);
         size_t from = dating->first_link[operation], to = dating->first_link[operation + 1];
-        struct waited *list = ARENA_ARRAY(dating->problem->arena, to - from, struct waited);
+        struct waited *list = ARENA_ARRAY(dating->arena, to - from, struct waited);
         for (size_t k = from; k < to; k++)
             if (holds(dating, dating->links[k]))
                 add_waited(step, list, waited_of(dating, dating->links[k]));
@@ -144,17 +283,21 @@ static void tell_waits(struct dating *dating)
  * dust-free matters to others only). */
 static enum finish_state next_state(const struct dating *dating, size_t operation, int64_t *window)
 {
-    const struct operations *operations = dating->problem->operations;
+    const struct operations *operations = dating->timetable->operations;
+    const struct task_row *row = &dating->site->rows[drafted(dating, operation)];
     enum finish_state state = STATE_COUNT;
     *window = INT64_MAX;
-    for (size_t i = 0; i < operations->link_count; i++) {
-        const struct link *link = &operations->links[i];
-        if (link->from != (int)operation || !holds(dating, link))
+    for (size_t i = 0; i < row->out_count; i++) {
+        struct link link = dating->site->operations->links[row->out[i]];
+        link.from -= (int)dating->first;
+        link.to -= (int)dating->first;
+        link.unless -= link.unless >= 0 ? (int)dating->first : 0;
+        if (!holds(dating, &link))
             continue;
-        if (link->kind == LINK_WINDOW)
-            *window = moment_of(dating, problem_link_map(dating->problem, link), link->from);
-        if (link->kind == LINK_STATE && link->state != STATE_DUST_FREE && link->state < state)
-            state = link->state;
+        if (link.kind == LINK_WINDOW)
+            *window = link_at(dating, &link);
+        if (link.kind == LINK_STATE && link.state != STATE_DUST_FREE && link.state < state)
+            state = link.state;
     }
     bool last = operations->items[operation].last_coat;
     return last || state == STATE_COUNT ? operations->items[operation].job->deliver_at : state;
@@ -163,19 +306,19 @@ static enum finish_state next_state(const struct dating *dating, size_t operatio
 static void make_waits(struct dating *dating)
 {
     struct timetable *timetable = dating->timetable;
-    const struct operations *operations = dating->problem->operations;
-    timetable->waits = ARENA_ARRAY(dating->problem->arena, timetable->step_count, struct drying_wait);
+    struct hours zone_only = {.zone = dating->site->zone};
+    struct films films;
+    films_init(&films, dating->arena, dating->site->shop, &zone_only, 0);
+    timetable->waits = ARENA_ARRAY(dating->arena, timetable->step_count, struct drying_wait);
     for (size_t i = 0; i < timetable->step_count; i++) {
         const struct timetable_step *step = &timetable->steps[i];
         if (step->operation->doing != DO_APPLY)
             continue;
-        size_t operation = (size_t)(step->operation - operations->items);
+        size_t operation = (size_t)(step->operation - timetable->operations->items);
         struct drying_wait wait = {.step = i, .from_min = step->end_min};
         wait.state = next_state(dating, operation, &wait.window_min);
-        wait.until_min =
-            moment_of(dating, problem_state_map(dating->problem, (int)operation, wait.state), (int)operation);
-        wait.outside = films_outside(&dating->problem->films, step->operation->of.step->finish, step->end_min,
-                                     wait.until_min);
+        wait.until_min = state_at(dating, operation, wait.state);
+        wait.outside = films_outside(&films, step->operation->of.step->finish, step->end_min, wait.until_min);
         timetable->waits[timetable->wait_count++] = wait;
     }
 }
@@ -192,22 +335,21 @@ static struct piece_state *states_of(struct timetable *timetable, size_t piece)
     return end;
 }
 
-/* A piece is in a state when the last coats of all its schedules and sides are. */
+/* A piece is in a state when the last coats of all its lots, schedules and sides are. */
 static void make_states(struct dating *dating)
 {
-    const struct operations *operations = dating->problem->operations;
     struct timetable *timetable = dating->timetable;
+    const struct operations *operations = timetable->operations;
     size_t last_coats = 0;
     for (size_t i = 0; i < operations->count; i++)
         last_coats += operations->items[i].last_coat;
-    timetable->states = ARENA_ARRAY(dating->problem->arena, last_coats * STATE_COUNT, struct piece_state);
+    timetable->states = ARENA_ARRAY(dating->arena, last_coats * STATE_COUNT, struct piece_state);
     for (size_t i = 0; i < operations->count; i++) {
         if (!operations->items[i].last_coat)
             continue;
         struct piece_state *states = states_of(timetable, (size_t)operations->items[i].piece);
         for (int state = 0; state < STATE_COUNT; state++) {
-            struct net_map map = problem_state_map(dating->problem, (int)i, (enum finish_state)state);
-            int64_t at = moment_of(dating, map, (int)i);
+            int64_t at = state_at(dating, i, (enum finish_state)state);
             states[state].at_min = at > states[state].at_min ? at : states[state].at_min;
         }
     }
@@ -215,12 +357,13 @@ static void make_states(struct dating *dating)
 
 static void make_ready(struct dating *dating)
 {
-    const struct operations *operations = dating->problem->operations;
     struct timetable *timetable = dating->timetable;
+    const struct operations *operations = timetable->operations;
     timetable->ready_min = timetable->start_min;
     for (size_t i = 0; i < operations->line_count; i++) {
-        const struct finish_line *line = &operations->lines[i];
-        int64_t at = moment_of(dating, problem_line_map(dating->problem, line), line->operation);
+        struct finish_line line = operations->lines[i];
+        line.operation = drafted(dating, (size_t)line.operation);
+        int64_t at = moment(dating, site_line(dating->site, &line, dating->draft->end[line.operation]));
         timetable->ready_min = at > timetable->ready_min ? at : timetable->ready_min;
     }
     int64_t spare = timetable->deliver_min - timetable->ready_min;
@@ -228,12 +371,17 @@ static void make_ready(struct dating *dating)
     timetable->spare_min = spare > 0 ? spare : 0;
 }
 
-void dates_fill(struct problem *problem, const struct net_result *result, struct timetable *timetable)
+void dates_fill(struct dated dated, struct timetable *timetable)
 {
-    struct dating dating = {.problem = problem, .result = result, .timetable = timetable};
-    dating.step_of = ARENA_ARRAY(problem->arena, problem->operations->count, size_t);
+    struct dating dating = {.arena = dated.draft->site->arena,
+                            .site = dated.draft->site,
+                            .draft = dated.draft,
+                            .first = dated.first,
+                            .timetable = timetable};
+    dating.step_of = ARENA_ARRAY(dating.arena, timetable->operations->count, size_t);
     make_steps(&dating);
-    name_people(&dating);
+    make_batches(&dating);
+    count_losses(&dating);
     sort_links(&dating);
     tell_waits(&dating);
     make_waits(&dating);

@@ -30,28 +30,34 @@ void emit_line(struct builder *builder, struct finish_line line)
     out->lines[out->line_count++] = line;
 }
 
-int32_t emit_up_to_slot(int32_t minutes)
-{
-    return span_slots_up(minutes) * SLOT_MIN;
-}
-
 void emit_state_link(struct builder *builder, int from, int to, enum finish_state state)
 {
     emit_link(builder,
               (struct link){.from = from, .to = to, .kind = LINK_STATE, .state = state, .unless = -1});
 }
 
+static int32_t longest_unit(const struct units *units)
+{
+    int32_t longest = 0, before = 0;
+    for (size_t i = 0; i < units->count; i++) {
+        longest = units->ends[i] - before > longest ? units->ends[i] - before : longest;
+        before = units->ends[i];
+    }
+    return longest;
+}
+
 int emit_parts(struct builder *builder, const struct operation *operation)
 {
-    int32_t longest = builder->limits.longest_min / SLOT_MIN * SLOT_MIN;
-    if (operation->minutes <= longest || longest == 0)
+    int32_t longest = builder->limits.longest_min / SLOT_MIN * SLOT_MIN,
+            unit = longest_unit(&operation->units);
+    if (unit <= longest || longest == 0)
         return 1;
-    if (operation->doing == DO_SAND || operation->doing == DO_SCUFF || operation->doing == DO_TASK)
+    if (operation->doing == DO_TASK)
         return (operation->minutes + longest - 1) / longest;
-    err_addf(
-        builder->errors, ERR_INPUT, builder->job->file, "/pieces", "work that fits the shop's hours",
-        "%s takes %s in one go and the longest stretch of work is %s: split the piece, or lengthen a stretch",
-        operation->id, span_format(operation->minutes).text, span_format(builder->limits.longest_min).text);
+    err_addf(builder->errors, ERR_INPUT, builder->job->file, "/pieces", "work that fits the shop's hours",
+             "%s: one part takes %s in one go and the longest stretch of work is %s: lengthen a stretch, or "
+             "enter the part as several",
+             operation->id, span_format(unit).text, span_format(builder->limits.longest_min).text);
     return 1;
 }
 
@@ -84,8 +90,10 @@ static const char *step_id(struct builder *builder, const struct chain *chain,
         what = arena_textf(builder->arena, "%s-%d", what, operation->grit);
     else if (operation->doing == DO_TASK)
         what = text_slug(builder->arena, operation->words);
-    const char *id = arena_textf(builder->arena, "%s/%s/%d%s/%s",
-                                 text_slug(builder->arena, job->pieces[chain->piece].name),
+    const char *piece = text_slug(builder->arena, job->pieces[chain->piece].name);
+    if (chain->lots > 1)
+        piece = arena_textf(builder->arena, "%s.%d", piece, chain->lot);
+    const char *id = arena_textf(builder->arena, "%s/%s/%d%s/%s", piece,
                                  text_slug(builder->arena, job->schedules[operation->schedule].name),
                                  operation->coat, side_mark(chain, operation->side), what);
     return unused_id(builder, chain, id);
@@ -172,12 +180,16 @@ struct operation emit_blank(const struct builder *builder, const struct chain *c
         .schedule = (int)schedule,
         .task = -1,
         .chain = (int)chain->first_emitted,
+        .lot = chain->lot,
+        .lots = chain->lots,
+        .work = -1,
+        .people = 1,
         .side = side,
         .part = 1,
         .parts = 1,
         .coat = track ? track->laid : 0,
         .coats = track ? track->coats : 0,
-        .pass = {builder->job, builder->out->surfaces, chain->piece, schedule, covers},
+        .pass = {builder->job, builder->out->surfaces, chain->piece, schedule, covers, chain->run},
     };
 }
 
@@ -185,8 +197,12 @@ int emit_on_piece(struct builder *builder, struct chain *chain, const struct tra
                   struct operation operation, enum finish_state under)
 {
     operation.id = step_id(builder, chain, &operation);
+    operation.minutes = operation.units.minutes;
     operation.parts = emit_parts(builder, &operation);
-    operation.minutes = emit_up_to_slot((operation.minutes + operation.parts - 1) / operation.parts);
+    if (operation.parts > 1)
+        operation.units =
+            units_of_span(builder->arena, (operation.minutes + operation.parts - 1) / operation.parts, 0, 1);
+    operation.minutes = operation.units.minutes;
     int index = -1;
     for (operation.part = 1; operation.part <= operation.parts; operation.part++) {
         operation.id = step_id(builder, chain, &operation);
@@ -198,22 +214,37 @@ int emit_on_piece(struct builder *builder, struct chain *chain, const struct tra
     return index;
 }
 
-static int32_t step_minutes(const struct pass *pass, const struct step *step)
+/* Whose rate and set-up a step has, an enum work; -1: it takes what its schedule says. */
+static int step_work(const struct step *step)
 {
     switch (step->kind) {
     case STEP_SAND:
-        return work_minutes(pass, WORK_SAND);
+        return WORK_SAND;
     case STEP_SCUFF:
-        return work_minutes(pass, WORK_SCUFF);
+        return WORK_SCUFF;
     case STEP_POLISH:
-        return work_minutes(pass, WORK_POLISH);
+        return WORK_POLISH;
     case STEP_RUB:
-        return work_minutes(pass, WORK_RUB);
+        return WORK_RUB;
     case STEP_RAISE:
-        return work_minutes(pass, WORK_RAISE);
+        return WORK_RAISE;
     default:
-        return emit_up_to_slot(step->takes_min);
+        return -1;
     }
+}
+
+/* What a step takes for the whole piece is shared among its lots by their parts. */
+static struct units step_units(const struct builder *builder, const struct pass *pass,
+                               const struct step *step)
+{
+    int work = step_work(step);
+    if (work >= 0)
+        return units_of_work(builder->arena, pass, work);
+    int64_t all = (int64_t)piece_parts(builder->job, pass->piece), run = all;
+    if (pass->lot.to > 0)
+        run = (int64_t)(pass->lot.to - pass->lot.from);
+    int32_t once = (int32_t)((step->takes_min * run + all - 1) / all);
+    return units_of_span(builder->arena, once, step->takes_each_min, (int)run);
 }
 
 static enum doing step_doing(enum step_kind kind)
@@ -273,7 +304,8 @@ void emit_step(struct builder *builder, struct chain *chain, struct track *track
     if (!track)
         count_coats(chain, schedule, &operation);
     operation.doing = step_doing(step->kind);
-    operation.minutes = step_minutes(&operation.pass, step);
+    operation.units = step_units(builder, &operation.pass, step);
+    operation.work = step_work(step);
     operation.grit = step->grit;
     operation.words = step->words;
     operation.dusty = step->kind == STEP_SAND || step->kind == STEP_SCUFF;

@@ -15,6 +15,7 @@ struct builder {
     const struct job *job;
     struct operations *out;
     struct shop_limits limits;
+    const int *lots; /* per piece: into how many lots it is divided */
     struct err_list *errors;
 };
 
@@ -37,6 +38,8 @@ struct track {
 /* A row of operations that follow one another on a piece; the sides of a flat piece share one. */
 struct chain {
     size_t piece;
+    int lot, lots; /* from 1 */
+    struct part_run run;
     bool two_sided;
     struct track *tracks;
     size_t track_count;
@@ -57,8 +60,8 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
 /* Turns the piece over after the track's coat. */
 void emit_flip(struct builder *builder, struct chain *chain, struct track *track);
 
-/* An operation of the chain with its place filled in, and its way into the row: in as many parts as the working
- * stretches demand, waiting for `under` of the film beneath. The index of the last part. */
+/* An operation of the chain with its place filled in, and its way into the row, waiting for `under` of the film beneath:
+ * a task in as many parts as the working stretches demand. The index of the last part. */
 struct operation emit_blank(const struct builder *builder, const struct chain *chain,
                             const struct track *track, size_t schedule);
 int emit_on_piece(struct builder *builder, struct chain *chain, const struct track *track,
@@ -69,13 +72,11 @@ void emit_link(struct builder *builder, struct link link);
 void emit_line(struct builder *builder, struct finish_line line);
 /* What waits for a film to reach a state. */
 void emit_state_link(struct builder *builder, int from, int to, enum finish_state state);
-/* Into how many equal parts work must be cut to fit the working stretches; an error where it may not be cut. */
+/* Into how many equal parts a task must be cut to fit the working stretches; any other unit that is longer is an error. */
 int emit_parts(struct builder *builder, const struct operation *operation);
-int32_t emit_up_to_slot(int32_t minutes);
 
-/* Emits every operation of the piece, its `after` excepted: its schedules, and the coats of a flat piece's two sides in rounds
- * (chain.c). firsts[0..*first_count) are the operations with which its independent rows begin; room for one per schedule and
- * side. */
-void chain_emit_piece(struct builder *builder, size_t piece, int *firsts, size_t *first_count);
+/* Emits every operation of lot `number` of the piece, its `after` excepted. To firsts[0..*first_count) are added the
+ * operations with which its independent rows begin; room for one per schedule. */
+void chain_emit_lot(struct builder *builder, size_t piece, int number, int *firsts, size_t *first_count);
 
 #endif

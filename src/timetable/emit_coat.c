@@ -1,13 +1,16 @@
 /* A coat on a track: laying, the scuff before it where its window was missed, polishing, turning over. */
 #include "timetable/emit.h"
 
+#include "amount/mix.h"
 #include "base/arena.h"
 #include "base/err.h"
+#include "finish/drying.h"
 
 #include <math.h>
 
 enum {
-    FLIP_MIN = 5,
+    HALVINGS = 40,
+    FLIP_MIN = 1,          /* to turn a part over: common practice, from memory */
     LATE_SCUFF_GRIT = 320, /* where the finish names no grit between coats: common practice, from memory */
 };
 
@@ -29,7 +32,8 @@ static int emit_late_scuff(struct builder *builder, struct chain *chain, struct 
     struct operation operation = emit_blank(builder, chain, track, track->schedule);
     operation.doing = DO_SCUFF;
     operation.grit = under->between_grit ? under->between_grit : LATE_SCUFF_GRIT;
-    operation.minutes = work_minutes(&operation.pass, WORK_SCUFF);
+    operation.units = units_of_work(builder->arena, &operation.pass, WORK_SCUFF);
+    operation.work = WORK_SCUFF;
     operation.dusty = true;
     operation.late_scuff = true;
     return emit_on_piece(builder, chain, track, operation, STATE_SAND);
@@ -44,8 +48,10 @@ static void emit_window(struct builder *builder, const struct track *track, int 
 static void limit_day(struct builder *builder, const struct track *track, const struct operation *coat,
                       int index)
 {
-    int a_day = coat->of.step->finish->coats_a_day;
-    if (a_day <= 0 || a_day >= COATS_REMEMBERED || coat->of.of_finish <= a_day)
+    int a_day = coat->of.step->finish->coats_a_day, asked = builder->job->pieces[coat->piece].coats_a_day;
+    bool by_piece = asked > 0 && (a_day <= 0 || asked < a_day);
+    a_day = by_piece ? asked : a_day;
+    if (a_day <= 0 || a_day >= COATS_REMEMBERED || (by_piece ? coat->coat : coat->of.of_finish) <= a_day)
         return;
     emit_link(builder, (struct link){.from = track->recent[(coat->coat - a_day) % COATS_REMEMBERED],
                                      .to = index,
@@ -60,7 +66,8 @@ static void emit_polish(struct builder *builder, struct chain *chain, struct tra
     struct operation operation = emit_blank(builder, chain, track, track->schedule);
     operation.doing = DO_POLISH;
     operation.of = applied->of;
-    operation.minutes = work_minutes(&operation.pass, WORK_POLISH);
+    operation.units = units_of_work(builder->arena, &operation.pass, WORK_POLISH);
+    operation.work = WORK_POLISH;
     chain->hold_min = polish->least_min;
     int index = emit_on_piece(builder, chain, NULL, operation, STATE_COUNT);
     emit_link(
@@ -69,12 +76,33 @@ static void emit_polish(struct builder *builder, struct chain *chain, struct tra
             .from = coat, .to = index, .kind = LINK_POLISH, .span_min = polish->most_min, .unless = -1});
 }
 
-static void lots_impossible(struct builder *builder, const struct operation *coat)
+static void sections_impossible(struct builder *builder, const struct operation *coat)
 {
     err_addf(builder->errors, ERR_INPUT, builder->job->file, "/schedules",
              "rates at which a section can be wiped off in its time",
              "%s: not even a small section of %s is wiped off in its time at this shop's rates", coat->id,
              coat->of.step->finish->name);
+}
+
+/* The largest mix that can be laid while it lives: of what heats itself a larger one lives shorter. */
+static void limit_mix(struct operation *coat, double temperature_c)
+{
+    const struct step *step = coat->of.step;
+    struct litres litres = coat_litres(&coat->pass, &coat->of, false);
+    double mass_g = mix_mass_of(step->finish, litres.likely + litres.thinner, step->thin);
+    double low = 0, high = coat_working_min(&coat->pass, &coat->of, temperature_c, 0);
+    double each_g = coat->units.minutes > 0 ? mass_g / coat->units.minutes : 0;
+    coat->working_min = high;
+    for (int i = 0; step->finish->pot_mass_g > 0 && i < HALVINGS; i++) {
+        double middle = low + (high - low) / 2;
+        if (coat_working_min(&coat->pass, &coat->of, temperature_c, each_g * middle) >= middle)
+            low = middle;
+        else
+            high = middle;
+        coat->working_min = low;
+    }
+    double laid_g = isinf(coat->working_min) ? mass_g : each_g * coat->working_min;
+    coat->pot_life_min = finish_pot_life_min(step->finish, temperature_c, laid_g);
 }
 
 void emit_coat(struct builder *builder, struct chain *chain, struct track *track, const struct step *step)
@@ -88,13 +116,16 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
     coat.doing = DO_APPLY;
     coat.coat = track->laid + 1;
     coat.of = (struct coat){step, coat.coat, again ? track->of_finish + 1 : 1};
-    coat.detail =
-        coat_minutes(&coat.pass, &coat.of, fmin(builder->limits.warmest_c, step->finish->air.highest_c));
-    coat.minutes = coat.detail.total;
+    double warmest_c = fmin(builder->limits.warmest_c, step->finish->air.highest_c);
+    coat.detail = coat_minutes(&coat.pass, &coat.of, warmest_c);
+    coat.units = units_of_coat(builder->arena, &coat.pass, &coat.of, warmest_c);
+    limit_mix(&coat, warmest_c);
+    coat.work = (int)step->by;
+    coat.dry_by_min = builder->job->pieces[coat.piece].dry_by_min;
     coat.last_coat = coat.coat == track->coats;
     int index = emit_on_piece(builder, chain, track, coat, STATE_RECOAT);
-    if (coat.detail.sections.count && !coat.detail.sections.possible)
-        lots_impossible(builder, &builder->out->items[index]);
+    if (!coat.units.possible)
+        sections_impossible(builder, &builder->out->items[index]);
     if (binds)
         emit_window(builder, track, scuff, index);
     limit_day(builder, track, &coat, index);
@@ -107,17 +138,32 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
         emit_polish(builder, chain, track, index);
 }
 
+/* Parts are turned whole, also those of which a schedule covers one side only. */
+static int lot_parts(const struct pass *pass)
+{
+    if (pass->lot.to > 0)
+        return (int)(pass->lot.to - pass->lot.from);
+    return (int)piece_parts(pass->job, pass->piece);
+}
+
+static bool turns_wet(const struct builder *builder, const struct operation *coat)
+{
+    enum flip flip = builder->job->pieces[coat->piece].flip;
+    return flip == FLIP_NOW || (flip == FLIP_BY_FINISH && coat->of.step->finish->flip_now);
+}
+
 void emit_flip(struct builder *builder, struct chain *chain, struct track *track)
 {
     struct operation operation = emit_blank(builder, chain, track, track->schedule);
     operation.doing = DO_FLIP;
-    operation.minutes = FLIP_MIN;
+    operation.units = units_of_span(builder->arena, 0, FLIP_MIN, lot_parts(&operation.pass));
+    operation.people = builder->job->pieces[operation.piece].lift > 1 ? 2 : 1;
     int index = emit_on_piece(builder, chain, NULL, operation, STATE_COUNT);
     for (size_t i = 0; i < chain->track_count; i++) {
         const struct track *lies = &chain->tracks[i];
         if (lies->side != track->side || lies->last_apply < 0)
             continue;
-        if (!builder->out->items[lies->last_apply].of.step->finish->flip_now)
+        if (!turns_wet(builder, &builder->out->items[lies->last_apply]))
             emit_state_link(builder, lies->last_apply, index, STATE_HANDLE);
     }
 }

@@ -1,5 +1,8 @@
 #include "timetable/operations.h"
 
+#include "base/arena.h"
+#include "base/text.h"
+
 const char *doing_name(enum doing doing)
 {
     static const char *const names[DOING_COUNT] = {
@@ -18,6 +21,63 @@ int32_t operation_state_min(const struct operation *apply, enum finish_state sta
 int32_t operation_window_min(const struct operation *apply)
 {
     return finish_times_of(apply->of.step->finish, apply->of.of_finish, apply->of.step->by)->recoat_last_min;
+}
+
+static bool abrades(const struct operation *operation)
+{
+    return operation->doing == DO_SAND || operation->doing == DO_SCUFF;
+}
+
+bool operation_same_kind(const struct operation *a, const struct operation *b)
+{
+    if (abrades(a) && abrades(b))
+        return a->grit == b->grit;
+    if (a->doing != b->doing || a->doing == DO_TASK)
+        return false;
+    if (a->doing != DO_APPLY)
+        return true;
+    const struct step *left = a->of.step, *right = b->of.step;
+    return left->finish == right->finish && left->thin == right->thin && left->by == right->by;
+}
+
+const char *operation_with(struct arena *arena, const struct operation *operation)
+{
+    if (operation->doing == DO_APPLY)
+        return operation->of.step->finish->id;
+    if (abrades(operation))
+        return arena_textf(arena, "%d", operation->grit);
+    if (operation->doing == DO_TASK)
+        return text_slug(arena, operation->words);
+    return doing_name(operation->doing);
+}
+
+bool operation_is_dry(const struct operation *operation)
+{
+    return operation->doing != DO_APPLY && operation->doing != DO_TASK;
+}
+
+bool operation_is_mixed(const struct operation *operation)
+{
+    return operation->doing == DO_APPLY &&
+           (operation->of.step->finish->component_count > 1 || operation->of.step->thin > 0);
+}
+
+unsigned operation_needs(const struct operation *operation)
+{
+    switch (operation->doing) {
+    case DO_APPLY:
+        return 1u << operation->of.step->by;
+    case DO_SAND:
+        return 1u << WORK_SAND;
+    case DO_SCUFF:
+        return 1u << WORK_SCUFF | 1u << WORK_SAND;
+    case DO_POLISH:
+        return 1u << WORK_POLISH;
+    case DO_RUB:
+        return 1u << WORK_RUB;
+    default:
+        return 0;
+    }
 }
 
 bool operation_sprays(const struct operation *operation)

@@ -1,4 +1,5 @@
-/* From the job to the work: every hands-on operation with its minutes, and what each waits for.
+/* From the job to the work: every hands-on operation with its units, and what each waits for. An operation is a lot at one
+ * step on one side; set-up, mixing and clean-up belong to the batch in which it is done.
  *
  * Built once, in the order of the part list; nothing here knows a date but the warmest working hour, for which
  * the number of mixes is the cautious one. The reading of contract and method stands in chain.c (the coats of
@@ -6,7 +7,7 @@
 #ifndef TIMETABLE_OPERATIONS_H
 #define TIMETABLE_OPERATIONS_H
 
-#include "amount/coat.h"
+#include "amount/units.h"
 
 enum doing {
     DO_SAND,
@@ -31,12 +32,19 @@ struct operation {
     int coat, coats;     /* coats of the schedule laid on this side when it is done; of how many */
     enum side side;
     struct pass pass;
+    int lot, lots;              /* of the piece's lots, from 1 */
     struct coat of;             /* apply, and polish or flip after it: the coat */
     struct coat_minutes detail; /* apply */
-    int32_t minutes;
-    int grit;          /* sand, scuff */
-    const char *words; /* task, rub */
-    bool late_scuff;   /* done only where a recoat window was missed */
+    struct units units;
+    int32_t minutes; /* of its units */
+    int work;        /* whose set-up it needs, an enum work; -1: none */
+    double working_min,
+        pot_life_min;   /* apply: of a mix as large as can be laid, in the warmest working hour */
+    int32_t dry_by_min; /* apply: minute of the day by which its film is dry to handle; 0: any */
+    int people;         /* who must be there at once: 1, or 2 to turn what is heavy */
+    int grit;           /* sand, scuff */
+    const char *words;  /* task, rub */
+    bool late_scuff;    /* done only where a recoat window was missed */
     bool dusty;
     int part, parts; /* of work that was cut to fit the working stretches: from 1 */
     bool last_coat;  /* apply: the last of its schedule on its side */
@@ -80,6 +88,17 @@ struct operations {
 
 /* "sand", "apply": as in ids and formats. */
 const char *doing_name(enum doing doing);
+
+/* Whether two belong to one kind of batch: what is done, and with which finish, thinning and tool, or grit. */
+bool operation_same_kind(const struct operation *a, const struct operation *b);
+/* "hardwax-oil", "180", or the word itself. */
+const char *operation_with(struct arena *arena, const struct operation *operation);
+/* Raises no film: may lie as it is until the end of the working day. */
+bool operation_is_dry(const struct operation *operation);
+/* A finish of several components, or thinned: it is mixed before it is laid. */
+bool operation_is_mixed(const struct operation *operation);
+/* The skills of which one is needed, as bits 1 << enum work; 0: none. */
+unsigned operation_needs(const struct operation *operation);
 
 /* Whether it lays a coat with a gun. */
 bool operation_sprays(const struct operation *operation);

@@ -1,94 +1,260 @@
 #include "timetable/planning.h"
 
 #include "base/arena.h"
-#include "timetable/attempt.h"
+#include "base/err.h"
+#include "base/observer.h"
+#include "timetable/batching.h"
+#include "timetable/bounds.h"
+#include "timetable/crew.h"
 #include "timetable/dates.h"
+#include "timetable/lot.h"
+#include "timetable/site.h"
 #include "timetable/why.h"
 #include "timetable/work.h"
 
-enum { MOST_OPERATIONS = 1200 };
+enum { MOST_OPERATIONS = 20000, LOTS_TRIED = 4, RELAXED_OPERATIONS = 400, STRETCH_DAYS = 21 };
 
-static int32_t longest_stretch_min(struct arena *arena, const struct job *job, int64_t origin_min)
-{
-    const struct hours *hours =
-        hours_make(arena, &job->shop, job->zone, origin_min, HORIZON_MARGIN_MIN / SLOT_MIN);
-    if (hours->longest == 0)
-        hours = hours_make(arena, &job->shop, job->zone, origin_min, HORIZON_MOST_MIN / SLOT_MIN);
-    return hours->longest * SLOT_MIN;
-}
+/* Counted work where the user chose none; of it for each number of lots that is tried; for a proof that nothing is possible. */
+static const int64_t usual_effort = 12000000, relaxed_effort = 4000000;
 
-static enum timetable_status status_of(enum net_status status)
+static struct shop_limits limits_of(struct arena *arena, const struct job *job)
 {
-    return status == NET_PLANNED      ? TIMETABLE_PLANNED
-           : status == NET_IMPOSSIBLE ? TIMETABLE_IMPOSSIBLE
-                                      : TIMETABLE_UNKNOWN;
-}
-
-/* In time and as late as the delivery allows, a plan depends on the delivery alone. */
-static void fill_why(struct attempt *last, struct timetable *timetable, bool late)
-{
-    why_float(last->problem, &last->result, timetable);
-    if (!late || timetable->late_min > 0)
-        why_chain(last->problem, &last->early, timetable);
-}
-
-void timetable_fill(struct attempt *last, struct timetable *timetable, bool late)
-{
-    const struct net_result *result = &last->result;
-    timetable->status = status_of(result->status);
-    timetable->effort = result->effort;
-    timetable->nodes = result->nodes;
-    timetable->ended = result->ended;
-    if (timetable->status != TIMETABLE_PLANNED) {
-        why_impossible(last->problem, result, timetable);
-        return;
-    }
-    dates_fill(last->problem, result, timetable);
-    timetable->proven = result->value == result->bound;
-    int32_t due = hours_slot_down(last->problem->hours, timetable->deliver_min);
-    timetable->no_earlier_than_min = last->problem->net.goal_count
-                                         ? hours_moment(last->problem->hours, due + result->bound)
-                                         : timetable->ready_min;
-    fill_why(last, timetable, late);
-}
-
-static void refuse_size(struct arena *arena, struct timetable *timetable)
-{
-    struct reason *why = ARENA_NEW(arena, struct reason);
-    *why =
-        (struct reason){.kind = REASON_SIZE, .count = timetable->operations->count, .most = MOST_OPERATIONS};
-    timetable->status = TIMETABLE_UNKNOWN;
-    timetable->why = why;
-    timetable->why_count = 1;
+    int64_t origin = job->start_min / SLOT_MIN * SLOT_MIN;
+    int64_t until = job->deliver_min > job->start_min ? job->deliver_min : job->start_min;
+    const struct crew *crew = crew_make(arena, &job->shop, job->zone, origin, STRETCH_DAYS * DAY_MINUTES);
+    if (crew->longest_duty == 0)
+        crew = crew_make(arena, &job->shop, job->zone, origin, HORIZON_MOST_MIN);
+    return (struct shop_limits){crew->longest_duty,
+                                shop_warmest_c(&job->shop, job->zone, job->start_min, until)};
 }
 
 const struct operations *timetable_operations(struct arena *arena, const struct job *job,
                                               const struct surfaces *surfaces, struct err_list *errors)
 {
-    int64_t origin = job->start_min / SLOT_MIN * SLOT_MIN;
-    int64_t until = job->deliver_min > job->start_min ? job->deliver_min : job->start_min;
-    struct shop_limits limits = {longest_stretch_min(arena, job, origin),
-                                 shop_warmest_c(&job->shop, job->zone, job->start_min, until)};
-    return operations_make(arena, job, surfaces, limits, errors);
+    struct shop_limits limits = limits_of(arena, job);
+    return operations_make(arena, job, surfaces, limits, lots_least(arena, job, surfaces, limits), errors);
 }
 
-bool timetable_attempt(struct arena *arena, struct timetable *timetable, struct timetable_options options,
-                       struct attempt *solved)
+/* One way to plan jobs together: their work in certain lots, and the best draft of it. */
+struct attempt {
+    const struct operations **jobs;
+    size_t count;
+    struct joined *joined;
+    const struct site *site;
+    struct batching batching;
+    int32_t slots;
+};
+
+static void attempt_within(struct arena *arena, struct attempt *attempt, struct timetable_options options)
 {
-    if (timetable->operations->count > MOST_OPERATIONS) {
-        refuse_size(arena, timetable);
-        return false;
+    const struct operations *all = &attempt->joined->all;
+    int64_t origin = attempt->joined->shop_job->start_min / SLOT_MIN * SLOT_MIN;
+    attempt->site = site_make(arena, all, origin, attempt->slots * SLOT_MIN);
+    attempt->batching = (struct batching){.site = attempt->site,
+                                          .aim = options.aim,
+                                          .observer = options.observer,
+                                          .effort = options.effort > 0 ? options.effort : usual_effort};
+    attempt->batching.least = bounds_of(attempt->site);
+    batching_start(&attempt->batching);
+}
+
+/* The first plan, within a horizon that is lengthened until there is one. */
+static void attempt_make(struct arena *arena, struct attempt *attempt, struct timetable_options options)
+{
+    attempt->joined = ARENA_NEW(arena, struct joined);
+    operations_join(arena, attempt->jobs, attempt->count, attempt->joined);
+    attempt->slots = operations_horizon(arena, &attempt->joined->all, options.aim == AIM_LATEST);
+    attempt_within(arena, attempt, options);
+    while (!attempt->batching.score.whole && attempt->slots < HORIZON_MOST_MIN / SLOT_MIN) {
+        attempt->slots = attempt->slots * 4 < HORIZON_MOST_MIN / SLOT_MIN ? attempt->slots * 4
+                                                                          : HORIZON_MOST_MIN / SLOT_MIN;
+        attempt_within(arena, attempt, options);
     }
-    attempt_solve(arena, timetable->operations, options, solved);
-    return true;
+}
+
+static const struct operations *again_with(struct arena *arena, const struct operations *operations,
+                                           const int *lots)
+{
+    struct err_list *errors = ARENA_NEW(arena, struct err_list);
+    return operations_make(arena, operations->job, operations->surfaces, limits_of(arena, operations->job),
+                           lots, errors);
+}
+
+/* How many lots each piece has in its operations. */
+static int *lots_in(struct arena *arena, const struct operations *operations)
+{
+    int *lots = ARENA_ARRAY(arena, operations->job->piece_count, int);
+    for (size_t i = 0; i < operations->job->piece_count; i++)
+        lots[i] = 1;
+    for (size_t i = 0; i < operations->count; i++)
+        if (operations->items[i].piece >= 0)
+            lots[operations->items[i].piece] = operations->items[i].lots;
+    return lots;
+}
+
+/* The same jobs with up to so many lots a piece; false: nothing can be divided so far. */
+static bool attempt_lots(struct arena *arena, const struct attempt *base, int most, struct attempt *more)
+{
+    bool raised = false;
+    *more = (struct attempt){.jobs = ARENA_ARRAY(arena, base->count, const struct operations *),
+                             .count = base->count};
+    for (size_t j = 0; j < base->count; j++) {
+        const struct operations *job = base->jobs[j];
+        const int *least = lots_in(arena, job);
+        int *lots = ARENA_ARRAY(arena, job->job->piece_count, int);
+        bool own = lots_raise(job->job, least, most, lots);
+        more->jobs[j] = own ? again_with(arena, job, lots) : job;
+        if (!more->jobs[j])
+            return false;
+        raised |= own;
+    }
+    return raised;
+}
+
+static bool wants_lots(const struct attempt *attempt, enum timetable_aim aim)
+{
+    const struct score *score = &attempt->batching.score;
+    return !score->whole || aim == AIM_SOONEST || score->late > 0;
+}
+
+/* Pieces in more lots: where without them there is no plan, a job is late, or everything is wanted soonest. */
+static void try_lots(struct arena *arena, struct attempt *best, struct timetable_options options)
+{
+    const struct attempt base = *best;
+    for (int most = 2; most <= LOTS_TRIED && wants_lots(best, options.aim); most++) {
+        struct attempt more;
+        if (!attempt_lots(arena, &base, most, &more))
+            return;
+        attempt_make(arena, &more, options);
+        if (options.effort != 1)
+            batching_improve(&more.batching);
+        more.batching.spent += best->batching.spent;
+        if (score_compare(&more.batching.score, &best->batching.score, options.aim) < 0)
+            *best = more;
+    }
+}
+
+static void refuse_size(struct arena *arena, struct timetable *timetable, size_t count)
+{
+    struct reason *reason = ARENA_NEW(arena, struct reason);
+    *reason = (struct reason){.kind = REASON_SIZE, .count = count, .most = MOST_OPERATIONS};
+    timetable->status = TIMETABLE_UNKNOWN;
+    timetable->why = reason;
+    timetable->why_count = 1;
+}
+
+/* What fixes a moment is told of the plan in which nothing is held back; in time and as late as may be, a plan depends on the
+ * delivery alone. */
+struct drafts {
+    struct draft *plan, *early;
+    int32_t *slack;
+};
+
+static struct drafts drafts_of(struct arena *arena, const struct attempt *attempt, enum timetable_aim aim)
+{
+    struct drafts drafts = {attempt->batching.best->draft, attempt->batching.best->draft, NULL};
+    if (aim == AIM_LATEST) {
+        drafts.early = draft_make(arena, attempt->site);
+        draft_copy(drafts.early, drafts.plan);
+        draft_shift_late(drafts.plan);
+    }
+    drafts.slack = ARENA_ARRAY(arena, drafts.plan->count, int32_t);
+    why_slack(drafts.plan, drafts.slack);
+    return drafts;
+}
+
+static void fill_slack(const struct drafts *drafts, struct dated dated, struct timetable *timetable)
+{
+    const struct operations *operations = timetable->operations;
+    for (size_t i = 0; i < timetable->step_count; i++) {
+        struct timetable_step *step = &timetable->steps[i];
+        size_t item = dated.first + (size_t)(step->operation - operations->items);
+        step->float_min = drafts->slack[dated.draft->batch_of[item]];
+        timetable->batches[step->batch].float_min = step->float_min;
+    }
+}
+
+static void prove(const struct attempt *attempt, size_t j, struct timetable *timetable)
+{
+    const struct least *least = &attempt->batching.least;
+    int32_t ready = attempt->count == 1 ? least->ready : bounds_ready(attempt->site, (int)j);
+    timetable->no_earlier_than_min = site_moment(attempt->site, ready);
+    if (timetable->no_earlier_than_min > timetable->ready_min)
+        timetable->no_earlier_than_min = timetable->ready_min;
+    timetable->ready_proven = timetable->ready_min == timetable->no_earlier_than_min;
+    timetable->no_less_work_min = attempt->count == 1 ? least->work : 0;
+    timetable->work_proven = attempt->count == 1 && timetable->hands_on_min == least->work;
+}
+
+static void fill(const struct attempt *attempt, const struct drafts *drafts, size_t j,
+                 struct timetable *timetable)
+{
+    struct dated dated = {drafts->plan, attempt->joined->first[j]};
+    struct dated early = {drafts->early, attempt->joined->first[j]};
+    dates_fill(dated, timetable);
+    fill_slack(drafts, dated, timetable);
+    prove(attempt, j, timetable);
+    if (timetable->aim != AIM_LATEST || timetable->late_min > 0)
+        why_chain(early, timetable);
+}
+
+static struct timetable *blank(struct arena *arena, const struct attempt *attempt, size_t j,
+                               enum timetable_aim aim)
+{
+    struct timetable *timetable = timetable_blank(arena, attempt->jobs[j]);
+    timetable->aim = aim;
+    timetable->aim_min = job_aims_at_min(attempt->jobs[j]->job);
+    timetable->status = attempt->batching.score.whole ? TIMETABLE_PLANNED : TIMETABLE_UNKNOWN;
+    timetable->effort = attempt->batching.spent;
+    timetable->nodes = attempt->batching.nodes;
+    timetable->ended = attempt->batching.ended || observer_ended(attempt->batching.observer);
+    return timetable;
+}
+
+/* Where no plan was found the work alone, without set-ups, may show that there is none. */
+static void refute(struct arena *arena, const struct attempt *attempt, struct timetable **each)
+{
+    struct relaxed relaxed =
+        relaxed_solve(arena, &attempt->joined->all, HORIZON_MOST_MIN / SLOT_MIN, relaxed_effort);
+    for (size_t j = 0; j < attempt->count; j++) {
+        each[j]->status = relaxed.result.status == NET_IMPOSSIBLE ? TIMETABLE_IMPOSSIBLE : TIMETABLE_UNKNOWN;
+        why_impossible(relaxed.problem, &relaxed.result, each[j]);
+    }
+}
+
+struct timetable **timetable_several(struct arena *arena, const struct operations *const *jobs, size_t count,
+                                     struct timetable_options options)
+{
+    struct timetable **each = ARENA_ARRAY(arena, count, struct timetable *);
+    struct attempt best = {.jobs = ARENA_ARRAY(arena, count, const struct operations *), .count = count};
+    size_t operations = 0;
+    for (size_t j = 0; j < count; j++) {
+        best.jobs[j] = jobs[j];
+        operations += jobs[j]->count;
+    }
+    if (operations > MOST_OPERATIONS) {
+        for (size_t j = 0; j < count; j++)
+            refuse_size(arena, each[j] = blank(arena, &best, j, options.aim), operations);
+        return each;
+    }
+    attempt_make(arena, &best, options);
+    if (options.effort != 1)
+        batching_improve(&best.batching);
+    try_lots(arena, &best, options);
+    for (size_t j = 0; j < count; j++)
+        each[j] = blank(arena, &best, j, options.aim);
+    if (!best.batching.score.whole) {
+        refute(arena, &best, each);
+        return each;
+    }
+    struct drafts drafts = drafts_of(arena, &best, options.aim);
+    for (size_t j = 0; j < count; j++)
+        fill(&best, &drafts, j, each[j]);
+    return each;
 }
 
 struct timetable *timetable_make(struct arena *arena, const struct operations *operations,
                                  struct timetable_options options)
 {
-    struct timetable *timetable = timetable_blank(arena, operations);
-    struct attempt solved;
-    if (timetable_attempt(arena, timetable, options, &solved))
-        timetable_fill(&solved, timetable, options.late);
-    return timetable;
+    return timetable_several(arena, &operations, 1, options)[0];
 }

@@ -1,25 +1,24 @@
-/* From a job's surfaces to its timetable: operations, network, solution, dates, reasons. */
+/* From a job's surfaces to its timetable: operations, batches, dates, reasons. */
 #ifndef TIMETABLE_PLANNING_H
 #define TIMETABLE_PLANNING_H
 
 #include "timetable/timetable.h"
 
 struct arena;
-struct attempt;
 struct err_list;
 
-/* operations_make with the limits of the job's own shop: its longest stretch, its warmest working hour until the
- * delivery. NULL when something was added to `errors`. */
+/* The work of a job in as few lots as serve, with the limits of its own shop: its longest stretch, its warmest working hour
+ * until the delivery. NULL when something was added to `errors`. */
 const struct operations *timetable_operations(struct arena *arena, const struct job *job,
                                               const struct surfaces *surfaces, struct err_list *errors);
 
-/* Never NULL: a job that cannot be planned, or not so large a one, is a timetable with that status and its reason. */
+/* Never NULL: a job that cannot be planned, or not so large a one, is a timetable with that status and its reason. Its
+ * operations are those given, or the same work in more lots where that serves the aim. */
 struct timetable *timetable_make(struct arena *arena, const struct operations *operations,
                                  struct timetable_options options);
 
-/* The two halves of timetable_make, on a blank timetable, for several.c: false where it is refused for its size. */
-bool timetable_attempt(struct arena *arena, struct timetable *timetable, struct timetable_options options,
-                       struct attempt *solved);
-void timetable_fill(struct attempt *last, struct timetable *timetable, bool late);
+/* Several jobs that share a shop: a timetable each, in their order. no_earlier_than is that of the job alone. */
+struct timetable **timetable_several(struct arena *arena, const struct operations *const *jobs, size_t count,
+                                     struct timetable_options options);
 
 #endif

@@ -98,8 +98,10 @@ static struct net_calendar calendar_of(struct problem *problem, const bool *allo
 static void within_hours(const struct hours *hours, int32_t length, bool *open)
 {
     memset(open, 0, (size_t)hours->slots + 1);
+    /* Units may pause: what counts is that somebody is at work when the first begins. */
+    (void)length;
     for (size_t i = 0; i < hours->count; i++)
-        for (int32_t s = hours->stretches[i].from; s + length <= hours->stretches[i].to; s++)
+        for (int32_t s = hours->stretches[i].from; s < hours->stretches[i].to; s++)
             open[s] = true;
 }
 
@@ -221,4 +223,17 @@ struct problem *problem_make(struct arena *arena, const struct operations *opera
     problem_add_capacities(problem);
     net_find_exclusive(&problem->net);
     return problem;
+}
+
+struct relaxed relaxed_solve(struct arena *arena, const struct operations *operations, int32_t slots,
+                             int64_t effort)
+{
+    const struct job *job = operations->job;
+    int64_t origin = job->start_min / SLOT_MIN * SLOT_MIN;
+    struct relaxed relaxed = {
+        .problem = problem_make(arena, operations, hours_make(arena, &job->shop, job->zone, origin, slots))};
+    relaxed.result.status = NET_IMPOSSIBLE;
+    if (relaxed.problem->never < 0)
+        net_solve(&relaxed.problem->net, (struct net_options){.effort = effort}, &relaxed.result);
+    return relaxed;
 }

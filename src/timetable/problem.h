@@ -3,7 +3,7 @@
 #ifndef TIMETABLE_PROBLEM_H
 #define TIMETABLE_PROBLEM_H
 
-#include "solver/network.h"
+#include "solver/solve.h"
 #include "timetable/films.h"
 
 enum rule_kind {
@@ -48,5 +48,16 @@ struct net_map problem_state_map(struct problem *problem, int apply, enum finish
 
 /* m2 that a piece takes on the rack: as given, else the largest region of each of its rows together. */
 double problem_rack_m2(const struct operation *operation);
+
+/* The work without any set-up: what no plan of batches can beat, and where even that has no plan, why. Minutes are cut to whole
+ * slots, so that every plan of batches is one of the network. */
+struct relaxed {
+    struct problem *problem;
+    struct net_result result;
+};
+
+/* Within so many slots, with so much counted work. */
+struct relaxed relaxed_solve(struct arena *arena, const struct operations *operations, int32_t slots,
+                             int64_t effort);
 
 #endif

@@ -7,6 +7,10 @@
 
 enum timetable_status { TIMETABLE_PLANNED, TIMETABLE_IMPOSSIBLE, TIMETABLE_UNKNOWN };
 
+/* What is made least first. Lateness, then work, then the ready moment; the ready moment first; as the first, and then every
+ * batch as late as those two allow. */
+enum timetable_aim { AIM_LEAST_WORK, AIM_SOONEST, AIM_LATEST };
+
 /* What a step waited for, with the moments between which it might start on account of it. */
 struct waited {
     size_t step; /* index into steps */
@@ -18,10 +22,32 @@ struct waited {
 struct timetable_step {
     const struct operation *operation;
     int64_t start_min, end_min;
-    int person; /* from 1 */
+    int person;   /* from 1 */
+    size_t batch; /* index into batches */
     const struct waited *after;
     size_t after_count;
     int64_t float_min; /* how long it may slip, the others following, before ready moves; -1: not known */
+};
+
+/* One mix of a batch. */
+struct batch_mix {
+    int64_t at_min;  /* mixing begins */
+    int32_t minutes; /* of units that it serves */
+};
+
+/* Steps of one kind done one after another by one person with one set-up and one clean-up. */
+struct timetable_batch {
+    const char *id;                /* do/finish or grit/coat of its first step/number */
+    const struct operation *first; /* what is done in it */
+    int person, helper;            /* from 1; helper 0: nobody */
+    int64_t start_min, end_min;    /* set-up begins; the person is free */
+    int64_t work_from_min, work_until_min;
+    int32_t set_up_min, clean_up_min, hands_on_min;
+    const size_t *steps; /* in the order of work */
+    size_t step_count;
+    const struct batch_mix *mixes;
+    size_t mix_count;
+    int64_t float_min; /* how long it may slip; -1: not known */
 };
 
 /* A film drying, from the end of its coat until what comes next may begin (or the delivery's state). */
@@ -46,9 +72,15 @@ struct timetable {
     enum timetable_status status;
     int64_t start_min, ready_min, deliver_min; /* ready INT64_MAX: no plan */
     int64_t late_min, spare_min;
-    bool proven;
+    enum timetable_aim aim;
+    int64_t aim_min; /* deliver less the time to spare */
+    int64_t hands_on_min, no_less_work_min;
+    bool ready_proven, work_proven;
     bool ended; /* the search was ended: the best plan so far */
     int64_t no_earlier_than_min;
+    const bool *tool_loss;           /* per operation: what stays in the tool is counted with it */
+    struct timetable_batch *batches; /* by start, then person */
+    size_t batch_count;
     struct timetable_step *steps; /* by start, then id */
     size_t step_count;
     struct drying_wait *waits; /* by step */
@@ -65,8 +97,8 @@ struct timetable {
 struct observer;
 
 struct timetable_options {
-    int64_t effort;            /* counted work of the solver; 0: the default */
-    bool late;                 /* as late as the delivery allows */
+    int64_t effort; /* counted work of the solver; 0: the default */
+    enum timetable_aim aim;
     struct observer *observer; /* NULL: nobody looks on */
 };
 

@@ -1,6 +1,6 @@
 #include "timetable/why.h"
 
-#include "timetable/reasoning.h"
+#include "base/arena.h"
 
 /* A piece that alone is more than the rack, else all that dries at the same time. */
 static struct reason rack_reason(const struct problem *problem)
@@ -46,15 +46,16 @@ static struct reason never_reason(const struct problem *problem)
 
 void why_impossible(struct problem *problem, const struct net_result *result, struct timetable *timetable)
 {
-    struct reasoning reasoning = {.problem = problem, .result = result, .timetable = timetable};
+    struct reason *reasons = ARENA_ARRAY(problem->arena, result->rule_count + 2, struct reason);
+    size_t count = 0;
     if (problem->never >= 0)
-        reasoning_add(&reasoning, never_reason(problem));
+        reasons[count++] = never_reason(problem);
     for (size_t i = 0; i < result->rule_count; i++)
         if (result->rules[i] >= 0)
-            reasoning_add(&reasoning, rule_reason(problem, &problem->rules[result->rules[i]]));
-    if (reasoning.count == 0)
-        reasoning_add(&reasoning,
-                      (struct reason){.kind = timetable->status == TIMETABLE_IMPOSSIBLE ? REASON_CONTRADICTS
-                                                                                        : REASON_EFFORT});
-    reasoning_keep(&reasoning);
+            reasons[count++] = rule_reason(problem, &problem->rules[result->rules[i]]);
+    if (count == 0)
+        reasons[count++] = (struct reason){
+            .kind = timetable->status == TIMETABLE_IMPOSSIBLE ? REASON_CONTRADICTS : REASON_EFFORT};
+    timetable->why = reasons;
+    timetable->why_count = count;
 }

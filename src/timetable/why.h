@@ -1,17 +1,17 @@
-/* What fixes the ready moment, and what makes a plan impossible. */
+/* What fixes the ready moment, how long each batch may slip, and what makes a plan impossible. */
 #ifndef TIMETABLE_WHY_H
 #define TIMETABLE_WHY_H
 
 #include "solver/solve.h"
+#include "timetable/dates.h"
 #include "timetable/problem.h"
-#include "timetable/timetable.h"
 
-/* Fills chain and why of a dated timetable. The result is one that is shifted left: of a plan made as late as the delivery
- * allows, that from which it was made. */
-void why_chain(struct problem *problem, const struct net_result *result, struct timetable *timetable);
-/* Fills the steps' float. */
-void why_float(struct problem *problem, const struct net_result *result, struct timetable *timetable);
-/* Fills why where there is no plan. */
+/* Fills chain and why of a dated timetable. The draft is one in which every batch starts as soon as it may: of a plan made as
+ * late as the delivery allows, that from which it was made. */
+void why_chain(struct dated dated, struct timetable *timetable);
+/* How long each placed batch may slip, in minutes, all behind it following in their order, before any job is ready later. */
+void why_slack(struct draft *draft, int32_t *slack);
+/* Fills why where there is no plan: what contradicts itself in the network of the work alone. */
 void why_impossible(struct problem *problem, const struct net_result *result, struct timetable *timetable);
 
 #endif

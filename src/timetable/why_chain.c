@@ -1,136 +1,261 @@
-/* The chain of steps that fixes the ready moment, told forwards. */
+/* The chain of steps that fixes the ready moment, told forwards: from what makes the job ready back through what kept each
+ * batch from an earlier start. */
 #include "timetable/why.h"
 
 #include "base/arena.h"
-#include "timetable/reasoning.h"
 
-enum { ROW_LEAST = 3 }; /* steps that follow one another at once are one row from so many on */
+#include <string.h>
 
-/* The links of one step of the chain. */
-struct chain_step {
-    const struct net_link *links; /* last first */
-    size_t count;
-    size_t step; /* in the timetable */
+enum { ROW_LEAST = 3 }; /* batches that follow one another at once are one row from so many on */
+
+/* One batch of the chain: the item that waited, and the item for which what comes later waits. */
+struct ring {
+    const struct placed *placed;
+    int waited, leads;
 };
 
-/* The links come last first; the user reads them forward. */
-static size_t split(const struct reasoning *reasoning, const struct net_link *links, size_t count,
-                    struct chain_step *steps)
+struct reasoning {
+    struct arena *arena;
+    const struct site *site;
+    const struct draft *draft;
+    size_t first;
+    struct timetable *timetable;
+    struct ring *rings; /* last first */
+    size_t ring_count;
+    struct reason *items;
+    size_t count, room;
+};
+
+static void add_reason(struct reasoning *r, struct reason reason)
 {
-    size_t found = 0;
-    for (size_t to = count, from; to > 0; to = from) {
-        from = to - 1;
-        while (from > 0 && links[from - 1].operation == links[to - 1].operation)
-            from--;
-        struct chain_step step = {
-            &links[from], to - from,
-            timetable_step_of(reasoning->timetable, reasoning_operation(reasoning, links[from].operation))};
-        if (step.step != SIZE_MAX)
-            steps[found++] = step;
-    }
-    return found;
+    r->items = arena_grow(r->arena, r->items, r->count, &r->room, sizeof *r->items);
+    r->items[r->count++] = reason;
 }
 
-static void add_step(struct reasoning *reasoning, const struct chain_step *step)
+static int64_t moment(const struct reasoning *r, int32_t minute)
 {
-    int operation = step->links[0].operation;
-    reasoning_add(reasoning, (struct reason){
-                                 .kind = REASON_STEP,
-                                 .first = reasoning_operation(reasoning, operation),
-                                 .from_min = reasoning_moment(reasoning, reasoning->result->start[operation]),
-                                 .cause = reasoning_cause(reasoning, step->links, step->count)});
+    return minute >= SITE_NEVER ? INT64_MAX : site_moment(r->site, minute);
 }
 
-static void add_row(struct reasoning *reasoning, const struct chain_step *steps, size_t count)
+static const struct operation *operation_of(const struct reasoning *r, int item)
 {
-    int first = steps[0].links[0].operation, last = steps[count - 1].links[0].operation;
-    int32_t end = reasoning->result->start[last] + reasoning->problem->net.operations[last].duration;
-    reasoning_add(reasoning,
-                  (struct reason){.kind = REASON_ROW,
-                                  .first = reasoning_operation(reasoning, first),
-                                  .last = reasoning_operation(reasoning, last),
-                                  .from_min = reasoning_moment(reasoning, reasoning->result->start[first]),
-                                  .until_min = reasoning_moment(reasoning, end),
-                                  .count = count});
-}
-
-static void add_steps(struct reasoning *reasoning, const struct chain_step *steps, size_t count)
-{
-    for (size_t from = 0, to; from < count; from = to) {
-        to = from;
-        while (to < count && reasoning_follows(reasoning, steps[to].links, steps[to].count))
-            to++;
-        if (to - from >= ROW_LEAST) {
-            add_row(reasoning, &steps[from], to - from);
-            continue;
-        }
-        to += to == from;
-        for (size_t i = from; i < to; i++)
-            add_step(reasoning, &steps[i]);
-    }
+    return r->site->rows[item].operation;
 }
 
 /* The line of the finish that makes the job ready when it is; NULL: none does. */
-static const struct finish_line *last_line(struct reasoning *reasoning, int operation, int32_t ready)
+static const struct finish_line *last_line(const struct reasoning *r, int *item)
 {
-    const struct operations *operations = reasoning->problem->operations;
+    const struct operations *operations = r->timetable->operations;
     for (size_t i = 0; i < operations->line_count; i++) {
-        const struct finish_line *line = &operations->lines[i];
-        if (line->operation == operation &&
-            net_map_at(&reasoning->problem->net, problem_line_map(reasoning->problem, line),
-                       reasoning->result->start[operation]) == ready)
-            return line;
+        struct finish_line line = operations->lines[i];
+        line.operation += (int)r->first;
+        if (moment(r, site_line(r->site, &line, r->draft->end[line.operation])) != r->timetable->ready_min)
+            continue;
+        *item = line.operation;
+        return &operations->lines[i];
     }
     return NULL;
 }
 
-/* When the last step would have to end for a delivery that is missed; INT64_MIN where even the start of the job is too
- * late. */
-static int64_t end_for_delivery(const struct reasoning *reasoning, const struct finish_line *line)
+static int last_item(const struct placed *placed)
 {
-    struct problem *problem = reasoning->problem;
-    if (reasoning->timetable->late_min == 0)
-        return INT64_MIN;
-    int32_t due = hours_slot_down(problem->hours, reasoning->timetable->deliver_min);
-    int32_t start = net_map_last(&problem->net, problem_line_map(problem, line), due);
-    return start < 0 ? INT64_MIN
-                     : reasoning_moment(reasoning, start + problem->net.operations[line->operation].duration);
+    return placed->batch.items[placed->batch.count - 1];
 }
 
-static void add_ready(struct reasoning *reasoning, int operation)
+/* The batch that kept another from an earlier start, and its item; NULL: nothing placed did. */
+static const struct placed *before(const struct reasoning *r, const struct placed *placed, int *item)
 {
-    int32_t ready = hours_slot_down(reasoning->problem->hours, reasoning->timetable->ready_min);
-    const struct finish_line *line = last_line(reasoning, operation, ready);
-    if (line)
-        reasoning_add(reasoning, (struct reason){.kind = REASON_READY,
-                                                 .first = reasoning_operation(reasoning, operation),
-                                                 .line = line,
-                                                 .until_min = reasoning_moment(reasoning, ready),
-                                                 .end_by_min = end_for_delivery(reasoning, line)});
+    const struct cause_of_start *cause = &placed->cause;
+    if (cause->kind == HINDERED_BY_LINK && cause->link != SITE_NONE)
+        *item = r->site->operations->links[cause->link].from;
+    else if (cause->other != SITE_NONE)
+        *item = last_item(&r->draft->placed[cause->other]);
+    else
+        return NULL;
+    const struct placed *earlier = &r->draft->placed[r->draft->batch_of[*item]];
+    return earlier->laid.start < placed->laid.start ? earlier : NULL;
 }
 
-void why_chain(struct problem *problem, const struct net_result *result, struct timetable *timetable)
+static void find_rings(struct reasoning *r, int item)
 {
-    struct reasoning reasoning = {.problem = problem, .result = result, .timetable = timetable};
-    size_t count = 0;
-    const struct net_link *links = net_critical_path(&problem->net, result, &count);
-    struct chain_step *steps = ARENA_ARRAY(problem->arena, count, struct chain_step);
-    size_t *chain = ARENA_ARRAY(problem->arena, count, size_t);
-    timetable->chain_count = split(&reasoning, links, count, steps);
-    for (size_t i = 0; i < timetable->chain_count; i++)
-        chain[i] = steps[i].step;
-    timetable->chain = chain;
-    if (timetable->chain_count > 0) {
-        add_steps(&reasoning, steps, timetable->chain_count);
-        add_ready(&reasoning, links[0].operation);
+    const struct placed *placed = &r->draft->placed[r->draft->batch_of[item]];
+    r->rings = ARENA_ARRAY(r->arena, r->draft->count, struct ring);
+    while (placed && r->ring_count < r->draft->count) {
+        int waited = placed->cause.item == SITE_NONE ? placed->batch.items[0] : placed->cause.item;
+        r->rings[r->ring_count++] = (struct ring){placed, waited, item};
+        placed = before(r, placed, &item);
     }
-    reasoning_keep(&reasoning);
 }
 
-void why_float(struct problem *problem, const struct net_result *result, struct timetable *timetable)
+static enum wait_kind wait_of(const struct reasoning *r, const struct placed *placed)
 {
-    const int32_t *slack = net_float(&problem->net, result);
-    for (size_t i = 0; i < timetable->step_count; i++)
-        timetable->steps[i].float_min =
-            (int64_t)slack[timetable->steps[i].operation - problem->operations->items] * SLOT_MIN;
+    const struct operation *operation = operation_of(r, placed->batch.items[0]);
+    const struct job *job = operation->job;
+    bool piece_comes = operation->piece >= 0 && job->pieces[operation->piece].ready_min > job->start_min;
+    switch (placed->cause.kind) {
+    case HINDERED_BY_LINK:
+        return WAIT_LINK;
+    case HINDERED_BY_LIMIT:
+    case HINDERED_BY_FLOOR:
+        return WAIT_WINDOW;
+    case HINDERED_BY_PERSON:
+        return WAIT_PERSON;
+    case HINDERED_BY_RACK:
+        return WAIT_RACK;
+    case HINDERED_BY_SPRAY:
+        return WAIT_SPRAY;
+    case HINDERED_BY_DUST:
+        return WAIT_DUST;
+    case HINDERED_BY_LOT:
+        return WAIT_ITS_TURN;
+    default:
+        return piece_comes ? WAIT_PIECE : WAIT_JOB;
+    }
+}
+
+/* The person is off when the wait is over, or goes off before the batch is through. */
+static void add_closed(const struct reasoning *r, const struct placed *placed, struct cause *cause)
+{
+    const struct worker *worker = &r->site->crew->workers[placed->batch.person];
+    size_t i = crew_duty_at(worker, placed->cause.until);
+    bool on = i < worker->duty_count && worker->duties[i].from <= placed->cause.until;
+    cause->closed = on ? CLOSED_SOON : CLOSED_SHOP;
+    if (on)
+        cause->closes_min = moment(r, worker->duties[i].to);
+}
+
+static struct cause cause_of(const struct reasoning *r, const struct ring *ring)
+{
+    const struct placed *placed = ring->placed;
+    struct cause cause = {.wait = wait_of(r, placed), .until_min = moment(r, placed->cause.until)};
+    int item;
+    const struct placed *earlier = before(r, placed, &item);
+    if (earlier)
+        cause.earlier = operation_of(r, item);
+    else if (cause.wait != WAIT_PIECE)
+        cause.wait = cause.wait == WAIT_JOB ? WAIT_JOB : WAIT_NOTHING;
+    if (cause.wait == WAIT_LINK)
+        cause.link = &r->site->operations->links[placed->cause.link];
+    if (placed->hours.kind == HINDERED_BY_AIR || placed->hours.kind == HINDERED_BY_DRY_BY)
+        cause.closed = CLOSED_AIR;
+    else if (placed->hours.kind == HINDERED_BY_HOURS)
+        add_closed(r, placed, &cause);
+    if (cause.wait == WAIT_NOTHING && cause.closed == CLOSED_NOT)
+        cause.wait = WAIT_JOB;
+    if (cause.wait == WAIT_JOB)
+        cause.until_min = operation_of(r, ring->waited)->job->start_min;
+    return cause;
+}
+
+static bool follows(const struct ring *later, const struct ring *earlier)
+{
+    return later->placed->cause.kind == HINDERED_BY_PERSON &&
+           earlier->placed->laid.end == later->placed->laid.start;
+}
+
+static void add_step(struct reasoning *r, const struct ring *ring)
+{
+    add_reason(r, (struct reason){.kind = REASON_STEP,
+                                  .first = operation_of(r, ring->waited),
+                                  .from_min = moment(r, r->draft->start[ring->waited]),
+                                  .cause = cause_of(r, ring)});
+}
+
+static void add_row(struct reasoning *r, size_t from, size_t to)
+{
+    const struct placed *first = r->rings[from].placed, *last = r->rings[to].placed;
+    size_t steps = 0;
+    for (size_t i = to; i <= from; i++)
+        steps += r->rings[i].placed->batch.count;
+    add_reason(r, (struct reason){.kind = REASON_ROW,
+                                  .first = operation_of(r, first->batch.items[0]),
+                                  .last = operation_of(r, last_item(last)),
+                                  .from_min = moment(r, first->laid.start),
+                                  .until_min = moment(r, last->laid.end),
+                                  .count = steps});
+}
+
+/* Forwards in time: rings are kept last first. */
+static void add_steps(struct reasoning *r)
+{
+    for (size_t left = r->ring_count; left > 0;) {
+        size_t to = left - 1;
+        while (to > 0 && follows(&r->rings[to - 1], &r->rings[to]))
+            to--;
+        add_step(r, &r->rings[left - 1]);
+        left--;
+        if (left - to < ROW_LEAST)
+            continue;
+        add_row(r, left - 1, to);
+        left = to;
+    }
+}
+
+/* When the last step would have to end for a delivery that is missed; INT64_MIN where even the start of the job is too
+ * late. Readiness never moves back with the end: the last end that serves is found by halving. */
+static int64_t end_for_delivery(const struct reasoning *r, const struct finish_line *line, int item)
+{
+    if (r->timetable->late_min == 0)
+        return INT64_MIN;
+    struct finish_line own = *line;
+    own.operation = item;
+    int32_t due = site_minute(r->site, r->timetable->deliver_min), low = -1, high = r->draft->end[item];
+    while (high - low > 1) {
+        int32_t middle = low + (high - low) / 2;
+        if (site_line(r->site, &own, middle) <= due)
+            low = middle;
+        else
+            high = middle;
+    }
+    return low < operation_of(r, item)->minutes ? INT64_MIN : moment(r, low);
+}
+
+static void add_ready(struct reasoning *r, const struct finish_line *line, int item)
+{
+    add_reason(r, (struct reason){.kind = REASON_READY,
+                                  .first = operation_of(r, item),
+                                  .line = line,
+                                  .until_min = r->timetable->ready_min,
+                                  .end_by_min = end_for_delivery(r, line, item)});
+}
+
+static size_t step_of(const struct reasoning *r, int item)
+{
+    if ((size_t)item < r->first || (size_t)item - r->first >= r->timetable->operations->count)
+        return SIZE_MAX;
+    return timetable_step_of(r->timetable, &r->timetable->operations->items[(size_t)item - r->first]);
+}
+
+static void keep_chain(struct reasoning *r)
+{
+    size_t *chain = ARENA_ARRAY(r->arena, 2 * r->ring_count + 1, size_t), count = 0;
+    for (size_t i = r->ring_count; i > 0; i--) {
+        size_t waited = step_of(r, r->rings[i - 1].waited), leads = step_of(r, r->rings[i - 1].leads);
+        if (waited != SIZE_MAX && waited != leads &&
+            r->draft->start[r->rings[i - 1].waited] < r->draft->start[r->rings[i - 1].leads])
+            chain[count++] = waited;
+        if (leads != SIZE_MAX)
+            chain[count++] = leads;
+    }
+    r->timetable->chain = chain;
+    r->timetable->chain_count = count;
+}
+
+void why_chain(struct dated dated, struct timetable *timetable)
+{
+    struct reasoning r = {.arena = dated.draft->site->arena,
+                          .site = dated.draft->site,
+                          .draft = dated.draft,
+                          .first = dated.first,
+                          .timetable = timetable};
+    int item;
+    const struct finish_line *line = last_line(&r, &item);
+    if (!line)
+        return;
+    find_rings(&r, item);
+    keep_chain(&r);
+    add_steps(&r);
+    add_ready(&r, line, item);
+    timetable->why = r.items;
+    timetable->why_count = r.count;
 }

@@ -4,9 +4,17 @@
 #include "base/err.h"
 #include "base/text.h"
 #include "timetable/emit.h"
+#include "timetable/hours.h"
 
 #include <stdlib.h>
 #include <string.h>
+
+enum {
+    WEEK_MIN = 7 * DAY_MINUTES,
+    HORIZON_MARGIN_MIN = 3 * WEEK_MIN,
+    SET_UP_MIN = 60,
+    COLD_FACTOR = 2, /* films take twice their time ten degrees below reference: for the guess only */
+};
 
 /* Operations of a piece, or of a task: items[from..to), with those that begin its rows. */
 struct span {
@@ -25,11 +33,20 @@ static void emit_task(struct builder *builder, size_t index, struct span *span)
                                   .task = (int)index,
                                   .chain = (int)builder->out->count,
                                   .words = task->name,
-                                  .minutes = emit_up_to_slot(task->takes_min)};
+                                  .lot = 1,
+                                  .lots = 1,
+                                  .work = -1,
+                                  .people = 1,
+                                  .part = 1,
+                                  .units = units_of_span(builder->arena, task->takes_min, 0, 1)};
     const char *id = arena_textf(builder->arena, "task/%s", text_slug(builder->arena, task->name));
     operation.id = id;
+    operation.minutes = operation.units.minutes;
     operation.parts = emit_parts(builder, &operation);
-    operation.minutes = emit_up_to_slot((operation.minutes + operation.parts - 1) / operation.parts);
+    if (operation.parts > 1)
+        operation.units =
+            units_of_span(builder->arena, (operation.minutes + operation.parts - 1) / operation.parts, 0, 1);
+    operation.minutes = operation.units.minutes;
     span->from = builder->out->count;
     span->firsts = ARENA_NEW(builder->arena, int);
     span->first_count = 1;
@@ -55,9 +72,9 @@ static void wait_for_piece(struct builder *builder, const struct span *piece, en
             emit_state_link(builder, (int)i, to, state);
             coated = true;
         }
-    if (!coated && piece->to > piece->from)
-        emit_link(builder,
-                  (struct link){.from = (int)piece->to - 1, .to = to, .kind = LINK_END, .unless = -1});
+    for (size_t i = piece->from; i < piece->to && !coated; i++)
+        if (i + 1 == piece->to || builder->out->items[i + 1].chain != builder->out->items[i].chain)
+            emit_link(builder, (struct link){.from = (int)i, .to = to, .kind = LINK_END, .unless = -1});
 }
 
 static void wait_for_task(struct builder *builder, const struct span *task, int to)
@@ -125,12 +142,12 @@ static void check_names(struct builder *builder)
 
 struct operations *operations_make(struct arena *arena, const struct job *job,
                                    const struct surfaces *surfaces, struct shop_limits limits,
-                                   struct err_list *errors)
+                                   const int *lots, struct err_list *errors)
 {
     struct operations *out = ARENA_NEW(arena, struct operations);
     out->job = job;
     out->surfaces = surfaces;
-    struct builder builder = {arena, job, out, limits, errors};
+    struct builder builder = {arena, job, out, limits, lots, errors};
     struct spans spans = {ARENA_ARRAY(arena, job->piece_count, struct span),
                           ARENA_ARRAY(arena, job->task_count, struct span)};
     size_t before = errors->count;
@@ -138,12 +155,125 @@ struct operations *operations_make(struct arena *arena, const struct job *job,
     for (size_t i = 0; i < job->piece_count; i++) {
         struct span *span = &spans.pieces[i];
         span->from = out->count;
-        span->firsts = ARENA_ARRAY(arena, job->schedule_count + 1, int);
-        chain_emit_piece(&builder, i, span->firsts, &span->first_count);
+        span->firsts = ARENA_ARRAY(arena, (job->schedule_count + 1) * (size_t)lots[i], int);
+        for (int lot = 1; lot <= lots[i]; lot++)
+            chain_emit_lot(&builder, i, lot, span->firsts, &span->first_count);
         span->to = out->count;
     }
     for (size_t i = 0; i < job->task_count; i++)
         emit_task(&builder, i, &spans.tasks[i]);
     link_pieces_and_tasks(&builder, spans);
     return errors->count == before ? out : NULL;
+}
+
+static void add_job(struct operations *all, const struct operations *job)
+{
+    int offset = (int)all->count;
+    for (size_t i = 0; i < job->count; i++) {
+        struct operation *copy = &all->items[all->count++];
+        *copy = job->items[i];
+        copy->chain += offset;
+    }
+    for (size_t i = 0; i < job->link_count; i++) {
+        struct link *copy = &all->links[all->link_count++];
+        *copy = job->links[i];
+        copy->from += offset;
+        copy->to += offset;
+        copy->unless += copy->unless >= 0 ? offset : 0;
+    }
+    for (size_t i = 0; i < job->line_count; i++) {
+        all->lines[all->line_count] = job->lines[i];
+        all->lines[all->line_count++].operation += offset;
+    }
+}
+
+void operations_join(struct arena *arena, const struct operations *const *jobs, size_t count,
+                     struct joined *joined)
+{
+    size_t operations = 0, links = 0, lines = 0;
+    joined->shop_job = ARENA_NEW(arena, struct job);
+    *joined->shop_job = *jobs[0]->job;
+    joined->first = ARENA_ARRAY(arena, count + 1, size_t);
+    for (size_t j = 0; j < count; j++) {
+        const struct operations *job = jobs[j];
+        joined->first[j] = operations;
+        operations += job->count;
+        links += job->link_count;
+        lines += job->line_count;
+        if (job->job->start_min < joined->shop_job->start_min)
+            joined->shop_job->start_min = job->job->start_min;
+        if (job->job->deliver_min > joined->shop_job->deliver_min)
+            joined->shop_job->deliver_min = job->job->deliver_min;
+    }
+    joined->first[count] = operations;
+    joined->all = (struct operations){.job = joined->shop_job,
+                                      .surfaces = jobs[0]->surfaces,
+                                      .items = ARENA_ARRAY(arena, operations, struct operation),
+                                      .links = ARENA_ARRAY(arena, links, struct link),
+                                      .lines = ARENA_ARRAY(arena, lines, struct finish_line)};
+    for (size_t j = 0; j < count; j++)
+        add_job(&joined->all, jobs[j]);
+}
+
+/* Open minutes in a plain week. */
+static int32_t week_open_min(const struct shop *shop)
+{
+    int32_t open = 0;
+    for (int day = 0; day < 7; day++)
+        for (size_t i = 0; i < shop->hours[day].count; i++)
+            open += shop->hours[day].stretches[i].to_min - shop->hours[day].stretches[i].from_min;
+    return open;
+}
+
+static int64_t link_guess_min(const struct operations *operations, const struct link *link)
+{
+    const struct operation *from = &operations->items[link->from];
+    switch (link->kind) {
+    case LINK_END:
+        return from->minutes + link->span_min;
+    case LINK_STATE:
+        return from->minutes + (int64_t)COLD_FACTOR * operation_state_min(from, link->state);
+    case LINK_DAY:
+        return DAY_MINUTES;
+    default:
+        return 0;
+    }
+}
+
+/* The longest path of waits, each guessed; links mostly point forward, so a few rounds settle it. */
+static int64_t path_guess_min(struct arena *arena, const struct operations *operations)
+{
+    int64_t *at = ARENA_ARRAY(arena, operations->count, int64_t), longest = 0;
+    bool moved = true;
+    for (int round = 0; round < 50 && moved; round++) {
+        moved = false;
+        for (size_t i = 0; i < operations->link_count; i++) {
+            const struct link *link = &operations->links[i];
+            int64_t then = at[link->from] + link_guess_min(operations, link);
+            if (then > at[link->to]) {
+                at[link->to] = then;
+                moved = true;
+            }
+        }
+    }
+    for (size_t i = 0; i < operations->count; i++)
+        longest = at[i] > longest ? at[i] : longest;
+    return longest;
+}
+
+/* Enough slots for any sensible plan; tried again with more where none is found. */
+int32_t operations_horizon(struct arena *arena, const struct operations *operations, bool late)
+{
+    const struct job *job = operations->job;
+    int64_t hands_on = 0, closed = 0, open = week_open_min(&job->shop);
+    for (size_t i = 0; i < operations->count; i++)
+        hands_on += operations->items[i].minutes + SET_UP_MIN;
+    for (size_t i = 0; i < job->shop.closed_count; i++)
+        if (job->shop.closed[i].last_day >= zone_day(job->zone, job->start_min, NULL))
+            closed += (job->shop.closed[i].last_day - job->shop.closed[i].first_day + 1) * DAY_MINUTES;
+    int64_t guess = HORIZON_MARGIN_MIN + path_guess_min(arena, operations) + closed;
+    guess += open > 0 ? hands_on * WEEK_MIN / open : 0;
+    if (late && job->deliver_min - job->start_min + WEEK_MIN > guess)
+        guess = job->deliver_min - job->start_min + WEEK_MIN;
+    return (int32_t)((guess < HORIZON_MOST_MIN ? guess : HORIZON_MOST_MIN) / SLOT_MIN);
 }

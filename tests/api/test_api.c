@@ -14,14 +14,15 @@ static const char now[] = "2027-01-04T08:00Z";
 struct job_row {
     struct row row;
     const char *path;
-    bool searched; /* its first plan is not the best one */
+    bool
+        searched; /* its first plan is not the best one, and what follows the search needs less memory than it */
 };
 
 /* Little effort: where memory ends is looked for, not a good plan. */
 static const struct job_row jobs[] = {
-    {ROW("a writing desk"), "examples/desk.json", false},
+    {ROW("a writing desk"), "examples/desk.json", true},
     {ROW("twelve cupboard doors"), "examples/doors.json", false},
-    {ROW("a kitchen"), "examples/kitchen.json", true},
+    {ROW("a kitchen"), "examples/kitchen.json", false},
 };
 enum { EFFORT = 300000 };
 

@@ -11,7 +11,6 @@
 #include "base/moment.h"
 #include "source/job_file.h"
 #include "surface/takeoff.h"
-#include "timetable/attempt.h"
 #include "timetable/planning.h"
 
 static double seconds(void)
@@ -25,7 +24,10 @@ static const char *status_of(const struct timetable *timetable)
 {
     if (timetable->status != TIMETABLE_PLANNED)
         return timetable->status == TIMETABLE_IMPOSSIBLE ? "impossible" : "unknown";
-    return timetable->proven ? "proven" : "open";
+    return timetable->work_proven && timetable->ready_proven ? "work and ready proven"
+           : timetable->work_proven                          ? "work proven"
+           : timetable->ready_proven                         ? "ready proven"
+                                                             : "open";
 }
 
 static void tell(const char *path, const struct timetable *timetable, double spent)
@@ -33,7 +35,9 @@ static void tell(const char *path, const struct timetable *timetable, double spe
     const struct zone *zone = timetable->job->zone;
     printf("%s: %zu steps, %s", path, timetable->operations->count, status_of(timetable));
     if (timetable->status == TIMETABLE_PLANNED)
-        printf(", no earlier than %s, ready %s",
+        printf(", %zu batches, work %lld min of no less than %lld, no earlier than %s, ready %s",
+               timetable->batch_count, (long long)timetable->hands_on_min,
+               (long long)timetable->no_less_work_min,
                moment_format(zone, timetable->no_earlier_than_min, MOMENT_RFC3339).text,
                moment_format(zone, timetable->ready_min, MOMENT_RFC3339).text);
     printf(", %lld nodes, effort %lld, %.3f s\n", (long long)timetable->nodes, (long long)timetable->effort,
@@ -56,14 +60,10 @@ static bool plan_one(const char *path, int64_t effort)
     struct err_list *errors = ARENA_NEW(arena, struct err_list);
     const struct operations *operations = work_of(arena, path, errors);
     if (operations) {
-        struct timetable *timetable = timetable_blank(arena, operations);
-        struct attempt solved;
         double before = seconds();
-        bool tried =
-            timetable_attempt(arena, timetable, (struct timetable_options){.effort = effort}, &solved);
+        const struct timetable *timetable =
+            timetable_make(arena, operations, (struct timetable_options){.effort = effort});
         double spent = seconds() - before;
-        if (tried)
-            timetable_fill(&solved, timetable, false);
         tell(path, timetable, spent);
     }
     for (size_t i = 0; i < errors->count; i++) {

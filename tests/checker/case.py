@@ -6,9 +6,11 @@ import drying
 import expected
 import finish_reader
 import hours
+import lots
 import minutes
 import shapes
 import surfaces
+import units
 
 Violation = namedtuple("Violation", "rule text")
 ADDED_SCUFF = re.compile(r"^(?P<base>[^/]+/[^/]+/(?P<number>\d+)(?P<side>[bf]?))/scuff-\d+(#\d+)?$")
@@ -21,7 +23,6 @@ class Facts:
         self.job = job
         self.drying = drying.Drying(job)
         self.surfaces = surfaces.of_job(job)
-        self.expected = expected.of_job(job, self.warmest)
 
     def warmest(self, finish):
         """The warmest air of a working hour in which the finish may be laid: its shortest pot life."""
@@ -41,8 +42,10 @@ class Case:
     def __init__(self, job, timetable):
         self.job, self.timetable, self.steps = job, timetable, timetable.steps
         facts = facts_of(job)
-        self.drying, self.surfaces, self.expected = facts.drying, facts.surfaces, facts.expected
-        self.warmest = facts.warmest
+        self.drying, self.surfaces, self.warmest = facts.drying, facts.surfaces, facts.warmest
+        self.batches = timetable.batches
+        self.lots = lots.of_plan(job, facts.surfaces, timetable)
+        self.expected = expected.of_job(job, self.warmest, self.lots)
         self.operations = self.expected.operations
         self.scuffs = [s for s in timetable.list if s.id not in self.operations and ADDED_SCUFF.match(s.id)]
 
@@ -73,8 +76,28 @@ class Case:
 
     def of_piece(self, piece):
         """Steps of a piece: those expected of it, and scuffs added to it."""
-        prefix = expected.slug(piece) + "/"
-        return [s for s in self.timetable.list if s.id.startswith(prefix)]
+        return [s for s in self.timetable.list if s.piece == piece]
+
+    def of_lot(self, piece, number):
+        return [s for s in self.of_piece(piece) if s.row["lot"] == number]
+
+    def work(self, name):
+        """What a step is: as expected, or a scuff that was added for a missed window; None: neither."""
+        if name in self.operations:
+            return self.operations[name]
+        found = ADDED_SCUFF.match(name)
+        film = self.operations.get(f"{found['base']}/apply") if found else None
+        if film is None:
+            return None
+        instances = units.Instances(self.surfaces, film.piece)
+        parts = (self.lots.get(film.piece) or [range(len(instances.list))])[film.lot - 1]
+        return expected.Operation(name, film.piece, film.schedule, film.number, film.side, "scuff",
+                                  units.plain(self.job, film.passed, instances, parts, "scuff"),
+                                  units.Tool(minutes.set_up(self.job, "scuff"), 0, None),
+                                  ("sand", int(name.rpartition("-")[2].partition("#")[0])), passed=film.passed, lot=film.lot)
+
+    def person(self, name):
+        return next((p for p in self.job.shop.persons if p.name == name), None)
 
     def first_start(self, piece):
         return min((s.start for s in self.of_piece(piece)), default=None)
@@ -99,15 +122,24 @@ class Case:
     def task_end(self, name):
         return max((s.end for s in self.task_steps(name)), default=None)
 
+    def rack_of_lot(self, piece, lot):
+        """m2 that a lot takes: the sum of its parts, or their share of what is given for the piece."""
+        divided = self.lots.get(piece.name)
+        if divided is None:
+            return self.rack_of(piece)
+        if piece.rack is not None:
+            return float(piece.rack) * len(divided[lot - 1]) / sum(map(len, divided))
+        return sum(self.footprint(i, piece) for i in divided[lot - 1])
+
     def rack_of(self, piece):
-        """m2 that a piece takes on the rack: what is given, or what its parts cover."""
+        """m2 that a piece takes on the rack."""
         if piece.rack is not None:
             return float(piece.rack)
-        parts = {id(s.part): s.part for s in self.surfaces if s.part.piece == piece.name and s.area > 0}
-        return sum(part.qty * self.footprint(part, piece) for part in parts.values())
+        return sum(self.footprint(i, piece) for i in range(len(units.Instances(self.surfaces, piece.name).list)))
 
-    def footprint(self, part, piece):
+    def footprint(self, number, piece):
         """m2 that one part covers: flat its largest region, standing its smallest upright projection, hung nothing."""
+        part = units.Instances(self.surfaces, piece.name).list[number][0]
         if piece.laid == "hung":
             return 0.0
         extents = shapes.extents(part) if piece.laid == "standing" else None
@@ -116,5 +148,3 @@ class Case:
         first, second, _ = sorted(extents)
         return first * second
 
-    def scuff_minutes(self, op):
-        return minutes.rounded(minutes.plain_work(self.job, op.passed, "scuff"))

@@ -14,6 +14,7 @@ import job_reader
 import left_shift
 import plan_reader
 import rules_air
+import rules_batches
 import rules_amounts
 import rules_float
 import rules_report
@@ -27,6 +28,9 @@ def timetable_violations(checked):
     """Broken rules of a timetable: those that later ones rest upon first."""
     found = list(rules_time.every_operation_stands_exactly_once(checked))
     if any("missing" in v.text for v in found):
+        return found
+    found += [v for rule in rules_batches.RULES for v in rule(checked)]
+    if any(v.rule in rules_batches.GROUND for v in found):
         return found
     rules = rules_time.RULES[1:] + rules_shop.RULES + rules_report.RULES + rules_float.RULES + rules_air.RULES
     return found + [v for rule in rules for v in rule(checked)]
@@ -50,12 +54,13 @@ def violations(job, plan, amounts=True):
         found = timetable_violations(checked)
     else:
         found = list(unplanned_violations(checked.timetable))
-    return found + (amount_violations(checked, plan) if amounts else [])
+    known = all(checked.work(row.id) for batch in checked.batches for row in batch.steps)
+    return found + (amount_violations(checked, plan) if amounts and known else [])
 
 
 def summary(job, plan):
     steps = plan["timetable"]["steps"]
-    rules = sum(len(r.RULES) for r in (rules_time, rules_shop, rules_report, rules_float, rules_air, rules_amounts))
+    rules = sum(len(r.RULES) for r in (rules_time, rules_batches, rules_shop, rules_report, rules_float, rules_air, rules_amounts))
     return (f"{job.name}: {len(steps)} steps of {len(job.pieces)} pieces, {len(plan['area']['surfaces'])} surfaces, "
             f"{len(plan['mix']['mixes'])} mixes, {len(plan['buy']['finishes'])} finishes keep {rules} rules")
 

@@ -5,15 +5,17 @@ of a flat piece share one row of operations, every other schedule of a piece is 
 not start before a moment that follows from `source` (and, for windows, not after another). Scuffs added for a missed window
 are not expected here: rules judge them where they appear.
 """
+import math
 import re
 from collections import namedtuple
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import finish_reader
 import measure
 import minutes
 import passes
 import surfaces
+import units
 
 DUSTY = {"sand", "scuff"}
 ON_DRY_FILM = {"sand", "scuff", "rub", "polish"}
@@ -34,9 +36,13 @@ class Operation:
     number: int
     side: str
     do: str
-    minutes: set
+    units: list  # minutes of each unit, in the order of the parts
+    tool: units.Tool
+    kind: tuple  # what shares a set-up with it
     coat: Coat = None
     passed: passes.Pass = None
+    lot: int = 1
+    parts: int = 1  # how many parts it handles
 
     @property
     def dusty(self):
@@ -48,7 +54,7 @@ class Expected:
     operations: dict = field(default_factory=dict)
     waits: list = field(default_factory=list)
     rows: dict = field(default_factory=dict)  # piece -> lists of operation ids in their order
-    last_coats: dict = field(default_factory=dict)  # piece -> ids of the last coat of every track
+    last_coats: dict = field(default_factory=dict)  # piece -> ids of the last coat of every track of every lot
     holds: list = field(default_factory=list)  # waits after the last step of a row: (source, kind, value)
 
     def add(self, operation):
@@ -118,21 +124,24 @@ class Track:
 
 
 class Builder:
-    """Builds the operations of a whole job."""
+    """Builds the operations of a whole job; `lots` gives the numbers of the parts of each lot of a piece, in one lot if none."""
 
-    def __init__(self, job, took, warmest):
-        self.job, self.took, self.warmest = job, took, warmest
+    def __init__(self, job, took, warmest, lots):
+        self.job, self.took, self.warmest, self.lots = job, took, warmest, lots
         self.longest = job.hours.longest()
         self.result = Expected()
 
     def build(self):
         for piece in self.job.pieces.values():
             self.result.rows[piece.name], self.result.last_coats[piece.name] = [], []
-            for tracks in self.rows_of(piece):
-                Row(self, piece.name, tracks).build()
+            instances = units.Instances(self.took, piece.name)
+            divided = self.lots.get(piece.name) or [list(range(len(instances.list)))]
+            for number, parts in enumerate(divided, 1):
+                lot = Lot(number, len(divided), instances, parts)
+                for tracks in self.rows_of(piece):
+                    Row(self, piece, tracks, lot).build()
         for task in self.job.tasks.values():
-            whole = Operation(f"task/{slug(task.name)}", None, None, 0, "", "task", minutes.rounded(float(task.takes)))
-            names = [self.result.add(part) for part in self.cut(whole)]
+            names = [self.result.add(part) for part in self.cut(self.task(task))]
             self.result.waits += [Wait(a, b, END, None) for a, b in zip(names, names[1:])]
         return self.result
 
@@ -148,25 +157,59 @@ class Builder:
         for name in (n for n in on if on[n] and n not in {s for s, _ in sides}):
             yield [self.track(piece, name, "")]
 
+    def dry_tool(self, kind):
+        """Set-up of dry work; it may rest until the end of the working day. Raising is done with a cloth."""
+        shop = self.job.shop
+        if kind in ("mask", "task"):
+            return units.Tool(0, 0, None if kind == "mask" else 0)
+        return units.Tool(minutes.set_up(self.job, kind), float(shop.span("clean-up", kind, 0)), None)
+
+    def wet_tool(self, coat):
+        """Set-up, clean-up, rest and working time of a coat's tool, in the warmest air of a working hour."""
+        shop, finish = self.job.shop, coat.finish
+        usual = units.REST_SPRAYED if coat.tool in finish_reader.SPRAYED else units.REST
+        mixed, warm = minutes.is_mixed(coat), self.warmest(finish)
+        several = len(finish.components) > 1
+        return units.Tool(minutes.set_up(self.job, coat.tool), minutes.clean_up(self.job, finish, coat.tool),
+                          float(shop.span("rest", coat.tool, usual)),
+                          minutes.laying_time(self.job, coat, warm) if mixed else None,
+                          minutes.pot_life(finish, warm) if several else None,
+                          math.ceil(float(finish.induction)) if mixed else 0)
+
     def track(self, piece, schedule, side):
         return Track(self.job, piece, schedule, side, self.took)
 
+    def task(self, task):
+        return Operation(f"task/{slug(task.name)}", None, None, 0, "", "task", [float(task.takes)], units.Tool(0, 0, 0),
+                         ("task", task.name))
+
     def cut(self, operation):
-        """Sanding and tasks longer than every working stretch, in equal parts."""
-        total, longest = min(operation.minutes), self.longest
-        if operation.do not in DUSTY | {"task"} or total <= longest or not longest:
+        """A task longer than every working stretch, in equal parts."""
+        total, longest = sum(operation.units), self.longest
+        if operation.do != "task" or total <= longest or not longest:
             return [operation]
-        parts = -(-total // longest)
-        length = 5 * -(-total // (5 * parts))
-        return [Operation(operation.id, operation.piece, operation.schedule, operation.number, operation.side, operation.do,
-                          {length}, passed=operation.passed) for _ in range(parts)]
+        parts = math.ceil(total / longest)
+        return [replace(operation, units=[math.ceil(total / parts)]) for _ in range(parts)]
+
+
+@dataclass
+class Lot:
+    """Parts of a piece that go through every step together."""
+    number: int
+    of: int
+    instances: units.Instances
+    parts: list  # numbers of its parts
+
+    def slug(self, piece):
+        return slug(piece) + (f".{self.number}" if self.of > 1 else "")
 
 
 class Row:
-    """The operations of a piece that follow one another."""
+    """The operations of a lot that follow one another."""
 
-    def __init__(self, builder, piece, tracks):
-        self.builder, self.result, self.piece, self.tracks = builder, builder.result, piece, tracks
+    def __init__(self, builder, piece, tracks, lot):
+        self.builder, self.result, self.piece, self.tracks = builder, builder.result, piece.name, tracks
+        self.rules, self.lot = piece, lot
         self.ids, self.pending, self.held = [], [], 0
 
     def build(self):
@@ -248,18 +291,29 @@ class Row:
         state = "sand" if kind in ON_DRY_FILM else "handle"
         self.pending += [(t.film, STATE, state) for t in films_of if t.film]
         what = f"{kind}-{step[kind]}" if kind in DUSTY else slug(step["task"]) if kind == "task" else kind
-        name = f"{slug(self.piece)}/{slug(track.schedule)}/{number}{side}/{what}"
-        whole = Operation(name, self.piece, track.schedule, number, side, kind, self.minutes(track, step, kind),
-                          passed=track.passed)
+        name = f"{self.lot.slug(self.piece)}/{slug(track.schedule)}/{number}{side}/{what}"
+        whole = Operation(name, self.piece, track.schedule, number, side, kind, self.units(track, step, kind),
+                          self.builder.dry_tool(kind), self.kind(step, kind), passed=track.passed, lot=self.lot.number,
+                          parts=self.parts(track))
         for part in self.builder.cut(whole):
             self.add(part)
         if kind == "raise":
             self.held += measure.span(step.get("dry", "2 h"))
 
-    def minutes(self, track, step, kind):
+    def parts(self, track):
+        return len(units.chosen(track.passed, self.lot.instances, self.lot.parts))
+
+    def kind(self, step, kind):
+        """What shares a set-up: sanding and scuffing of a grit, a task by its words, the rest by the work."""
+        if kind in DUSTY:
+            return "sand", step[kind]
+        return (kind, step["task"]) if kind == "task" else (kind, None)
+
+    def units(self, track, step, kind):
         if kind in ("mask", "task"):
-            return minutes.rounded(float(measure.span(step["takes"])))
-        return minutes.rounded(minutes.plain_work(self.builder.job, track.passed, kind))
+            every = len(units.chosen(track.passed, self.lot.instances, range(len(self.lot.instances.list))))
+            return units.takes(step, self.parts(track), every)
+        return units.plain(self.builder.job, track.passed, self.lot.instances, self.lot.parts, kind)
 
     def coat(self, track, coat):
         """Apply, and polish where the finish wants it."""
@@ -267,26 +321,30 @@ class Row:
             self.pending.append((track.film, STATE, "recoat"))
             if not track.outlasted:
                 self.pending.append((track.film, WINDOW, None))
-        taken = minutes.apply(self.builder.job, track.passed, coat, self.builder.warmest(coat.finish))
-        track.film = self.add(self.on_coat(track, coat, "apply", minutes.rounded(taken), coat))
+        laid = units.of_coat(self.builder.job, track.passed, self.lot, coat, self.builder.warmest(coat.finish))
+        kind = ("apply", coat.finish.id, coat.thin, coat.tool)
+        track.film = self.add(self.on_coat(track, coat, "apply", laid, self.builder.wet_tool(coat), kind, coat))
         track.outlasted = False
         if coat.finish.polish:
             self.pending.append((track.film, POLISH, coat.finish.polish))
-            taken = minutes.plain_work(self.builder.job, track.passed, "polish")
-            self.add(self.on_coat(track, coat, "polish", minutes.rounded(taken)))
+            done = units.plain(self.builder.job, track.passed, self.lot.instances, self.lot.parts, "polish")
+            self.add(self.on_coat(track, coat, "polish", done, self.builder.dry_tool("polish"), ("polish", None)))
 
-    def on_coat(self, track, coat, do, taken, laid=None):
-        name = f"{slug(self.piece)}/{slug(track.schedule)}/{coat.number}{track.side}/{do}"
-        return Operation(name, self.piece, track.schedule, coat.number, track.side, do, taken, laid, track.passed)
+    def on_coat(self, track, coat, do, done, tool, kind, laid=None):
+        name = f"{self.lot.slug(self.piece)}/{slug(track.schedule)}/{coat.number}{track.side}/{do}"
+        return Operation(name, self.piece, track.schedule, coat.number, track.side, do, done, tool, kind, laid, track.passed,
+                         self.lot.number, self.parts(track))
 
     def flip(self, up):
         """The side up lies down: its films at `handle`, or wet on points."""
         for track in (t for t in self.tracks if t.side == up.side and t.film):
-            if not self.result.operations[track.film].coat.finish.flip_now:
+            finish = self.result.operations[track.film].coat.finish
+            if not (self.rules.flip == "now" if self.rules.flip else finish.flip_now):
                 self.pending.append((track.film, STATE, "handle"))
-        self.add(self.on_coat(up, self.result.operations[up.film].coat, "flip", {minutes.FLIP}))
+        self.add(self.on_coat(up, self.result.operations[up.film].coat, "flip",
+                              units.flips(up.passed, self.lot.instances, self.lot.parts), units.Tool(0, 0, None), ("flip", None)))
 
 
-def of_job(job, warmest):
+def of_job(job, warmest, lots):
     """All operations and waits of a job; `warmest` gives the temperature of the cautious pot life by finish."""
-    return Builder(job, surfaces.of_job(job), warmest).build()
+    return Builder(job, surfaces.of_job(job), warmest, lots).build()

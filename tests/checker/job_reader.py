@@ -1,4 +1,5 @@
 """Jobs, shops and part lists (contract, sections 2, 3 and 8) in base units: mm, m2, minutes since the epoch."""
+import copy
 import csv
 import io
 import json
@@ -26,8 +27,16 @@ LOSSES = {"cloth": 5, "brush": 10, "foam-brush": 10, "pad": 15, "squeegee": 15, 
 
 
 @dataclass
+class Person:
+    name: str
+    does: object  # names of tools and works; None: everything
+    hours: object  # hours.Hours
+
+
+@dataclass
 class Shop:
     people: int = 1
+    persons: list = field(default_factory=list)
     hours: dict = field(default_factory=lambda: dict(hours.DEFAULT_HOURS))
     closed: set = field(default_factory=set)
     busy: list = field(default_factory=list)
@@ -39,7 +48,7 @@ class Shop:
     scale: F = F(1)
     rates: dict = field(default_factory=dict)
     losses: dict = field(default_factory=dict)
-    spans: dict = field(default_factory=dict)  # "set-up", "clean-up", "handling": one span, or by tool
+    spans: dict = field(default_factory=dict)  # "set-up", "clean-up", "handling", "rest": one span, or by tool
 
     def rate(self, work):
         """m2 an hour of a tool or a kind of work."""
@@ -79,6 +88,11 @@ class Piece:
     after: list = field(default_factory=list)
     ready: object = None
     rack: object = None
+    lots: object = None
+    lift: int = 1
+    flip: object = None  # "now", "handle", or None as the finish says
+    a_day: object = None
+    dry_by: object = None  # clock time
 
 
 @dataclass
@@ -96,6 +110,7 @@ class Job:
     start: int
     deliver: int
     deliver_at: str
+    to_spare: int  # minutes of the clock before the delivery
     reserve: F
     shop: Shop
     hours: hours.Hours
@@ -132,7 +147,7 @@ def read_air(entries):
 def read_shop(data, folder, zone):
     """A shop; what is not given keeps its stated default."""
     shop = Shop(air=read_air(data.get("air", DEFAULT_AIR)))
-    shop.people = int(data.get("people", 1))
+    shop.people = len(data["people"]) if isinstance(data.get("people"), list) else int(data.get("people", 1))
     if "hours" in data:
         shop.hours = {day: [hours.span_of_day(s) for s in spans] for day, spans in data["hours"].items()}
     shop.closed = hours.closed_days(data.get("closed", []))
@@ -144,7 +159,7 @@ def read_shop(data, folder, zone):
     shop.scale = measure.mass(data.get("scale", "1 g"))
     shop.rates = {k: read_rate(v) for k, v in data.get("rates", {}).items()}
     shop.losses = {k: measure.volume(v) for k, v in data.get("losses", {}).items()}
-    shop.spans = {k: read_by_tool(data[k]) for k in ("set-up", "clean-up", "handling") if k in data}
+    shop.spans = {k: read_by_tool(data[k]) for k in ("set-up", "clean-up", "handling", "rest") if k in data}
     return shop
 
 
@@ -193,7 +208,37 @@ def read_pieces(data, parts, shop_hours):
         piece.after = list(entry.get("after", []))
         piece.ready = shop_hours.moment(entry["ready"]) if "ready" in entry else None
         piece.rack = measure.area(entry["rack"]) if "rack" in entry else None
+        piece.lots, piece.lift, piece.flip = entry.get("lots"), int(entry.get("lift", 1)), entry.get("flip")
+        piece.a_day, piece.dry_by = entry.get("coats-a-day"), entry.get("dry-by")
     return pieces
+
+
+def read_persons(data, shop, folder, zone, origin):
+    """The people of a shop: each with the shop's hours, or with his own; days off and busy times come on top."""
+    given = data.get("people", 1)
+    if not isinstance(given, list):
+        every = hours.Hours(shop, zone, origin)
+        return [Person(f"person {i + 1}", None, every) for i in range(int(given))]
+    found = []
+    for entry in given:
+        own = copy.copy(shop)
+        if "hours" in entry:
+            own.hours = {day: [hours.span_of_day(s) for s in spans] for day, spans in entry["hours"].items()}
+        own.closed = shop.closed | hours.closed_days(entry.get("closed", []))
+        own.busy = shop.busy + [span for name in entry.get("busy", []) for span in busy_reader.read(folder / name, zone)]
+        found.append(Person(entry["person"], entry.get("does"), hours.Hours(own, zone, origin)))
+    return found
+
+
+def spared(text, deliver, shop_hours):
+    """Minutes of the clock before a delivery: whole days are days on which the shop opens, the rest is clock time."""
+    total = int(measure.span(text))
+    days, rest = divmod(total, 1440)
+    day, clock = hours.wall(deliver, shop_hours.zone).date(), hours.wall(deliver, shop_hours.zone).strftime("%H:%M")
+    while days:
+        day -= hours.dt.timedelta(days=1)
+        days -= 1 if shop_hours.day_stretches(day) else 0
+    return deliver - hours.at_wall(day, clock, shop_hours.zone) + rest
 
 
 def read_tasks(data):
@@ -225,9 +270,13 @@ def read_job(path, table):
     shop = read_shop(load(shop_file) if shop_file else given, shop_file.parent if shop_file else folder, zone)
     origin = hours.minutes(hours.dt.datetime.fromisoformat(data["start"][:10]).replace(tzinfo=hours.ZoneInfo(zone)))
     shop_hours = hours.Hours(shop, zone, origin)
+    shop.persons = read_persons(load(shop_file) if shop_file else given, shop, shop_file.parent if shop_file else folder,
+                                zone, origin)
+    deliver = shop_hours.moment(data["deliver"], closing=True)
     parts = read_parts(data, folder)
     return Job(name=data["job"], zone=zone, start=shop_hours.moment(data["start"]),
-               deliver=shop_hours.moment(data["deliver"], closing=True), deliver_at=data.get("deliver-at", "wrap"),
+               deliver=deliver, deliver_at=data.get("deliver-at", "wrap"),
+               to_spare=spared(data.get("to-spare", "1 d"), deliver, shop_hours),
                reserve=measure.share(data.get("reserve", "10 %")), shop=shop, hours=shop_hours,
                schedules=data["schedules"], pieces=read_pieces(data, parts, shop_hours), tasks=read_tasks(data),
                parts=parts, finishes=read_finishes(data, folder, table), stock=read_stock(data, folder))

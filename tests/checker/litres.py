@@ -4,6 +4,7 @@ from collections import namedtuple
 
 import finish_reader
 import passes
+import units
 import woods
 
 TRANSFER = {"hvlp": 0.65, "conventional": 0.3, "airless": 0.5}
@@ -27,17 +28,25 @@ def counted_thinned(coat):
 
 
 def coats(case):
-    """[(operation, litres of finish)]: the loss stands once a coat of a piece's schedule; thinner is not counted."""
-    found, lost = [], set()
+    """[(operation, litres of finish)]: what stays in the tool stands once a batch, with its first coat; thinner is not counted."""
+    found, first = [], {next((row.id for row in b.steps if case.work(row.id).do == "apply"), None) for b in case.batches}
     for name, op in case.operations.items():
         if op.do != "apply":
             continue
-        key = (op.piece, op.schedule, op.number)
-        loss = 0.0 if key in lost else float(case.job.shop.loss(op.coat.tool))
-        lost.add(key)
-        counted = math.fsum([*(of_surface(case.job, s, op.coat) for s in op.passed.surfaces), loss])
+        loss = float(case.job.shop.loss(op.coat.tool)) if name in first else 0.0
+        counted = math.fsum([*(area * of_surface(case.job, s, op.coat) for s, area in parts_of(case, op)), loss])
         found.append((op, counted / (1 + counted_thinned(op.coat))))
     return found
+
+
+def parts_of(case, op):
+    """(surface, share of it) of the parts of an operation's lot."""
+    divided = case.lots.get(op.piece)
+    if divided is None:
+        return [(s, 1.0) for s in op.passed.surfaces]
+    instances = units.Instances(case.surfaces, op.piece).list
+    mine = [instances[i][0] for i in divided[op.lot - 1]]
+    return [(s, sum(part is s.part for part in mine) / s.part.qty) for s in op.passed.surfaces]
 
 
 def needs(case):

@@ -105,6 +105,11 @@ def is_mixed(coat):
     return len(coat.finish.components) > 1 or coat.thin > 0
 
 
+def wipe_window(finish, temperature):
+    """The two times between which a spot is wiped; both move with the temperature."""
+    return tuple(float(v) / haste(finish, temperature) for v in finish.wipe_off)
+
+
 def lot_fits(lots, laying, wiping, span):
     """Whether every spot of equal lots is wiped between the two times after it was wetted; minutes of one lot."""
     least, most = span

@@ -11,7 +11,7 @@ import rules_float
 
 FIVE = dt.timedelta(minutes=5)
 TOO_EARLY = ("a step follows the one before", "a film is at", "polish windows hold", "pieces and tasks keep their order",
-             "no dust falls", "no more hands than people", "wet pieces fit", "no more spraying", "each step lies inside",
+             "no dust falls", "one person does one batch", "wet pieces fit", "no more spraying", "a batch runs as its units do",
              "nothing starts before", "no more coats a day", "coats are laid in air", "water and reaction films",
              "added scuffs", "a side is worked on", "a step starts inside its links")
 
@@ -28,14 +28,41 @@ def when(text):
     return dt.datetime.fromisoformat(text)
 
 
-def put(step, start):
-    """Moves a step, keeping its length."""
-    length = when(step["end"]) - when(step["start"])
-    step["start"], step["end"] = start.isoformat(), (start + length).isoformat()
+def shift(row, keys, by):
+    for key in keys:
+        row[key] = (when(row[key]) + by).isoformat()
+
+
+def put(plan, step, start):
+    """Moves a step with its whole batch, so that the step begins at `start`."""
+    by, batch = start - when(step["start"]), batch_of(plan, step)
+    shift(batch, ("start", "work_from", "work_until", "end"), by)
+    for mix in batch["mixes"] or []:
+        shift(mix, ("at",), by)
+    for row in batch["steps"]:
+        shift(row, ("start", "end"), by)
+        shift(find(plan, row["id"]), ("start", "end"), by)
 
 
 def steps_of(plan):
     return plan["timetable"]["steps"]
+
+
+def batches_of(plan):
+    return plan["timetable"]["batches"]
+
+
+def batch_of(plan, step):
+    return next(b for b in batches_of(plan) if b["id"] == step["batch"])
+
+
+def drop(plan, step):
+    """Takes a step out of the plan and out of its batch."""
+    steps_of(plan).remove(step)
+    batch = batch_of(plan, step)
+    batch["steps"] = [row for row in batch["steps"] if row["id"] != step["id"]]
+    if not batch["steps"]:
+        batches_of(plan).remove(batch)
 
 
 def find(plan, name):
@@ -43,9 +70,10 @@ def find(plan, name):
 
 
 def bound_pairs(plan):
-    """(step, step) where the second waits for the first and begins at its very end."""
+    """(step, step) of two batches where the second waits for the first and begins at its very end."""
     steps = {s["id"]: s for s in steps_of(plan)}
-    return [(steps[a["id"]], s) for s in steps_of(plan) for a in s["after"] if steps[a["id"]]["end"] == s["start"]]
+    return [(steps[a["id"]], s) for s in steps_of(plan) for a in s["after"] if steps[a["id"]]["end"] == s["start"]
+            and steps[a["id"]]["batch"] != s["batch"]]
 
 
 def tight_steps(plan):
@@ -56,61 +84,154 @@ def tight_steps(plan):
 @breaks(*TOO_EARLY)
 def five_minutes_early(plan, job, chance):
     step = chance.choice(tight_steps(plan))
-    put(step, when(step["start"]) - FIVE)
+    put(plan, step, when(step["start"]) - FIVE)
 
 
-@breaks("steps keep their minutes")
+@breaks("a batch runs as its units do", "every step stands in one batch")
 def five_minutes_longer(plan, job, chance):
     step = chance.choice(steps_of(plan))
-    step["end"] = (when(step["end"]) + FIVE).isoformat()
+    row = next(r for r in batch_of(plan, step)["steps"] if r["id"] == step["id"])
+    step["end"] = row["end"] = (when(step["end"]) + FIVE).isoformat()
 
 
-@breaks("moments lie on 5 minutes")
+@breaks("batches begin and end on 5 minutes")
 def off_the_five_minutes(plan, job, chance):
     step = chance.choice(steps_of(plan))
-    put(step, when(step["start"]) + dt.timedelta(minutes=2))
+    put(plan, step, when(step["start"]) + dt.timedelta(minutes=2))
 
 
-@breaks("each step lies inside one working stretch")
+@breaks("a batch runs as its units do")
+def without_its_set_up(plan, job, chance):
+    """A batch whose first step begins at its very start."""
+    batch = chance.choice([b for b in batches_of(plan) if when(b["work_from"]) - when(b["start"]) >= FIVE])
+    batch["start"] = (when(batch["start"]) + FIVE).isoformat()
+
+
+@breaks("mixes follow the set-up")
+def mixed_before_the_set_up(plan, job, chance):
+    batch = chance.choice([b for b in batches_of(plan) if b["mixes"] and b["mixes"][0]["at"] != b["start"]])
+    batch["mixes"][0]["at"] = batch["start"]
+
+
+@breaks("mixes follow the set-up")
+def a_mix_too_few(plan, job, chance):
+    chance.choice([b for b in batches_of(plan) if b["mixes"]])["mixes"].pop()
+
+
+@breaks("every step stands in one batch")
+def two_hands_on_one_unit(plan, job, chance):
+    """Somebody else does the same step at the same time."""
+    batch = copy.deepcopy(chance.choice(batches_of(plan)))
+    batch["id"] += "-again"
+    batches_of(plan).append(batch)
+
+
+@breaks("every step stands in one batch")
+def in_no_batch(plan, job, chance):
+    chance.choice(batches_of(plan))["steps"].pop()
+
+
+@breaks("lots stay together", "every operation stands exactly once")
+def a_lot_torn_apart(plan, job, chance):
+    """One step of a piece is divided otherwise than the rest."""
+    step = chance.choice([s for s in steps_of(plan) if s["lots"] and sum(o["piece"] == s["piece"] for o in steps_of(plan)) > 1])
+    step["lots"] += 1
+
+
+@breaks("a batch runs as its units do")
+def paused_too_long(plan, job, chance):
+    """The second half of a batch a week later: no tool rests so long."""
+    batch = chance.choice([b for b in batches_of(plan) if len(b["steps"]) > 1])
+    for row in batch["steps"][len(batch["steps"]) // 2:]:
+        shift(row, ("start", "end"), dt.timedelta(days=7))
+        shift(find(plan, row["id"]), ("start", "end"), dt.timedelta(days=7))
+    shift(batch, ("work_until", "end"), dt.timedelta(days=7))
+
+
+@breaks("a batch is of one kind")
+def two_kinds_in_one_batch(plan, job, chance):
+    """The steps of another kind are said to stand in the batch."""
+    first, second = chance.sample(batches_of(plan), 2)
+    kinds = [(b["do"], b["finish"], b["tool"], b["id"].split("/")[1]) for b in (first, second)]
+    if kinds[0] == kinds[1] or "flip" in (first["do"], second["do"]) or first["do"] == "task" or second["do"] == "task":
+        raise IndexError
+    first["steps"] += second["steps"]
+    for row in second["steps"]:
+        find(plan, row["id"])["batch"] = first["id"]
+    batches_of(plan).remove(second)
+
+
+@breaks("who works can do it")
+def without_the_skill(plan, job, chance):
+    """A batch is given to somebody who does not do such work."""
+    rows = [(b, p) for b in batches_of(plan) for p in job.shop.persons
+            if p.does is not None and b["do"] in ("apply", "sand") and (b["tool"] or b["do"]) not in p.does]
+    batch, person = chance.choice(rows)
+    batch["person"] = person.name
+
+
+@breaks("hands-on minutes add up")
+def work_misreported(plan, job, chance):
+    plan["timetable"]["hands_on_min"] -= 5
+
+
+@breaks("what is proven is met")
+def proof_misreported(plan, job, chance):
+    table = plan["timetable"]
+    table["work_proven"] = not table["work_proven"]
+
+
+@breaks("films are dry by their hour")
+def wet_after_its_hour(plan, job, chance):
+    """A coat of a piece with such an hour begins when it strikes."""
+    step = chance.choice([s for s in steps_of(plan) if s["do"] == "apply" and job.pieces[s["piece"]].dry_by])
+    hour, minute = map(int, job.pieces[step["piece"]].dry_by.split(":"))
+    put(plan, step, when(step["start"]).replace(hour=hour, minute=minute))
+
+
+@breaks("no more coats a day than the piece bears")
+def a_coat_too_many_that_day(plan, job, chance):
+    """The next coat of a piece with such a limit on the day of the one before."""
+    coats = [s for s in steps_of(plan) if s["do"] == "apply" and job.pieces[s["piece"]].a_day]
+    pairs = [(a, b) for a in coats for b in coats if (a["piece"], a["lot"], a["side"], a["schedule"]) ==
+             (b["piece"], b["lot"], b["side"], b["schedule"]) and b["coat"] == a["coat"] + 1]
+    first, second = chance.choice(pairs)
+    put(plan, second, when(first["end"]))
+
+
+@breaks("a batch runs as its units do")
 def over_a_break(plan, job, chance):
     """A step that begins 5 minutes before its stretch ends, and takes longer than that."""
     step = chance.choice([s for s in steps_of(plan) if when(s["end"]) - when(s["start"]) > FIVE])
     closing = next(end for begin, end in job.hours.stretches if end * 60 >= when(step["end"]).timestamp())
-    put(step, dt.datetime.fromtimestamp(closing * 60, when(step["start"]).tzinfo) - FIVE)
+    put(plan, step, dt.datetime.fromtimestamp(closing * 60, when(step["start"]).tzinfo) - FIVE)
 
 
-@breaks("each step lies inside one working stretch")
+@breaks("a batch runs as its units do")
 def on_a_closed_night(plan, job, chance):
     """A step at an hour when nobody is there."""
     step = chance.choice(steps_of(plan))
     gaps = [end for (_, end), (begin, _) in zip(job.hours.stretches, job.hours.stretches[1:]) if begin - end >= 600]
     after = next(end for end in gaps if end * 60 >= when(step["end"]).timestamp())
-    put(step, dt.datetime.fromtimestamp(after * 60 + 3600, when(step["start"]).tzinfo))
+    put(plan, step, dt.datetime.fromtimestamp(after * 60 + 3600, when(step["start"]).tzinfo))
 
 
-@breaks("no more hands than people")
+@breaks("one person does one batch at a time")
 def two_at_once(plan, job, chance):
-    """As many steps at one moment as there are people, and one more."""
-    chosen = chance.sample(steps_of(plan), job.shop.people + 1)
-    for step in chosen[1:]:
-        put(step, when(chosen[0]["start"]))
+    """Two batches of one person at one moment."""
+    name = chance.choice([b["person"] for b in batches_of(plan)])
+    first, second = chance.sample([b for b in batches_of(plan) if b["person"] == name], 2)
+    put(plan, find(plan, second["steps"][0]["id"]), when(first["steps"][0]["start"]))
 
 
-@breaks("one person does one step at a time", "each step has a person of the shop")
-def same_person_twice(plan, job, chance):
-    """Steps that overlap are given to one person: where none do, a step is given to nobody of the shop."""
-    rows = sorted(steps_of(plan), key=lambda s: when(s["start"]))
-    pairs = [(a, b) for a, b in zip(rows, rows[1:]) if when(b["start"]) < when(a["end"])]
-    if pairs:
-        first, second = chance.choice(pairs)
-        second["person"] = first["person"]
-    else:
-        chance.choice(rows)["person"] = job.shop.people + 1
+@breaks("a batch has a person of the shop")
+def nobody_of_the_shop(plan, job, chance):
+    chance.choice(batches_of(plan))["person"] = "nobody"
 
 
 @breaks("every operation stands exactly once", "links name steps", "added scuffs", "recoat windows hold")
 def a_step_dropped(plan, job, chance):
-    steps_of(plan).remove(chance.choice(steps_of(plan)))
+    drop(plan, chance.choice(steps_of(plan)))
 
 
 @breaks("every operation stands exactly once")
@@ -120,13 +241,13 @@ def a_step_twice(plan, job, chance):
 
 @breaks("every operation stands exactly once")
 def a_flip_dropped(plan, job, chance):
-    steps_of(plan).remove(chance.choice([s for s in steps_of(plan) if s["do"] == "flip"]))
+    drop(plan, chance.choice([s for s in steps_of(plan) if s["do"] == "flip"]))
 
 
 @breaks("nothing starts before the job")
 def before_the_start(plan, job, chance):
     step = chance.choice(steps_of(plan))
-    put(step, when(plan["timetable"]["start"]) - dt.timedelta(days=7))
+    put(plan, step, when(plan["timetable"]["start"]) - dt.timedelta(days=7))
 
 
 @breaks("a film is at")
@@ -136,24 +257,24 @@ def drying_wait_ignored(plan, job, chance):
     step = chance.choice(later)
     head, number = step["id"].split("/")[:2], step["id"].split("/")[2]
     before = find(plan, "/".join(head + [number.replace(str(step["coat"]), str(step["coat"] - 1)), "apply"]))
-    put(step, when(before["end"]))
+    put(plan, step, when(before["end"]))
 
 
 @breaks("a step follows the one before", "pieces and tasks keep their order", "added scuffs", "recoat windows hold",
-        "a side is worked on while it is up")
+        "a side is worked on while it is up", "one person does one batch", "hands-on steps of a lot")
 def coats_in_wrong_order(plan, job, chance):
     """Two steps of which one waits for the other change places."""
     first, second = chance.choice(bound_pairs(plan))
     begin = when(first["start"])
-    put(second, begin)
-    put(first, when(second["end"]))
+    put(plan, second, begin)
+    put(plan, first, when(second["end"]))
 
 
 @breaks("polish windows hold")
 def polish_window_missed(plan, job, chance):
     """A polish a day later than its coat."""
     step = chance.choice([s for s in steps_of(plan) if s["do"] == "polish" and polishes(plan, job, s)])
-    put(step, when(step["start"]) + dt.timedelta(days=1))
+    put(plan, step, when(step["start"]) + dt.timedelta(days=1))
 
 
 def polishes(plan, job, step):
@@ -168,7 +289,7 @@ def polishes(plan, job, step):
 def recoat_window_missed(plan, job, chance):
     """A coat over a film that refuses one after its window, put off until a year later."""
     step = chance.choice([s for s in steps_of(plan) if s["do"] == "apply" and refusing(plan, job, s)])
-    put(step, when(step["start"]) + dt.timedelta(days=365))
+    put(plan, step, when(step["start"]) + dt.timedelta(days=365))
 
 
 def refusing(plan, job, step):
@@ -199,16 +320,19 @@ def state_misreported(plan, job, chance):
 
 @breaks("a step slips no farther")
 def slips_beyond_ready(plan, job, chance):
-    step = chance.choice(steps_of(plan))
-    step["float_min"] = round((when(plan["timetable"]["ready"]) - when(step["end"])).total_seconds() / 60) + 5
+    batch = chance.choice(batches_of(plan))
+    for row in batch["steps"]:
+        step = find(plan, row["id"])
+        step["float_min"] = 5 * round((when(plan["timetable"]["ready"]) - when(batch["start"])).total_seconds() / 300) + 5
 
 
 @breaks("a step that can be moved alone")
 def slips_not_at_all(plan, job, chance):
-    """Steps that stand as well five minutes later are said to stand where they are for ever."""
+    """Batches that stand as well five minutes later are said to stand where they are for ever."""
     checked = case.Case(job, plan_reader.Timetable(plan["timetable"], job.zone))
-    loose = [s for s in checked.timetable.list if s.row["float_min"] > 0 and rules_float.moves_alone(checked, s)]
-    chance.choice(loose).row["float_min"] = 0
+    loose = [b for b in checked.batches if checked.steps[b.steps[0].id].row["float_min"] > 0 and rules_float.moves_alone(checked, b)]
+    for row in chance.choice(loose).steps:
+        checked.steps[row.id].row["float_min"] = 0
 
 
 @breaks("air outside the limits")
@@ -243,7 +367,7 @@ def wet_in_dust(plan, job, chance):
         raise IndexError
     dusty = chance.choice([s for s in steps_of(plan) if s["do"] in ("sand", "scuff")])
     wet = chance.choice([s for s in steps_of(plan) if s["do"] == "apply"])
-    put(dusty, when(wet["start"]))
+    put(plan, dusty, when(wet["start"]))
 
 
 @breaks("wet pieces fit on the rack")
@@ -260,7 +384,7 @@ def rack_overfull(plan, job, chance):
         raise IndexError
     start = when(min(first.values(), key=lambda s: when(s["start"]))["start"])
     for step in first.values():
-        put(step, start)
+        put(plan, step, start)
 
 
 @breaks("a step says what it is")
@@ -293,7 +417,9 @@ def a_short_component(plan, job, chance):
 
 
 TIMETABLE = [five_minutes_early, five_minutes_longer, off_the_five_minutes, over_a_break, on_a_closed_night, two_at_once,
-             same_person_twice, a_step_dropped, a_step_twice, a_flip_dropped, before_the_start, drying_wait_ignored,
+             nobody_of_the_shop, without_its_set_up, mixed_before_the_set_up, a_mix_too_few, two_hands_on_one_unit, in_no_batch,
+             a_lot_torn_apart, paused_too_long, two_kinds_in_one_batch, without_the_skill, work_misreported, proof_misreported,
+             wet_after_its_hour, a_coat_too_many_that_day, a_step_dropped, a_step_twice, a_flip_dropped, before_the_start, drying_wait_ignored,
              coats_in_wrong_order, polish_window_missed, recoat_window_missed, ready_misreported, spare_misreported,
              state_misreported, slips_beyond_ready, slips_not_at_all, air_untold, link_to_nowhere, link_later_than_its_step,
              chain_to_nowhere, wet_in_dust, rack_overfull, wrong_finish, a_step_of_nothing]

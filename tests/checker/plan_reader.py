@@ -47,6 +47,32 @@ def read_step(row, zone):
                 row["finish"], moment(row["start"], zone), moment(row["end"], zone), row["person"], links, row)
 
 
+@dataclass
+class Row:
+    id: str
+    start: int
+    end: int
+
+
+@dataclass
+class Batch:
+    id: str
+    do: str
+    person: str
+    start: int
+    work_from: int
+    work_until: int
+    end: int
+    steps: list
+    mixes: list  # when each is mixed
+
+
+def read_batch(row, zone):
+    steps = [Row(key_of(s["id"]), moment(s["start"], zone), moment(s["end"], zone)) for s in row["steps"]]
+    times = [moment(row[key], zone) for key in ("start", "work_from", "work_until", "end")]
+    return Batch(row["id"], row["do"], row["person"], *times, steps, [moment(m["at"], zone) for m in row["mixes"] or []])
+
+
 class Timetable:
     """Steps by id, and what the plan says of itself."""
 
@@ -55,5 +81,6 @@ class Timetable:
         self.status = data["status"]
         self.list = [read_step(row, zone) for row in data["steps"]]
         self.steps = {step.id: step for step in self.list}
+        self.batches = [read_batch(row, zone) for row in data.get("batches") or []]
         self.ready = moment(data["ready"], zone)
         self.states = {(s["piece"], s["state"]): moment(s["at"], zone) for s in data["states"]}

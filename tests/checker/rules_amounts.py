@@ -8,6 +8,7 @@ import hours
 import litres
 import minutes
 import surfaces
+import units
 from case import Violation
 
 NEAR = 1e-9
@@ -257,14 +258,13 @@ def mixes_make_what_the_coats_take(case, plan):
 
 
 def mixes_serve_the_whole_laying(case, plan):
-    """By finish: the minutes that the mixes serve are those of laying all its coats."""
+    """By finish: the minutes that the mixes serve are those of the units of all its coats."""
     served, wanted = {}, {}
     for mix in plan["mix"]["mixes"]:
         served[mix["finish"]] = served.get(mix["finish"], 0.0) + (mix["apply_min"] or 0.0)
     for op in case.operations.values():
         if op.coat and minutes.is_mixed(op.coat):
-            laid = minutes.laying(case.job, op.passed, op.coat, case.warmest(op.coat.finish))
-            wanted[op.coat.finish.id] = wanted.get(op.coat.finish.id, 0.0) + laid
+            wanted[op.coat.finish.id] = wanted.get(op.coat.finish.id, 0.0) + units.whole(op.units)[-1]
     for name in set(served) | set(wanted):
         if not near(served.get(name, 0.0), wanted.get(name, 0.0), 1e-6):
             yield Violation("mixes serve the whole laying", f"{name}: {served.get(name)} min, laying takes {wanted.get(name)}")

@@ -1,14 +1,15 @@
-"""Rules on how far a step says that it may slip: not farther than the waits behind it and the delivery's moment bear, and
+"""Rules on how far a batch says that it may slip: not farther than the waits behind it and the delivery's moment bear, and
 not nought where it can be moved alone.
 
 The float is that of the plan's whole order of work, of which the checker knows the waits for certain and the rest only as
-limits: so it holds the float against what waits alone allow (never less than the truth) and against a single step moved by
+limits: so it holds the float against what waits alone allow (never less than the truth) and against a single batch moved by
 five minutes (never more than it).
 """
 import collections
 
 import drying
 import expected
+import rules_batches
 import rules_report
 import rules_shop
 import rules_time
@@ -16,7 +17,6 @@ from case import Violation
 
 RULE_FAR = "a step slips no farther than its waits bear"
 RULE_ALONE = "a step that can be moved alone may slip"
-FARTHEST = 20000  # slots tried for the next hours that hold a step
 
 
 def least(case, wait):
@@ -31,69 +31,73 @@ def least(case, wait):
     return end if wait.kind == expected.WINDOW else drying.up(end + (wait.value or 0))
 
 
-def move(step, start):
-    step.start, step.end = start, start + step.end - step.start
+def move(step, start, end=None):
+    step.start, step.end = start, start + step.end - step.start if end is None else end
 
 
-def opened(case, step, start):
-    """The first start from a moment on at which working hours hold a step; None: none near."""
-    for _ in range(FARTHEST):
-        if case.job.hours.holds(start, start + step.end - step.start):
-            return start
-        start += drying.SLOT
-    return None
+def placed(case, batch, start):
+    """The batch's steps and itself put where its units run from another start; False where they cannot."""
+    run = rules_batches.run_of(case, batch, case.person(batch.person), start)
+    if run.wrong:
+        return False
+    for row, (begin, end) in zip(batch.steps, run.spans):
+        row.start, row.end = begin, end
+        move(case.steps[row.id], begin, end)
+    batch.start, batch.end = start, run.end
+    return True
 
 
-def pushed(case, behind, step):
-    """Puts later what waits for a step; False where a moment never comes."""
-    queue = collections.deque([step])
+def pushed(case, behind, batch):
+    """Puts later what waits for the steps of a batch, as soon as the waits allow, at whatever hour: never later than it
+    could truly be. False where a moment never comes."""
+    queue = collections.deque(case.steps[row.id] for row in batch.steps)
     while queue:
         for wait in behind[queue.popleft().id]:
             to, moment = case.steps[wait.to], least(case, wait)
             if moment is None:
                 return False
-            if moment <= to.start:
-                continue
-            moment = opened(case, to, moment)
-            if moment is None:
-                return False
-            move(to, moment)
-            queue.append(to)
+            if moment > to.start:
+                move(to, moment, moment + sum(case.work(to.id).units))
+                queue.append(to)
     return True
 
 
-def windows_hold(case):
-    rules = (rules_time.recoat_windows_hold_or_a_scuff_opens_them, rules_time.polish_windows_hold)
-    return not any(True for rule in rules for _ in rule(case))
+def kept(case):
+    return ([(s, s.start, s.end) for s in case.timetable.list], [(b, b.start, b.end) for b in case.batches],
+            [(r, r.start, r.end) for b in case.batches for r in b.steps])
 
 
-def bears(case, behind, step, minutes):
-    """Whether the waits bear a step so much later: nothing of it leaves its hours or its window, and ready does not move."""
-    ready, kept = rules_report.true_ready(case), [(s, s.start) for s in case.timetable.list]
-    move(step, step.start + minutes)
-    good = (case.job.hours.holds(step.start, step.end) and pushed(case, behind, step) and windows_hold(case)
-            and rules_report.true_ready(case) == ready)
-    for moved, start in kept:
-        move(moved, start)
-    return good
+def restored(before):
+    for rows in before:
+        for row, start, end in rows:
+            row.start, row.end = start, end
 
 
-def meets_own_hand(case, step):
-    """Whether the hand that does a step has begun the next one: each hand keeps its order of work."""
-    return any(s.person == step.person and s.id != step.id and s.start < step.end and step.start < s.end
-               for s in case.timetable.list)
+def bears(case, behind, batch, minutes):
+    """Whether the waits bear a batch so much later: it runs from there, and ready does not move."""
+    ready, before = rules_report.true_ready(case), kept(case)
+    good = placed(case, batch, batch.start + minutes) and pushed(case, behind, batch)
+    later = rules_report.true_ready(case) if good else None
+    restored(before)
+    return later is not None and later <= ready
 
 
-def moves_alone(case, step):
-    """Whether a step stands as well 5 minutes later, all others and their hands where they are."""
-    ready = rules_report.true_ready(case)
-    waits = [w for w in case.expected.waits if w.source == step.id and w.to in case.steps]
-    move(step, step.start + drying.SLOT)
-    cheap = case.job.hours.holds(step.start, step.end) and not meets_own_hand(case, step) and all(
+def meets_own_hand(case, batch):
+    """Whether who does a batch has begun the next one: each hand keeps its order of work."""
+    return any(b.person == batch.person and b is not batch and b.start < batch.end and batch.start < b.end for b in case.batches)
+
+
+def moves_alone(case, batch):
+    """Whether a batch stands as well 5 minutes later, all others and their hands where they are."""
+    ready, before = rules_report.true_ready(case), kept(case)
+    names = {row.id for row in batch.steps}
+    waits = [w for w in case.expected.waits if w.source in names and w.to in case.steps and w.to not in names]
+    cheap = placed(case, batch, batch.start + drying.SLOT) and not meets_own_hand(case, batch) and all(
         least(case, w) is not None and least(case, w) <= case.steps[w.to].start for w in waits)
-    rules = rules_time.RULES[1:] + rules_shop.RULES
+    rules = rules_time.RULES[1:] + rules_shop.RULES + [rules_batches.films_are_dry_by_their_hour,
+                                                       rules_batches.no_more_coats_a_day_than_the_piece_bears]
     good = cheap and rules_report.true_ready(case) == ready and not any(True for rule in rules for _ in rule(case))
-    move(step, step.start - drying.SLOT)
+    restored(before)
     return good
 
 
@@ -116,13 +120,15 @@ def waits_behind(case):
 
 
 def steps_slip_as_far_as_they_say(case):
+    """A batch slips as a whole, so its steps say the same."""
     behind = waits_behind(case)
-    for step in case.timetable.list:
-        minutes = step.row["float_min"]
-        if minutes < 0 or minutes % drying.SLOT or (minutes and not bears(case, behind, step, minutes)):
-            yield Violation(RULE_FAR, f"{step.id} by {minutes} min")
-        elif minutes == 0 and moves_alone(case, step):
-            yield Violation(RULE_ALONE, step.id)
+    for batch in case.batches:
+        told = {case.steps[row.id].row["float_min"] for row in batch.steps}
+        minutes = min(told)
+        if len(told) > 1 or minutes < 0 or minutes % drying.SLOT or (minutes and not bears(case, behind, batch, minutes)):
+            yield Violation(RULE_FAR, f"{batch.id} by {sorted(told)} min")
+        elif minutes == 0 and moves_alone(case, batch):
+            yield Violation(RULE_ALONE, batch.id)
 
 
 RULES = [steps_slip_as_far_as_they_say]

@@ -57,7 +57,7 @@ def bounds_are_no_later_than_ready(case):
     bound = moment_of(case, data["no_earlier_than"])
     if bound is not None and bound > case.timetable.ready:
         yield Violation("bounds are no later than ready", f"{data['no_earlier_than']} after {data['ready']}")
-    if data["proven"] and bound != case.timetable.ready:
+    if data["ready_proven"] != (bound == case.timetable.ready):
         yield Violation("proven means that ready is the bound", f"{data['no_earlier_than']}, ready {data['ready']}")
 
 
@@ -88,19 +88,24 @@ def next_days(case, source, to):
     return {hours.at_wall(day, "00:00", case.job.zone)}
 
 
+def either(moment, rounded):
+    """A moment of whole minutes, or on the five minutes of the clock: work begins on any minute within a batch."""
+    return {int(moment), rounded(moment)}
+
+
 def known_moments(case, source, to):
     """The minima and maxima that the waits between two steps allow a link to name."""
     least, most = {case.steps[source].end} | next_days(case, source, to), set()
     for wait in (w for w in case.expected.waits if w.source == source and w.to == to):
         if wait.kind == expected.SPAN:
-            least.add(case.steps[source].end + drying.up(wait.value))
+            least |= either(case.steps[source].end + wait.value, drying.up)
         elif wait.kind == expected.SETTLED:
-            least.add(drying.up(case.steps[source].end + case.job.shop.settle))
+            least |= either(case.steps[source].end + case.job.shop.settle, drying.up)
         elif wait.kind == expected.STATE:
             least.add(drying.up(case.reach(source, wait.value)))
         elif wait.kind == expected.POLISH:
-            least.add(drying.up(case.steps[source].end + wait.value[0]))
-            most.add(drying.down(case.steps[source].end + wait.value[1]))
+            least |= either(case.steps[source].end + wait.value[0], drying.up)
+            most |= either(case.steps[source].end + wait.value[1], drying.down)
         elif wait.kind == expected.WINDOW:
             most.add(drying.down(case.window_end(source)))
     return least, most

@@ -18,32 +18,6 @@ def peaks(intervals, limit):
     return None
 
 
-def hands_held(case):
-    return [(s.start, s.end, 1, s.id) for s in case.timetable.list]
-
-
-def no_more_hands_than_people(case):
-    found = peaks(hands_held(case), case.job.shop.people)
-    if found:
-        yield Violation("no more hands than people", f"{case.show(found[0])}: {', '.join(found[1])}")
-
-
-def one_person_does_one_step_at_a_time(case):
-    yield from persons_in_order(case.timetable.list, case.job.shop.people)
-
-
-def persons_in_order(steps, people):
-    last = {}
-    for step in sorted(steps, key=lambda s: s.start):
-        if not (isinstance(step.person, int) and 1 <= step.person <= people):
-            yield Violation("each step has a person of the shop", f"{step.id}: person {step.person}")
-        before = last.get(step.person)
-        if before and before.end > step.start:
-            yield Violation("one person does one step at a time", f"{before.id} and {step.id}, person {step.person}")
-        if before is None or step.end > before.end:
-            last[step.person] = step
-
-
 def merged(spans):
     """Spans of one piece made one where they meet: a piece lies on the rack once."""
     result = []
@@ -59,8 +33,9 @@ def merged(spans):
 def rack_held(case):
     held = []
     for piece in case.job.pieces.values():
-        spans = [(s.start, case.reach(s.id, "handle")) for s, op in case.applies() if op.piece == piece.name]
-        held += [(begin, end, case.rack_of(piece), piece.name) for begin, end in merged(spans)]
+        for lot in {op.lot for _, op in case.applies() if op.piece == piece.name}:
+            spans = [(s.start, case.reach(s.id, "handle")) for s, op in case.applies() if (op.piece, op.lot) == (piece.name, lot)]
+            held += [(begin, end, case.rack_of_lot(piece, lot), f"{piece.name} {lot}") for begin, end in merged(spans)]
     return held
 
 
@@ -73,7 +48,9 @@ def wet_pieces_fit_on_the_rack(case):
 
 
 def spray_places_held(case):
-    return [(s.start, s.end, 1, s.id) for s, op in case.applies() if op.coat.tool in finish_reader.SPRAYED]
+    """A batch takes a place from its set-up to its clean-up."""
+    sprayed = {s.id for s, op in case.applies() if op.coat.tool in finish_reader.SPRAYED}
+    return [(b.start, b.end, 1, b.id) for b in case.batches if any(row.id in sprayed for row in b.steps)]
 
 
 def no_more_spraying_than_spray_places(case):
@@ -133,6 +110,6 @@ def water_and_reaction_films_stay_within_limits_until_handle(case):
             yield Violation("water and reaction films stay within limits until handle", step.id)
 
 
-RULES = [no_more_hands_than_people, one_person_does_one_step_at_a_time, wet_pieces_fit_on_the_rack,
+RULES = [wet_pieces_fit_on_the_rack,
          no_more_spraying_than_spray_places, no_dust_falls_on_a_wet_surface, coats_are_laid_in_air_that_they_bear,
          water_and_reaction_films_stay_within_limits_until_handle]

@@ -18,23 +18,6 @@ def every_operation_stands_exactly_once(case):
         yield Violation("every operation stands exactly once", f"{name} is not asked for")
 
 
-def steps_keep_their_minutes(case):
-    allowed = {name: op.minutes for name, op in case.operations.items()}
-    for scuff in case.scuffs:
-        under = scuffed_film(case, scuff)[0]
-        allowed[scuff.id] = case.scuff_minutes(under) if under else {0}
-    for step in case.timetable.list:
-        if step.id in allowed and step.end - step.start not in allowed[step.id]:
-            yield Violation("steps keep their minutes",
-                            f"{step.id} takes {step.end - step.start} min, not {sorted(allowed[step.id])}")
-
-
-def moments_lie_on_5_minutes_of_the_clock(case):
-    for step in case.timetable.list:
-        if step.start % drying.SLOT or step.end % drying.SLOT:
-            yield Violation("moments lie on 5 minutes", f"{step.id} at {case.show(step.start)}")
-
-
 def what_a_step_says_is_so(case):
     """Piece, schedule, number and kind of work agree with the operation."""
     for step in case.timetable.list:
@@ -49,16 +32,9 @@ def what_a_step_says_is_so(case):
                             f"{op.coat.coats}, {op.coat.finish.id}")
 
 
-def each_step_lies_inside_one_working_stretch(case):
-    for step in case.timetable.list:
-        if not case.job.hours.holds(step.start, step.end):
-            yield Violation("each step lies inside one working stretch",
-                            f"{step.id} {case.show(step.start)} to {case.show(step.end)}")
-
-
 def nothing_starts_before_the_job_or_its_ready_date(case):
     for step in case.timetable.list:
-        piece = next((p for p in case.job.pieces.values() if step.id.startswith(expected.slug(p.name) + "/")), None)
+        piece = case.job.pieces.get(step.piece)
         earliest = max(case.job.start, piece.ready if piece and piece.ready is not None else case.job.start)
         if step.start < earliest:
             yield Violation("nothing starts before the job or its ready date",
@@ -91,7 +67,7 @@ def films_are_dry_enough_for_what_follows(case):
 def keyed_again(case, wait):
     """Whether the film of a late coat was sanded, scuffed or rubbed between the two coats, on its side."""
     film, coat = case.operations[wait.source], case.steps[wait.to]
-    mine = [s for s in case.of_piece(film.piece) if s.do in ("sand", "scuff", "rub") and s.start >= case.steps[wait.source].end]
+    mine = [s for s in case.of_lot(film.piece, film.lot) if s.do in ("sand", "scuff", "rub") and s.start >= case.steps[wait.source].end]
     prefix = wait.source.rpartition("/")[0] + "/"
     return any(s.id.startswith(prefix) and s.end <= coat.start for s in mine)
 
@@ -149,12 +125,12 @@ def side_is_up(case, scuff, following):
         yield Violation("a side is worked on while it is up", f"{scuff.id} before {flips[-1]}")
 
 
-def hands_on_steps_of_a_piece_never_overlap(case):
-    for piece in case.job.pieces:
-        steps = sorted(case.of_piece(piece), key=lambda s: s.start)
+def hands_on_steps_of_a_lot_never_overlap(case):
+    for piece, lot in {(s.piece, s.row["lot"]) for s in case.timetable.list if s.piece is not None}:
+        steps = sorted(case.of_lot(piece, lot), key=lambda s: (s.start, s.end))
         for first, second in zip(steps, steps[1:]):
             if second.start < first.end:
-                yield Violation("hands-on steps of a piece never overlap", f"{first.id} and {second.id}")
+                yield Violation("hands-on steps of a lot never overlap", f"{first.id} and {second.id}")
 
 
 def pieces_and_tasks_keep_their_order(case):
@@ -186,15 +162,14 @@ def no_more_coats_a_day_than_the_finish_bears(case):
     days = {}
     for step, op in case.applies():
         most = op.coat.finish.coats.get("a-day")
-        day = (op.piece, op.schedule, op.side, op.coat.finish.id, case.show(step.start)[:14])
+        day = (op.piece, op.lot, op.schedule, op.side, op.coat.finish.id, case.show(step.start)[:14])
         days.setdefault(day, []).append(step.id)
         if most and len(days[day]) > int(most):
             yield Violation("no more coats a day than the finish bears", f"{', '.join(days[day])}")
 
 
-RULES = [every_operation_stands_exactly_once, steps_keep_their_minutes, moments_lie_on_5_minutes_of_the_clock,
-         what_a_step_says_is_so, each_step_lies_inside_one_working_stretch,
+RULES = [every_operation_stands_exactly_once, what_a_step_says_is_so,
          nothing_starts_before_the_job_or_its_ready_date, a_step_follows_the_one_before,
          films_are_dry_enough_for_what_follows, recoat_windows_hold_or_a_scuff_opens_them, polish_windows_hold,
-         added_scuffs_open_a_missed_window_of_a_hard_film, hands_on_steps_of_a_piece_never_overlap,
+         added_scuffs_open_a_missed_window_of_a_hard_film, hands_on_steps_of_a_lot_never_overlap,
          pieces_and_tasks_keep_their_order, no_more_coats_a_day_than_the_finish_bears]

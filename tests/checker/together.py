@@ -7,6 +7,10 @@ import rules_shop
 from case import Violation
 
 
+SEEN_IN_PART = (rules_float.RULE_ALONE, "a batch runs as its units do", "a step slips no farther than its waits bear",
+                "hands-on minutes add up", "a mix is made when it is needed")
+
+
 def cases_of(jobs, timetables):
     return [case.Case(job, plan_reader.Timetable(timetable, job.zone)) for job, timetable in zip(jobs, timetables)]
 
@@ -19,8 +23,7 @@ def all_held(cases, held):
 def capacities(cases):
     """The first moment at which the jobs together hold more than the shop has."""
     shop = cases[0].job.shop
-    limits = [("together no more hands than people", rules_shop.hands_held, shop.people),
-              ("together no more spraying than spray places", rules_shop.spray_places_held, shop.spray_places)]
+    limits = [("together no more spraying than spray places", rules_shop.spray_places_held, shop.spray_places)]
     if shop.rack is not None:
         limits.append(("together wet pieces fit on the rack", rules_shop.rack_held, float(shop.rack)))
     for rule, held, limit in limits:
@@ -30,9 +33,11 @@ def capacities(cases):
 
 
 def persons(cases):
-    steps = [step for one in cases for step in one.timetable.list]
-    for violation in rules_shop.persons_in_order(steps, cases[0].job.shop.people):
-        yield Violation(f"together {violation.rule}", violation.text)
+    """Nobody is in two batches at once; one that jobs share is named by each of them."""
+    held = sorted({(b["person"], b["start"], b["end"]) for one in cases for b in one.timetable.data["batches"]})
+    for before, after in zip(held, held[1:]):
+        if before[0] == after[0] and after[1] < before[2]:
+            yield Violation("together nobody works twice at once", f"{after[0]} from {after[1]}, busy until {before[2]}")
 
 
 def dust(cases):
@@ -57,8 +62,8 @@ def violations(jobs, timetables):
     for job, one in zip(jobs, cases_of(jobs, timetables)):
         planned = one.timetable.status == "planned"
         own = checker.timetable_violations(one) if planned else checker.unplanned_violations(one.timetable)
-        # What seems free to be moved alone may be held by another job's work.
-        found += [Violation(v.rule, f"{job.name}: {v.text}") for v in own if v.rule != rules_float.RULE_ALONE]
+        # What seems free to be moved alone may be held by another job's work, and of a batch that jobs share each sees a part.
+        found += [Violation(v.rule, f"{job.name}: {v.text}") for v in own if v.rule not in SEEN_IN_PART]
     cases = [one for one in cases_of(jobs, timetables) if one.timetable.status == "planned"]
     if any("missing" in v.text for v in found) or not cases:
         return found

@@ -31,28 +31,19 @@ def two_of(rows, chance):
     return chance.choice(first), chance.choice(second)
 
 
-@breaks("together no more hands than people")
-def hands_of_both(cases, tables, chance):
-    """As many steps at one moment as there are people, and one of another job."""
-    mine, other = chance.sample([table["steps"] for table in tables if table["steps"]], 2)
-    people = cases[0].job.shop.people
-    moment = when(mine[0]["start"])
-    for row in mine[:people] + [chance.choice(other)]:
-        put(row, moment)
-    if len(mine) < people:
-        raise IndexError
+def move(tables, row, moment):
+    """Moves a step of one of the jobs with its batch."""
+    table = next(table for table in tables if any(step is row for step in table["steps"]))
+    put({"timetable": table}, row, moment)
 
 
-@breaks("together one person does one step at a time", "together each step has a person of the shop")
+@breaks("together nobody works twice at once")
 def one_person_for_both(cases, tables, chance):
-    """Steps of two jobs that overlap are given to one person; where none do, one to nobody of the shop."""
-    pairs = [(a, b) for mine in tables for other in tables if mine is not other for a in mine["steps"] for b in other["steps"]
-             if when(a["start"]) <= when(b["start"]) < when(a["end"])]
-    if pairs:
-        first, second = chance.choice(pairs)
-        second["person"] = first["person"]
-    else:
-        chance.choice(tables[-1]["steps"])["person"] = cases[0].job.shop.people + 1
+    """A batch of one job is given to whoever is at a batch of another."""
+    pairs = [(a, b) for mine in tables for other in tables if mine is not other for a in mine["batches"] for b in other["batches"]
+             if (a["start"], a["end"]) != (b["start"], b["end"]) and when(a["start"]) < when(b["end"])]
+    first, second = chance.choice(pairs)
+    second["person"], second["start"] = first["person"], first["start"]
 
 
 @breaks("together no more spraying than spray places")
@@ -60,7 +51,7 @@ def spraying_of_both(cases, tables, chance):
     first, second = two_of(steps_at(cases, tables, sprayed), chance)
     if cases[0].job.shop.spray_places > 1:
         raise IndexError
-    put(second, when(first["start"]))
+    move(tables, second, when(first["start"]))
 
 
 @breaks("together wet pieces fit on the rack")
@@ -72,7 +63,7 @@ def rack_of_both(cases, tables, chance):
     pairs = [(a, b) for one, a in coats for two, b in coats
              if limit is not None and one is not two and area(one, a) + area(two, b) > float(limit)]
     first, second = chance.choice(pairs)
-    put(second, when(first["start"]))
+    move(tables, second, when(first["start"]))
 
 
 @breaks("together no dust falls on a wet surface")
@@ -82,10 +73,10 @@ def dust_of_the_other(cases, tables, chance):
         raise IndexError
     raising, bearing = chance.sample(range(len(tables)), 2)
     row = chance.choice(steps_at(cases, tables, dusty)[raising])
-    put(row, when(chance.choice(steps_at(cases, tables, applied)[bearing])["start"]))
+    move(tables, row, when(chance.choice(steps_at(cases, tables, applied)[bearing])["start"]))
 
 
-MUTATIONS = [hands_of_both, one_person_for_both, spraying_of_both, rack_of_both, dust_of_the_other]
+MUTATIONS = [one_person_for_both, spraying_of_both, rack_of_both, dust_of_the_other]
 
 
 def slipped(jobs, tables, seed):

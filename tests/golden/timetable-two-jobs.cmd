@@ -1,1 +1,1 @@
-coatwright timetable examples/desk.json examples/desk.json --json --now 2027-01-04T08:00Z | python3 -c "import json, sys; print([(job[\"ready\"], job[\"late_min\"], job[\"proven\"]) for job in json.load(sys.stdin)[\"jobs\"]])"
+coatwright timetable examples/desk.json examples/desk.json --json --now 2027-01-04T08:00Z | python3 -c "import json, sys; print([(job[\"ready\"], job[\"late_min\"], job[\"ready_proven\"]) for job in json.load(sys.stdin)[\"jobs\"]])"

@@ -23,15 +23,18 @@ static void check_share(const struct row *row, int32_t got, double want)
     check_double(row, (double)got / DRAWS, want, 3 * error);
 }
 
-/* Two coats of two hours that may not overlap, each 1 to 3 h long, done within 3 h. In slots each is 13 to 36, all as likely:
+/* Two coats by two guns, so in two batches, of two hours that may not overlap, each 1 to 3 h long, done within 3 h. In slots each is 13 to 36, all as likely:
  * of 24 x 24 pairs those with a sum of at most 36 are 11 x 12 / 2 = 66. */
 static double of_two_hands(struct panel *panel, struct chance_options *options)
 {
     panel_add_piece(panel);
     for (size_t piece = 0; piece < 2; piece++) {
-        panel_add_step(panel, piece, STEP_COAT);
+        panel_add_step(panel, piece, STEP_COAT)->by = piece == 0 ? TOOL_HVLP : TOOL_AIRLESS;
         panel_set_hours(panel, piece, 2);
     }
+    panel->finish.by[TOOL_HVLP] = panel->finish.by[TOOL_AIRLESS] = true;
+    for (int i = 0; i < 2; i++)
+        panel->job.shop.transfer[i == 0 ? TOOL_HVLP : TOOL_AIRLESS] = 1;
     *options = options_of(none, (struct chance_spread){0.5, 1.5, true});
     panel->job.deliver_min = march(1, 11, 0);
     return 66.0 / 576;
@@ -46,8 +49,6 @@ static double one_spray_place(struct panel *panel, struct chance_options *option
 {
     double want = of_two_hands(panel, options);
     panel->job.shop.people = 2;
-    panel->finish.by[TOOL_HVLP] = true;
-    panel->steps[0][0].by = panel->steps[1][0].by = TOOL_HVLP;
     return want;
 }
 

@@ -43,7 +43,7 @@ static void footprint_is(void **state)
     const struct surfaces *surfaces = surfaces_make(arena, &job, &errors);
     check_true(&r->row, surfaces != NULL, "measured");
     if (surfaces)
-        check_double(&r->row, surfaces_footprint_m2(surfaces, &job, 0), r->want_m2, 1e-12);
+        check_double(&r->row, surfaces_footprint_m2(surfaces, &job, 0, 0, 3), r->want_m2, 1e-12);
     arena_free(arena);
 }
 

@@ -1,5 +1,5 @@
 #!/usr/bin/env -S python3 -B
-"""What must hold between plans of generated jobs: whole weeks shift everything; where both plans are proven, more hands or
+"""What must hold between plans of generated jobs: whole weeks shift everything; where both are proven to be ready as early as can be, more hands or
 a larger rack are never later, a closed day is never earlier. SEEDS=n jobs (8); a failing one is named by its seed."""
 import datetime as dt
 import json
@@ -70,7 +70,7 @@ def weeks_shift_everything(folder, first):
 
 
 def never_later(first, second):
-    both = first["proven"] and second and second["proven"]
+    both = first["ready_proven"] and second and second["ready_proven"]
     return not both or second["ready"] <= first["ready"]
 
 

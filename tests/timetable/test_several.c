@@ -5,7 +5,7 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "report/sentences.h"
-#include "timetable/several.h"
+#include "timetable/planning.h"
 
 #include <limits.h>
 #include <string.h>
@@ -37,13 +37,14 @@ static void the_sooner_delivery_goes_first(void **state)
     desk.job.deliver_min = march(1, 17, 0);
     shelf.job.deliver_min = march(1, 13, 0);
     const struct operations *jobs[] = {work_of(arena, &desk), work_of(arena, &shelf)};
-    struct timetable **each = several_make(arena, jobs, 2, (struct timetable_options){0});
+    struct timetable **each = timetable_several(arena, jobs, 2, (struct timetable_options){0});
     check_int(HERE, each[0]->status, TIMETABLE_PLANNED);
     check_int(HERE, each[1]->steps[0].start_min, march(1, 8, 0));
     check_int(HERE, each[0]->steps[0].start_min, march(1, 12, 0));
     check_int(HERE, each[0]->spare_min, 60);
     check_int(HERE, each[1]->spare_min, 60);
-    check_true(HERE, each[1]->proven && !each[0]->proven, "alone the desk could be ready at noon");
+    check_true(HERE, each[1]->ready_proven && !each[0]->ready_proven,
+               "alone the desk could be ready at noon");
     check_true(HERE, each[0]->steps[0].operation == &jobs[0]->items[0], "each timetable tells its own steps");
     arena_free(arena);
 }
@@ -57,7 +58,7 @@ static void people_are_shared(void **state)
     desk_and_shelf(&desk, &shelf);
     desk.job.shop.people = 2;
     const struct operations *jobs[] = {work_of(arena, &desk), work_of(arena, &shelf)};
-    struct timetable **each = several_make(arena, jobs, 2, (struct timetable_options){0});
+    struct timetable **each = timetable_several(arena, jobs, 2, (struct timetable_options){0});
     check_int(HERE, each[0]->steps[0].start_min, march(1, 8, 0));
     check_int(HERE, each[1]->steps[0].start_min, march(1, 8, 0));
     check_int(HERE, each[0]->steps[0].person + each[1]->steps[0].person, 3);
@@ -85,7 +86,7 @@ static void no_job_is_late_for_the_sake_of_another(void **state)
     shelf.pieces[0].ready_min = march(1, 10, 0);
     for (int i = 0; i < 3; i++)
         jobs[i] = work_of(arena, panels[i]);
-    struct timetable **each = several_make(arena, jobs, 3, (struct timetable_options){0});
+    struct timetable **each = timetable_several(arena, jobs, 3, (struct timetable_options){0});
     check_int(HERE, each[0]->late_min, 45 * 60);
     check_int(HERE, each[1]->late_min, 0);
     check_int(HERE, each[2]->late_min, 0);
@@ -106,7 +107,7 @@ static void reasons_name_the_other_job(void **state)
     desk.job.deliver_min = march(1, 12, 0);
     shelf.job.deliver_min = march(1, 15, 0);
     const struct operations *jobs[] = {work_of(arena, &desk), work_of(arena, &shelf)};
-    struct timetable **each = several_make(arena, jobs, 2, (struct timetable_options){0});
+    struct timetable **each = timetable_several(arena, jobs, 2, (struct timetable_options){0});
     check_int(HERE, each[0]->late_min, 0);
     check_int(HERE, (intmax_t)each[0]->chain_count, 1);
     check_int(HERE, (intmax_t)each[0]->why_count, 2);
@@ -189,7 +190,7 @@ static void plan_small(const struct small_job *small, int *late)
         panels[j].pieces[0].ready_min = march(1, small[j].there, 0);
         jobs[j] = work_of(arena, &panels[j]);
     }
-    struct timetable **each = several_make(arena, jobs, JOBS, (struct timetable_options){0});
+    struct timetable **each = timetable_several(arena, jobs, JOBS, (struct timetable_options){0});
     for (int j = 0; j < JOBS; j++)
         late[j] = (int)each[j]->late_min / 60;
     arena_free(arena);
@@ -256,7 +257,8 @@ static void late_jobs_scuff_no_more_than_they_need(void **state)
             coat_twice(&panels[j], &seed, window_h);
             jobs[j] = work_of(arena, &panels[j]);
         }
-        struct timetable **each = several_make(arena, jobs, COATED, (struct timetable_options){.late = true});
+        struct timetable **each =
+            timetable_several(arena, jobs, COATED, (struct timetable_options){.aim = AIM_LATEST});
         for (int j = 0; j < COATED; j++) {
             const struct timetable_step *first = timetable_find(each[j], "a/oil/1/apply");
             const struct timetable_step *second = timetable_find(each[j], "a/oil/2/apply");

@@ -101,25 +101,27 @@ static void the_air_is_too_cold(void **state)
               "coat 1 of Oil on A is not dry to handle until Tue 2 Mar 13:00\n");
 }
 
-/* Three pieces of two grits each and one hand: six steps in a row. */
+/* Three pieces of five grits each and one person: a batch for each grit, in a row behind the first. */
 static void a_row_is_told_at_once(void **state)
 {
+    static const int grits[] = {80, 100, 120, 150, 180};
     (void)state;
     struct panel panel;
     late_panel(&panel);
     panel_add_piece(&panel);
     panel_add_piece(&panel);
     for (size_t piece = 0; piece < 3; piece++) {
-        panel_add_step(&panel, piece, STEP_SAND)->grit = 120;
-        panel_add_step(&panel, piece, STEP_SAND);
+        for (int grit = 0; grit < 5; grit++)
+            panel_add_step(&panel, piece, STEP_SAND)->grit = grits[grit];
+        panel_set_hours(&panel, piece, 0.5);
     }
     struct arena *arena = arena_make(0);
     const struct timetable *timetable = panel_dated(arena, &panel);
-    check_int(HERE, (intmax_t)timetable->chain_count, 6);
+    check_int(HERE, (intmax_t)timetable->chain_count, 10);
     check_int(HERE, (intmax_t)timetable->why_count, 3);
     check_true(HERE,
                strncmp(reason_words(arena, timetable, &timetable->why[1], UNITS_METRIC),
-                       "from Mon 1 Mar 09:00 to Mon 1 Mar 14:00 5 steps follow one another without a break, "
+                       "from Mon 1 Mar 09:30 to Mon 1 Mar 15:30 12 steps follow one another without a break, "
                        "from sanding ",
                        97) == 0,
                reason_words(arena, timetable, &timetable->why[1], UNITS_METRIC));
@@ -164,7 +166,7 @@ static void late_plans_are_late_for_the_same(void **state)
         struct err_list errors = {0};
         const struct timetable *timetable =
             timetable_make(arena, timetable_operations(arena, &panel.job, &panel.surfaces, &errors),
-                           (struct timetable_options){.late = true});
+                           (struct timetable_options){.aim = AIM_LATEST});
         check_int(HERE, (intmax_t)timetable->chain_count, in_time ? 0 : 2);
         check_int(HERE, (intmax_t)timetable->why_count, in_time ? 0 : 3);
         if (!in_time) {
@@ -177,7 +179,7 @@ static void late_plans_are_late_for_the_same(void **state)
     }
 }
 
-/* A piece with two schedules has two first coats. */
+/* A piece with two schedules has two first coats, here in one batch. */
 static void schedules_are_told_apart(void **state)
 {
     (void)state;
@@ -190,8 +192,6 @@ static void schedules_are_told_apart(void **state)
     panel.job.piece_count = 1;
     check_why(HERE, &panel,
               "coat 1 of Oil on A (oil) (Mon 1 Mar 08:00) waits for the start of the job\n"
-              "coat 1 of Oil on A (oil-b) (Mon 1 Mar 09:00) waits for coat 1 of Oil on A (oil): nobody else "
-              "is free\n"
               "coat 1 of Oil on A (oil-b) is not dry to handle until Mon 1 Mar 10:00\n");
 }
 

@@ -1,0 +1,166 @@
+#include "amount/units.h"
+
+#include "base/arena.h"
+
+#include <math.h>
+
+static const double longest_min = 1e8, a_second = 1 / 60.0;
+
+/* Units as they are added up. */
+struct adding {
+    struct arena *arena;
+    int32_t *ends;
+    size_t count, room;
+    double minutes;
+};
+
+static int32_t whole_up(double minutes)
+{
+    return (int32_t)ceil(fmin(minutes, longest_min) - a_second);
+}
+
+static void add_unit(struct adding *to, double minutes)
+{
+    to->minutes += minutes;
+    to->ends = arena_grow(to->arena, to->ends, to->count, &to->room, sizeof *to->ends);
+    to->ends[to->count++] = whole_up(to->minutes);
+}
+
+static struct units finish_adding(const struct adding *to)
+{
+    int32_t minutes = to->count > 0 ? to->ends[to->count - 1] : 0;
+    return (struct units){.ends = to->ends, .count = to->count, .minutes = minutes, .possible = true};
+}
+
+/* The surfaces of one row that are in a pass, added up for one part. */
+struct row {
+    int parts;
+    double laying, wiping; /* minutes */
+};
+
+/* The next row of a pass, *i behind it; false: no more. */
+static bool next_row(const struct pass *pass, size_t *i, int work, struct row *row)
+{
+    const struct surface *surface = pass_next(pass, i);
+    if (!surface)
+        return false;
+    *row = (struct row){.parts = pass_row_parts(pass, surface)};
+    for (size_t part = surface->part; surface && surface->part == part;) {
+        size_t after = *i;
+        row->laying += surface_minutes(pass->job, surface, work);
+        row->wiping += surface_minutes(pass->job, surface, WORK_WIPE);
+        surface = pass_next(pass, &after);
+        if (surface && surface->part == part)
+            *i = after;
+    }
+    return true;
+}
+
+struct units units_of_work(struct arena *arena, const struct pass *pass, int work)
+{
+    struct adding adding = {.arena = arena};
+    struct row row;
+    for (size_t i = 0; next_row(pass, &i, work, &row);)
+        for (int part = 0; part < row.parts; part++)
+            add_unit(&adding, pass->job->shop.handling_min[work] + row.laying);
+    return finish_adding(&adding);
+}
+
+/* Neighbouring parts that are laid and wiped off as one section. */
+struct section {
+    int parts;
+    double laying, wiping;
+};
+
+struct wiping {
+    struct adding adding;
+    const struct pass *pass;
+    const struct coat *coat;
+    double temperature_c, handling_min;
+    struct section open;
+    int sections;
+    bool possible;
+};
+
+static struct sections sections_of(const struct wiping *wiping, double laying, double wipe)
+{
+    return coat_sections_of(wiping->coat, laying, wipe, wiping->temperature_c);
+}
+
+static void close_section(struct wiping *wiping)
+{
+    const struct section *open = &wiping->open;
+    if (open->parts == 0)
+        return;
+    struct sections sections = sections_of(wiping, open->laying, open->wiping);
+    wiping->possible = wiping->possible && sections.possible;
+    wiping->sections += sections.count;
+    add_unit(&wiping->adding, open->parts * wiping->handling_min + sections.minutes);
+    wiping->open = (struct section){0};
+}
+
+static bool fits_section(const struct wiping *wiping, const struct row *row)
+{
+    struct sections together =
+        sections_of(wiping, wiping->open.laying + row->laying, wiping->open.wiping + row->wiping);
+    return together.possible && together.count == 1;
+}
+
+static void wipe_part(struct wiping *wiping, const struct row *row)
+{
+    if (wiping->open.parts > 0 && !fits_section(wiping, row))
+        close_section(wiping);
+    wiping->open.parts++;
+    wiping->open.laying += row->laying;
+    wiping->open.wiping += row->wiping;
+}
+
+static struct units units_wiped(struct arena *arena, const struct pass *pass, const struct coat *coat,
+                                double temperature_c)
+{
+    int tool = (int)coat->step->by;
+    struct wiping wiping = {.adding = {.arena = arena},
+                            .pass = pass,
+                            .coat = coat,
+                            .temperature_c = temperature_c,
+                            .handling_min = pass->job->shop.handling_min[tool],
+                            .possible = true};
+    struct row row;
+    for (size_t i = 0; next_row(pass, &i, tool, &row);)
+        for (int part = 0; part < row.parts; part++)
+            wipe_part(&wiping, &row);
+    close_section(&wiping);
+    struct units units = finish_adding(&wiping.adding);
+    units.sections = wiping.sections;
+    units.possible = wiping.possible;
+    return units;
+}
+
+struct units units_of_coat(struct arena *arena, const struct pass *pass, const struct coat *coat,
+                           double temperature_c)
+{
+    if (coat_is_wiped(coat))
+        return units_wiped(arena, pass, coat, temperature_c);
+    return units_of_work(arena, pass, (int)coat->step->by);
+}
+
+struct units units_of_span(struct arena *arena, int32_t once_min, int32_t each_min, int parts)
+{
+    struct adding adding = {.arena = arena};
+    if (once_min > 0)
+        add_unit(&adding, once_min);
+    for (int part = 0; each_min > 0 && part < parts; part++)
+        add_unit(&adding, each_min);
+    return finish_adding(&adding);
+}
+
+int32_t units_set_up_min(const struct shop *shop, int work)
+{
+    return whole_up(shop->set_up_min[work]);
+}
+
+int32_t units_clean_up_min(const struct shop *shop, int work, bool two_part)
+{
+    bool tool = work < TOOL_COUNT;
+    return whole_up(tool && two_part ? shop->two_part_clean_up_min[work] : shop->clean_up_min[work]);
+}

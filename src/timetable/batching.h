@@ -1,0 +1,57 @@
+/* Which plan of batches is the better, and the search for a good one.
+ *
+ * The first order puts everything of one kind and rank into one batch. It is then changed at random but the same everywhere:
+ * batches are joined, divided, put earlier or later or to another person, an item moves to another batch; what is no worse
+ * than a plan some steps ago is kept (late acceptance: Burke and Bykov, EJOR 258, 2017). Batching with set-ups: Potts and
+ * Kovalyov, EJOR 120, 2000. */
+#ifndef TIMETABLE_BATCHING_H
+#define TIMETABLE_BATCHING_H
+
+#include "timetable/order.h"
+#include "timetable/timetable.h"
+
+enum { LATES_MOST = 8 };
+
+/* In the order in which it counts for the aim. */
+struct score {
+    bool whole;
+    int32_t late; /* the latest job, in minutes; -1: all have their time to spare */
+    int32_t lates
+        [LATES_MOST]; /* of the jobs, the latest first: no job is late for the sake of another (the leximax order,
+                                  Ehrgott, Multicriteria Optimization, ch. 5) */
+    int64_t late_sum;
+    int64_t work;      /* minutes of all hands */
+    int32_t ready;     /* of the last job */
+    int64_t ready_sum; /* of all jobs */
+    size_t batches;
+    int64_t starts;
+};
+
+struct score score_of(const struct variant *variant);
+/* Below 0: a is better. */
+int score_compare(const struct score *a, const struct score *b, enum timetable_aim aim);
+
+/* What no plan goes below. */
+struct least {
+    int64_t work;
+    int32_t ready;
+};
+
+struct batching {
+    const struct site *site;
+    enum timetable_aim aim;
+    int64_t effort;            /* may be spent */
+    struct observer *observer; /* NULL: nobody looks on */
+    struct least least;
+    struct variant *best;
+    struct score score;
+    enum scuffing scuffs;
+    bool ended;           /* memory ended inside the search: the best plan so far */
+    int64_t spent, nodes; /* counted work; orders read */
+};
+
+/* Room and the first plan of an aim; batching_improve makes it better. Without a plan score.whole is false. */
+void batching_start(struct batching *batching);
+void batching_improve(struct batching *batching);
+
+#endif

@@ -1,0 +1,281 @@
+#include "timetable/lay.h"
+
+#include <string.h>
+
+/* Where the hand is. */
+struct hand {
+    const struct kind *kind;
+    const struct worker *worker;
+    size_t duty;
+    int32_t at;
+    int32_t mixed_at, ready_at; /* of the mix in use: it is stirred, it may be laid; SITE_NONE: none */
+    int32_t served;             /* minutes of units laid from it */
+    bool between_units;         /* only there may it pause */
+    struct laying *laid;
+    int64_t *effort;
+};
+
+static const struct duty *duty_of(const struct hand *hand)
+{
+    return &hand->worker->duties[hand->duty];
+}
+
+/* Whether the tool may lie from now until the next stretch begins. */
+static bool may_rest(const struct hand *hand, const struct duty *next)
+{
+    const struct kind *kind = hand->kind;
+    if (kind->rest == INT32_MAX)
+        return next->day == duty_of(hand)->day;
+    if (next->from - hand->at > kind->rest)
+        return false;
+    return hand->mixed_at == SITE_NONE || kind->pot_life == INT32_MAX ||
+           next->from <= hand->mixed_at + kind->pot_life;
+}
+
+/* The minute at which so much uninterrupted work can begin, moving on to a later stretch where the pause is allowed;
+ * SITE_NEVER: it cannot. The hand is not moved. */
+static int32_t room_for(const struct hand *hand, int32_t minutes, size_t *duty)
+{
+    const struct worker *worker = hand->worker;
+    int32_t at = hand->at;
+    for (*duty = hand->duty; *duty < worker->duty_count; (*duty)++) {
+        const struct duty *next = &worker->duties[*duty];
+        if (*duty > hand->duty) {
+            if (!hand->between_units || !may_rest(hand, next))
+                return SITE_NEVER;
+            at = next->from;
+        }
+        if (at + minutes <= next->to)
+            return at;
+    }
+    return SITE_NEVER;
+}
+
+static bool take(struct hand *hand, int32_t minutes)
+{
+    size_t duty;
+    int32_t at = room_for(hand, minutes, &duty);
+    ++*hand->effort;
+    if (at >= SITE_NEVER)
+        return false;
+    hand->duty = duty;
+    hand->at = at + minutes;
+    hand->laid->hands_on += minutes;
+    return true;
+}
+
+static void note_mix(struct hand *hand, int32_t at)
+{
+    struct laying *laid = hand->laid;
+    if (laid->mix && laid->mixes < laid->mix_room)
+        laid->mix[laid->mixes] = (struct laid_mix){at, 0};
+    laid->mixes++;
+}
+
+static void serve(struct hand *hand, int32_t minutes)
+{
+    struct laying *laid = hand->laid;
+    hand->served += minutes;
+    if (laid->mix && laid->mixes > 0 && laid->mixes <= laid->mix_room)
+        laid->mix[laid->mixes - 1].minutes += minutes;
+}
+
+/* A mix and the unit behind it go together; a unit longer than a mix can be worked has further mixes inside. */
+static bool mix_and_unit(struct hand *hand, int32_t minutes, int32_t *began)
+{
+    const struct kind *kind = hand->kind;
+    int32_t before = MIXING_MIN + (hand->laid->mixes == 0 ? kind->induction : 0);
+    int32_t more = kind->working == INT32_MAX ? 0 : (minutes - 1) / kind->working;
+    int32_t all = before + minutes + more * MIXING_MIN;
+    if (!take(hand, all))
+        return false;
+    hand->between_units = true;
+    hand->mixed_at = hand->at - all + MIXING_MIN;
+    hand->ready_at = hand->at - all + before;
+    hand->served = 0;
+    *began = hand->ready_at;
+    note_mix(hand, hand->mixed_at - MIXING_MIN);
+    int32_t left = minutes;
+    for (int32_t i = 0; i < more; i++) {
+        serve(hand, kind->working);
+        left -= kind->working;
+        hand->mixed_at = *began + (i + 1) * (kind->working + MIXING_MIN);
+        note_mix(hand, hand->mixed_at - MIXING_MIN);
+    }
+    if (more > 0)
+        hand->ready_at = hand->mixed_at;
+    serve(hand, left);
+    return true;
+}
+
+/* Whether the mix in use can be worked until the unit is done, wherever the person's stretches put it. */
+static bool mix_lasts(const struct hand *hand, int32_t minutes)
+{
+    const struct kind *kind = hand->kind;
+    size_t duty;
+    if (hand->mixed_at == SITE_NONE)
+        return false;
+    if (kind->working == INT32_MAX)
+        return true;
+    int32_t at = room_for(hand, minutes, &duty);
+    return at < SITE_NEVER && at + minutes <= hand->ready_at + kind->working;
+}
+
+/* Parts that are turned over between coats take nothing of the mix. */
+static bool takes_mix(const struct hand *hand, const struct operation *operation)
+{
+    return hand->kind->mixed && operation->doing == DO_APPLY;
+}
+
+static bool lay_unit(struct hand *hand, const struct operation *operation, int32_t minutes, int32_t *began)
+{
+    if (takes_mix(hand, operation) && !mix_lasts(hand, minutes))
+        return mix_and_unit(hand, minutes, began);
+    if (!take(hand, minutes))
+        return false;
+    hand->between_units = true;
+    *began = hand->at - minutes;
+    if (takes_mix(hand, operation))
+        serve(hand, minutes);
+    return true;
+}
+
+/* All of an item in one go, where neither a break nor the end of a mix is near. */
+static bool lay_whole(struct hand *hand, const struct operation *operation, int32_t *began)
+{
+    int32_t minutes = operation->minutes;
+    if (hand->at + minutes > duty_of(hand)->to)
+        return false;
+    if (takes_mix(hand, operation) && (hand->mixed_at == SITE_NONE || !mix_lasts(hand, minutes)))
+        return false;
+    *began = hand->at;
+    take(hand, minutes);
+    hand->between_units = true;
+    if (takes_mix(hand, operation))
+        serve(hand, minutes);
+    return true;
+}
+
+static bool lay_item(struct hand *hand, const struct operation *operation, int32_t *start, int32_t *end)
+{
+    *start = SITE_NONE;
+    if (operation->units.count == 0 || lay_whole(hand, operation, start)) {
+        *start = operation->units.count == 0 ? hand->at : *start;
+        *end = hand->at;
+        return true;
+    }
+    int32_t before = 0, began;
+    for (size_t i = 0; i < operation->units.count; i++) {
+        int32_t minutes = operation->units.ends[i] - before;
+        before = operation->units.ends[i];
+        if (!lay_unit(hand, operation, minutes, &began))
+            return false;
+        *start = i == 0 ? began : *start;
+    }
+    *end = hand->at;
+    return true;
+}
+
+/* A gun is clean before the pot life of its last mix ends. */
+static bool clean_up(struct hand *hand)
+{
+    const struct kind *kind = hand->kind;
+    hand->between_units = false;
+    if (kind->clean_up == 0)
+        return true;
+    if (!take(hand, kind->clean_up))
+        return false;
+    return !kind->sprays || kind->pot_life == INT32_MAX || hand->mixed_at == SITE_NONE ||
+           hand->at <= hand->mixed_at + kind->pot_life;
+}
+
+/* After a break that is longer than anything may lie the next stretch is the first that can serve, else five minutes later
+ * may: less time lies between the last unit and the break. */
+static int32_t again_from(const struct hand *hand, int32_t start)
+{
+    const struct worker *worker = hand->worker;
+    if (hand->duty + 1 >= worker->duty_count)
+        return SITE_NEVER;
+    const struct duty *now = duty_of(hand), *next = now + 1;
+    bool breaks =
+        hand->kind->rest == INT32_MAX ? next->day != now->day : next->from - now->to > hand->kind->rest;
+    return breaks ? next->from : start + GRID_MIN;
+}
+
+/* The first start that is not off duty and has the set-up fit in, at or after `start`. */
+static int32_t on_duty(const struct worker *worker, int32_t set_up, int32_t start)
+{
+    for (size_t i = crew_duty_at(worker, start); i < worker->duty_count; i++) {
+        int32_t at = start > worker->duties[i].from ? start : worker->duties[i].from;
+        if (at + (set_up > 0 ? set_up : 1) <= worker->duties[i].to)
+            return at;
+    }
+    return SITE_NEVER;
+}
+
+bool lay_batch(const struct site *site, const struct batch *batch, int32_t start, int32_t *starts,
+               int32_t *ends, struct laying *laid, int64_t *effort)
+{
+    const struct kind *kind = &site->kinds[batch->kind];
+    const struct worker *worker = &site->crew->workers[batch->person];
+    struct laid_mix *mix = laid->mix;
+    int mix_room = laid->mix_room;
+    *laid = (struct laying){.start = start, .mix = mix, .mix_room = mix_room};
+    struct hand hand = {.kind = kind,
+                        .worker = worker,
+                        .at = start,
+                        .mixed_at = SITE_NONE,
+                        .ready_at = SITE_NONE,
+                        .laid = laid,
+                        .effort = effort};
+    laid->again_from = on_duty(worker, kind->set_up, start);
+    if (laid->again_from != start)
+        return false;
+    hand.duty = crew_duty_at(worker, start);
+    bool good = kind->set_up == 0 || take(&hand, kind->set_up);
+    for (size_t i = 0; good && i < batch->count; i++) {
+        laid->broke_at = i;
+        int item = batch->items[i];
+        good = lay_item(&hand, site->rows[item].operation, &starts[item], &ends[item]);
+    }
+    if (good) {
+        laid->broke_at = batch->count;
+        laid->work_from = starts[batch->items[0]];
+        laid->work_until = hand.at;
+        good = clean_up(&hand);
+    }
+    laid->end = site_up(hand.at);
+    if (!good)
+        laid->again_from = again_from(&hand, start);
+    return good;
+}
+
+/* Minutes of work at the least, one mix for each working time. */
+static int32_t least_minutes(const struct site *site, const struct batch *batch)
+{
+    const struct kind *kind = &site->kinds[batch->kind];
+    int64_t units = 0;
+    for (size_t i = 0; i < batch->count; i++)
+        units += site->rows[batch->items[i]].operation->minutes;
+    int64_t mixes = !kind->mixed                 ? 0
+                    : kind->working == INT32_MAX ? 1
+                                                 : (units + kind->working - 1) / kind->working;
+    int64_t all = units + kind->set_up + kind->clean_up + mixes * MIXING_MIN;
+    return all > SITE_NEVER ? SITE_NEVER : (int32_t)all;
+}
+
+bool lay_may_fit(const struct site *site, const struct batch *batch)
+{
+    const struct worker *worker = &site->crew->workers[batch->person];
+    const struct kind *kind = &site->kinds[batch->kind];
+    int32_t least = least_minutes(site, batch), run = 0;
+    for (size_t i = 0; i < worker->duty_count; i++) {
+        const struct duty *duty = &worker->duties[i];
+        bool goes_on = i > 0 && (kind->rest == INT32_MAX ? duty[-1].day == duty->day
+                                                         : duty->from - duty[-1].to <= kind->rest);
+        run = (goes_on ? run : 0) + duty->to - duty->from;
+        if (run >= least)
+            return true;
+    }
+    return false;
+}

@@ -1,0 +1,38 @@
+/* One batch laid on a person's time: set-up, mixes, unit after unit, clean-up. It pauses only while the person is off, and
+ * no longer than its tool or its mix may lie; where that does not do it cannot begin at that minute. */
+#ifndef TIMETABLE_LAY_H
+#define TIMETABLE_LAY_H
+
+#include "timetable/site.h"
+
+/* Work items in their order, one kind, one person (helper: the second where two must be there). */
+struct batch {
+    int kind, person, helper; /* from 0; helper SITE_NONE: none */
+    const int *items;
+    size_t count;
+};
+
+struct laid_mix {
+    int32_t at;      /* mixing begins */
+    int32_t minutes; /* of units that it serves */
+};
+
+struct laying {
+    int32_t start, work_from, work_until, end; /* end on five minutes of the clock */
+    int32_t hands_on;                          /* pauses and the rounding of the end not counted */
+    int mixes;
+    struct laid_mix *mix; /* room for `mix_room` of them; NULL: they are only counted */
+    int mix_room;
+    /* Why not: the item at which it broke (count: cleaning up). */
+    size_t broke_at;
+    int32_t again_from; /* no start before this one helps */
+};
+
+/* Writes start and end of each item, by operation; false: it cannot begin then. *effort counts the steps taken. */
+bool lay_batch(const struct site *site, const struct batch *batch, int32_t start, int32_t *starts,
+               int32_t *ends, struct laying *laid, int64_t *effort);
+
+/* Whether the batch could fit any day of the person's: false only where no start ever serves. */
+bool lay_may_fit(const struct site *site, const struct batch *batch);
+
+#endif

@@ -1,0 +1,479 @@
+#include "timetable/order.h"
+
+#include "base/arena.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { REPAIRS_MOST = 60, WAITS_MOST = 2, TOGETHER_MIN = 45 };
+
+struct variant *variant_make(struct arena *arena, const struct site *site)
+{
+    struct variant *variant = ARENA_NEW(arena, struct variant);
+    variant->order.items = ARENA_ARRAY(arena, site->count, int);
+    variant->order.runs = ARENA_ARRAY(arena, site->count + 1, struct run);
+    variant->draft = draft_make(arena, site);
+    return variant;
+}
+
+void variant_copy_order(struct variant *to, const struct variant *from)
+{
+    to->waits = from->waits;
+    to->order.item_count = from->order.item_count;
+    to->order.run_count = from->order.run_count;
+    memcpy(to->order.items, from->order.items, from->order.item_count * sizeof *to->order.items);
+    memcpy(to->order.runs, from->order.runs, from->order.run_count * sizeof *to->order.runs);
+    memcpy(to->draft->left_out, from->draft->left_out, from->draft->site->count * sizeof(bool));
+}
+
+void variant_copy(struct variant *to, const struct variant *from)
+{
+    variant_copy_order(to, from);
+    to->whole = from->whole;
+    draft_copy(to->draft, from->draft);
+    for (size_t i = 0; i < to->draft->count; i++) {
+        struct batch *batch = &to->draft->placed[i].batch;
+        batch->items = to->order.items + (batch->items - from->order.items);
+    }
+}
+
+/* How often its kind comes before it in its row with a wait between: what may be done together has the same rank. */
+static void find_ranks(const struct site *site, int *rank)
+{
+    for (size_t i = 0; i < site->count; i++) {
+        const struct task_row *row = &site->rows[i];
+        rank[i] = 0;
+        for (size_t k = i; k > 0 && site->rows[k - 1].operation->chain == row->operation->chain; k--)
+            if (site->rows[k - 1].kind == row->kind && !site->rows[k - 1].operation->late_scuff) {
+                rank[i] = rank[k - 1] + (site->gap[i] > TOGETHER_MIN);
+                break;
+            }
+    }
+}
+
+/* The coat that a flip turns the part for, where one person does both; SITE_NONE. */
+static int coat_behind(const struct site *site, int flip)
+{
+    const struct task_row *row = &site->rows[flip];
+    if (row->operation->doing != DO_FLIP || row->operation->people > 1 || (size_t)flip + 1 >= site->count)
+        return SITE_NONE;
+    const struct operation *next = site->rows[flip + 1].operation;
+    return next->chain == row->operation->chain && next->doing == DO_APPLY ? flip + 1 : SITE_NONE;
+}
+
+static bool goes_before(const struct site *site, int a, int b)
+{
+    int coat_a = coat_behind(site, a), coat_b = coat_behind(site, b);
+    int of_a = coat_a == SITE_NONE ? a : coat_a, of_b = coat_b == SITE_NONE ? b : coat_b;
+    if (of_a == of_b)
+        return a < b;
+    const struct task_row *left = &site->rows[of_a], *right = &site->rows[of_b];
+    if (left->release != right->release)
+        return left->release < right->release;
+    if (site->tail[of_a] != site->tail[of_b])
+        return site->tail[of_a] > site->tail[of_b];
+    return of_a < of_b;
+}
+
+void order_sort_run(const struct site *site, struct order *order, struct run *run)
+{
+    int *items = order->items + run->from;
+    for (size_t gap = run->count / 2; gap > 0; gap /= 2)
+        for (size_t i = gap; i < run->count; i++) {
+            int item = items[i];
+            size_t k = i;
+            for (; k >= gap && goes_before(site, item, items[k - gap]); k -= gap)
+                items[k] = items[k - gap];
+            items[k] = item;
+        }
+}
+
+static int by_number(const void *a, const void *b)
+{
+    return *(const int *)a - *(const int *)b;
+}
+
+void order_list_run(struct order *order, struct run *run)
+{
+    qsort(order->items + run->from, run->count, sizeof *order->items, by_number);
+}
+
+static int32_t tail_of(const struct site *site, const struct order *order, const struct run *run)
+{
+    int32_t tail = 0;
+    for (size_t i = 0; i < run->count; i++) {
+        int32_t own = site->tail[order->items[run->from + i]];
+        tail = own > tail ? own : tail;
+    }
+    return tail;
+}
+
+static void sort_runs(const struct site *site, struct order *order)
+{
+    for (size_t i = 1; i < order->run_count; i++) {
+        struct run run = order->runs[i];
+        int32_t tail = tail_of(site, order, &run);
+        size_t k = i;
+        for (; k > 0 && tail_of(site, order, &order->runs[k - 1]) < tail; k--)
+            order->runs[k] = order->runs[k - 1];
+        order->runs[k] = run;
+    }
+}
+
+/* Everything of one kind and rank; a task, or a turn that takes two, by itself. */
+static bool goes_with(const struct site *site, const int *rank, int a, int b)
+{
+    int coat_a = coat_behind(site, a), coat_b = coat_behind(site, b);
+    int of_a = coat_a == SITE_NONE ? a : coat_a, of_b = coat_b == SITE_NONE ? b : coat_b;
+    if (site->rows[of_a].operation->doing == DO_TASK || site->rows[a].operation->people > 1 ||
+        site->rows[b].operation->people > 1)
+        return a == b;
+    return site->rows[of_a].kind == site->rows[of_b].kind && rank[of_a] == rank[of_b];
+}
+
+void order_first(const struct site *site, struct order *order)
+{
+    int *rank = ARENA_ARRAY(site->arena, site->count, int);
+    bool *taken = ARENA_ARRAY(site->arena, site->count, bool);
+    find_ranks(site, rank);
+    order->item_count = order->run_count = 0;
+    for (size_t i = 0; i < site->count; i++) {
+        if (taken[i] || site->rows[i].operation->late_scuff)
+            continue;
+        int coat = coat_behind(site, (int)i);
+        struct run *run = &order->runs[order->run_count++];
+        *run =
+            (struct run){site->rows[coat == SITE_NONE ? (int)i : coat].kind, SITE_NONE, order->item_count, 0};
+        for (size_t k = i; k < site->count; k++) {
+            if (taken[k] || site->rows[k].operation->late_scuff || !goes_with(site, rank, (int)i, (int)k))
+                continue;
+            taken[k] = true;
+            order->items[order->item_count++] = (int)k;
+            run->count++;
+        }
+        order_sort_run(site, order, run);
+    }
+    sort_runs(site, order);
+}
+
+/* An order being read. */
+struct reading_order {
+    struct variant *variant;
+    const struct site *site;
+    struct order *order;
+    struct draft *draft;
+    enum scuffing scuffs;
+    bool again;              /* something was held back, divided or scuffed for: it is read once more */
+    int missed_link, missed; /* the window that was missed last, how often in a row */
+    int *apart;              /* scratch */
+};
+
+static bool open_within(const struct reading_order *r, const struct run *run, size_t i)
+{
+    const struct task_row *row = &r->site->rows[r->order->items[run->from + i]];
+    for (size_t k = 0; k < row->in_count; k++) {
+        int from = r->site->operations->links[row->in[k]].from;
+        bool done = r->draft->start[from] != SITE_NONE || r->draft->left_out[from];
+        for (size_t j = 0; j < i && !done; j++)
+            done = r->order->items[run->from + j] == from;
+        if (!done)
+            return false;
+    }
+    return true;
+}
+
+static bool all_open(const struct reading_order *r, const struct run *run)
+{
+    for (size_t i = 0; i < run->count; i++)
+        if (!draft_is_open(r->draft, r->order->items[run->from + i]) && !open_within(r, run, i))
+            return false;
+    return true;
+}
+
+/* Cuts a run before its item `at`; the rest follows it in the order. */
+static void cut(struct order *order, size_t index, size_t at)
+{
+    struct run *run = &order->runs[index];
+    memmove(run + 2, run + 1, (order->run_count - index - 1) * sizeof *run);
+    run[1] = (struct run){run->kind, run->person, run->from + at, run->count - at};
+    run->count = at;
+    order->run_count++;
+}
+
+/* Those that can be done now to the front of the run; how many. */
+static size_t part_open(struct reading_order *r, const struct run *run)
+{
+    int *items = r->order->items + run->from;
+    size_t open = 0, rest = 0;
+    for (size_t i = 0; i < run->count; i++) {
+        struct run so_far = {run->kind, run->person, run->from, open};
+        int item = items[i];
+        bool can = draft_is_open(r->draft, item);
+        if (!can) {
+            int kept = items[open];
+            items[open] = item;
+            can = open_within(r, &so_far, open);
+            items[open] = kept;
+        }
+        if (can)
+            items[open++] = item;
+        else
+            r->apart[rest++] = item;
+    }
+    memcpy(items + open, r->apart, rest * sizeof *items);
+    return open;
+}
+
+static void to_front(struct order *order, size_t index, size_t at)
+{
+    struct run run = order->runs[index];
+    memmove(&order->runs[at + 1], &order->runs[at], (index - at) * sizeof run);
+    order->runs[at] = run;
+}
+
+/* The next run to be placed, brought to `at`: the first that can be done whole, else the first part of one. */
+static bool choose_run(struct reading_order *r, size_t at)
+{
+    for (size_t i = at; i < r->order->run_count; i++)
+        if (all_open(r, &r->order->runs[i])) {
+            to_front(r->order, i, at);
+            return true;
+        }
+    for (size_t i = at; i < r->order->run_count; i++) {
+        size_t open = part_open(r, &r->order->runs[i]);
+        if (open == 0)
+            continue;
+        if (open < r->order->runs[i].count)
+            cut(r->order, i, open);
+        to_front(r->order, i, at);
+        return true;
+    }
+    return false;
+}
+
+/* A second person for what two must lift: any other; SITE_NONE where there is none. */
+static bool place_with_helper(struct reading_order *r, struct batch batch, struct placed *placed)
+{
+    struct placed best, trial;
+    bool found = false;
+    for (int h = 0; h < r->site->crew->count; h++) {
+        batch.helper = h;
+        if (h == batch.person || !draft_place(r->draft, batch, 0, SITE_NEVER, &trial))
+            continue;
+        if (!found || trial.laid.end < best.laid.end)
+            best = trial;
+        found = true;
+    }
+    *placed = found ? best : trial;
+    return found;
+}
+
+static bool needs_two(const struct reading_order *r, const struct batch *batch)
+{
+    return r->site->rows[batch->items[0]].operation->people > 1 && r->site->crew->count > 1;
+}
+
+static bool same_class(const struct site *site, int a, int b)
+{
+    return site->crew->workers[a].alike == site->crew->workers[b].alike;
+}
+
+/* Whether somebody alike came before who has nothing to do yet either. */
+static bool is_repeat(const struct reading_order *r, int person)
+{
+    bool used = false;
+    for (size_t i = 0; i < r->draft->count && !used; i++)
+        used = r->draft->placed[i].batch.person == person || r->draft->placed[i].batch.helper == person;
+    for (int p = 0; p < person && !used; p++) {
+        bool other = false;
+        if (!same_class(r->site, p, person))
+            continue;
+        for (size_t i = 0; i < r->draft->count && !other; i++)
+            other = r->draft->placed[i].batch.person == p || r->draft->placed[i].batch.helper == p;
+        if (!other)
+            return true;
+    }
+    return false;
+}
+
+/* By whoever is through with it first. False: nobody can; *failed is the best that was tried. */
+static bool place_run(struct reading_order *r, const struct run *run, size_t count, struct placed *failed)
+{
+    const struct site *site = r->site;
+    struct placed best = {0}, trial;
+    bool found = false;
+    *failed = (struct placed){0};
+    failed->cause.kind = HINDERED_BY_HOURS;
+    for (int person = 0; person < site->crew->count; person++) {
+        struct batch batch = {run->kind, person, SITE_NONE, r->order->items + run->from, count};
+        if ((run->person != SITE_NONE && run->person != person) || is_repeat(r, person) ||
+            !worker_can(&site->crew->workers[person], site->kinds[run->kind].needs) ||
+            !lay_may_fit(site, &batch))
+            continue;
+        int32_t before = found ? best.laid.end : SITE_NEVER;
+        bool good = needs_two(r, &batch) ? place_with_helper(r, batch, &trial)
+                                         : draft_place(r->draft, batch, 0, before, &trial);
+        if (good && (!found || trial.laid.end < best.laid.end)) {
+            best = trial;
+            found = true;
+        } else if (!good && !found && trial.laid.broke_at >= failed->laid.broke_at) {
+            *failed = trial;
+        }
+    }
+    if (found)
+        draft_add(r->draft, &best);
+    return found;
+}
+
+/* Holds the batch that opened a window back by as much as the window was missed. */
+static bool hold_back(struct reading_order *r, int opened, int32_t by)
+{
+    if (r->draft->start[opened] == SITE_NONE || by <= 0)
+        return false;
+    const struct batch *batch = &r->draft->placed[r->draft->batch_of[opened]].batch;
+    for (size_t i = 0; i < batch->count; i++) {
+        int item = batch->items[i];
+        r->draft->hold[item] = r->draft->start[item] + site_up(by);
+    }
+    r->again = true;
+    return true;
+}
+
+static void add_scuff(struct reading_order *r, int scuff)
+{
+    struct order *order = r->order;
+    r->draft->left_out[scuff] = false;
+    order->runs[order->run_count++] =
+        (struct run){r->site->rows[scuff].kind, SITE_NONE, order->item_count, 1};
+    order->items[order->item_count++] = scuff;
+    r->again = true;
+}
+
+/* Items whose window the same batch opened as that of the one which missed it, to the front of the run; how many. */
+static size_t part_opened(struct reading_order *r, const struct run *run, int opener)
+{
+    int *items = r->order->items + run->from;
+    size_t same = 0, rest = 0;
+    for (size_t i = 0; i < run->count; i++) {
+        const struct task_row *row = &r->site->rows[items[i]];
+        bool own = false;
+        for (size_t k = 0; k < row->in_count && !own; k++) {
+            const struct link *link = &r->site->operations->links[row->in[k]];
+            own = site_link_is_limit(link) && r->draft->start[link->from] != SITE_NONE &&
+                  r->draft->batch_of[link->from] == r->draft->batch_of[opener];
+        }
+        if (own)
+            items[same++] = items[i];
+        else
+            r->apart[rest++] = items[i];
+    }
+    memcpy(items + same, r->apart, rest * sizeof *items);
+    return same;
+}
+
+/* Halves the batch that opened a window: what is laid long before the batch is through cannot wait for its end. */
+static bool halve_opener(struct reading_order *r, int opener)
+{
+    for (size_t i = 0; i < r->order->run_count; i++) {
+        const struct run *run = &r->order->runs[i];
+        for (size_t k = 0; k < run->count; k++)
+            if (r->order->items[run->from + k] == opener && run->count > 1) {
+                cut(r->order, i, run->count / 2);
+                r->again = true;
+                return true;
+            }
+    }
+    return false;
+}
+
+/* A window was missed: for the sake of others in the batch, which then wait by themselves; else its opener waits, or it is
+ * scuffed for, at once or where waiting did not help. */
+static bool repair(struct reading_order *r, size_t at, const struct placed *failed)
+{
+    struct run *run = &r->order->runs[at];
+    if (failed->cause.kind != HINDERED_BY_LIMIT || failed->cause.link == SITE_NONE)
+        return false;
+    const struct link *link = &r->site->operations->links[failed->cause.link];
+    if (r->draft->start[link->from] == SITE_NONE)
+        return false;
+    r->missed = r->missed_link == failed->cause.link ? r->missed + 1 : 1;
+    r->missed_link = failed->cause.link;
+    size_t same = run->count > 1 ? part_opened(r, run, link->from) : run->count;
+    bool divides = !r->variant->waits || r->missed > WAITS_MOST;
+    if (same > 0 && same < run->count && divides) {
+        cut(r->order, at, same);
+        r->again = true;
+        return true;
+    }
+    bool may_scuff = link->kind == LINK_WINDOW && link->unless >= 0 && r->draft->left_out[link->unless];
+    if (may_scuff &&
+        (r->scuffs == SCUFF_AT_ONCE || (r->scuffs == SCUFF_IF_NEEDED && r->missed > WAITS_MOST))) {
+        add_scuff(r, link->unless);
+        return true;
+    }
+    if (r->missed > WAITS_MOST && halve_opener(r, link->from)) {
+        r->missed = 0;
+        return true;
+    }
+    return hold_back(r, link->from, failed->cause.until);
+}
+
+/* The most of a run's first items that can be placed together. */
+static size_t most_that_fit(struct reading_order *r, size_t at, const struct placed *failed)
+{
+    struct run *run = &r->order->runs[at];
+    size_t broke = failed->laid.broke_at, low = 0, high = run->count - 1;
+    if (broke > 0 && broke < run->count && failed->cause.kind != HINDERED_BY_HOURS)
+        high = broke;
+    struct placed unused;
+    while (low < high) {
+        size_t middle = (low + high + 1) / 2;
+        size_t before = r->draft->count;
+        if (place_run(r, run, middle, &unused)) {
+            draft_take_out(r->draft, before);
+            low = middle;
+        } else {
+            high = middle - 1;
+        }
+    }
+    return low;
+}
+
+static bool read_once(struct reading_order *r)
+{
+    draft_clear(r->draft);
+    r->again = false;
+    for (size_t at = 0; at < r->order->run_count; at++) {
+        struct placed failed;
+        if (!choose_run(r, at))
+            return false;
+        if (place_run(r, &r->order->runs[at], r->order->runs[at].count, &failed))
+            continue;
+        if (repair(r, at, &failed))
+            return false;
+        size_t most = r->order->runs[at].count > 1 ? most_that_fit(r, at, &failed) : 0;
+        if (most == 0)
+            return false;
+        cut(r->order, at, most);
+        if (!place_run(r, &r->order->runs[at], most, &failed))
+            return false;
+    }
+    return true;
+}
+
+void variant_place(struct variant *variant, enum scuffing scuffs)
+{
+    const struct site *site = variant->draft->site;
+    struct reading_order r = {.variant = variant,
+                              .site = site,
+                              .order = &variant->order,
+                              .draft = variant->draft,
+                              .scuffs = scuffs,
+                              .missed_link = SITE_NONE,
+                              .apart = variant->draft->apart};
+    for (size_t i = 0; i < site->count; i++)
+        variant->draft->hold[i] = 0;
+    variant->whole = read_once(&r);
+    for (int repairs = 0; !variant->whole && r.again && repairs < REPAIRS_MOST; repairs++)
+        variant->whole = read_once(&r);
+}

@@ -1,0 +1,50 @@
+/* Which work goes into which batch, and which batch is placed first: what a search changes. Reading an order from its
+ * beginning and placing each batch as soon as it may gives a draft (serial schedule generation: Kolisch, EJOR 90, 1996). */
+#ifndef TIMETABLE_ORDER_H
+#define TIMETABLE_ORDER_H
+
+#include "timetable/draft.h"
+
+/* items[from .. from + count) of the order, one batch; person SITE_NONE: whoever is through with it first. */
+struct run {
+    int kind, person;
+    size_t from, count;
+};
+
+struct order {
+    int *items; /* every operation once that is not left out */
+    size_t item_count;
+    struct run *runs;
+    size_t run_count;
+};
+
+/* An order and the draft that it gives. */
+struct variant {
+    struct order order;
+    struct draft *draft;
+    bool whole; /* everything is placed */
+    bool
+        waits; /* where a window would be missed for the sake of others in a batch its opener waits, before the batch is
+                   divided */
+};
+
+struct variant *variant_make(struct arena *arena, const struct site *site);
+void variant_copy(struct variant *to, const struct variant *from);
+/* The order and what is left out; nothing is placed. */
+void variant_copy_order(struct variant *to, const struct variant *from);
+
+/* What is done where a window would be missed: its opener is held back, or it is scuffed for, where the finish allows. */
+enum scuffing { SCUFF_NEVER, SCUFF_IF_NEEDED, SCUFF_AT_ONCE, SCUFFINGS };
+
+/* Places the order's batches one after another. A batch of which something still waits, or that no day holds, is divided, and
+ * the order then has it so. */
+void variant_place(struct variant *variant, enum scuffing scuffs);
+
+/* First come the batches with the longest way to the end behind them; within a batch the parts of a lot stay together. */
+void order_first(const struct site *site, struct order *order);
+
+/* Puts the items of a run into the order in which they are done in step with all others; or into that of the part list. */
+void order_sort_run(const struct site *site, struct order *order, struct run *run);
+void order_list_run(struct order *order, struct run *run);
+
+#endif

@@ -1,0 +1,283 @@
+#include "timetable/placing.h"
+
+#include <stdlib.h>
+
+bool placing_refuse(struct placing *p, struct cause_of_start cause, int32_t again)
+{
+    p->placed->cause = cause;
+    int32_t next = p->placed->laid.start + GRID_MIN;
+    p->again = again > next ? again : next;
+    return false;
+}
+
+/* An item would have to start by so much later: the batch by no less than that, but for breaks. */
+bool placing_refuse_item(struct placing *p, struct cause_of_start cause, int32_t later)
+{
+    int32_t sure = later >= SITE_NEVER ? SITE_NEVER : later - p->slack;
+    return placing_refuse(
+        p, cause, sure >= SITE_NEVER / 2 ? SITE_NEVER : p->placed->laid.start + site_up(sure > 0 ? sure : 0));
+}
+
+bool rule_air(struct placing *p, int item)
+{
+    struct draft *draft = p->draft;
+    const struct task_row *row = &p->site->rows[item];
+    if (!row->film)
+        return true;
+    int32_t start = draft->start[item], end = draft->end[item];
+    draft->handle[item] = site_state(p->site, item, end, STATE_HANDLE);
+    draft->clear[item] = site_state(p->site, item, end, STATE_DUST_FREE);
+    const struct spell *bad = site_spell(&row->film->wet, start, end > start ? end : start + 1);
+    if (!bad && row->film->until_handle)
+        bad = site_spell(&row->film->dry, end, draft->handle[item]);
+    if (!bad)
+        return true;
+    struct cause_of_start cause = {HINDERED_BY_AIR, item, SITE_NONE, SITE_NONE, bad->to};
+    return placing_refuse_item(p, cause, bad->to - start);
+}
+
+bool rule_dry_by(struct placing *p, int item)
+{
+    const struct task_row *row = &p->site->rows[item];
+    if (!row->film || row->operation->dry_by_min <= 0)
+        return true;
+    int64_t day = zone_day(p->site->zone, site_moment(p->site, p->draft->start[item]), NULL);
+    int32_t by = site_minute(p->site, zone_moment_on(p->site->zone, day, row->operation->dry_by_min));
+    if (p->draft->handle[item] <= by)
+        return true;
+    int32_t tomorrow = site_minute(p->site, zone_moment_on(p->site->zone, day + 1, 0));
+    struct cause_of_start cause = {HINDERED_BY_DRY_BY, item, SITE_NONE, SITE_NONE, by};
+    return placing_refuse_item(p, cause, tomorrow - p->draft->start[item]);
+}
+
+static bool meets(struct spell a, struct spell b)
+{
+    return a.from < b.to && b.from < a.to;
+}
+
+static struct spell span_of(const struct draft *draft, int item)
+{
+    return (struct spell){draft->start[item], draft->end[item]};
+}
+
+/* Two people do not work on one lot at a time, and where dust has a room of its own it harms the films of its lot. */
+bool rule_lot(struct placing *p, int item)
+{
+    const struct draft *draft = p->draft;
+    const struct task_row *rows = p->site->rows, *row = &rows[item];
+    size_t from = (size_t)item, to = (size_t)item + 1;
+    while (from > 0 && rows[from - 1].lot == row->lot)
+        from--;
+    while (to < p->site->count && rows[to].lot == row->lot)
+        to++;
+    for (size_t k = from; k < to; k++) {
+        if ((int)k == item || !is_placed(draft, (int)k) || rows[k].operation->chain == row->operation->chain)
+            continue;
+        struct spell mine = span_of(draft, item), its = span_of(draft, (int)k);
+        bool dusts = row->operation->dusty && rows[k].film, wets = row->film && rows[k].operation->dusty;
+        its.to = dusts && draft->clear[k] > its.to ? draft->clear[k] : its.to;
+        mine.to = wets && draft->clear[item] > mine.to ? draft->clear[item] : mine.to;
+        if (!meets(mine, its))
+            continue;
+        struct cause_of_start cause = {dusts || wets ? HINDERED_BY_DUST : HINDERED_BY_LOT, item,
+                                       draft->batch_of[k], SITE_NONE, its.to};
+        return placing_refuse_item(p, cause, its.to - mine.from);
+    }
+    return true;
+}
+
+static void measure(struct placing *p)
+{
+    const struct draft *draft = p->draft;
+    struct placed *placed = p->placed;
+    placed->dust = placed->wet = (struct spell){INT32_MAX, 0};
+    for (size_t i = 0; i < p->batch.count; i++) {
+        int item = p->batch.items[i];
+        struct spell *spell = p->site->rows[item].operation->dusty ? &placed->dust
+                              : p->site->rows[item].film           ? &placed->wet
+                                                                   : NULL;
+        if (!spell)
+            continue;
+        int32_t until = spell == &placed->dust ? draft->end[item] + p->site->settle : draft->clear[item];
+        spell->from = draft->start[item] < spell->from ? draft->start[item] : spell->from;
+        spell->to = until > spell->to ? until : spell->to;
+    }
+}
+
+/* Whether an item of a batch is at it (or its film wet) within a spell; the end of that. */
+static bool item_meets(const struct placing *p, const struct batch *batch, bool wet, struct spell spell,
+                       struct spell *found)
+{
+    const struct draft *draft = p->draft;
+    for (size_t i = 0; i < batch->count; i++) {
+        int item = batch->items[i];
+        struct spell own = {draft->start[item],
+                            wet ? draft->clear[item] : draft->end[item] + p->site->settle};
+        if (!meets(own, spell))
+            continue;
+        *found = own;
+        return true;
+    }
+    return false;
+}
+
+/* Item by item where the two batches come near each other. */
+static bool dust_meets(const struct placing *p, const struct placed *other, bool wet, struct spell *mine,
+                       struct spell *its)
+{
+    for (size_t i = 0; i < p->batch.count; i++) {
+        int item = p->batch.items[i];
+        *mine = (struct spell){p->draft->start[item],
+                               wet ? p->draft->clear[item] : p->draft->end[item] + p->site->settle};
+        if (item_meets(p, &other->batch, !wet, *mine, its))
+            return true;
+    }
+    return false;
+}
+
+bool rule_dust(struct placing *p)
+{
+    measure(p);
+    bool wet = p->placed->wet.to > 0;
+    struct spell own = wet ? p->placed->wet : p->placed->dust, mine, its;
+    if (p->site->shop->dust_separate || own.to == 0)
+        return true;
+    for (size_t k = 0; k < p->draft->count; k++) {
+        const struct placed *other = &p->draft->placed[k];
+        struct spell spell = wet ? other->dust : other->wet;
+        if (spell.to == 0 || !meets(own, spell) || !dust_meets(p, other, wet, &mine, &its))
+            continue;
+        struct cause_of_start cause = {HINDERED_BY_DUST, p->batch.items[0], (int)k, SITE_NONE, its.to};
+        return placing_refuse_item(p, cause, its.to - mine.from);
+    }
+    return true;
+}
+
+/* The person, and the one who helps, are free from start to end. */
+bool rule_person(struct placing *p)
+{
+    const struct laying *laid = &p->placed->laid;
+    const struct batch *batch = &p->batch;
+    for (size_t k = 0; k < p->draft->count; k++) {
+        const struct placed *other = &p->draft->placed[k];
+        bool shares = other->batch.person == batch->person || other->batch.helper == batch->person ||
+                      (batch->helper != SITE_NONE &&
+                       (other->batch.person == batch->helper || other->batch.helper == batch->helper));
+        if (!shares || other->laid.start >= laid->end || other->laid.end <= laid->start)
+            continue;
+        return placing_refuse(
+            p,
+            (struct cause_of_start){HINDERED_BY_PERSON, batch->items[0], (int)k, SITE_NONE, other->laid.end},
+            other->laid.end);
+    }
+    return true;
+}
+
+bool rule_spray(struct placing *p)
+{
+    int taken = 0, last = SITE_NONE;
+    int32_t first_end = SITE_NEVER;
+    if (!p->site->kinds[p->batch.kind].sprays)
+        return true;
+    const struct laying *laid = &p->placed->laid;
+    for (size_t k = 0; k < p->draft->count; k++) {
+        const struct placed *other = &p->draft->placed[k];
+        if (!p->site->kinds[other->batch.kind].sprays || other->laid.start >= laid->end ||
+            other->laid.end <= laid->start)
+            continue;
+        taken++;
+        last = other->laid.end < first_end ? (int)k : last;
+        first_end = other->laid.end < first_end ? other->laid.end : first_end;
+    }
+    if (taken < p->site->shop->spray_places)
+        return true;
+    return placing_refuse(
+        p, (struct cause_of_start){HINDERED_BY_SPRAY, p->batch.items[0], last, SITE_NONE, first_end},
+        taken > 0 ? first_end : SITE_NEVER);
+}
+
+static int by_from(const void *a, const void *b)
+{
+    const struct lies *left = a, *right = b;
+    if (left->from != right->from)
+        return left->from < right->from ? -1 : 1;
+    return left->item < right->item ? -1 : left->item > right->item;
+}
+
+/* All that lies there while one of the batch does; a lot counts once. */
+static size_t collect_lies(const struct placing *p, struct spell within, struct lies *lies)
+{
+    const struct draft *draft = p->draft;
+    size_t count = 0;
+    for (size_t i = 0; i < p->site->count; i++) {
+        const struct task_row *row = &p->site->rows[i];
+        if (row->rack == 0 || !is_placed(draft, (int)i) || draft->start[i] >= within.to ||
+            draft->handle[i] <= within.from)
+            continue;
+        lies[count++] = (struct lies){row->lot, (int)i, draft->start[i], draft->handle[i], row->rack};
+    }
+    qsort(lies, count, sizeof *lies, by_from);
+    return count;
+}
+
+/* What lies there at a moment, each lot once; *first: who goes first, of other batches. */
+static int64_t load_at(const struct placing *p, const struct lies *lies, size_t count, int32_t at,
+                       const struct lies **first)
+{
+    int64_t load = 0;
+    *first = NULL;
+    for (size_t i = 0; i < count && lies[i].from <= at; i++) {
+        bool again = false;
+        if (lies[i].to <= at)
+            continue;
+        for (size_t k = 0; k < i && !again; k++)
+            again = lies[k].lot == lies[i].lot && lies[k].to > at;
+        load += again ? 0 : lies[i].amount;
+        bool other = p->draft->batch_of[lies[i].item] != SITE_NONE;
+        if (other && (!*first || lies[i].to < (*first)->to))
+            *first = &lies[i];
+    }
+    return load;
+}
+
+/* Until the first of what lies there leaves, which is of the same batch: a break between the two may be as long. */
+static int32_t wait_for_own(const struct lies *lies, size_t at)
+{
+    int32_t until = SITE_NEVER;
+    for (size_t i = 0; i < at; i++)
+        if (lies[i].to > lies[at].from && lies[i].to < until)
+            until = lies[i].to;
+    return until >= SITE_NEVER ? SITE_NEVER : until - lies[at].from;
+}
+
+bool rule_rack(struct placing *p)
+{
+    struct spell within = {INT32_MAX, 0};
+    for (size_t i = 0; i < p->batch.count && p->site->rack >= 0; i++) {
+        int item = p->batch.items[i];
+        if (p->site->rows[item].rack == 0)
+            continue;
+        within.from = p->draft->start[item] < within.from ? p->draft->start[item] : within.from;
+        within.to = p->draft->handle[item] > within.to ? p->draft->handle[item] : within.to;
+    }
+    if (within.to == 0)
+        return true;
+    struct lies *lies = p->draft->scratch->lies;
+    size_t count = collect_lies(p, within, lies);
+    const struct lies *first = NULL;
+    bool good = true;
+    for (size_t i = 0; i < count && good; i++) {
+        if (load_at(p, lies, count, lies[i].from, &first) <= p->site->rack)
+            continue;
+        struct cause_of_start cause = {HINDERED_BY_RACK, lies[i].item,
+                                       first ? p->draft->batch_of[first->item] : SITE_NONE, SITE_NONE,
+                                       first ? first->to : SITE_NEVER};
+        int32_t wait = first ? first->to - lies[i].from : wait_for_own(lies, i);
+        good = first || wait > p->slack ? placing_refuse_item(p, cause, first ? wait : SITE_NEVER)
+                                        : placing_refuse(p, cause, 0);
+        for (size_t k = 0; k < p->batch.count && !first; k++)
+            if (p->batch.items[k] == lies[i].item)
+                p->placed->laid.broke_at = k;
+    }
+    return good;
+}

@@ -1,0 +1,444 @@
+#include "timetable/site.h"
+
+#include "base/arena.h"
+#include "finish/vapour.h"
+#include "timetable/lot.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { CLOCK_BEYOND_MIN = 400 * DAY_MINUTES, RACK_UNITS_PER_M2 = 10000 };
+
+static const double ABOVE_DEW_POINT_C = 3.0; /* ISO 8502-4, as reported */
+
+int64_t site_moment(const struct site *site, int32_t minute)
+{
+    return site->crew->origin_min + minute;
+}
+
+int32_t site_minute(const struct site *site, int64_t moment)
+{
+    int64_t minute = moment - site->crew->origin_min;
+    return moment == INT64_MAX || minute > SITE_NEVER ? SITE_NEVER : minute < 0 ? 0 : (int32_t)minute;
+}
+
+static bool suits(const struct finish *finish, struct air air, bool applying)
+{
+    const struct finish_air *limits = &finish->air;
+    if (air.temperature_c < limits->lowest_c || air.temperature_c > limits->highest_c ||
+        air.humidity < limits->driest || air.humidity > limits->dampest)
+        return false;
+    return !applying || air.temperature_c - air_dew_point_c(air) >= ABOVE_DEW_POINT_C;
+}
+
+/* When the air does not suit, up to the horizon and a drying beyond it. */
+static struct spells find_spells(const struct site *site, const struct finish *finish, bool applying)
+{
+    struct spell *items = NULL;
+    size_t count = 0, room = 0;
+    int64_t until = 0;
+    int64_t end = site_moment(site, site->crew->horizon + 8 * 7 * DAY_MINUTES);
+    for (int64_t at = site->crew->origin_min; at < end; at = until) {
+        struct air air = air_at(&site->shop->air, site->zone, at, &until);
+        if (suits(finish, air, applying))
+            continue;
+        struct spell spell = {site_minute(site, at), site_minute(site, until)};
+        if (count > 0 && items[count - 1].to == spell.from) {
+            items[count - 1].to = spell.to;
+            continue;
+        }
+        items = arena_grow(site->arena, items, count, &room, sizeof *items);
+        items[count++] = spell;
+    }
+    return (struct spells){items, count};
+}
+
+const struct spell *site_spell(const struct spells *spells, int32_t from, int32_t to)
+{
+    size_t low = 0, high = spells->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (spells->items[middle].to <= from)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < spells->count && spells->items[low].from < to ? &spells->items[low] : NULL;
+}
+
+static const struct film *film_of(struct site *site, const struct finish *finish)
+{
+    for (size_t i = 0; i < site->film_count; i++)
+        if (site->films[i].finish == finish)
+            return &site->films[i];
+    struct film *film = &site->films[site->film_count++];
+    struct drying_span span = {site->crew->origin_min,
+                               site_moment(site, site->crew->horizon + CLOCK_BEYOND_MIN)};
+    film->finish = finish;
+    for (int kind = 0; kind < DRYING_KINDS; kind++)
+        film->clock[kind] = drying_clock_make(site->arena, finish, (enum drying_kind)kind, &site->shop->air,
+                                              site->zone, span);
+    film->until_handle = finish->dries_by == DRIES_BY_WATER || finish->dries_by == DRIES_BY_REACTION;
+    film->wet = find_spells(site, finish, true);
+    film->dry = film->until_handle ? find_spells(site, finish, false) : (struct spells){NULL, 0};
+    return film;
+}
+
+int32_t site_state(const struct site *site, int operation, int32_t end, enum finish_state state)
+{
+    const struct task_row *row = &site->rows[operation];
+    const struct drying_clock *clock = row->film->clock[drying_kind(row->film->finish, state)];
+    return site_minute(site, drying_reach(clock, site->crew->origin_min, site_moment(site, end),
+                                          operation_state_min(row->operation, state)));
+}
+
+int32_t site_window(const struct site *site, int operation, int32_t end)
+{
+    const struct task_row *row = &site->rows[operation];
+    int32_t needed = operation_window_min(row->operation);
+    if (needed == SPAN_NEVER)
+        return SITE_NEVER;
+    const struct drying_clock *clock = row->film->clock[DRYING_WINDOW];
+    return site_minute(site, drying_last(clock, site->crew->origin_min, site_moment(site, end), needed));
+}
+
+bool site_link_is_limit(const struct link *link)
+{
+    return link->kind == LINK_WINDOW || link->kind == LINK_POLISH;
+}
+
+static int32_t next_day(const struct site *site, int32_t minute)
+{
+    int64_t day = zone_day(site->zone, site_moment(site, minute), NULL);
+    return site_minute(site, zone_moment_on(site->zone, day + 1, 0));
+}
+
+int32_t site_link(const struct site *site, const struct link *link, int32_t start, int32_t end)
+{
+    switch (link->kind) {
+    case LINK_END:
+    case LINK_POLISH:
+        return end + link->span_min;
+    case LINK_STATE:
+        return site_state(site, link->from, end, link->state);
+    case LINK_WINDOW:
+        return site_window(site, link->from, end);
+    case LINK_DAY:
+        return next_day(site, start);
+    }
+    return end;
+}
+
+int32_t site_line(const struct site *site, const struct finish_line *line, int32_t end)
+{
+    return line->is_state ? site_state(site, line->operation, end, line->state) : end + line->span_min;
+}
+
+/* Working times of hot hours are cut to whole minutes. */
+static int32_t minutes_down(double minutes)
+{
+    return minutes >= SITE_NEVER ? INT32_MAX : minutes <= 1 ? 1 : (int32_t)minutes;
+}
+
+static struct kind kind_of(const struct shop *shop, const struct operation *operation)
+{
+    struct kind kind = {.work = operation->work,
+                        .needs = operation_needs(operation),
+                        .rest = INT32_MAX,
+                        .working = INT32_MAX,
+                        .pot_life = INT32_MAX,
+                        .dry = operation_is_dry(operation),
+                        .mixed = operation_is_mixed(operation)};
+    if (operation->doing == DO_TASK)
+        kind.rest = 0;
+    if (operation->doing == DO_APPLY) {
+        const struct finish *finish = operation->of.step->finish;
+        kind.two_part = finish->component_count > 1;
+        kind.sprays = operation_sprays(operation);
+        kind.rest = shop->rest_min[operation->work];
+        kind.induction = kind.mixed ? finish->induction_min : 0;
+        bool dead = operation->detail.pot_dead; /* told with the mix; planned as one that lives */
+        kind.working = kind.mixed && !dead ? minutes_down(operation->working_min) : INT32_MAX;
+        kind.pot_life = kind.two_part && !dead ? minutes_down(operation->pot_life_min) : INT32_MAX;
+    }
+    if (operation->work >= 0) {
+        kind.set_up = units_set_up_min(shop, operation->work);
+        kind.clean_up = units_clean_up_min(shop, operation->work, kind.two_part);
+    }
+    return kind;
+}
+
+/* What is sanded and scuffed with one grit has the set-up of sanding. */
+static void join_kind(struct site *site, int index, const struct operation *operation)
+{
+    struct kind *kind = &site->kinds[index];
+    if (operation->doing == DO_SCUFF && kind->work == WORK_SAND)
+        return;
+    struct kind other = kind_of(site->shop, operation);
+    kind->set_up = kind->set_up > other.set_up ? kind->set_up : other.set_up;
+    kind->clean_up = kind->clean_up > other.clean_up ? kind->clean_up : other.clean_up;
+    kind->needs &= other.needs;
+    kind->work = kind->work > other.work ? other.work : kind->work;
+    kind->working = kind->working < other.working ? kind->working : other.working;
+}
+
+static int find_kind(struct site *site, const int *first_of_kind, const struct operation *operation)
+{
+    for (size_t k = 0; k < site->kind_count; k++)
+        if (operation_same_kind(site->rows[first_of_kind[k]].operation, operation)) {
+            join_kind(site, (int)k, operation);
+            return (int)k;
+        }
+    site->kinds[site->kind_count] = kind_of(site->shop, operation);
+    return (int)site->kind_count++;
+}
+
+static int job_number(struct site *site, const struct job *job)
+{
+    int j = 0;
+    while (j < site->job_count && site->jobs[j].job != job)
+        j++;
+    if (j == site->job_count)
+        site->jobs[site->job_count++] = (struct site_job){job, site_minute(site, job->deliver_min),
+                                                          site_minute(site, job_aims_at_min(job))};
+    return j;
+}
+
+static bool same_lot(const struct operation *a, const struct operation *b)
+{
+    return a->job == b->job && a->piece >= 0 && a->piece == b->piece && a->lot == b->lot;
+}
+
+/* Operations of a lot follow one another. */
+static int lot_number(struct site *site, size_t i)
+{
+    if (i > 0 && same_lot(site->rows[i - 1].operation, site->rows[i].operation))
+        return site->rows[i - 1].lot;
+    return site->lot_count++;
+}
+
+static int32_t release_of(const struct site *site, const struct operation *operation)
+{
+    const struct job *job = operation->job;
+    int64_t ready = operation->piece >= 0 ? job->pieces[operation->piece].ready_min : job->start_min;
+    return site_minute(site, ready > job->start_min ? ready : job->start_min);
+}
+
+static int32_t rack_of(const struct site *site, const struct operation *operation)
+{
+    if (site->rack < 0 || operation->doing != DO_APPLY)
+        return 0;
+    double m2 =
+        lot_rack_m2(operation->job, operation->pass.surfaces, (size_t)operation->piece, operation->pass.lot);
+    return (int32_t)ceil(m2 * RACK_UNITS_PER_M2 - 1e-6);
+}
+
+static void fill_rows(struct site *site)
+{
+    int *first_of_kind = ARENA_ARRAY(site->arena, site->count, int);
+    for (size_t i = 0; i < site->count; i++) {
+        const struct operation *operation = &site->operations->items[i];
+        struct task_row *row = &site->rows[i];
+        row->operation = operation;
+        size_t before = site->kind_count;
+        row->kind = find_kind(site, first_of_kind, operation);
+        if (site->kind_count > before)
+            first_of_kind[row->kind] = (int)i;
+        row->film = operation->doing == DO_APPLY ? film_of(site, operation->of.step->finish) : NULL;
+        row->lot = lot_number(site, i);
+        row->job = job_number(site, operation->job);
+        row->release = release_of(site, operation);
+        row->rack = rack_of(site, operation);
+        row->line = SITE_NONE;
+    }
+}
+
+static void fill_lines(struct site *site)
+{
+    const struct operations *operations = site->operations;
+    site->next_line = ARENA_ARRAY(site->arena, operations->line_count, int);
+    for (size_t i = operations->line_count; i > 0; i--) {
+        struct task_row *row = &site->rows[operations->lines[i - 1].operation];
+        site->next_line[i - 1] = row->line;
+        row->line = (int)i - 1;
+    }
+}
+
+static void fill_links(struct site *site)
+{
+    const struct operations *operations = site->operations;
+    int *numbers = ARENA_ARRAY(site->arena, 2 * operations->link_count, int);
+    for (size_t i = 0; i < operations->link_count; i++) {
+        site->rows[operations->links[i].to].in_count++;
+        site->rows[operations->links[i].from].out_count++;
+    }
+    int *next = numbers;
+    for (size_t i = 0; i < site->count; i++) {
+        struct task_row *row = &site->rows[i];
+        row->in = next;
+        row->out = next + row->in_count;
+        next += row->in_count + row->out_count;
+        row->in_count = row->out_count = 0;
+    }
+    for (size_t i = 0; i < operations->link_count; i++) {
+        struct task_row *to = &site->rows[operations->links[i].to];
+        struct task_row *from = &site->rows[operations->links[i].from];
+        numbers[(to->in - numbers) + (ptrdiff_t)to->in_count++] = (int)i;
+        numbers[(from->out - numbers) + (ptrdiff_t)from->out_count++] = (int)i;
+    }
+}
+
+static int32_t link_guess(const struct site *site, const struct link *link)
+{
+    const struct operation *from = site->rows[link->from].operation;
+    int64_t wait = from->minutes;
+    if (link->kind == LINK_STATE)
+        wait += operation_state_min(from, link->state);
+    else if (link->kind == LINK_DAY)
+        wait = DAY_MINUTES;
+    else
+        wait += link->span_min;
+    return wait > SITE_NEVER / 8 ? SITE_NEVER / 8 : (int32_t)wait;
+}
+
+static int32_t line_guess(const struct site *site, const struct finish_line *line)
+{
+    const struct operation *operation = site->rows[line->operation].operation;
+    int64_t wait = line->is_state ? operation_state_min(operation, line->state) : line->span_min;
+    return wait > SITE_NEVER / 8 ? SITE_NEVER / 8 : (int32_t)wait + operation->minutes;
+}
+
+/* The longest way to the end, by times at reference air. Links mostly point forward: few rounds settle it. */
+static void fill_tails(struct site *site)
+{
+    const struct operations *operations = site->operations;
+    site->tail = ARENA_ARRAY(site->arena, site->count, int32_t);
+    for (size_t i = 0; i < site->count; i++)
+        site->tail[i] = site->rows[i].operation->minutes;
+    for (size_t i = 0; i < operations->line_count; i++) {
+        int32_t end = line_guess(site, &operations->lines[i]),
+                *tail = &site->tail[operations->lines[i].operation];
+        *tail = end > *tail ? end : *tail;
+    }
+    bool moved = true;
+    for (int round = 0; round < 50 && moved; round++) {
+        moved = false;
+        for (size_t i = operations->link_count; i > 0; i--) {
+            const struct link *link = &operations->links[i - 1];
+            if (site_link_is_limit(link))
+                continue;
+            int32_t tail = site->tail[link->to] + link_guess(site, link);
+            if (tail > site->tail[link->from]) {
+                site->tail[link->from] = tail;
+                moved = true;
+            }
+        }
+    }
+}
+
+/* The shortest time that a film takes for so many reference minutes: at the fastest rate of its clocks. */
+static int32_t fastest(const struct film *film, enum drying_kind kind, int32_t needed)
+{
+    const struct drying_clock *clock = film->clock[kind];
+    int32_t rate = 1;
+    for (size_t i = 0; i < clock->count; i++)
+        rate = clock->rate[i] > rate ? clock->rate[i] : rate;
+    int64_t minutes = (int64_t)needed * DRYING_UNIT / rate - 1;
+    return minutes < 0 ? 0 : minutes > SITE_NEVER ? SITE_NEVER : (int32_t)minutes;
+}
+
+int32_t site_fastest(const struct site *site, int item, enum finish_state state)
+{
+    const struct film *film = site->rows[item].film;
+    return fastest(film, drying_kind(film->finish, state),
+                   operation_state_min(site->rows[item].operation, state));
+}
+
+/* From the end of one to the start of the other, at the least. */
+static int32_t wait_least(const struct site *site, const struct link *link)
+{
+    switch (link->kind) {
+    case LINK_END:
+        return link->span_min;
+    case LINK_STATE:
+        return site_fastest(site, link->from, link->state);
+    default:
+        return 0;
+    }
+}
+
+/* The longest way between two items of a row, by the shortest waits: from the end of the first to the start of the other. */
+static int32_t way(const struct site *site, size_t from, size_t to, int32_t *at)
+{
+    for (size_t i = from; i <= to; i++)
+        at[i] = SITE_NONE;
+    at[from] = 0;
+    for (size_t i = from + 1; i <= to; i++) {
+        const struct task_row *row = &site->rows[i];
+        for (size_t k = 0; k < row->in_count; k++) {
+            const struct link *link = &site->operations->links[row->in[k]];
+            if (site_link_is_limit(link) || link->from < (int)from || link->from >= (int)i ||
+                at[link->from] == SITE_NONE || site->rows[link->from].operation->late_scuff)
+                continue;
+            int32_t own = link->from == (int)from ? 0 : site->rows[link->from].operation->minutes;
+            int32_t then = at[link->from] + own + wait_least(site, link);
+            at[i] = then > at[i] ? then : at[i];
+        }
+    }
+    return at[to] == SITE_NONE ? 0 : at[to];
+}
+
+/* Whether other work lies between that one person could not do within the batch. */
+static bool others_between(const struct site *site, size_t from, size_t to)
+{
+    for (size_t i = from + 1; i < to; i++)
+        if (site->rows[i].operation->doing != DO_FLIP && !site->rows[i].operation->late_scuff &&
+            site->rows[i].kind != site->rows[from].kind)
+            return site->crew->count == 1;
+    return false;
+}
+
+/* Per item: how long after the item of its kind that comes before it in its row, at the least; SITE_NONE: it is the first. */
+static void fill_gaps(struct site *site)
+{
+    int32_t *gap = site->gap = ARENA_ARRAY(site->arena, site->count, int32_t);
+    int32_t *at = ARENA_ARRAY(site->arena, site->count, int32_t);
+    for (size_t i = 0; i < site->count; i++) {
+        const struct task_row *row = &site->rows[i];
+        gap[i] = SITE_NONE;
+        for (size_t k = i; k > 0 && !row->operation->late_scuff; k--) {
+            const struct task_row *other = &site->rows[k - 1];
+            if (other->job != row->job || other->operation->chain != row->operation->chain)
+                break;
+            if (other->kind != row->kind || other->operation->late_scuff)
+                continue;
+            gap[i] = others_between(site, k - 1, i) ? SITE_NEVER : way(site, k - 1, i, at);
+            break;
+        }
+    }
+}
+
+struct site *site_make(struct arena *arena, const struct operations *operations, int64_t origin_min,
+                       int32_t horizon)
+{
+    struct site *site = ARENA_NEW(arena, struct site);
+    const struct shop *shop = &operations->job->shop;
+    *site = (struct site){.arena = arena,
+                          .operations = operations,
+                          .shop = shop,
+                          .zone = operations->job->zone,
+                          .count = operations->count};
+    site->crew = crew_make(arena, shop, site->zone, origin_min, horizon);
+    site->rows = ARENA_ARRAY(arena, site->count, struct task_row);
+    site->kinds = ARENA_ARRAY(arena, site->count, struct kind);
+    site->films = ARENA_ARRAY(arena, site->count, struct film);
+    site->jobs = ARENA_ARRAY(arena, site->count + 1, struct site_job);
+    site->rack = shop->rack_m2 < 0 ? -1 : (int32_t)floor(shop->rack_m2 * RACK_UNITS_PER_M2 + 1e-6);
+    site->settle = shop->dust_separate ? 0 : shop->settle_min;
+    fill_rows(site);
+    fill_lines(site);
+    fill_links(site);
+    fill_tails(site);
+    fill_gaps(site);
+    return site;
+}

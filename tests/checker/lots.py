@@ -1,0 +1,60 @@
+"""Which parts of a piece make up its lots, as far as a plan lets it be seen: contiguous runs of nearly equal work."""
+import itertools
+import math
+
+import passes
+import units
+
+MOST_TRIED = 400
+
+
+def runs(cuts, count):
+    edges = [0, *cuts, count]
+    return [list(range(a, b)) for a, b in zip(edges, edges[1:])]
+
+
+def uneven(weights, lots):
+    sums = [math.fsum(weights[i] for i in lot) for lot in lots]
+    return round(max(sums) - min(sums), 9)
+
+
+def candidates(instances, count):
+    """Divisions into so many lots, the most even first."""
+    weights = [instances.weight(i) for i in range(len(instances.list))]
+    total, places = math.fsum(weights), []
+    ends = list(itertools.accumulate(weights))
+    for k in range(1, count):
+        near = sorted(range(1, len(weights)), key=lambda i: abs(ends[i - 1] - total * k / count))[:4]
+        places.append(near)
+    found = {cuts for cuts in itertools.islice(itertools.product(*places), MOST_TRIED) if list(cuts) == sorted(set(cuts))}
+    return sorted((runs(cuts, len(weights)) for cuts in found), key=lambda lots: uneven(weights, lots))
+
+
+def told_minutes(timetable, piece):
+    """Minutes of every dry item of a piece, by lot: nothing but its units stands in them unless somebody pauses."""
+    return [(s.row["lot"], s) for s in timetable.list if s.piece == piece and s.do in ("sand", "scuff", "polish", "rub")]
+
+
+def misfits(job, surfaces, piece, lots, told):
+    """How many dry items take other minutes than their lot's units ask for."""
+    wrong, instances = 0, units.Instances(surfaces, piece.name)
+    for lot, step in told:
+        pas = passes.pass_of(piece, step.schedule, step.side[0] if step.side else "", surfaces)
+        asked = units.whole(units.plain(job, pas, instances, lots[lot - 1], step.do))
+        wrong += not asked or step.end - step.start < asked[-1]
+    return wrong
+
+
+def of_plan(job, surfaces, timetable):
+    """{piece: lots} of the pieces that a plan divides; a lot is a list of part numbers."""
+    found = {}
+    for name, piece in job.pieces.items():
+        counts = {s.row["lots"] for s in timetable.list if s.piece == name}
+        count = max(counts, default=1)
+        instances = units.Instances(surfaces, name)
+        if count < 2 or count > len(instances.list):
+            continue
+        ways = candidates(instances, count)
+        told = told_minutes(timetable, name)
+        found[name] = min(ways, key=lambda lots: misfits(job, surfaces, piece, lots, told))
+    return found

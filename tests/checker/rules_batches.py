@@ -1,0 +1,153 @@
+"""Rules on batches: one kind of work, one set-up, one person; pauses, mixes and minutes as the units ask for."""
+import hours
+import units
+from case import Violation
+
+RULE_RUN = "a batch runs as its units do"
+RULE_PERSON = "one person does one batch at a time"
+RULE_STANDS = "every step stands in one batch"
+RULE_SHOP = "a batch has a person of the shop"
+GROUND = {RULE_STANDS, RULE_SHOP}  # what later rules rest upon
+
+
+def every_step_stands_in_one_batch(case):
+    rule, seen = RULE_STANDS, {}
+    for batch in case.batches:
+        for row in batch.steps:
+            step = case.steps.get(row.id)
+            if row.id in seen or step is None:
+                yield Violation(rule, f"{row.id} in {batch.id}, and in {seen.get(row.id)}")
+            elif (step.start, step.end, step.row["batch"]) != (row.start, row.end, batch.id):
+                yield Violation(rule, f"{row.id} of {batch.id}: the step says {step.row['batch']} {case.show(step.start)}")
+            seen[row.id] = batch.id
+    for name in case.steps:
+        if name not in seen:
+            yield Violation(rule, f"{name} is in none")
+
+
+def a_batch_has_its_own_id(case):
+    names = [b.id for b in case.batches]
+    for batch in case.batches:
+        if names.count(batch.id) != 1 or batch.id.split("/")[0] != batch.do:
+            yield Violation("a batch has an id of its own", batch.id)
+
+
+def a_batch_is_of_one_kind(case):
+    """Flips may stand inside a batch of the coat that they serve."""
+    for batch in case.batches:
+        kinds = {case.work(row.id).kind for row in batch.steps}
+        kinds -= {("flip", None)} if len(kinds) > 1 else set()
+        if len(kinds) > 1 or (len(kinds) == 1 and next(iter(kinds))[0] not in (batch.do, "sand" if batch.do == "scuff" else "")):
+            yield Violation("a batch is of one kind", f"{batch.id}: {sorted(map(str, kinds))}")
+
+
+def run_of(case, batch, person, start=None):
+    """The batch as its units run, from its own start or another."""
+    works = [case.work(row.id) for row in batch.steps]
+    return units.Run(person.hours, next((w.tool for w in works if w.do != "flip"), works[0].tool), [(w.units, w.do == "apply") for w in works],
+                     batch.start if start is None else start)
+
+
+def batches_run_as_their_units_do(case):
+    for batch in case.batches:
+        person = case.person(batch.person)
+        if person is None or not batch.steps:
+            yield Violation(RULE_SHOP, f"{batch.id}: {batch.person}")
+            continue
+        run = run_of(case, batch, person)
+        if run.wrong:
+            yield Violation(RULE_RUN, f"{batch.id} at {case.show(batch.start)}: {run.wrong}")
+            continue
+        yield from as_it_runs(case, batch, run)
+
+
+def as_it_runs(case, batch, run):
+    for row, (begin, end) in zip(batch.steps, run.spans):
+        if (row.start, row.end) != (begin, end):
+            yield Violation(RULE_RUN, f"{row.id} {case.show(row.start)} to {case.show(row.end)}, its units {case.show(begin)} to "
+                            f"{case.show(end)}")
+            return
+    told = (batch.work_from, batch.work_until, batch.end)
+    if told != (run.spans[0][0], run.spans[-1][1], run.end):
+        yield Violation(RULE_RUN, f"{batch.id} works {', '.join(map(case.show, told))}; "
+                        f"{case.show(run.spans[0][0])}, {case.show(run.spans[-1][1])}, {case.show(run.end)}")
+    if batch.mixes != run.mixes:
+        yield Violation("mixes follow the set-up as units need them",
+                        f"{batch.id}: {[case.show(m) for m in batch.mixes]}, its units ask for {[case.show(m) for m in run.mixes]}")
+
+
+def batches_begin_on_5_minutes_of_the_clock(case):
+    for batch in case.batches:
+        if batch.start % units.GRID or batch.end % units.GRID:
+            yield Violation("batches begin and end on 5 minutes", f"{batch.id} at {case.show(batch.start)}")
+
+
+def nobody_works_twice_at_once(case):
+    for name in {b.person for b in case.batches}:
+        rows = sorted((b for b in case.batches if b.person == name), key=lambda b: (b.start, b.end))
+        for first, second in zip(rows, rows[1:]):
+            if second.start < first.end:
+                yield Violation(RULE_PERSON, f"{first.id} and {second.id}, {name}")
+
+
+SKILLS = {"scuff": "sand", "raise": None, "mask": None, "flip": None, "task": None}
+
+
+def who_works_can_do_it(case):
+    for batch in case.batches:
+        person = case.person(batch.person)
+        if person is None or person.does is None:
+            continue
+        for row in batch.steps:
+            op = case.work(row.id)
+            need = op.coat.tool if op.do == "apply" else SKILLS.get(op.do, op.do)
+            if need is not None and need not in person.does and not (op.do == "scuff" and "scuff" in person.does):
+                yield Violation("who works can do it", f"{row.id}: {batch.person} does {person.does}")
+
+
+def lots_stay_together(case):
+    """A piece has as many lots at every step, numbered from 1, as `lots` says where it does."""
+    for piece in case.job.pieces.values():
+        counts = {s.row["lots"] for s in case.of_piece(piece.name)}
+        if len(counts) > 1 or (piece.lots and counts and counts != {piece.lots}):
+            yield Violation("lots stay together", f"{piece.name}: {sorted(counts)} lots, asked {piece.lots}")
+
+
+def films_are_dry_by_their_hour(case):
+    for step, op in case.applies():
+        clock = case.job.pieces[op.piece].dry_by
+        if clock is None:
+            continue
+        by = hours.at_wall(hours.wall(step.end, case.job.zone).date(), clock, case.job.zone)
+        dry = case.reach(step.id, "handle")
+        if dry is None or dry > by + 1e-6:
+            yield Violation("films are dry by their hour", f"{step.id} dry {case.show(dry)}, by {case.show(by)}")
+
+
+def no_more_coats_a_day_than_the_piece_bears(case):
+    days = {}
+    for step, op in case.applies():
+        most = case.job.pieces[op.piece].a_day
+        key = (op.piece, op.lot, op.schedule, op.side, hours.wall(step.start, case.job.zone).date())
+        days.setdefault(key, []).append(step.id)
+        if most is not None and len(days[key]) > int(most):
+            yield Violation("no more coats a day than the piece bears", ", ".join(days[key]))
+
+
+def hands_on_minutes_add_up(case):
+    if any(True for _ in batches_run_as_their_units_do(case)):
+        return
+    total = sum(run_of(case, b, case.person(b.person)).work for b in case.batches)
+    if case.timetable.data["hands_on_min"] != total:
+        yield Violation("hands-on minutes add up", f"says {case.timetable.data['hands_on_min']}, are {total}")
+
+
+def what_is_proven_is_met(case):
+    data, rule = case.timetable.data, "what is proven is met"
+    if data["no_less_work_min"] > data["hands_on_min"] or data["work_proven"] != (data["no_less_work_min"] == data["hands_on_min"]):
+        yield Violation(rule, f"{data['hands_on_min']} min, bound {data['no_less_work_min']}, proven {data['work_proven']}")
+
+
+RULES = [every_step_stands_in_one_batch, a_batch_has_its_own_id, a_batch_is_of_one_kind, batches_run_as_their_units_do,
+         batches_begin_on_5_minutes_of_the_clock, nobody_works_twice_at_once, who_works_can_do_it, lots_stay_together,
+         films_are_dry_by_their_hour, no_more_coats_a_day_than_the_piece_bears, hands_on_minutes_add_up, what_is_proven_is_met]
