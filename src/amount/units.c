@@ -5,12 +5,14 @@
 #include <math.h>
 
 static const double longest_min = 1e8, a_second = 1 / 60.0;
+static const double longest_sum_s = 2e9, a_millisecond = 1e-3;
 
 /* Units as they are added up. */
 struct adding {
     struct arena *arena;
-    int32_t *ends;
+    int32_t *ends_s;
     size_t count, room;
+    int32_t longest_s;
     double minutes;
 };
 
@@ -21,15 +23,21 @@ static int32_t whole_up(double minutes)
 
 static void add_unit(struct adding *to, double minutes)
 {
+    int32_t before_s = to->count > 0 ? to->ends_s[to->count - 1] : 0;
     to->minutes += minutes;
-    to->ends = arena_grow(to->arena, to->ends, to->count, &to->room, sizeof *to->ends);
-    to->ends[to->count++] = whole_up(to->minutes);
+    int32_t end_s = (int32_t)ceil(fmin(to->minutes * 60, longest_sum_s) - a_millisecond);
+    to->ends_s = arena_grow(to->arena, to->ends_s, to->count, &to->room, sizeof *to->ends_s);
+    to->ends_s[to->count++] = end_s;
+    to->longest_s = end_s - before_s > to->longest_s ? end_s - before_s : to->longest_s;
 }
 
 static struct units finish_adding(const struct adding *to)
 {
-    int32_t minutes = to->count > 0 ? to->ends[to->count - 1] : 0;
-    return (struct units){.ends = to->ends, .count = to->count, .minutes = minutes, .possible = true};
+    return (struct units){.ends_s = to->ends_s,
+                          .count = to->count,
+                          .seconds = to->count > 0 ? to->ends_s[to->count - 1] : 0,
+                          .longest_s = to->longest_s,
+                          .possible = true};
 }
 
 /* The surfaces of one row that are in a pass, added up for one part. */

@@ -1,19 +1,20 @@
 /* The hand's work on a pass, unit by unit: a unit is one part on one side at one step and is never interrupted. A wet oil is
  * laid and wiped off in sections: small parts share one, a part that is larger than one has several and stays one unit.
  *
- * Units are of fractions of a minute. They end at the sum of those before them, rounded up to a whole minute, so that the
- * whole is rounded up once. */
+ * Units are of fractions of a minute. They end at the sum of those before them in whole seconds, so that a batch carries the
+ * fraction from one to the next, and whoever tells a moment rounds up to a whole minute once. */
 #ifndef AMOUNT_UNITS_H
 #define AMOUNT_UNITS_H
 
 #include "amount/coat.h"
 
 struct units {
-    const int32_t *ends; /* whole minutes from the start of the work, rising; the last is its length */
+    const int32_t *ends_s; /* seconds from the start of the work, rising; the last is its length */
     size_t count;
-    int32_t minutes; /* ends[count - 1] */
-    int sections;    /* of a finish that is wiped off; 0: nothing is */
-    bool possible;   /* false: some part is not wiped off in its time, however small the sections */
+    int32_t seconds;   /* ends_s[count - 1] */
+    int32_t longest_s; /* of a unit */
+    int sections;      /* of a finish that is wiped off; 0: nothing is */
+    bool possible;     /* false: some part is not wiped off in its time, however small the sections */
 };
 
 /* Sanding, scuffing, rubbing, polishing, raising: an enum work. No set-up. */

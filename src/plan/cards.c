@@ -50,7 +50,7 @@ static double minutes_of(const struct pots *pots, int number)
     double all = 0;
     for (size_t i = 0; pots->batch && i < pots->batch->mix_count; i++)
         if (number == 0 || number == (int)i + 1)
-            all += pots->batch->mixes[i].minutes;
+            all += pots->batch->mixes[i].seconds / 60.0;
     if (!pots->batch)
         all = pots->first->detail.laying / (number == 0 ? 1 : pots->mixes);
     return all;

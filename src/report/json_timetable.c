@@ -122,7 +122,7 @@ static void write_batch_steps(struct json_write *w, const struct timetable *time
     for (size_t i = 0; i < batch->mix_count; i++) {
         json_open_row(w, NULL, '{');
         json_put_moment(w, "at", timetable->job->zone, batch->mixes[i].at_min);
-        json_put_whole(w, "minutes", batch->mixes[i].minutes);
+        json_put_whole(w, "minutes", (batch->mixes[i].seconds + 59) / 60);
         json_close(w);
     }
     json_close(w);

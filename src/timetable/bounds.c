@@ -6,12 +6,17 @@
 
 /* What is known of a kind. */
 struct tally {
-    int64_t minutes; /* of all its units */
-    int64_t rack;    /* of all its items */
+    int64_t seconds, minutes; /* of all its units; rounded up once */
+    int64_t rack;             /* of all its items */
     int32_t longest_unit;
     int32_t handle;  /* the least time for which an item lies on the rack */
     bool shares_lot; /* two rows of one lot have it: the rack counts it once */
 };
+
+static int64_t divide_up(int64_t amount, int64_t by)
+{
+    return (amount + by - 1) / by;
+}
 
 /* Rows cut where more than so many minutes lie between: the most groups of a row, and the minutes of the largest group of
  * each row together. */
@@ -37,7 +42,7 @@ static struct groups groups_of(const struct site *site, const int32_t *gap, int 
             continue;
         bool cut = gap[i] == SITE_NONE || gap[i] > apart;
         count += cut;
-        minutes = (cut ? 0 : minutes) + site->rows[i].operation->minutes;
+        minutes = (cut ? 0 : minutes) + divide_up(site->rows[i].operation->units.seconds, 60);
         largest = minutes > largest ? minutes : largest;
     }
     return groups;
@@ -50,9 +55,9 @@ static void count_items(const struct site *site, struct tally *tallies)
         struct tally *tally = &tallies[row->kind];
         if (row->operation->late_scuff)
             continue;
-        tally->minutes += row->operation->minutes;
+        tally->seconds += row->operation->units.seconds;
         tally->rack += row->rack;
-        int32_t unit = row->operation->units.count > 0 ? row->operation->minutes : 0;
+        int32_t unit = (row->operation->units.longest_s + 59) / 60;
         tally->longest_unit = unit > tally->longest_unit ? unit : tally->longest_unit;
         if (row->film) {
             int32_t handle = site_fastest(site, (int)i, STATE_HANDLE);
@@ -70,6 +75,8 @@ static struct tally *count_kinds(const struct site *site)
     for (size_t k = 0; k < site->kind_count; k++)
         tallies[k].handle = SITE_NEVER;
     count_items(site, tallies);
+    for (size_t k = 0; k < site->kind_count; k++)
+        tallies[k].minutes = divide_up(tallies[k].seconds, 60);
     return tallies;
 }
 
@@ -105,11 +112,6 @@ static int64_t batch_most(const struct site *site, const struct kind *kind)
         }
     }
     return most;
-}
-
-static int64_t divide_up(int64_t amount, int64_t by)
-{
-    return (amount + by - 1) / by;
 }
 
 static int64_t mixes_least(const struct kind *kind, int64_t minutes, int64_t batches)
@@ -315,14 +317,14 @@ static int32_t all_hands(const struct site *site)
     int64_t units = 0, set_ups = 0, least = INT64_MAX;
     int32_t best = SITE_NEVER;
     for (size_t i = 0; i < site->count; i++)
-        units += site->rows[i].operation->late_scuff ? 0 : site->rows[i].operation->minutes;
+        units += site->rows[i].operation->late_scuff ? 0 : site->rows[i].operation->units.seconds;
     for (size_t k = 0; k < site->kind_count; k++) {
         set_ups += site->kinds[k].set_up;
         least = site->kinds[k].set_up < least ? site->kinds[k].set_up : least;
     }
     for (int people = 1; people <= site->crew->count; people++) {
         int64_t more = least < INT64_MAX ? people * least : 0;
-        int32_t at = done_by(site, people, units + (set_ups > more ? set_ups : more));
+        int32_t at = done_by(site, people, units / 60 + (set_ups > more ? set_ups : more));
         best = at < best ? at : best;
     }
     return best;

@@ -105,7 +105,7 @@ static void fill_mixes(struct dating *dating, const struct placed *placed, struc
     lay_batch(dating->site, &placed->batch, placed->laid.start, dating->draft->start, dating->draft->end,
               &laid, &dating->draft->effort);
     for (int i = 0; i < laid.mixes; i++)
-        mixes[i] = (struct batch_mix){moment(dating, laid.mix[i].at), laid.mix[i].minutes};
+        mixes[i] = (struct batch_mix){moment(dating, laid.mix[i].at), laid.mix[i].seconds};
     batch->mixes = mixes;
     batch->mix_count = (size_t)laid.mixes;
 }

@@ -189,25 +189,24 @@ static bool try_at(struct placing *p, int32_t start)
 
 static int32_t longest_unit(const struct site *site, const struct batch *batch)
 {
-    int32_t longest = 0;
+    int32_t longest_s = 0;
     for (size_t i = 0; i < batch->count; i++) {
-        const struct operation *operation = site->rows[batch->items[i]].operation;
-        if (operation->units.count > 0 && operation->minutes / (int32_t)operation->units.count * 2 > longest)
-            longest = operation->minutes / (int32_t)operation->units.count * 2;
+        int32_t own_s = site->rows[batch->items[i]].operation->units.longest_s;
+        longest_s = own_s > longest_s ? own_s : longest_s;
     }
-    return longest;
+    return (longest_s + 59) / 60;
 }
 
 /* Minutes of mixing behind the first mix, at the most: of two neighbouring mixes one serves half its working time. */
 static int32_t more_mixes(const struct site *site, const struct batch *batch)
 {
     const struct kind *kind = &site->kinds[batch->kind];
-    int64_t units = 0;
+    int64_t units_s = 0;
     if (!kind->mixed || kind->working == INT32_MAX)
         return 0;
     for (size_t i = 0; i < batch->count; i++)
-        units += site->rows[batch->items[i]].operation->minutes;
-    return (int32_t)((2 * units / kind->working + 2) * MIXING_MIN);
+        units_s += site->rows[batch->items[i]].operation->units.seconds;
+    return (int32_t)((2 * units_s / 60 / kind->working + 2) * MIXING_MIN);
 }
 
 /* How much longer than its work a batch may take: breaks, and what is left before them. */
@@ -249,12 +248,15 @@ static int32_t first_start(const struct placing *p, int32_t from, struct cause_o
 {
     const struct kind *kind = &p->site->kinds[p->batch.kind];
     int32_t before = kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0), start = from;
+    int64_t units_s = 0;
     for (size_t i = 0; i < p->batch.count; i++) {
-        int32_t at = p->floor[i] >= SITE_NEVER ? SITE_NEVER : p->floor[i] - before - p->slack;
+        int32_t at = p->floor[i] >= SITE_NEVER
+                         ? SITE_NEVER
+                         : p->floor[i] - before - (int32_t)(units_s / 60 + 1) - p->slack;
         if (at > start || i == 0)
             *why = p->floor_why[i];
         start = at > start ? at : start;
-        before += p->site->rows[p->batch.items[i]].operation->minutes;
+        units_s += p->site->rows[p->batch.items[i]].operation->units.seconds;
     }
     return site_up(start > 0 ? start : 0);
 }

@@ -36,20 +36,10 @@ void emit_state_link(struct builder *builder, int from, int to, enum finish_stat
               (struct link){.from = from, .to = to, .kind = LINK_STATE, .state = state, .unless = -1});
 }
 
-static int32_t longest_unit(const struct units *units)
-{
-    int32_t longest = 0, before = 0;
-    for (size_t i = 0; i < units->count; i++) {
-        longest = units->ends[i] - before > longest ? units->ends[i] - before : longest;
-        before = units->ends[i];
-    }
-    return longest;
-}
-
 int emit_parts(struct builder *builder, const struct operation *operation)
 {
     int32_t longest = builder->limits.longest_min / SLOT_MIN * SLOT_MIN,
-            unit = longest_unit(&operation->units);
+            unit = (operation->units.longest_s + 59) / 60;
     if (unit <= longest || longest == 0)
         return 1;
     if (operation->doing == DO_TASK)
@@ -197,12 +187,12 @@ int emit_on_piece(struct builder *builder, struct chain *chain, const struct tra
                   struct operation operation, enum finish_state under)
 {
     operation.id = step_id(builder, chain, &operation);
-    operation.minutes = operation.units.minutes;
+    operation.minutes = operation.units.seconds / 60;
     operation.parts = emit_parts(builder, &operation);
     if (operation.parts > 1)
         operation.units =
             units_of_span(builder->arena, (operation.minutes + operation.parts - 1) / operation.parts, 0, 1);
-    operation.minutes = operation.units.minutes;
+    operation.minutes = operation.units.seconds / 60;
     int index = -1;
     for (operation.part = 1; operation.part <= operation.parts; operation.part++) {
         operation.id = step_id(builder, chain, &operation);

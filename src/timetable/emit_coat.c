@@ -91,7 +91,7 @@ static void limit_mix(struct operation *coat, double temperature_c)
     struct litres litres = coat_litres(&coat->pass, &coat->of, false);
     double mass_g = mix_mass_of(step->finish, litres.likely + litres.thinner, step->thin);
     double low = 0, high = coat_working_min(&coat->pass, &coat->of, temperature_c, 0);
-    double each_g = coat->units.minutes > 0 ? mass_g / coat->units.minutes : 0;
+    double each_g = coat->units.seconds > 0 ? mass_g / (coat->units.seconds / 60.0) : 0;
     coat->working_min = high;
     for (int i = 0; step->finish->pot_mass_g > 0 && i < HALVINGS; i++) {
         double middle = low + (high - low) / 2;

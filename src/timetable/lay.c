@@ -2,18 +2,30 @@
 
 #include <string.h>
 
-/* Where the hand is. */
+enum { MINUTE_S = 60 };
+
+/* Where the hand is; all in seconds. */
 struct hand {
     const struct kind *kind;
     const struct worker *worker;
     size_t duty;
-    int32_t at;
-    int32_t mixed_at, ready_at; /* of the mix in use: it is stirred, it may be laid; SITE_NONE: none */
-    int32_t served;             /* minutes of units laid from it */
+    int64_t at, worked;
+    int64_t mixed_at, ready_at; /* of the mix in use: it is stirred, it may be laid; SITE_NONE: none */
     bool between_units;         /* only there may it pause */
     struct laying *laid;
     int64_t *effort;
 };
+
+static int64_t seconds_of(int32_t minutes)
+{
+    return (int64_t)minutes * MINUTE_S;
+}
+
+/* What is told of a moment. */
+static int32_t told(int64_t second)
+{
+    return (int32_t)((second + MINUTE_S - 1) / MINUTE_S);
+}
 
 static const struct duty *duty_of(const struct hand *hand)
 {
@@ -24,83 +36,83 @@ static const struct duty *duty_of(const struct hand *hand)
 static bool may_rest(const struct hand *hand, const struct duty *next)
 {
     const struct kind *kind = hand->kind;
+    int64_t from = seconds_of(next->from);
     if (kind->rest == INT32_MAX)
         return next->day == duty_of(hand)->day;
-    if (next->from - hand->at > kind->rest)
+    if (from - hand->at > seconds_of(kind->rest))
         return false;
     return hand->mixed_at == SITE_NONE || kind->pot_life == INT32_MAX ||
-           next->from <= hand->mixed_at + kind->pot_life;
+           from <= hand->mixed_at + seconds_of(kind->pot_life);
 }
 
-/* The minute at which so much uninterrupted work can begin, moving on to a later stretch where the pause is allowed;
- * SITE_NEVER: it cannot. The hand is not moved. */
-static int32_t room_for(const struct hand *hand, int32_t minutes, size_t *duty)
+/* The second at which so much uninterrupted work can begin, moving on to a later stretch where the pause is allowed;
+ * SITE_NONE: it cannot. The hand is not moved. */
+static int64_t room_for(const struct hand *hand, int64_t seconds, size_t *duty)
 {
     const struct worker *worker = hand->worker;
-    int32_t at = hand->at;
+    int64_t at = hand->at;
     for (*duty = hand->duty; *duty < worker->duty_count; (*duty)++) {
         const struct duty *next = &worker->duties[*duty];
         if (*duty > hand->duty) {
             if (!hand->between_units || !may_rest(hand, next))
-                return SITE_NEVER;
-            at = next->from;
+                return SITE_NONE;
+            at = seconds_of(next->from);
         }
-        if (at + minutes <= next->to)
+        if (at + seconds <= seconds_of(next->to))
             return at;
     }
-    return SITE_NEVER;
+    return SITE_NONE;
 }
 
-static bool take(struct hand *hand, int32_t minutes)
+static bool take(struct hand *hand, int64_t seconds)
 {
     size_t duty;
-    int32_t at = room_for(hand, minutes, &duty);
+    int64_t at = room_for(hand, seconds, &duty);
     ++*hand->effort;
-    if (at >= SITE_NEVER)
+    if (at == SITE_NONE)
         return false;
     hand->duty = duty;
-    hand->at = at + minutes;
-    hand->laid->hands_on += minutes;
+    hand->at = at + seconds;
+    hand->worked += seconds;
     return true;
 }
 
-static void note_mix(struct hand *hand, int32_t at)
+static void note_mix(struct hand *hand, int64_t at)
 {
     struct laying *laid = hand->laid;
     if (laid->mix && laid->mixes < laid->mix_room)
-        laid->mix[laid->mixes] = (struct laid_mix){at, 0};
+        laid->mix[laid->mixes] = (struct laid_mix){told(at), 0};
     laid->mixes++;
 }
 
-static void serve(struct hand *hand, int32_t minutes)
+static void serve(struct hand *hand, int64_t seconds)
 {
     struct laying *laid = hand->laid;
-    hand->served += minutes;
     if (laid->mix && laid->mixes > 0 && laid->mixes <= laid->mix_room)
-        laid->mix[laid->mixes - 1].minutes += minutes;
+        laid->mix[laid->mixes - 1].seconds += (int32_t)seconds;
 }
 
 /* A mix and the unit behind it go together; a unit longer than a mix can be worked has further mixes inside. */
-static bool mix_and_unit(struct hand *hand, int32_t minutes, int32_t *began)
+static bool mix_and_unit(struct hand *hand, int64_t seconds, int64_t *began)
 {
     const struct kind *kind = hand->kind;
-    int32_t before = MIXING_MIN + (hand->laid->mixes == 0 ? kind->induction : 0);
-    int32_t more = kind->working == INT32_MAX ? 0 : (minutes - 1) / kind->working;
-    int32_t all = before + minutes + more * MIXING_MIN;
+    int64_t mixing = seconds_of(MIXING_MIN), working = seconds_of(kind->working);
+    int64_t before = mixing + (hand->laid->mixes == 0 ? seconds_of(kind->induction) : 0);
+    int64_t more = kind->working == INT32_MAX || seconds == 0 ? 0 : (seconds - 1) / working;
+    int64_t all = before + seconds + more * mixing;
     if (!take(hand, all))
         return false;
     hand->between_units = true;
-    hand->mixed_at = hand->at - all + MIXING_MIN;
+    hand->mixed_at = hand->at - all + mixing;
     hand->ready_at = hand->at - all + before;
-    hand->served = 0;
     *began = hand->ready_at;
-    note_mix(hand, hand->mixed_at - MIXING_MIN);
-    int32_t left = minutes;
-    for (int32_t i = 0; i < more; i++) {
-        serve(hand, kind->working);
-        left -= kind->working;
-        hand->mixed_at = *began + (i + 1) * (kind->working + MIXING_MIN);
-        note_mix(hand, hand->mixed_at - MIXING_MIN);
+    note_mix(hand, hand->mixed_at - mixing);
+    int64_t left = seconds;
+    for (int64_t i = 0; i < more; i++) {
+        serve(hand, working);
+        left -= working;
+        hand->mixed_at = *began + (i + 1) * (working + mixing);
+        note_mix(hand, hand->mixed_at - mixing);
     }
     if (more > 0)
         hand->ready_at = hand->mixed_at;
@@ -109,7 +121,7 @@ static bool mix_and_unit(struct hand *hand, int32_t minutes, int32_t *began)
 }
 
 /* Whether the mix in use can be worked until the unit is done, wherever the person's stretches put it. */
-static bool mix_lasts(const struct hand *hand, int32_t minutes)
+static bool mix_lasts(const struct hand *hand, int64_t seconds)
 {
     const struct kind *kind = hand->kind;
     size_t duty;
@@ -117,8 +129,8 @@ static bool mix_lasts(const struct hand *hand, int32_t minutes)
         return false;
     if (kind->working == INT32_MAX)
         return true;
-    int32_t at = room_for(hand, minutes, &duty);
-    return at < SITE_NEVER && at + minutes <= hand->ready_at + kind->working;
+    int64_t at = room_for(hand, seconds, &duty);
+    return at != SITE_NONE && at + seconds <= hand->ready_at + seconds_of(kind->working);
 }
 
 /* Parts that are turned over between coats take nothing of the mix. */
@@ -127,52 +139,47 @@ static bool takes_mix(const struct hand *hand, const struct operation *operation
     return hand->kind->mixed && operation->doing == DO_APPLY;
 }
 
-static bool lay_unit(struct hand *hand, const struct operation *operation, int32_t minutes, int32_t *began)
+static bool lay_unit(struct hand *hand, const struct operation *operation, int64_t seconds, int64_t *began)
 {
-    if (takes_mix(hand, operation) && !mix_lasts(hand, minutes))
-        return mix_and_unit(hand, minutes, began);
-    if (!take(hand, minutes))
+    if (takes_mix(hand, operation) && !mix_lasts(hand, seconds))
+        return mix_and_unit(hand, seconds, began);
+    if (!take(hand, seconds))
         return false;
     hand->between_units = true;
-    *began = hand->at - minutes;
+    *began = hand->at - seconds;
     if (takes_mix(hand, operation))
-        serve(hand, minutes);
+        serve(hand, seconds);
     return true;
 }
 
 /* All of an item in one go, where neither a break nor the end of a mix is near. */
-static bool lay_whole(struct hand *hand, const struct operation *operation, int32_t *began)
+static bool lay_whole(struct hand *hand, const struct operation *operation, int64_t *began)
 {
-    int32_t minutes = operation->minutes;
-    if (hand->at + minutes > duty_of(hand)->to)
+    int64_t seconds = operation->units.seconds;
+    if (hand->at + seconds > seconds_of(duty_of(hand)->to))
         return false;
-    if (takes_mix(hand, operation) && (hand->mixed_at == SITE_NONE || !mix_lasts(hand, minutes)))
+    if (takes_mix(hand, operation) && (hand->mixed_at == SITE_NONE || !mix_lasts(hand, seconds)))
         return false;
     *began = hand->at;
-    take(hand, minutes);
+    take(hand, seconds);
     hand->between_units = true;
     if (takes_mix(hand, operation))
-        serve(hand, minutes);
+        serve(hand, seconds);
     return true;
 }
 
 static bool lay_item(struct hand *hand, const struct operation *operation, int32_t *start, int32_t *end)
 {
-    *start = SITE_NONE;
-    if (operation->units.count == 0 || lay_whole(hand, operation, start)) {
-        *start = operation->units.count == 0 ? hand->at : *start;
-        *end = hand->at;
-        return true;
-    }
-    int32_t before = 0, began;
-    for (size_t i = 0; i < operation->units.count; i++) {
-        int32_t minutes = operation->units.ends[i] - before;
-        before = operation->units.ends[i];
-        if (!lay_unit(hand, operation, minutes, &began))
+    const struct units *units = &operation->units;
+    int64_t first = hand->at, began;
+    bool done = units->count == 0 || lay_whole(hand, operation, &first);
+    for (size_t i = 0; i < units->count && !done; i++) {
+        if (!lay_unit(hand, operation, units->ends_s[i] - (i > 0 ? units->ends_s[i - 1] : 0), &began))
             return false;
-        *start = i == 0 ? began : *start;
+        first = i == 0 ? began : first;
     }
-    *end = hand->at;
+    *start = told(first);
+    *end = told(hand->at);
     return true;
 }
 
@@ -183,10 +190,10 @@ static bool clean_up(struct hand *hand)
     hand->between_units = false;
     if (kind->clean_up == 0)
         return true;
-    if (!take(hand, kind->clean_up))
+    if (!take(hand, seconds_of(kind->clean_up)))
         return false;
     return !kind->sprays || kind->pot_life == INT32_MAX || hand->mixed_at == SITE_NONE ||
-           hand->at <= hand->mixed_at + kind->pot_life;
+           hand->at <= hand->mixed_at + seconds_of(kind->pot_life);
 }
 
 /* After a break that is longer than anything may lie the next stretch is the first that can serve, else five minutes later
@@ -223,7 +230,7 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
     *laid = (struct laying){.start = start, .mix = mix, .mix_room = mix_room};
     struct hand hand = {.kind = kind,
                         .worker = worker,
-                        .at = start,
+                        .at = seconds_of(start),
                         .mixed_at = SITE_NONE,
                         .ready_at = SITE_NONE,
                         .laid = laid,
@@ -232,7 +239,7 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
     if (laid->again_from != start)
         return false;
     hand.duty = crew_duty_at(worker, start);
-    bool good = kind->set_up == 0 || take(&hand, kind->set_up);
+    bool good = kind->set_up == 0 || take(&hand, seconds_of(kind->set_up));
     for (size_t i = 0; good && i < batch->count; i++) {
         laid->broke_at = i;
         int item = batch->items[i];
@@ -241,10 +248,11 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
     if (good) {
         laid->broke_at = batch->count;
         laid->work_from = starts[batch->items[0]];
-        laid->work_until = hand.at;
+        laid->work_until = told(hand.at);
         good = clean_up(&hand);
     }
-    laid->end = site_up(hand.at);
+    laid->end = site_up(told(hand.at));
+    laid->hands_on = told(hand.worked);
     if (!good)
         laid->again_from = again_from(&hand, start);
     return good;
@@ -256,11 +264,10 @@ static int32_t least_minutes(const struct site *site, const struct batch *batch)
     const struct kind *kind = &site->kinds[batch->kind];
     int64_t units = 0;
     for (size_t i = 0; i < batch->count; i++)
-        units += site->rows[batch->items[i]].operation->minutes;
-    int64_t mixes = !kind->mixed                 ? 0
-                    : kind->working == INT32_MAX ? 1
-                                                 : (units + kind->working - 1) / kind->working;
-    int64_t all = units + kind->set_up + kind->clean_up + mixes * MIXING_MIN;
+        units += site->rows[batch->items[i]].operation->units.seconds;
+    int64_t working = seconds_of(kind->working);
+    int64_t mixes = !kind->mixed ? 0 : kind->working == INT32_MAX ? 1 : (units + working - 1) / working;
+    int64_t all = units / MINUTE_S + kind->set_up + kind->clean_up + mixes * MIXING_MIN;
     return all > SITE_NEVER ? SITE_NEVER : (int32_t)all;
 }
 

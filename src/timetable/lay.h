@@ -1,5 +1,8 @@
 /* One batch laid on a person's time: set-up, mixes, unit after unit, clean-up. It pauses only while the person is off, and
- * no longer than its tool or its mix may lie; where that does not do it cannot begin at that minute. */
+ * no longer than its tool or its mix may lie; where that does not do it cannot begin at that minute.
+ *
+ * Within the batch every second counts: a unit begins where the one before it ended. Moments that are told, and all that
+ * waits for them, are those rounded up to whole minutes. */
 #ifndef TIMETABLE_LAY_H
 #define TIMETABLE_LAY_H
 
@@ -14,12 +17,12 @@ struct batch {
 
 struct laid_mix {
     int32_t at;      /* mixing begins */
-    int32_t minutes; /* of units that it serves */
+    int32_t seconds; /* of units that it serves */
 };
 
 struct laying {
     int32_t start, work_from, work_until, end; /* end on five minutes of the clock */
-    int32_t hands_on;                          /* pauses and the rounding of the end not counted */
+    int32_t hands_on; /* minutes, rounded up; pauses and the rounding of the end not counted */
     int mixes;
     struct laid_mix *mix; /* room for `mix_room` of them; NULL: they are only counted */
     int mix_room;

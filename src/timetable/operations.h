@@ -36,7 +36,7 @@ struct operation {
     struct coat of;             /* apply, and polish or flip after it: the coat */
     struct coat_minutes detail; /* apply */
     struct units units;
-    int32_t minutes; /* of its units */
+    int32_t minutes; /* of its units, rounded down: it never takes less */
     int work;        /* whose set-up it needs, an enum work; -1: none */
     double working_min,
         pot_life_min;   /* apply: of a mix as large as can be laid, in the warmest working hour */

@@ -32,7 +32,7 @@ struct timetable_step {
 /* One mix of a batch. */
 struct batch_mix {
     int64_t at_min;  /* mixing begins */
-    int32_t minutes; /* of units that it serves */
+    int32_t seconds; /* of units that it serves */
 };
 
 /* Steps of one kind done one after another by one person with one set-up and one clean-up. */

@@ -37,7 +37,7 @@ static struct reason never_reason(const struct problem *problem)
 {
     const struct operation *operation = &problem->operations->items[problem->never];
     int32_t longest_min = problem->hours->longest * SLOT_MIN;
-    bool too_long = longest_min < operation->minutes || operation->doing != DO_APPLY;
+    bool too_long = (int64_t)longest_min * 60 < operation->units.longest_s || operation->doing != DO_APPLY;
     return (struct reason){.kind = longest_min == 0 ? REASON_CLOSED
                                    : too_long       ? REASON_LONG
                                                     : REASON_AIR,

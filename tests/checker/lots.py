@@ -40,8 +40,8 @@ def misfits(job, surfaces, piece, lots, told):
     wrong, instances = 0, units.Instances(surfaces, piece.name)
     for lot, step in told:
         pas = passes.pass_of(piece, step.schedule, step.side[0] if step.side else "", surfaces)
-        asked = units.whole(units.plain(job, pas, instances, lots[lot - 1], step.do))
-        wrong += not asked or step.end - step.start < asked[-1]
+        asked = units.seconds(units.plain(job, pas, instances, lots[lot - 1], step.do))
+        wrong += not asked or step.end - step.start < asked[-1] // 60
     return wrong
 
 

@@ -264,7 +264,7 @@ def mixes_serve_the_whole_laying(case, plan):
         served[mix["finish"]] = served.get(mix["finish"], 0.0) + (mix["apply_min"] or 0.0)
     for op in case.operations.values():
         if op.coat and minutes.is_mixed(op.coat):
-            wanted[op.coat.finish.id] = wanted.get(op.coat.finish.id, 0.0) + units.whole(op.units)[-1]
+            wanted[op.coat.finish.id] = wanted.get(op.coat.finish.id, 0.0) + units.seconds(op.units)[-1] / 60
     for name in set(served) | set(wanted):
         if not near(served.get(name, 0.0), wanted.get(name, 0.0), 1e-6):
             yield Violation("mixes serve the whole laying", f"{name}: {served.get(name)} min, laying takes {wanted.get(name)}")

@@ -2,7 +2,8 @@
 
 A unit is handling and area x work / (rate x ease); with a finish that is wiped off, neighbours are one section while they
 can be applied and wiped together in its time, and a part that cannot is applied in the least sections that it needs. A
-unit or section is never interrupted; minutes of an item (a lot at one step on one side) are whole, rounded up once.
+unit or section is never interrupted. The units of an item (a lot at one step on one side) end at their sum in whole seconds;
+within a batch a unit begins in the second in which the one before it ended. Told moments are rounded up to whole minutes.
 """
 import bisect
 import math
@@ -14,6 +15,7 @@ import passes
 GRID = 5
 FLIP = 1  # minutes a part
 SECOND = 1 / 60
+MILLISECOND = 0.001  # of a second: what sums of binary fractions may differ by
 REST = 120
 REST_SPRAYED = 30
 
@@ -98,13 +100,18 @@ def of_coat(job, pas, lot, coat, temperature):
     return sections(job, pas, lot.instances, lot.parts, coat, minutes.wipe_window(coat.finish, temperature))
 
 
-def whole(units):
-    """When each unit of an item ends, in whole minutes from its start."""
+def seconds(units):
+    """When each unit of an item ends, in whole seconds from its start."""
     total, ends = 0.0, []
     for unit in units:
         total += unit
-        ends.append(max(0, math.ceil(total - SECOND)))
+        ends.append(max(0, math.ceil(60 * total - MILLISECOND)))
     return ends
+
+
+def told(second):
+    """The minute that is told of a second."""
+    return -(-second // 60)
 
 
 class Tool:
@@ -116,73 +123,74 @@ class Tool:
 
 
 class Run:
-    """A batch from its start on: spans of its items, its mixes, its end and its hands-on minutes; `wrong` says why not.
+    """A batch from its start on: spans of its items, its mixes, its end and its hands-on minutes; `wrong` says why not. It is
+    run in seconds; spans, mixes, end and work are told in minutes.
 
     An item is its units and whether they take of the mix; a flip among coats does not."""
 
     def __init__(self, person_hours, tool, items, start):
-        self.hours, self.tool, self.now, self.work, self.wrong = person_hours, tool, start, 0, None
+        self.hours, self.tool, self.now, self.worked, self.wrong = person_hours, tool, 60 * start, 0, None
         self.spans, self.mixes, self.pauses = [], [], []
         self.stretch = bisect.bisect_right(person_hours.starts, start) - 1
-        if self.stretch < 0 or start >= self.closing():
+        if self.stretch < 0 or self.now >= self.closing():
             self.wrong = "nobody is there at its start"
             return
-        self.do(tool.set_up)
+        self.do(60 * tool.set_up)
         first = True
         for units, wet in items:
             first = self.item(units, first, wet)
-        self.do(tool.clean_up)
-        self.end = -(-self.now // GRID) * GRID
+        self.do(60 * tool.clean_up)
+        self.end, self.work = -(-told(self.now) // GRID) * GRID, told(self.worked)
 
     def closing(self):
-        return self.hours.stretches[self.stretch][1]
+        return 60 * self.hours.stretches[self.stretch][1]
 
     def do(self, length):
         if self.now + length > self.closing():
             self.wrong = self.wrong or "it goes on when nobody is there"
-        self.now, self.work = self.now + length, self.work + length
+        self.now, self.worked = self.now + length, self.worked + length
 
     def item(self, units, first, wet):
         began, done = None, 0
-        for ends in whole(units):
+        for ends in seconds(units):
             length, done = ends - done, ends
             need = self.mixing(length) if wet else 0
             if self.now + need + length > self.closing() and not first:
                 self.pause()
                 need = self.mixing(length) if wet else 0
             if need:
-                self.mixes.append(self.now)
+                self.mixes.append(told(self.now))
                 self.do(need)
                 self.stirred = self.now
             began = self.now if began is None else began
             self.do(length)
             first = False
-        self.spans.append((self.now if began is None else began, self.now))
+        self.spans.append((told(self.now if began is None else began), told(self.now)))
         return first
 
     def mixing(self, length):
-        """Minutes of mixing before a unit; nothing where the mix in hand still serves it."""
+        """Seconds of mixing before a unit; nothing where the mix in hand still serves it."""
         if self.tool.working is None:
             return 0
-        if self.mixes and self.now + length <= self.stirred + self.tool.working + SECOND:
+        if self.mixes and self.now + length <= self.stirred + 60 * self.tool.working + 1:
             return 0
-        return minutes.MIXING + (0 if self.mixes else self.tool.induction)
+        return 60 * (minutes.MIXING + (0 if self.mixes else self.tool.induction))
 
     def pause(self):
         if self.stretch + 1 >= len(self.hours.stretches):
             self.wrong = self.wrong or "it never goes on"
             return
-        resumed = self.hours.stretches[self.stretch + 1][0]
-        self.pauses.append((self.now, resumed))
+        resumed = 60 * self.hours.stretches[self.stretch + 1][0]
+        self.pauses.append((told(self.now), told(resumed)))
         if not may_rest(self.hours, self.tool, self.now, resumed, self.stirred if self.mixes else None):
             self.wrong = self.wrong or "its tool rests too long"
         self.stretch, self.now = self.stretch + 1, resumed
 
 
 def may_rest(person_hours, tool, begin, end, stirred):
-    """Whether a tool may lie at rest: dry work within one day, a mix in the tool while it lives."""
+    """Whether a tool may lie at rest between two seconds: dry work within one day, a mix in the tool while it lives."""
     import hours
     if tool.rest is None:
-        return hours.wall(begin, person_hours.zone).date() == hours.wall(end, person_hours.zone).date()
-    alive = tool.pot_life is None or stirred is None or end <= stirred + tool.pot_life + SECOND
-    return end - begin <= tool.rest and alive
+        return hours.wall(begin // 60, person_hours.zone).date() == hours.wall(end // 60, person_hours.zone).date()
+    alive = tool.pot_life is None or stirred is None or end <= stirred + 60 * tool.pot_life + 1
+    return end - begin <= 60 * tool.rest and alive
