@@ -105,14 +105,13 @@ static void collect(struct advising *a)
     }
 }
 
-/* The work of a job as the trial changes it; NULL: it cannot be. */
+/* The work of a job as the trial changes it, laid out as for a run on the changed files: the plan at hand may have it in more
+ * lots than a new one begins with. NULL: it cannot be. */
 static const struct operations *changed_work(struct arena *arena, const struct advising *a,
                                              const struct trial *trial, size_t j)
 {
     const struct operations *now = a->now[j]->operations;
     struct job *job = ARENA_NEW(arena, struct job);
-    if (trial->job < a->count && trial->job != j)
-        return now;
     *job = trial->job == j ? trial->alternative->job : *now->job;
     job->shop = trial->alternative->job.shop;
     return alternative_work(arena, now, job, a->warnings_now[j]);

@@ -150,7 +150,11 @@ def drawer(name, size="2 m2"):
 
 DRAWERS = [drawer(f"drawer {n}") for n in range(1, 5)]
 WINDOW = {"by": "brush", "between": {"sand": 320}}
-EVENING = {"schedules": coats("shellac-dewaxed", 3), "parts": DRAWERS, "deliver-at": "handle"}
+# Two tasks of 4 h fill Monday from 08:00 to 17:00. What they stand before is coated on Tuesday, or in an hour more on Monday:
+# 10 min to set up the brush, 19 min for each drawer, 10 min to clean it: 58 of 60.
+EVENING = {"schedules": {"top": [{"coat": "shellac-dewaxed", "coats": 1, "by": "brush"}]}, "deliver-at": "handle",
+           "parts": [drawer("drawer 1"), drawer("drawer 2")],
+           "tasks": [{"task": f"saw {n}", "takes": "4 h", "before": ["drawer 1", "drawer 2"]} for n in (1, 2)]}
 # The words that must be told, and the job. A shop of its own file, in the job, or none at all.
 CASES = [
     ("shop in the job", ["light use", "warm"], job("2027-03-26")),
@@ -175,8 +179,8 @@ CASES = [
     ("too cold", ["20 °C"], job("2027-03-26", schedules=coats("waterborne-polyurethane", 2),
                                shop=shop(air=[{"from": "00:00", "temperature": "8 C", "humidity": "60 %"}]))),
     # The closing at 17:00 was promised: neither a longer evening nor a worked Saturday moves it.
-    ("evening", ["an hour more every evening"], job("2027-03-23", **EVENING)),
-    ("evening, shop apart", ["an hour more every evening"], job("2027-03-23", **EVENING)),
+    ("evening", ["an hour more every evening"], job("2027-03-22", **EVENING)),
+    ("evening, shop apart", ["an hour more every evening"], job("2027-03-22", **EVENING)),
     ("delivery on a closed day", ["Saturdays"], job("2027-03-27", start="2027-03-25 08:00", schedules=coats("danish-oil", 4),
                                                     parts=[drawer("drawer")], **{"deliver-at": "handle"})),
     ("window over the night", [], job("2027-03-26", schedules=coats("brushing-varnish", 3, **WINDOW))),

@@ -66,10 +66,10 @@ def verify(tally, seed, scratch):
 
 
 def verify_evening(tally, scratch, apart):
-    """Both jobs are promised for the closing of a day, 17:00: a longer evening is told with the changes that keep that."""
+    """Each job's tasks fill a day of the only person, and it is promised for the closing of that day, 17:00, before it is coated: a
+    longer evening is told with the changes that keep the promise."""
     folder, name = scratch / f"evening-{apart}", "an hour more every evening"
-    paths = [check_advice.write(folder / str(k), check_advice.job(day, **{**check_advice.EVENING, "job": f"Job {k}",
-                                                                          "parts": check_advice.DRAWERS[2 * k:2 * k + 2]}), apart)
+    paths = [check_advice.write(folder / str(k), check_advice.job(day, **{**check_advice.EVENING, "job": f"Job {k}"}), apart)
              for k, day in enumerate(["2027-03-22", "2027-03-23"])]
     told = [match for table in planned(paths) for match in check_advice.sentences(table)[0] if match and match["words"] == name]
     held = [{(match["file"], match["change"]) for match in check_advice.ALSO.finditer(match["also"])} for match in told]
