@@ -45,11 +45,17 @@ static size_t decode(const char *bytes, size_t length, uint32_t *point)
     return (size_t)form->more + 1;
 }
 
+/* Nearly all of what is read, and its own code point. */
+static bool is_ascii(char c)
+{
+    return (unsigned char)c < 0x80;
+}
+
 bool text_valid(const char *bytes, size_t length, size_t *bad_at)
 {
     for (size_t at = 0, step; at < length; at += step) {
         uint32_t point;
-        step = decode(bytes + at, length - at, &point);
+        step = is_ascii(bytes[at]) ? 1 : decode(bytes + at, length - at, &point);
         if (step == 0) {
             *bad_at = at;
             return false;
@@ -60,8 +66,8 @@ bool text_valid(const char *bytes, size_t length, size_t *bad_at)
 
 uint32_t text_next(const char **at)
 {
-    if (**at == '\0')
-        return 0;
+    if (is_ascii(**at))
+        return **at == '\0' ? 0 : (uint32_t) * (*at)++;
     uint32_t point;
     size_t step = decode(*at, strnlen(*at, 4), &point);
     if (step == 0) {

@@ -322,6 +322,57 @@ bool saving_commit(struct saving *saving, struct err *err)
     return !error || unwritable(err, saving->folder, saving->files[at].name, error);
 }
 
+/* 0, or the error; *line_end: the bytes that are kept end within a line. */
+static int look_at_end(int fd, size_t keep, bool *line_end)
+{
+    struct stat about;
+    char last = '\n';
+    if (fstat(fd, &about) != 0)
+        return errno;
+    if (!S_ISREG(about.st_mode))
+        return S_ISDIR(about.st_mode) ? EISDIR : ENXIO;
+    if (about.st_size < (off_t)keep || (keep > 0 && pread(fd, &last, 1, (off_t)keep - 1) != 1))
+        return EIO;
+    *line_end = last != '\n';
+    return 0;
+}
+
+/* 0, or the error. */
+static int append_at(int fd, size_t keep, const char *text, size_t length)
+{
+    bool line_end = false;
+    int error = look_at_end(fd, keep, &line_end);
+    if (error)
+        return error;
+    if (ftruncate(fd, (off_t)keep) != 0 || lseek(fd, (off_t)keep, SEEK_SET) < 0)
+        return errno;
+    error = line_end ? write_all(fd, "\n", 1) : 0;
+    if (!error)
+        error = write_all(fd, text, length);
+    if (!error && fsync(fd) != 0)
+        error = errno;
+    if (error && ftruncate(fd, (off_t)keep) == 0)
+        (void)fsync(fd);
+    return error;
+}
+
+bool saving_append(const struct saving *saving, const char *name, size_t keep, const char *text,
+                   size_t length, struct err *err)
+{
+    static const int how = O_RDWR | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC;
+    int fd = openat(saving->fd, name, how | O_CREAT | O_EXCL, 0666);
+    bool made = fd >= 0;
+    if (!made && errno == EEXIST)
+        fd = openat(saving->fd, name, how);
+    int error = fd < 0 ? errno : append_at(fd, keep, text, length);
+    if (fd >= 0 && close(fd) != 0 && !error)
+        error = errno;
+    if (made && error)
+        forget(saving, name);
+    flush(saving);
+    return !error || unwritable(err, saving->folder, name, error);
+}
+
 bool save_is_stream(const char *path)
 {
     struct stat about;

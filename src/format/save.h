@@ -30,6 +30,12 @@ void saving_add(struct saving *saving, const char *name, const char *text, size_
 /* Puts them in their places. False: err->file says which could not be; all are what they were. */
 bool saving_commit(struct saving *saving, struct err *err);
 
+/* Adds a text behind the first `keep` bytes of a file of the folder, which is made where it is missing, and flushes it to the
+ * disk: what is known to be added outlasts a kill. What stood behind those bytes goes. Where they end without a line end one
+ * comes between. False: *err, and those bytes are what they were. */
+bool saving_append(const struct saving *saving, const char *name, size_t keep, const char *text,
+                   size_t length, struct err *err);
+
 /* Lets the next writer in. A folder that was made for nothing is taken away. */
 void saving_end(struct saving *saving);
 

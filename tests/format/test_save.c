@@ -244,6 +244,68 @@ static void what_stands_there_is_loaded(void **state)
     reader_free(reader);
 }
 
+/* Appends to `log` of a folder, keeping its first bytes; "" or what was told. */
+static const char *append(struct reader *reader, const char *folder, size_t keep, const char *text)
+{
+    struct err err;
+    struct saving *saving = saving_begin(reader->arena, folder, false, &err);
+    assert_non_null(saving);
+    bool good = saving_append(saving, "log", keep, text, strlen(text), &err);
+    saving_end(saving);
+    return good ? "" : arena_text(reader->arena, err.found);
+}
+
+static void appends_behind_what_is_whole(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    const char *folder = folder_of(reader, "append");
+    check_text(HERE, append(reader, folder, 0, "one\n"), "");
+    check_text(HERE, append(reader, folder, 4, "two"), "");
+    check_text(HERE, append(reader, folder, 7, "three\n"), "");
+    check_text(HERE, text_of(reader, folder, "log"), "one\ntwo\nthree\n");
+    check_text(HERE, append(reader, folder, 8, "four\n"), "");
+    check_text(HERE, text_of(reader, folder, "log"), "one\ntwo\nfour\n");
+    check_text(HERE, append(reader, folder, 100, "five\n"), "an error while writing");
+    check_text(HERE, text_of(reader, folder, "log"), "one\ntwo\nfour\n");
+    check_text(HERE, names_in(reader, folder), "log ");
+    reader_free(reader);
+}
+
+static void appends_to_plain_files_alone(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    const char *folder = folder_of(reader, "append-odd");
+    const char *log = reader_path(reader, "append-odd/log", NULL);
+    assert_int_equal(symlink("/dev/null", log), 0);
+    check_text(HERE, append(reader, folder, 0, "one\n"), "a link: name the file that it leads to");
+    assert_int_equal(unlink(log), 0);
+    assert_int_equal(mkfifo(log, 0600), 0);
+    check_text(HERE, append(reader, folder, 0, "one\n"), "a pipe or a device");
+    assert_int_equal(unlink(log), 0);
+    reader_free(reader);
+}
+
+/* A limit on the size of files stands for a full disk: the whole lines stay, and nothing of the new one. */
+static void a_full_disk_leaves_it(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    const char *folder = folder_of(reader, "append-full");
+    struct rlimit before, little;
+    assert_int_equal(getrlimit(RLIMIT_FSIZE, &before), 0);
+    little = before;
+    little.rlim_cur = 6;
+    check_text(HERE, append(reader, folder, 0, "one\n"), "");
+    assert_int_equal(setrlimit(RLIMIT_FSIZE, &little), 0);
+    const char *told = append(reader, folder, 4, "two and three\n");
+    assert_int_equal(setrlimit(RLIMIT_FSIZE, &before), 0);
+    check_text(HERE, told, "a larger one than may be written");
+    check_text(HERE, text_of(reader, folder, "log"), "one\n");
+    reader_free(reader);
+}
+
 static void streams_are_written(void **state)
 {
     (void)state;
@@ -261,5 +323,7 @@ int main(void)
                      CHECK_TEST(no_link_is_written_through), CHECK_TEST(all_or_none),
                      CHECK_TEST(the_killed_is_finished), CHECK_TEST(kills_leave_one_set),
                      CHECK_TEST(two_writers_wait), CHECK_TEST(a_limit_is_told),
-                     CHECK_TEST(what_stands_there_is_loaded), CHECK_TEST(streams_are_written));
+                     CHECK_TEST(what_stands_there_is_loaded), CHECK_TEST(appends_behind_what_is_whole),
+                     CHECK_TEST(appends_to_plain_files_alone), CHECK_TEST(a_full_disk_leaves_it),
+                     CHECK_TEST(streams_are_written));
 }
