@@ -1,6 +1,6 @@
 """The rules on square metres, litres, mixes and purchases, on one plan worked by hand.
 
-0.98 m2 of beech at 2 m2/l, and 10 ml that stay in the brush, are 500 ml; 4:1 by volume at 1.20 and 0.95 g/ml that is
+0.98 m2 of beech at 2 m2/l, and 10 ml that stay in the brush, are 500 ml, an hour of work; 4:1 by volume at 1.20 and 0.95 g/ml that is
 400 + 100 ml or 480 + 95 g (figures, two-part mixes: arithmetic). Resin 440 ml with reserve: one can of 500 ml; hardener
 110 ml: two of 100 ml cost 16.00, one of 250 ml 15.00.
 """
@@ -20,8 +20,9 @@ HARDENER = {"component": "hardener", "parts": 1, "density": "0.95 kg/l",
 def problem():
     mixed = {"components": [RESIN, HARDENER], "mix-by": "volume", "ratio-tolerance": "5 %", "pot-life": "2 h",
              "coverage": {"first": "2 m2/l", "later": "2 m2/l", "tolerance": "10 %"}}
-    job = worked.job("mix", {"s": [worked.coats("v")]}, [("a", "0.98 m2", "s")], shop=worked.shop(losses={"brush": "10 ml"}))
-    return worked.Problem("mix", job, [worked.finish("v", {"handle": "6 h"}, **mixed)], {"a/s/1/apply": "Mon 08:00"}, None)
+    shop = worked.shop(losses={"brush": "10 ml"}, rates={"brush": "0.98 m2/h"})
+    job = worked.job("mix", {"s": [worked.coats("v")]}, [("a", "0.98 m2", "s")], shop=shop)
+    return worked.Problem("mix", job, [worked.finish("v", {"handle": "6 h"}, **mixed)], {"a/s/1/apply": "Mon 08:05"}, None)
 
 
 def whole_plan(job):
@@ -37,8 +38,9 @@ def whole_plan(job):
                          "cost": "30.00"}], "cost": "30.00"}
     pours = [{"component": "resin", "ml": 400, "g": 480, "weigh_g": 480}, {"component": "hardener", "ml": 100, "g": 95, "weigh_g": 95}]
     mix = {"finish": "v", "coat": 1, "pieces": ["a"], "volume_ml": 500, "components": pours, "ratio_error_pct": 0,
-           "pot_life_min": 120, "apply_min": 58.8, "mixed_at": "2027-03-01T08:00:00+00:00", "apply_by": "2027-03-01T09:45:00+00:00", "pot_life_ends": "2027-03-01T10:00:00+00:00"}
-    return {**byhand.plan(job, {"a/s/1/apply": f"{worked.MONDAY} 08:00"}), "area": area, "buy": buy,
+           "pot_life_min": 120, "apply_min": 60, "mixed_at": "2027-03-01T08:00:00+00:00",
+           "apply_by": "2027-03-01T09:45:00+00:00", "pot_life_ends": "2027-03-01T10:00:00+00:00"}
+    return {**byhand.plan(job, {"a/s/1/apply": f"{worked.MONDAY} 08:05"}), "area": area, "buy": buy,
             "mix": {"mixes": [mix], "warnings": []}, "cautions": []}
 
 

@@ -11,7 +11,7 @@ import worked
 def plan_of(problem, job=None, starts=None, dropped=()):
     """The plan that the problem's hand-worked moments make, with some steps moved or dropped."""
     moments = {name: worked.dated(text) for name, text in {**problem.starts, **(starts or {})}.items()}
-    return byhand.plan(job or worked.load(problem), {k: v for k, v in moments.items() if k not in dropped})
+    return byhand.plan(job or worked.load(problem), {k: v for k, v in moments.items() if k not in dropped}, problem.together)
 
 
 def rules_broken(job, plan):
@@ -69,13 +69,13 @@ class Plans(unittest.TestCase):
         self.breaks(worked.rack_of_one(), "wet pieces fit on the rack", starts={"b/s/1/apply": "Mon 14:55"})
 
     def test_over_a_break(self):
-        self.breaks(worked.lunch_break(), "each step lies inside", starts={"a/s/0/sand-120": "Mon 11:30"})
+        self.breaks(worked.lunch_break(), "a batch runs as its units do", starts={"a/s/0/sand-120": "Mon 11:30"})
 
     def test_too_many_hands(self):
-        self.breaks(worked.dust_alone(), "no more hands than people", starts={"b/b/1/apply": "Mon 09:15"})
+        self.breaks(worked.dust_alone(), "one person does one batch at a time", starts={"b/b/1/apply": "Mon 09:15"})
 
     def test_one_working_at_night(self):
-        self.breaks(worked.nights(), "each step lies inside", starts={"a/s/3/apply": "Mon 18:00"})
+        self.breaks(worked.nights(), "a batch runs as its units do", starts={"a/s/3/apply": "Mon 18:00"})
 
     def test_cold_air_at_application(self):
         problem = worked.cold_night()

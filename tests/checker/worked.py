@@ -33,6 +33,7 @@ class Problem:
     chain: list = field(default_factory=list)  # steps that the chain must name
     options: list = field(default_factory=list)
     notes: dict = field(default_factory=dict)  # step id -> what it must note
+    together: list = field(default_factory=list)  # rows of steps that share a batch; every other step has its own
 
 
 def moment(text):
@@ -128,7 +129,7 @@ def both_faces():
     panels = job("panel", {"s": [coats("v")]}, [panel((1000, 500), "s")], pieces=[{"piece": "panel", "laid": "flat"}])
     return Problem("a flat panel, both faces", panels, [v],
                    {"panel/s/1b/apply": "Mon 08:00", "panel/s/1b/flip": "Mon 12:30", "panel/s/1f/apply": "Mon 12:31"},
-                   "Mon 17:05")
+                   "Mon 17:05", together=[["panel/s/1b/flip", "panel/s/1f/apply"]])
 
 
 def sand_in_the_room():
