@@ -20,15 +20,16 @@ RULE_ALONE = "a step that can be moved alone may slip"
 
 
 def least(case, wait):
-    """The first moment that a wait allows as the steps stand; None: never. A window allows all."""
+    """The first moment that a wait allows as the steps stand; None: never. A window allows all. States are on the 5 minutes;
+    within a batch work begins on any minute."""
     end = case.steps[wait.source].end
     if wait.kind == expected.STATE:
         return drying.up(case.reach(wait.source, wait.value))
     if wait.kind == expected.SETTLED:
-        return drying.up(end + (case.job.shop.settle if case.job.shop.dust_shared else 0))
+        return end + (case.job.shop.settle if case.job.shop.dust_shared else 0)
     if wait.kind == expected.POLISH:
-        return drying.up(end + wait.value[0])
-    return end if wait.kind == expected.WINDOW else drying.up(end + (wait.value or 0))
+        return end + wait.value[0]
+    return end if wait.kind == expected.WINDOW else end + (wait.value or 0)
 
 
 def move(step, start, end=None):
