@@ -62,6 +62,15 @@ struct vapour finish_vapour(const struct finish *finish, double litres, double t
     return vapour;
 }
 
+void vapour_add(struct vapour *sum, struct vapour more)
+{
+    more.solvent_l += sum->solvent_l;
+    more.voc_g += sum->voc_g;
+    more.fire_air_m3 += sum->fire_air_m3;
+    more.lungs_air_m3 += sum->lungs_air_m3;
+    *sum = more;
+}
+
 /* Of a kind of finish, water-borne and solvent-borne; phase II is from 2010. */
 struct limit_row {
     const char *family;

@@ -42,6 +42,8 @@ struct vapour {
 
 /* VOC by the finish's own figure; where it has none, what is no solid of a solvent-borne finish. */
 struct vapour finish_vapour(const struct finish *finish, double litres, double thinner_l);
+/* Adds what more of the same finish gives off. */
+void vapour_add(struct vapour *sum, struct vapour more);
 
 /* Whose limits hold where the shop is; other: none are known here. */
 enum country { COUNTRY_EU, COUNTRY_UK, COUNTRY_US, COUNTRY_OTHER };

@@ -1,4 +1,4 @@
-/* The cautions of a job: each once, with the finishes that it is about, and the vapour of its largest coat. */
+/* The cautions of a job: each once, with the finishes that it is about, and the most vapour that is in the air at once. */
 #ifndef PLAN_CAUTION_H
 #define PLAN_CAUTION_H
 
@@ -9,7 +9,7 @@
 enum plan_caution_kind {
     PLAN_CAUTION_FINISH,    /* `finishes` have the caution `name` */
     PLAN_CAUTION_BREATHING, /* whoever lays `finishes` breathes through `breathing` */
-    PLAN_CAUTION_VAPOUR,    /* what the `coat` that asks for the most fresh air gives off */
+    PLAN_CAUTION_VAPOUR,    /* what `coats` that are wet at once give off */
     PLAN_CAUTION_VOC,       /* `mass_g` of all coats, of `finishes`, each thinned by `thin` at the most */
     PLAN_CAUTION_DUST,      /* wood is sanded; with `supplied_air` no other respirator is named */
     PLAN_CAUTION_SELF_HEATING, /* the sanding dust of `finishes` heats up by itself, `sprayed` their overspray too */
@@ -27,8 +27,10 @@ struct plan_caution {
     const struct finish *const *finishes, *const *lacquers;
     const double *thin; /* litres to a litre of each */
     size_t finish_count, lacquer_count;
-    const struct operation *coat;
-    struct vapour vapour;
+    const struct operation *const *coats; /* of other jobs in the shop, too */
+    size_t coat_count;
+    const struct vapour *vapours; /* a sum for each solvent */
+    size_t vapour_count;
     double mass_g;
 };
 

@@ -1,4 +1,4 @@
-/* The cautions of a job: each once, with the finishes that it is about, and the vapour of its largest coat. */
+/* The cautions of a job: each once, with the finishes that it is about. */
 #include "plan/plan.h"
 
 #include "base/arena.h"
@@ -149,16 +149,18 @@ static void add_breathing(struct gathering *gathering)
     }
 }
 
-static bool raises_dust(const struct operation *operation)
+/* A scuff for a missed recoat window raises some where it is planned. */
+static bool raises_dust(const struct timetable *timetable, const struct operation *operation)
 {
-    return operation->dusty && !operation->late_scuff;
+    return operation->dusty &&
+           (!operation->late_scuff || timetable_step_of(timetable, operation) != SIZE_MAX);
 }
 
 static void add_dust(struct gathering *gathering)
 {
     const struct operations *operations = gathering->operations;
     for (size_t i = 0; i < operations->count; i++) {
-        if (!raises_dust(&operations->items[i]))
+        if (!raises_dust(gathering->timetable, &operations->items[i]))
             continue;
         add(gathering,
             (struct plan_caution){.kind = PLAN_CAUTION_DUST, .supplied_air = needs_supplied_air(operations)});
@@ -166,10 +168,11 @@ static void add_dust(struct gathering *gathering)
     }
 }
 
-static bool sands_a_film(const struct operations *operations)
+static bool sands_a_film(const struct gathering *gathering)
 {
+    const struct operations *operations = gathering->operations;
     for (size_t i = 0; i < operations->count; i++)
-        if (raises_dust(&operations->items[i]) && operations->items[i].coat > 0)
+        if (raises_dust(gathering->timetable, &operations->items[i]) && operations->items[i].coat > 0)
             return true;
     return false;
 }
@@ -195,7 +198,7 @@ static void add_self_heating(struct gathering *gathering)
                                    .finish_count = oils.count,
                                    .lacquers = lacquers.items,
                                    .lacquer_count = lacquers.count};
-    if (oils.count > 0 && (sprayed || sands_a_film(operations)))
+    if (oils.count > 0 && (sprayed || sands_a_film(gathering)))
         add(gathering, caution);
     caution.kind = PLAN_CAUTION_ONE_BOOTH;
     if (oils.count > 0 && sprayed && lacquers.count > 0)
@@ -224,27 +227,6 @@ static void add_stripping(struct gathering *gathering)
 {
     if (any_words(gathering->operations, "strip") || any_words(gathering->operations, "old paint"))
         add(gathering, (struct plan_caution){.kind = PLAN_CAUTION_STRIPPING});
-}
-
-/* Fresh air for the coat that asks for the most of it. */
-static void add_vapour(struct gathering *gathering)
-{
-    const struct timetable *timetable = gathering->timetable;
-    const struct operations *operations = gathering->operations;
-    struct plan_caution worst = {.kind = PLAN_CAUTION_VAPOUR};
-    for (size_t i = 0; i < operations->count; i++) {
-        if (operations->items[i].doing != DO_APPLY)
-            continue;
-        struct litres litres = plan_litres(timetable, i);
-        struct vapour vapour =
-            finish_vapour(operations->items[i].of.step->finish, litres.likely, litres.thinner);
-        if (vapour.lungs_air_m3 <= worst.vapour.lungs_air_m3)
-            continue;
-        worst.vapour = vapour;
-        worst.coat = &operations->items[i];
-    }
-    if (worst.coat)
-        add(gathering, worst);
 }
 
 /* The most that a finish is thinned here; -1: it is not applied. */
@@ -295,14 +277,16 @@ static void add_voc(struct gathering *gathering)
         add(gathering, caution);
 }
 
-void plan_add_cautions(struct arena *arena, struct plan *plan)
+void plan_add_cautions(struct arena *arena, struct plan *plan, struct timetable *const *shop, size_t count)
 {
+    struct plan_caution air = plan_fresh_air(arena, plan->timetable, shop, count);
     struct gathering gathering = {
         .arena = arena, .timetable = plan->timetable, .operations = plan->operations};
     for (size_t i = 0; i < CAUTION_COUNT; i++)
         add_named(&gathering, caution_names[i]);
     add_breathing(&gathering);
-    add_vapour(&gathering);
+    if (air.coat_count > 0)
+        add(&gathering, air);
     add_voc(&gathering);
     add_dust(&gathering);
     add_self_heating(&gathering);

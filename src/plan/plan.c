@@ -20,12 +20,12 @@ static bool lay_out(struct arena *arena, const struct job *job, struct plan *pla
 }
 
 /* The arrows behind it. */
-static void work_out(struct arena *arena, struct plan *plan)
+static void work_out(struct arena *arena, struct plan *plan, struct timetable *const *shop, size_t count)
 {
     plan->mixes = mix_cards_make(arena, plan->timetable);
     plan->purchases = plan_purchases(arena, plan->timetable);
     plan->sundries = plan_sundries(arena, plan->timetable, plan->mixes);
-    plan_add_cautions(arena, plan);
+    plan_add_cautions(arena, plan, shop, count);
 }
 
 struct plan **plan_several(struct arena *arena, const struct job *const *jobs, size_t count,
@@ -49,7 +49,7 @@ struct plan **plan_several(struct arena *arena, const struct job *const *jobs, s
             plans[j]->advice = advice[j];
         plans[j]->timetable = each[j];
         plans[j]->operations = each[j]->operations;
-        work_out(arena, plans[j]);
+        work_out(arena, plans[j], each, count);
     }
     return plans;
 }
@@ -60,11 +60,11 @@ struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_o
     struct plan *plan = ARENA_NEW(arena, struct plan);
     if (!lay_out(arena, job, plan, errors))
         return NULL;
-    const struct timetable *timetable = timetable_make(arena, plan->operations, options.timetable);
+    struct timetable *timetable = timetable_make(arena, plan->operations, options.timetable);
     if (options.advice)
         plan->advice = advice_make(arena, timetable, options.timetable);
     plan->timetable = timetable;
     plan->operations = timetable->operations;
-    work_out(arena, plan);
+    work_out(arena, plan, &timetable, 1);
     return plan;
 }

@@ -75,8 +75,15 @@ struct sundries *plan_sundries(struct arena *arena, const struct timetable *time
                                const struct mix_cards *mixes);
 
 /* Fills in the cautions of a plan whose operations and mixes stand. A sprayed finish with isocyanates needs supplied air:
- * it is not among those whose vapour or mist a respirator keeps off. */
-void plan_add_cautions(struct arena *arena, struct plan *plan);
+ * it is not among those whose vapour or mist a respirator keeps off. `shop` are the timetables of all jobs that share it. */
+void plan_add_cautions(struct arena *arena, struct plan *plan, struct timetable *const *shop, size_t count);
+
+/* The most fresh air that is asked for at once by coats of which one at least is the job's own: those of a batch are counted
+ * together, and with them those of every batch begun before their films are free of dust, in all timetables of the shop.
+ * Shares of limits add up (29 CFR 1910.1000(d)(2)(i), mixtures). Without a plan all that may go into one batch counts as one.
+ * No coats: nothing gives off a vapour with a limit. */
+struct plan_caution plan_fresh_air(struct arena *arena, const struct timetable *own,
+                                   struct timetable *const *shop, size_t count);
 
 /* Litres of one apply: what it lays, and with the first of a batch what stays in the tool. */
 struct litres plan_litres(const struct timetable *timetable, size_t apply);

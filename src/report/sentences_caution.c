@@ -151,20 +151,76 @@ static const char *breathing_of(struct arena *arena, const struct plan_caution *
         caution->breathing == BREATHING_VAPOUR ? "" : ", sprayed", breathing_words(caution->breathing));
 }
 
+/* Whether no coat before this one is on its piece. */
+static bool first_on_piece(const struct plan_caution *caution, size_t coat)
+{
+    const struct operation *own = caution->coats[coat];
+    for (size_t i = 0; i < coat; i++)
+        if (caution->coats[i]->job == own->job && caution->coats[i]->piece == own->piece)
+            return false;
+    return true;
+}
+
+/* "a, b, c, d and 4 more": the pieces that the coats are on. */
+static const char *coated_pieces(struct arena *arena, const struct plan_caution *caution)
+{
+    enum { NAMED = 4 };
+    struct buf text;
+    size_t count = 0;
+    buf_init(&text, arena);
+    for (size_t i = 0; i < caution->coat_count; i++) {
+        const struct operation *coat = caution->coats[i];
+        if (!first_on_piece(caution, i) || ++count > NAMED)
+            continue;
+        buf_addf(&text, "%s%s", text.length ? ", " : "", coat->job->pieces[coat->piece].name);
+    }
+    if (count > NAMED)
+        buf_addf(&text, " and %zu more", count - NAMED);
+    return text.text;
+}
+
+/* "95.9 ml of solvent (counted as Stoddard solvent), 80 ml (ethyl alcohol)" */
+static const char *given_off(struct arena *arena, const struct plan_caution *caution, enum unit_system units)
+{
+    struct buf text;
+    buf_init(&text, arena);
+    for (size_t i = 0; i < caution->vapour_count; i++)
+        buf_addf(&text, i == 0 ? "%s of solvent (counted as %s)" : ", %s (%s)",
+                 volume_format(caution->vapours[i].solvent_l, units).text, caution->vapours[i].counted_as);
+    return text.text;
+}
+
+/* "limit of 350 mg/m3"; of several solvents "limits of 350 and 1900 mg/m3 together". */
+static const char *exposure_limits(struct arena *arena, const struct plan_caution *caution)
+{
+    struct buf text;
+    buf_init(&text, arena);
+    for (size_t i = 0; i < caution->vapour_count; i++)
+        buf_addf(&text, "%s%s",
+                 i == 0                           ? ""
+                 : i + 1 == caution->vapour_count ? " and "
+                                                  : ", ",
+                 number_round(caution->vapours[i].limit_mg_per_m3, 0).text);
+    return arena_textf(
+        arena, caution->vapour_count == 1 ? "limit of %s mg/m³" : "limits of %s mg/m³ together", text.text);
+}
+
 static const char *vapour_words(struct arena *arena, const struct plan_caution *caution,
                                 enum unit_system units)
 {
-    const struct operation *coat = caution->coat;
-    const struct vapour *vapour = &caution->vapour;
-    return arena_textf(
-        arena,
-        "%s: one coat on %s gives off %s of solvent (counted as %s): %s of fresh air keep it under the "
-        "recommended exposure limit of %s mg/m³ (NIOSH), %s keep it from burning (29 CFR "
-        "1910.94(c)(6)(ii))",
-        coat->of.step->finish->name, coat->job->pieces[coat->piece].name,
-        volume_format(vapour->solvent_l, units).text, vapour->counted_as,
-        air_volume(arena, vapour->lungs_air_m3, units), number_round(vapour->limit_mg_per_m3, 0).text,
-        air_volume(arena, vapour->fire_air_m3, units));
+    double lungs_m3 = 0, fire_m3 = 0;
+    for (size_t i = 0; i < caution->vapour_count; i++) {
+        lungs_m3 += caution->vapours[i].lungs_air_m3;
+        fire_m3 += caution->vapours[i].fire_air_m3;
+    }
+    bool one = caution->coat_count == 1;
+    return arena_textf(arena,
+                       "%s: %s on %s %s %s: %s of fresh air keep it under the recommended exposure %s "
+                       "(NIOSH), %s keep it from burning (29 CFR 1910.94(c)(6)(ii))",
+                       names_of(arena, caution->finishes, caution->finish_count), one ? "one coat" : "coats",
+                       coated_pieces(arena, caution), one ? "gives off" : "wet at the same time give off",
+                       given_off(arena, caution, units), air_volume(arena, lungs_m3, units),
+                       exposure_limits(arena, caution), air_volume(arena, fire_m3, units));
 }
 
 static void add_voc_of(struct buf *text, const struct finish *finish, double thin, enum country country)

@@ -49,6 +49,13 @@ static int64_t link_at(const struct dating *dating, const struct link *link)
                   site_link(dating->site, &shifted, dating->draft->start[from], dating->draft->end[from]));
 }
 
+static int64_t dust_free(const struct dating *dating, size_t operation)
+{
+    if (dating->timetable->operations->items[operation].doing == DO_APPLY)
+        return state_at(dating, operation, STATE_DUST_FREE);
+    return moment(dating, dating->draft->end[drafted(dating, operation)]);
+}
+
 static int by_start_then_id(const void *a, const void *b)
 {
     const struct timetable_step *left = a, *right = b;
@@ -72,6 +79,7 @@ static void make_steps(struct dating *dating)
             (struct timetable_step){.operation = &operations->items[i],
                                     .start_min = moment(dating, dating->draft->start[at]),
                                     .end_min = moment(dating, dating->draft->end[at]),
+                                    .dust_free_min = dust_free(dating, i),
                                     .person = batch->person + 1,
                                     .float_min = -1};
     }

@@ -22,8 +22,9 @@ struct waited {
 struct timetable_step {
     const struct operation *operation;
     int64_t start_min, end_min;
-    int person;   /* from 1 */
-    size_t batch; /* index into batches */
+    int64_t dust_free_min; /* of an apply: INT64_MAX: never; of other work its end */
+    int person;            /* from 1 */
+    size_t batch;          /* index into batches */
     const struct waited *after;
     size_t after_count;
     int64_t float_min; /* how long it may slip, the others following, before ready moves; -1: not known */

@@ -3,6 +3,7 @@
 names two kinds of respiratory protection for one exposure, and where isocyanate is sprayed none beside supplied air. Then
 jobs whose dangers are worked by hand: frost, stripping, dust and overspray that heat themselves, fresh air for the lungs."""
 import json
+import math
 import random
 import re
 import sys
@@ -86,7 +87,10 @@ def by_hand():
     cold = {"air": [{"from": "00:00", "temperature": "18 C", "humidity": "50 %"},
                     {"from": "18:00", "temperature": "-2 C", "humidity": "50 %"}]}
     water, varnish = [{"coat": "soap-finish", "coats": 1}], [{"coat": "brushing-varnish", "coats": 2, "between": {"sand": 320}}]
+    two_hours = {"hours": {day: ["08:00-10:00"] for day in ("mon", "tue", "wed", "thu", "fri")}}
     cases = [
+        ("dust of a scuff for a missed window", told(job([{"coat": "brushing-varnish", "coats": 2}], shop=two_hours))[0], ["wood dust"], True),
+        ("no dust", told(job([{"coat": "brushing-varnish", "coats": 1}]))[0], ["wood dust"], False),
         ("frost", told(job(water, shop=cold))[0], ["frost", "film while it dries"], True),
         ("no frost", told(job(water))[0], ["frost"], False),
         ("stripping", told(job([{"task": "strip the old paint", "takes": "1 h"}, *varnish]))[0], ["lead", "caustic", "solvent"], True),
@@ -104,11 +108,74 @@ def by_hand():
         tally.note(name, [] if any_of(cautions, *words) == wanted else [f"{words} in {cautions}"])
 
 
+def air_of(cautions):
+    """(what is said of fresh air, its cubic metres for the lungs)."""
+    said = [c for c in cautions if "of fresh air" in c]
+    found = re.search(r"([\d ]+) m³ of fresh air", said[0]) if len(said) == 1 else None
+    return (said[0], int(found.group(1).replace(" ", ""))) if found else ("; ".join(said), None)
+
+
 def fresh_air():
     """0.5 m2 of ash, which absorbs 1.25 times, at 11 m2/l and 10 ml in the brush: 66.8 ml of varnish at 390 g/l are 26.06 g of
     white spirit, and 350 mg/m3 (NIOSH) of it take 74.5 m3."""
     cautions, _ = told(job([{"coat": "brushing-varnish", "coats": 1}]))
     tally.note("air for the lungs", [] if any_of(cautions, "75 m³ of fresh air keep it under", "350 mg/m³") else cautions)
+
+
+STEADY = {"air": [{"from": "00:00", "temperature": "20 C", "humidity": "50 %"}]}
+WORKERS = [{"person": "Ann", "does": ["brush"]}, {"person": "Ben", "does": ["cloth"]}, {"person": "Cyd", "does": ["hvlp"]}]
+VARNISH, SHELLAC, LACQUER = (1 / 11 + 0.010) * 390 / 0.350, (1 / 11 + 0.005) * 675 / 1.9, (1 / (10 * 0.65) + 0.030) * 668 / 0.375
+
+
+def areas(*rows, **more):
+    """A job of plain areas of beech, which absorbs once: (piece, m2, schedule)."""
+    parts = [{"part": name, "piece": name, "shape": "area", "area": f"{m2} m2", "wood": "beech", "face": schedule}
+             for name, m2, schedule in rows]
+    schedules = {"varnish": [{"coat": "brushing-varnish", "coats": 1, "by": "brush"}],
+                 "twice": [{"coat": "brushing-varnish", "coats": 2, "by": "brush"}],
+                 "shellac": [{"coat": "shellac-dewaxed", "coats": 1, "by": "cloth"}],
+                 "lacquer": [{"coat": "nitrocellulose-lacquer", "coats": 1, "by": "hvlp"}]}
+    used = {name: steps for name, steps in schedules.items() if name in {row[2] for row in rows}}
+    return job([], **{"shop": STEADY, "schedules": used, "parts": parts, "zone": "UTC"} | more)
+
+
+def fresh_air_of_all_that_is_wet():
+    """Grams of vapour over the limit of NIOSH (350, 1900, 375 mg/m3), in m3, summed over what is laid in a batch and over batches
+    whose vapour meets: limits of a mixture are shares that add up (29 CFR 1910.1000(d)(2)(i)). Varnish on 3 m2 in one batch takes
+    3/11 l, and 10 ml once; shellac and lacquer on 1 m2 each are laid beside it by two others. A second coat of varnish is laid when
+    the first has long been dry, and is the smaller. Where nothing is planned what could be one batch counts as one, with the loss
+    of each coat."""
+    batch = (3 / 11 + 0.010) * 390 / 0.350
+    pieces = [("a", 1, "varnish"), ("b", 2, "varnish")]
+    together = [*pieces, ("c", 1, "shellac"), ("d", 1, "lacquer")]
+    cases = [("one coat", areas(("a", 1, "varnish")), VARNISH, ["on a"]),
+             ("one batch", areas(*pieces), batch, ["coats on", "350 mg/m³"]),
+             ("three solvents at once", areas(*together, shop=STEADY | {"people": WORKERS}), batch + SHELLAC + LACQUER,
+              ["Stoddard solvent", "ethyl alcohol", "toluene", "350, 1900 and 375"]),
+             ("what cannot be planned", areas(*pieces, shop={"air": [{"from": "00:00", "temperature": "2 C", "humidity": "50 %"}]}),
+              (3 / 11 + 2 * 0.010) * 390 / 0.350, ["a, b"]),
+             ("coats of two days", areas(("a", 1, "twice")), VARNISH, ["on a"]),
+             ("one after another while the first is wet", areas(("a", 1, "varnish"), ("d", 1, "lacquer"), pieces=[
+                 {"piece": "a"}, {"piece": "d", "ready": "2027-03-01 09:00"}]), VARNISH + LACQUER, ["on a, d"])]
+    for name, the_job, wanted, words in cases:
+        said, found = air_of(told(the_job)[0])
+        missing = [w for w in words if w not in said]
+        tally.note(f"air for {name}", [] if found == math.ceil(wanted) and not missing else [f"{said}: by hand {wanted:.1f}, {missing}"])
+
+
+def fresh_air_of_jobs_that_share_a_shop():
+    """What two jobs lay in one batch or at one time meets in one room: each is told all of it. No loss here, which stands once
+    a batch."""
+    dry = STEADY | {"losses": {"brush": "0 ml"}}
+    with program.scratch() as folder:
+        paths = []
+        for name, m2 in (("a", 1), ("b", 2)):
+            paths.append(Path(folder) / f"{name}.json")
+            paths[-1].write_text(json.dumps(areas((name, m2, "varnish"), job=name, shop=dry)), encoding="utf-8")
+        text = program.run("timetable", *paths, "--now", "2027-03-01")[1]
+    found = re.findall(r"([\d ]+) m³ of fresh air", re.sub(r"\s+", " ", text))
+    wanted = math.ceil(3 / 11 * 390 / 0.350)
+    tally.note("air for two jobs", [] if [int(f.replace(" ", "")) for f in found] == [wanted] * 2 else [f"{found}, by hand {wanted} twice"])
 
 
 def whose_limits():
@@ -137,6 +204,8 @@ if __name__ == "__main__":
     drawn_pairs(table)
     by_hand()
     fresh_air()
+    fresh_air_of_all_that_is_wet()
+    fresh_air_of_jobs_that_share_a_shop()
     whose_limits()
     moisture()
     sys.exit(tally.close())
