@@ -1,4 +1,4 @@
-/* What is shared: hands, spray places, the rack, one piece in one pair of hands, and a room's dust. */
+/* What is shared: hands, spray places, the rack, one lot in one pair of hands, and a room's dust. */
 #include "timetable/problem.h"
 
 #include "base/arena.h"
@@ -40,21 +40,16 @@ double problem_rack_m2(const struct operation *operation)
                        operation->pass.lot);
 }
 
-/* From the start of a coat until its film may be handled the piece lies on the rack. */
-static bool same_piece(const struct operation *a, const struct operation *b)
-{
-    return a->job == b->job && a->piece >= 0 && a->piece == b->piece;
-}
-
-/* A number above 0 for the piece: it lies on the rack once, however many of its films are wet. */
-static int piece_number(const struct operations *operations, const struct operation *operation)
+/* A number above 0 for the lot: it lies on the rack once, however many of its films are wet. */
+static int lot_number(const struct operations *operations, const struct operation *operation)
 {
     int first = 0;
-    while (!same_piece(&operations->items[first], operation))
+    while (!operation_same_lot(&operations->items[first], operation))
         first++;
     return first + 1;
 }
 
+/* From the start of a coat until its film may be handled its lot lies on the rack. */
 static void add_rack(struct problem *problem)
 {
     const struct operations *operations = problem->operations;
@@ -71,12 +66,12 @@ static void add_rack(struct problem *problem)
         net_add_use(&problem->net,
                     (struct net_use){(int)i, rack, (int32_t)ceil(area_m2 * RACK_UNITS_PER_M2 - 1e-6),
                                      problem_state_map(problem, (int)i, STATE_HANDLE),
-                                     piece_number(operations, operation), 0});
+                                     lot_number(operations, operation), 0});
     }
 }
 
-/* Two people do not work on one piece at a time; the operations of one row follow each other anyway. */
-static void add_pieces(struct problem *problem)
+/* Two people do not work on one lot at a time; the operations of one row follow each other anyway. */
+static void add_lots(struct problem *problem)
 {
     const struct operations *operations = problem->operations;
     if (operations->job->shop.people < 2)
@@ -84,7 +79,7 @@ static void add_pieces(struct problem *problem)
     for (size_t from = 0, to; from < operations->count; from = to) {
         const struct operation *first = &operations->items[from];
         bool rows = false;
-        for (to = from; to < operations->count && same_piece(first, &operations->items[to]); to++)
+        for (to = from; to < operations->count && operation_same_lot(first, &operations->items[to]); to++)
             rows |= operations->items[to].chain != first->chain;
         if (first->piece < 0)
             to = from + 1;
@@ -100,7 +95,7 @@ static bool may_meet(const struct shop *shop, const struct operation *dusty, con
 {
     if (wet->chain == dusty->chain)
         return false;
-    return same_piece(wet, dusty) || !shop->dust_separate;
+    return operation_same_lot(wet, dusty) || !shop->dust_separate;
 }
 
 /* No surface is wet before it is dust-free while dust is raised or, in a shared room, settles. */
@@ -131,6 +126,6 @@ void problem_add_capacities(struct problem *problem)
 {
     add_hands(problem);
     add_rack(problem);
-    add_pieces(problem);
+    add_lots(problem);
     add_dust(problem);
 }

@@ -40,6 +40,11 @@ bool operation_same_kind(const struct operation *a, const struct operation *b)
     return left->finish == right->finish && left->thin == right->thin && left->by == right->by;
 }
 
+bool operation_same_lot(const struct operation *a, const struct operation *b)
+{
+    return a->job == b->job && a->piece >= 0 && a->piece == b->piece && a->lot == b->lot;
+}
+
 const char *operation_with(struct arena *arena, const struct operation *operation)
 {
     if (operation->doing == DO_APPLY)

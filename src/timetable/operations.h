@@ -91,6 +91,8 @@ const char *doing_name(enum doing doing);
 
 /* Whether two belong to one kind of batch: what is done, and with which finish, thinning and tool, or grit. */
 bool operation_same_kind(const struct operation *a, const struct operation *b);
+/* Whether two are work on one lot of a piece. */
+bool operation_same_lot(const struct operation *a, const struct operation *b);
 /* "hardwax-oil", "180", or the word itself. */
 const char *operation_with(struct arena *arena, const struct operation *operation);
 /* Raises no film: may lie as it is until the end of the working day. */

@@ -11,7 +11,7 @@ enum rule_kind {
     RULE_PEOPLE,
     RULE_SPRAY,
     RULE_RACK,
-    RULE_PIECE, /* index: a piece, worked on by one person at a time */
+    RULE_PIECE, /* index: a piece, a lot of which one person works on at a time */
     RULE_DUST,  /* one room for dust and wet films */
 };
 

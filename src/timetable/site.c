@@ -204,15 +204,10 @@ static int job_number(struct site *site, const struct job *job)
     return j;
 }
 
-static bool same_lot(const struct operation *a, const struct operation *b)
-{
-    return a->job == b->job && a->piece >= 0 && a->piece == b->piece && a->lot == b->lot;
-}
-
 /* Operations of a lot follow one another. */
 static int lot_number(struct site *site, size_t i)
 {
-    if (i > 0 && same_lot(site->rows[i - 1].operation, site->rows[i].operation))
+    if (i > 0 && operation_same_lot(site->rows[i - 1].operation, site->rows[i].operation))
         return site->rows[i - 1].lot;
     return site->lot_count++;
 }

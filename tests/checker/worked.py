@@ -112,6 +112,15 @@ def window_never_opens():
     return two_coats(["10 h", "14 h"], "refuse", "recoat window 10 h to 14 h, refused", {}, None)
 
 
+def window_never_opens_on_a_rack():
+    """The same for a piece of two lots that take unlike room on a rack: that changes nothing."""
+    v = finish("v", {"handle": "6 h", "recoat": ["10 h", "14 h"]})
+    boards = [{"part": f"board {width}", "piece": "a", "shape": "board", "length": 1000, "width": width, "thickness": 10, "face": "s",
+               "wood": "beech"} for width in (1000, 500)]
+    two = job("lots", {"s": [coats("v", 2)]}, boards, shop=shop(rack="2 m2"), pieces=[{"piece": "a", "laid": "flat", "lots": 2}])
+    return Problem("recoat window 10 h to 14 h, refused, in two lots on a rack", two, [v], {}, None, whole_model=True)
+
+
 def window_scuffed():
     return two_coats(["10 h", "14 h"], "scuff", "recoat window 10 h to 14 h, scuffed",
                      {"a/s/1/apply": "Mon 08:00", "a/s/1/scuff-320": "Tue 08:00", "a/s/2/apply": "Tue 08:15"}, "Tue 15:15")
@@ -285,8 +294,8 @@ def fall_back():
                         {"a/s/1/apply": "2027-10-30 16:00", "a/s/2/apply": "2027-10-31 08:00"}, "2027-10-31 15:00")
 
 
-PROBLEMS = [one_coat(), recoat_overnight(), window_makes_late_start(), window_never_opens(), window_scuffed(),
-            polish_in_the_wait(), both_faces(), sand_in_the_room(), cold_night(), too_cold_a_night(), rack_of_one(),
+PROBLEMS = [one_coat(), recoat_overnight(), window_makes_late_start(), window_never_opens(),
+            window_never_opens_on_a_rack(), window_scuffed(), polish_in_the_wait(), both_faces(), sand_in_the_room(), cold_night(), too_cold_a_night(), rack_of_one(),
             a_piece_lies_there_once(), lunch_break(), nights(), weekend(), weekend_late(), weekend_scuffed(),
             weekend_late_unscuffed(), three_on_two_places(), dust_alone(), dust_together(), late(), cold_in_the_middle(),
             dew_in_the_middle(), spring_forward(), fall_back()]
