@@ -8,9 +8,12 @@
 
 enum { MORE_EVENING_MIN = 60 };
 
+/* Whoever is named has skills and hours of their own: nobody knows those of one more. */
 static void add_person(struct alternatives *all)
 {
     struct shop shop = all->job->shop;
+    if (shop.crew)
+        return;
     shop.people++;
     alternatives_add_to_shop(all, (struct change){.kind = ALTERNATIVE_PEOPLE}, &shop);
 }

@@ -398,9 +398,9 @@ static bool repair(struct reading_order *r, size_t at, const struct placed *fail
         return false;
     r->missed = r->missed_link == failed->cause.link ? r->missed + 1 : 1;
     r->missed_link = failed->cause.link;
-    size_t same = run->count > 1 ? part_opened(r, run, link->from) : run->count;
-    bool divides = !r->variant->waits || r->missed > WAITS_MOST;
-    if (same > 0 && same < run->count && divides) {
+    bool divides = run->count > 1 && (!r->variant->waits || r->missed > WAITS_MOST);
+    size_t same = divides ? part_opened(r, run, link->from) : run->count;
+    if (same > 0 && same < run->count) {
         cut(r->order, at, same);
         r->again = true;
         return true;

@@ -1,6 +1,7 @@
 """The best plan of a tiny job by trying every grouping into batches, every order in them, and every person.
 
-Shares no code with the program nor with the rest of the checker. Moments are whole minutes from a Monday 00:00. A job is a
+Shares no code with the program nor with the rest of the checker. Moments are whole minutes from a Monday 00:00; a unit may
+take fractions of a minute, which a batch carries on, and where a row begins and ends is then told rounded up. A job is a
 list of pieces; the units of a piece go through its steps together, but several people may share the units of one step, each
 in a batch of his own.
 
@@ -30,7 +31,7 @@ class Kind:
 @dataclass(frozen=True)
 class Step:
     kind: Kind
-    units: tuple  # minutes of each unit
+    units: tuple  # minutes of each unit, whole or a Fraction
     wait: int = 0  # least minutes from its end to the next step of the piece
     window: object = None  # most minutes from its end to the start of the next
     held: int = 0  # minutes from its end until the piece is done, where it is the last
@@ -116,16 +117,21 @@ def place_at(job, stretches, batch, start):
                 now, work, mixed = now + MIX_MIN, work + MIX_MIN, now + MIX_MIN
             began = now if began is None else began
             now, work, first = now + minutes, work + minutes, False
-        spans.append((began, now))
+        spans.append((-(-began // 1), -(-now // 1)))
     now, work = now + kind.clean_up, work + kind.clean_up
     if now > stretches[index][1]:
         return None
-    return up(now), work, spans
+    return up(now), -(-work // 1), spans
 
 
 def up(minute):
     """The first five minutes of the clock from then on."""
     return -(-minute // GRID) * GRID
+
+
+def over(step, end, wait):
+    """When the wait behind a step is over: a film is at a state on five minutes of the clock."""
+    return up(end + wait) if step.wet is not None else end + wait
 
 
 def pause(stretches, index, now, kind, mixed):
@@ -165,7 +171,8 @@ def waited(job, batch, spans, ends, floors):
     own = {(p, s): end for (p, s, _), (_, end) in zip(batch.rows, spans)}
     for (p, s, _), (begin, _) in zip(batch.rows, spans):
         before = ends.get((p, s - 1), ()) if (p, s - 1) not in own else (*ends.get((p, s - 1), ()), own[p, s - 1])
-        if begin < max([up(e + job.pieces[p].steps[s - 1].wait) for e in before] + [job.pieces[p].ready, floors.get((p, s), 0)]):
+        ready = [over(job.pieces[p].steps[s - 1], e, job.pieces[p].steps[s - 1].wait) for e in before]
+        if begin < max(ready + [job.pieces[p].ready, floors.get((p, s), 0)]):
             return False
     return True
 
@@ -217,8 +224,8 @@ def evaluate(job, stretches, batches):
                     floors[p, s - 1] = max(floors.get((p, s - 1), 0), first + 1, first + needed - min(ends[p, s - 1]))
                     missed = True
         if not missed:
-            ready = max(max(e) + job.pieces[p].steps[s].held for (p, s), e in ends.items() if s == len(job.pieces[p].steps) - 1)
-            ready = up(ready)
+            ready = max(over(job.pieces[p].steps[s], max(e), job.pieces[p].steps[s].held) for (p, s), e in ends.items()
+                        if s == len(job.pieces[p].steps) - 1)
             late = 0 if job.deliver is None else max(0, ready - (job.deliver - job.to_spare))
             truly = 0 if job.deliver is None else max(0, ready - job.deliver)
             return ((late if late else 0), truly, work, ready)

@@ -1,9 +1,11 @@
 """Tiny jobs drawn by a seed, both as the brute force sees them and as job files with finishes and a shop of their own.
 
-The air is at reference, brush and roller cover 1 m2 an hour, so that a unit of m minutes is an area of m/60 m2. Rooms are
-apart or shared, a piece is one lot, and nobody lifts. Monday is 2027-03-01.
+The air is at reference, brush and roller cover 1 m2 an hour, so that a unit of m minutes is an area of m/60 m2. In one job
+of three units take quarters of a minute. Rooms are apart or shared, a piece is one lot, and nobody lifts. Monday is
+2027-03-01.
 """
 import random
+from fractions import Fraction
 
 import batch_brute as brute
 import worked
@@ -25,6 +27,8 @@ class Draw:
         self.chance = random.Random(seed)
         c = self.chance
         self.two_people = c.random() < 0.4
+        self.quarters = random.Random(f"quarters {seed}")
+        self.is_odd = self.quarters.random() < 1 / 3
         self.set_up = {"brush": 5 * c.randint(0, 4), "roller": 5 * c.randint(0, 4), "sand": 5 * c.randint(0, 2)}
         self.clean_up = {"brush": 5 * c.randint(0, 3), "roller": 5 * c.randint(0, 3)}
         self.rest = {"brush": c.choice([0, 30, 60, 120]), "roller": c.choice([0, 30, 120])}
@@ -60,7 +64,10 @@ class Draw:
                 break
             mine = c.randint(1, min(units, 3))
             units, items = units - mine, items + len(plan)
-            self.add_piece("abcde"[len(self.pieces)], plan, [5 * c.randint(1, 10) for _ in range(mine)])
+            self.add_piece("abcde"[len(self.pieces)], plan, [self.unit(5 * c.randint(1, 10)) for _ in range(mine)])
+
+    def unit(self, whole):
+        return whole + Fraction(self.quarters.randint(-19, 19), 4) if self.is_odd else whole
 
     def add_piece(self, name, plan, units):
         c = self.chance
@@ -118,7 +125,7 @@ class Draw:
                               "dust-room": "separate" if self.settle is None else "shared"})
         if self.rack:
             shop["rack"] = f"{self.rack} m2"
-        parts = [{"part": f"{piece.name} {i}", "piece": piece.name, "shape": "area", "area": f"{minutes / 60:.9f} m2",
+        parts = [{"part": f"{piece.name} {i}", "piece": piece.name, "shape": "area", "area": f"{float(minutes) / 60:.9f} m2",
                   "region": "face", "face": schedule, "wood": "beech"}
                  for piece, schedule, units in self.pieces for i, minutes in enumerate(units)]
         pieces = [{"piece": piece.name, "lots": 1, "rack": f"{piece.rack} m2"} |
