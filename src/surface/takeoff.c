@@ -330,8 +330,8 @@ static double part_footprint_m2(const struct part *part, enum laid laid, double 
     return fmin(fmin(e[0] * e[1], e[1] * e[2]), e[0] * e[2]);
 }
 
-double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *job, size_t piece, size_t from,
-                             size_t to)
+double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *job, size_t piece,
+                             size_t from, size_t to)
 {
     const struct piece *laid = &job->pieces[piece];
     size_t parts = piece_parts(job, piece);
@@ -343,7 +343,8 @@ double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *
         const struct part *row = &job->parts[surface->part];
         size_t first = surface->first_part, last = first + (size_t)row->qty;
         double largest = 0;
-        for (; i < surfaces->count && surfaces->items[i].part == surface->part; i = surfaces_next(surfaces, i))
+        for (; i < surfaces->count && surfaces->items[i].part == surface->part;
+             i = surfaces_next(surfaces, i))
             largest = fmax(largest, surfaces->items[i].area_m2 / row->qty);
         first = first > from ? first : from;
         last = last < to ? last : to;

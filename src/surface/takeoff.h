@@ -53,7 +53,7 @@ const char *units_meant(const struct job *job);
 /* What the parts of a piece from number `from` to before `to` cover of the rack: their share of what is given for it, or
  * of each part flat the largest region, standing the smallest upright projection (a shape without three extents as if
  * flat), hung nothing. */
-double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *job, size_t piece, size_t from,
-                             size_t to);
+double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *job, size_t piece,
+                             size_t from, size_t to);
 
 #endif
