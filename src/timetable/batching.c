@@ -121,7 +121,8 @@ static bool join_some(struct searching *s)
     size_t a = draw(s, order->run_count), tried = 0, b = draw(s, order->run_count);
     while (tried++ < order->run_count && (a == b || !may_join(s, &order->runs[a], &order->runs[b])))
         b = (b + 1) % order->run_count;
-    return join(s, a, b, draw(s, 2), draw(s, 4));
+    bool sorted = draw(s, 4), early = draw(s, 2); /* one after the other: a call leaves their order to the compiler */
+    return join(s, a, b, early, sorted);
 }
 
 /* Items at the end or the beginning of one batch go to another of its kind. */
