@@ -43,15 +43,14 @@ size_t coat_terms(struct arena *arena, const struct pass *pass, const struct coa
     return count;
 }
 
-struct litres coat_litres(const struct pass *pass, const struct coat *coat, bool with_loss)
+struct litres coat_litres(const struct pass *pass, const struct coat *coat, double loss_share)
 {
     const struct step *step = coat->step;
     struct sum taken = {0};
     size_t i = 0;
     for (const struct surface *s = pass_next(pass, &i); s; s = pass_next(pass, &i))
         sum_add(&taken, term_of(pass, s, coat).litres);
-    if (with_loss)
-        sum_add(&taken, pass->job->shop.loss_l[step->by]);
+    sum_add(&taken, loss_share * pass->job->shop.loss_l[step->by]);
     double likely = sum_value(&taken) / (covers_by_mixture(coat) ? 1 + step->thin : 1);
     double tolerance = step->finish->tolerance;
     return (struct litres){likely * (1 - tolerance), likely, likely * (1 + tolerance), likely * step->thin};
@@ -223,7 +222,7 @@ struct coat_minutes coat_minutes(const struct pass *pass, const struct coat *coa
     };
     m.laying = m.sections.count > 0 ? m.sections.minutes : pass_minutes(pass, (int)by);
     m.longest_part = longest_part(pass, coat, temperature_c);
-    struct litres litres = coat_litres(pass, coat, true);
+    struct litres litres = coat_litres(pass, coat, 1);
     count_mixes(&m, pass, coat, temperature_c,
                 mix_mass_of(coat->step->finish, litres.likely + litres.thinner, coat->step->thin));
     m.total = round_up(m.set_up + m.induction + m.mixing + m.handling + m.laying + m.clean_up);

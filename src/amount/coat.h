@@ -22,9 +22,8 @@ struct litres {
     double thinner;           /* to the likely litres */
 };
 
-/* A x absorb / (coverage x transfer); the loss, once per coat of a piece's schedule, is added where `with_loss`.
- * Thinner comes on top; only a coat thinned by hand on bare wood covers by the litre of the mixture. */
-struct litres coat_litres(const struct pass *pass, const struct coat *coat, bool with_loss);
+/* A x absorb / (coverage x transfer), and `loss_share` (0 to 1) of what stays in the tool. Thinner comes on top; only a coat thinned by hand on bare wood covers by the litre of the mixture. */
+struct litres coat_litres(const struct pass *pass, const struct coat *coat, double loss_share);
 
 /* The arithmetic of one surface, for whoever wants to see it: litres = area x absorb / (coverage x transfer). */
 struct litre_term {

@@ -50,14 +50,14 @@ static double measure(struct arena *arena, struct lone_mix *lone, double *laying
     if (want->by == LONE_HAVE)
         volume_l = mix_volume_from(want->finish, want->component, want->amount, want->thin);
     bench_set(&bench, want, 1);
-    struct litres each = coat_litres(&bench.pass, &bench.coat, false);
+    struct litres each = coat_litres(&bench.pass, &bench.coat, 0);
     if (want->by != LONE_AREA)
         area_m2 = volume_l / (each.likely + each.thinner);
     bench_set(&bench, want, area_m2);
     *laying_min = coat_minutes(&bench.pass, &bench.coat, want->temperature_c).laying;
     if (want->by != LONE_AREA)
         return volume_l;
-    struct litres litres = coat_litres(&bench.pass, &bench.coat, true);
+    struct litres litres = coat_litres(&bench.pass, &bench.coat, 1);
     coat_terms(arena, &bench.pass, &bench.coat, &terms);
     lone->term = terms[0];
     lone->term.surface = NULL;
@@ -112,7 +112,7 @@ static double laying_of(const struct lone_want *want, double volume_l)
 {
     struct bench bench;
     bench_set(&bench, want, 1);
-    struct litres each = coat_litres(&bench.pass, &bench.coat, false);
+    struct litres each = coat_litres(&bench.pass, &bench.coat, 0);
     bench_set(&bench, want, volume_l / (each.likely + each.thinner));
     return coat_minutes(&bench.pass, &bench.coat, want->temperature_c).laying;
 }

@@ -6,7 +6,7 @@
 struct litres plan_litres(const struct timetable *timetable, size_t apply)
 {
     const struct operation *operation = &timetable->operations->items[apply];
-    return coat_litres(&operation->pass, &operation->of, timetable->tool_loss[apply]);
+    return coat_litres(&operation->pass, &operation->of, timetable->loss_share[apply]);
 }
 
 /* The arrows before the timetable; false when something was added to `errors`. */

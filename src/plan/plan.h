@@ -85,7 +85,7 @@ void plan_add_cautions(struct arena *arena, struct plan *plan, struct timetable 
 struct plan_caution plan_fresh_air(struct arena *arena, const struct timetable *own,
                                    struct timetable *const *shop, size_t count);
 
-/* Litres of one apply: what it lays, and with the first of a batch what stays in the tool. */
+/* Litres of one apply: what it lays, and its share of what stays in the tool of its batch. */
 struct litres plan_litres(const struct timetable *timetable, size_t apply);
 
 /* Minutes of every hands-on step and litres of every coat as planned; without a timetable those of all operations but

@@ -14,23 +14,21 @@ static struct cost_use use_of(const struct timetable *timetable, size_t i)
     return use;
 }
 
-/* Set-up, mixing and clean-up are shared by the steps of a batch after their minutes: to each as much as brings the sum of
- * those so far to its share. */
+/* Whoever works is paid from set-up to clean-up, two where two are needed. The steps of a batch share that after their units:
+ * each as much as brings the sum of those so far to its share. */
 static void add_batch(const struct timetable *timetable, const struct timetable_batch *batch,
                       struct cost_use *uses, size_t *count)
 {
-    int64_t units = 0, before = 0, shared = 0;
+    int64_t units = 0, before = 0, shared = 0, paid = batch->hands_on_min * (batch->helper > 0 ? 2 : 1);
     for (size_t i = 0; i < batch->step_count; i++)
-        units += timetable->steps[batch->steps[i]].operation->minutes;
-    int64_t overhead = batch->hands_on_min - units;
+        units += timetable->steps[batch->steps[i]].operation->units.seconds;
     for (size_t i = 0; i < batch->step_count; i++) {
         const struct operation *operation = timetable->steps[batch->steps[i]].operation;
         struct cost_use *use = &uses[(*count)++];
         *use = use_of(timetable, (size_t)(operation - timetable->operations->items));
-        before += operation->minutes;
-        int64_t share = i + 1 == batch->step_count || units == 0 ? overhead : overhead * before / units;
-        use->minutes += (int32_t)(share - shared);
-        use->minutes *= batch->helper > 0 ? 2 : 1;
+        before += operation->units.seconds;
+        int64_t share = i + 1 == batch->step_count || units == 0 ? paid : paid * before / units;
+        use->minutes = (int32_t)(share - shared);
         shared = share;
     }
 }

@@ -76,7 +76,6 @@ static void add_coat(const struct explaining *e, struct table *table, size_t app
 {
     const struct operation *operation = &e->plan->operations->items[apply];
     struct litres all = plan_litres(e->plan->timetable, apply);
-    struct litres laid = coat_litres(&operation->pass, &operation->of, false);
     enum tool by = operation->of.step->by;
     struct litre_term *terms;
     size_t count = coat_terms(e->arena, &operation->pass, &operation->of, &terms);
@@ -87,8 +86,8 @@ static void add_coat(const struct explaining *e, struct table *table, size_t app
         add_term(e, table, &terms[i]);
         sum += terms[i].litres;
     }
-    bool loses = all.likely > laid.likely;
-    double loss = loses ? e->plan->job->shop.loss_l[by] : 0;
+    double loss = e->plan->timetable->loss_share[apply] * e->plan->job->shop.loss_l[by];
+    bool loses = loss > 0;
     if (loses)
         add_sum(table, arena_textf(e->arena, "stays in the tool (%s)", tool_name(by)),
                 screen_volume(e->screen, loss));
@@ -202,8 +201,8 @@ void show_explain(struct screen *screen, const struct plan *plan, const struct p
     screen_heading(screen, arena_textf(e.arena, "%s for %s", purchase->need.finish->name, plan->job->name));
     screen_paragraph(
         screen, 2, 0,
-        "area x absorption / (spread rate x transfer efficiency), and for each coat what stays in the "
-        "tool");
+        "area x absorption / (spread rate x transfer efficiency), and once a batch what stays in the tool, "
+        "shared by its coats");
     print_coats(&e);
     print_need(&e);
     print_packs(&e);

@@ -130,19 +130,31 @@ static int32_t own_minutes(const struct dating *dating, const struct placed *pla
     return own + (is_own(dating, placed->batch.items[0]) ? placed->laid.hands_on - all : 0);
 }
 
-/* What stays in the tool is lost once a batch, with its first coat. */
+/* What stays in the tool is lost once a batch, and shared by all its coats, those of other jobs among them. */
+static void share_loss(const struct dating *dating, const struct batch *batch, double *shares)
+{
+    const struct operation **coats = ARENA_ARRAY(dating->arena, batch->count, const struct operation *);
+    double *share = ARENA_ARRAY(dating->arena, batch->count, double);
+    size_t count = 0, at = 0;
+    for (size_t i = 0; i < batch->count; i++)
+        if (dating->site->rows[batch->items[i]].film)
+            coats[count++] = dating->site->rows[batch->items[i]].operation;
+    operations_share_loss(coats, count, share);
+    for (size_t i = 0; i < batch->count; i++) {
+        if (!dating->site->rows[batch->items[i]].film)
+            continue;
+        if (is_own(dating, batch->items[i]))
+            shares[(size_t)batch->items[i] - dating->first] = share[at];
+        at++;
+    }
+}
+
 static void count_losses(struct dating *dating)
 {
-    bool *losses = ARENA_ARRAY(dating->arena, dating->timetable->operations->count, bool);
-    for (size_t b = 0; b < dating->draft->count; b++) {
-        const struct batch *batch = &dating->draft->placed[b].batch;
-        size_t i = 0;
-        while (i < batch->count && !dating->site->rows[batch->items[i]].film)
-            i++;
-        if (i < batch->count && is_own(dating, batch->items[i]))
-            losses[(size_t)batch->items[i] - dating->first] = true;
-    }
-    dating->timetable->tool_loss = losses;
+    double *shares = ARENA_ARRAY(dating->arena, dating->timetable->operations->count, double);
+    for (size_t b = 0; b < dating->draft->count; b++)
+        share_loss(dating, &dating->draft->placed[b].batch, shares);
+    dating->timetable->loss_share = shares;
 }
 
 static const struct operation *main_operation(const struct dating *dating, const struct batch *batch)

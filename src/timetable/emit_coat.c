@@ -88,7 +88,7 @@ static void sections_impossible(struct builder *builder, const struct operation 
 static void limit_mix(struct operation *coat, double temperature_c)
 {
     const struct step *step = coat->of.step;
-    struct litres litres = coat_litres(&coat->pass, &coat->of, false);
+    struct litres litres = coat_litres(&coat->pass, &coat->of, 0);
     double mass_g = mix_mass_of(step->finish, litres.likely + litres.thinner, step->thin);
     double low = 0, high = coat_working_min(&coat->pass, &coat->of, temperature_c, 0);
     double each_g = coat->units.seconds > 0 ? mass_g / (coat->units.seconds / 60.0) : 0;

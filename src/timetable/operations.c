@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/text.h"
+#include "surface/sum.h"
 
 const char *doing_name(enum doing doing)
 {
@@ -83,6 +84,18 @@ unsigned operation_needs(const struct operation *operation)
     default:
         return 0;
     }
+}
+
+void operations_share_loss(const struct operation *const *coats, size_t count, double *shares)
+{
+    struct sum all = {0};
+    for (size_t i = 0; i < count; i++) {
+        shares[i] = coat_litres(&coats[i]->pass, &coats[i]->of, 0).likely;
+        sum_add(&all, shares[i]);
+    }
+    double litres = sum_value(&all);
+    for (size_t i = 0; i < count; i++)
+        shares[i] = litres > 0 ? shares[i] / litres : 1.0 / (double)count;
 }
 
 bool operation_sprays(const struct operation *operation)

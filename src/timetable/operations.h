@@ -102,6 +102,9 @@ bool operation_is_mixed(const struct operation *operation);
 /* The skills of which one is needed, as bits 1 << enum work; 0: none. */
 unsigned operation_needs(const struct operation *operation);
 
+/* What stays in a tool once is shared by the coats that are laid with it as they take of the finish: shares of 1. */
+void operations_share_loss(const struct operation *const *coats, size_t count, double *shares);
+
 /* Whether it lays a coat with a gun. */
 bool operation_sprays(const struct operation *operation);
 /* Whether any of them lays the finish. */

@@ -4,22 +4,34 @@
 
 #include <string.h>
 
-/* Without batches: once for each coat of a row, its first pass; on a piece of two sides the back's. */
-static const bool *tool_losses(struct arena *arena, const struct operations *operations)
+enum { SIDES_MOST = 2 };
+
+static bool same_coat(const struct operation *a, const struct operation *b)
 {
-    bool *losses = ARENA_ARRAY(arena, operations->count, bool);
+    return b->doing == DO_APPLY && a->chain == b->chain && a->schedule == b->schedule && a->coat == b->coat;
+}
+
+/* Without batches: what stays in the tool once is shared by the sides of a coat. */
+static const double *loss_shares(struct arena *arena, const struct operations *operations)
+{
+    double *shares = ARENA_ARRAY(arena, operations->count, double);
+    const struct operation *items = operations->items;
     for (size_t i = 0; i < operations->count; i++) {
-        const struct operation *operation = &operations->items[i];
-        losses[i] = operation->doing == DO_APPLY;
-        for (size_t k = i; k > 0 && losses[i]; k--) {
-            const struct operation *earlier = &operations->items[k - 1];
-            if (earlier->chain != operation->chain)
-                break;
-            losses[i] = earlier->doing != DO_APPLY || earlier->schedule != operation->schedule ||
-                        earlier->coat != operation->coat;
-        }
+        const struct operation *sides[SIDES_MOST] = {&items[i]};
+        size_t at[SIDES_MOST] = {i}, count = 1;
+        if (items[i].doing != DO_APPLY || shares[i] > 0)
+            continue;
+        for (size_t k = i + 1; k < operations->count && items[k].chain == items[i].chain; k++)
+            if (same_coat(&items[i], &items[k]) && count < SIDES_MOST) {
+                at[count] = k;
+                sides[count++] = &items[k];
+            }
+        double share[SIDES_MOST];
+        operations_share_loss(sides, count, share);
+        for (size_t k = 0; k < count; k++)
+            shares[at[k]] = share[k];
     }
-    return losses;
+    return shares;
 }
 
 struct timetable *timetable_blank(struct arena *arena, const struct operations *operations)
@@ -30,7 +42,7 @@ struct timetable *timetable_blank(struct arena *arena, const struct operations *
     timetable->start_min = operations->job->start_min;
     timetable->deliver_min = operations->job->deliver_min;
     timetable->ready_min = timetable->no_earlier_than_min = INT64_MAX;
-    timetable->tool_loss = tool_losses(arena, operations);
+    timetable->loss_share = loss_shares(arena, operations);
     return timetable;
 }
 

@@ -79,7 +79,7 @@ struct timetable {
     bool ready_proven, work_proven;
     bool ended; /* the search was ended: the best plan so far */
     int64_t no_earlier_than_min;
-    const bool *tool_loss;           /* per operation: what stays in the tool is counted with it */
+    const double *loss_share;        /* per operation: of what stays in the tool of its batch */
     struct timetable_batch *batches; /* by start, then person */
     size_t batch_count;
     struct timetable_step *steps; /* by start, then id */

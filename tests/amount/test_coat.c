@@ -134,13 +134,13 @@ static void litres_are(void **state)
     s.step.by = r->by;
     s.step.thin = r->thin;
     s.coat.number = r->number;
-    struct litres got = coat_litres(&s.pass, &s.coat, true);
+    struct litres got = coat_litres(&s.pass, &s.coat, 1);
     check_double(&r->row, got.likely, r->want_l, 1e-12);
     check_double(&r->row, got.thinner, r->want_thinner_l, 1e-12);
     check_double(&r->row, got.low, 0.8 * r->want_l, 1e-12);
     check_double(&r->row, got.high, 1.2 * r->want_l, 1e-12);
     double loss = s.job.shop.loss_l[r->by] / (r->number == 1 && r->by == TOOL_BRUSH ? 1 + r->thin : 1);
-    check_double(&r->row, coat_litres(&s.pass, &s.coat, false).likely, r->want_l - loss, 1e-12);
+    check_double(&r->row, coat_litres(&s.pass, &s.coat, 0).likely, r->want_l - loss, 1e-12);
 }
 
 /* Nitrocellulose at 100 um wet: 10 m2/l, first and later; 20 % solids: 20 um dry. */
@@ -154,7 +154,7 @@ static void wet_film_decides(void **state)
     sample_surfaces(&s, finish);
     sample_add_surface(&s, sample_add_part(&s, SHAPE_BOARD, "maple"), REGION_FACE, 2);
     s.coat.number = 2;
-    check_double(HERE, coat_litres(&s.pass, &s.coat, false).likely, 0.2, 1e-15);
+    check_double(HERE, coat_litres(&s.pass, &s.coat, 0).likely, 0.2, 1e-15);
     check_double(HERE, coat_dry_film_um(&s.pass, &s.coat), 20, 1e-12);
     /* a fifth of thinner sprayed on top: as much solid, a wetter film */
     s.step.by = TOOL_HVLP;
@@ -206,9 +206,9 @@ static void litres_grow_with_the_area(void **state)
         s.step.by = (enum tool)check_random_int(&seed, 0, TOOL_COUNT - 1);
         s.step.thin = check_random_int(&seed, 0, 2) * 0.15;
         s.coat.number = check_random_int(&seed, 1, 4);
-        double before = coat_litres(&s.pass, &s.coat, true).likely;
+        double before = coat_litres(&s.pass, &s.coat, 1).likely;
         s.items[check_random_int(&seed, 0, 2)].area_m2 += check_random_unit(&seed);
-        if (!(coat_litres(&s.pass, &s.coat, true).likely >= before))
+        if (!(coat_litres(&s.pass, &s.coat, 1).likely >= before))
             fail_msg("seed %ju: more area needs less", (uintmax_t)was);
     }
 }
@@ -227,7 +227,7 @@ static void terms_add_up(void **state)
     check_int(HERE, (intmax_t)count, 3);
     for (size_t i = 0; i < count; i++)
         litres += terms[i].litres;
-    check_double(HERE, litres, coat_litres(&s.pass, &s.coat, false).likely, 1e-15);
+    check_double(HERE, litres, coat_litres(&s.pass, &s.coat, 0).likely, 1e-15);
     check_double(HERE, terms[2].absorb, 2.5, 0);
     check_double(HERE, terms[2].coverage_m2_per_l, 12, 0);
     check_double(HERE, terms[2].transfer, 0.325, 1e-15);
@@ -252,7 +252,7 @@ static void shaker_doors(void **state)
     sample_add_surface(&s, panel, REGION_FACE, 42 * 0.1344);
     sample_add_surface(&s, panel, REGION_BACK, 42 * 0.1344);
     check_double(HERE, pass_area_m2(&s.pass), 23.1, 1e-2);
-    double litres = coat_litres(&s.pass, &s.coat, true).likely;
+    double litres = coat_litres(&s.pass, &s.coat, 1).likely;
     check_true(HERE, litres >= 4.6 && litres <= 5.2, "4.6 to 5.2 l");
 }
 

@@ -39,7 +39,7 @@ static void spreading_is(void **state)
     s.finish.wet_film_um = r->dry_mil * um_per_mil / r->solids;
     s.job.shop.transfer[s.step.by] = r->transfer;
     sample_add_surface(&s, sample_add_part(&s, SHAPE_BOARD, NULL), REGION_FACE, 1);
-    double litres = coat_litres(&s.pass, &s.coat, false).likely;
+    double litres = coat_litres(&s.pass, &s.coat, 0).likely;
     check_double(&r->row, l_per_gal / m2_per_ft2 / litres, r->want_ft2_per_gal, r->tolerance);
 }
 

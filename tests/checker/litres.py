@@ -27,16 +27,28 @@ def counted_thinned(coat):
     return coat.thin if coat.number == 1 and coat.tool not in finish_reader.SPRAYED else 0.0
 
 
-def coats(case):
-    """[(operation, litres of finish)]: what stays in the tool stands once a batch, with its first coat; thinner is not counted."""
-    found, first = [], {next((row.id for row in b.steps if case.work(row.id).do == "apply"), None) for b in case.batches}
-    for name, op in case.operations.items():
-        if op.do != "apply":
-            continue
-        loss = float(case.job.shop.loss(op.coat.tool)) if name in first else 0.0
-        counted = math.fsum([*(area * of_surface(case.job, s, op.coat) for s, area in parts_of(case, op)), loss])
-        found.append((op, counted / (1 + counted_thinned(op.coat))))
+def laid(case, op):
+    """Litres of what the coverage counts that an operation lays."""
+    return math.fsum(area * of_surface(case.job, s, op.coat) for s, area in parts_of(case, op))
+
+
+def losses(case):
+    """{operation: its litres of what stays in the tool}, once a batch, shared by its coats after the litres of finish that they
+    take."""
+    found = {}
+    for batch in case.batches:
+        coats_of = [op for op in (case.work(row.id) for row in batch.steps) if op.do == "apply"]
+        taken = [laid(case, op) / (1 + counted_thinned(op.coat)) for op in coats_of]
+        for op, litres_of in zip(coats_of, taken):
+            found[op.id] = float(case.job.shop.loss(op.coat.tool)) * litres_of / math.fsum(taken)
     return found
+
+
+def coats(case):
+    """[(operation, litres of finish)]: loss counted, thinner not."""
+    loss = losses(case)
+    return [(op, (laid(case, op) + loss.get(name, 0.0)) / (1 + counted_thinned(op.coat)))
+            for name, op in case.operations.items() if op.do == "apply"]
 
 
 def parts_of(case, op):

@@ -65,12 +65,14 @@ class Batch:
     end: int
     steps: list
     mixes: list  # when each is mixed
+    helper: object = None  # who helps, where two are needed
 
 
 def read_batch(row, zone):
     steps = [Row(key_of(s["id"]), moment(s["start"], zone), moment(s["end"], zone)) for s in row["steps"]]
     times = [moment(row[key], zone) for key in ("start", "work_from", "work_until", "end")]
-    return Batch(row["id"], row["do"], row["person"], *times, steps, [moment(m["at"], zone) for m in row["mixes"] or []])
+    return Batch(row["id"], row["do"], row["person"], *times, steps, [moment(m["at"], zone) for m in row["mixes"] or []],
+                 row.get("helper"))
 
 
 class Timetable:

@@ -1,0 +1,23 @@
+"""Whose minutes the batches of a plan are: everybody who works in one is at it from set-up to clean-up, and its steps share that
+after their units."""
+import math
+
+import rules_batches
+
+
+def people_of(batch):
+    return 1 if batch.helper is None else 2
+
+
+def of_pieces(case):
+    """{piece, None for tasks of the job: (minutes, how many batches they come from)}, and the minutes of all."""
+    found, total = {}, 0
+    for batch in case.batches:
+        minutes = rules_batches.run_of(case, batch, case.person(batch.person)).work * people_of(batch)
+        works = [case.work(row.id) for row in batch.steps]
+        units = [math.fsum(work.units) for work in works]
+        total += minutes
+        for work, mine in zip(works, units):
+            had, batches = found.get(work.piece or None, (0.0, 0))
+            found[work.piece or None] = (had + minutes * mine / math.fsum(units), batches + 1)
+    return found, total
