@@ -20,7 +20,7 @@ MODE    := $(if $(SAN)$(FUZZ),$(SANITIZE)) $(if $(TSAN),-O1 -fsanitize=thread) $
 WARN    := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpointer-arith -Wwrite-strings -Wvla
 FLAGS   := -std=c11 -D_XOPEN_SOURCE=700 -ffp-contract=off -fPIC -fvisibility=hidden $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
 INCLUDE := -Isrc -Iinclude -Itests/support
-LDLIBS  := -lical -lcurl -lexpat -lzip -lm -lpthread
+LDLIBS  := -lcurl -lexpat -lzip -lm -lpthread
 SILENT  := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))
 say      = $(if $(V),,@)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
 COMPILE  = $(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) -MMD -MP -c -o $@ $<

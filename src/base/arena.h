@@ -2,8 +2,8 @@
  *
  * arena_alloc never returns NULL. When the ceiling is reached (or the system has no more), control leaves
  * through the guard that arena_try set, as an error in a Lua call does: code between the guard and the
- * allocation needs no check and no clean-up. What the arena cannot free by itself (a calendar of libical, an open file)
- * is lent to it with arena_own and is released on both ways out.
+ * allocation needs no check and no clean-up. What the arena cannot free by itself (an open file, a parser) is lent to it
+ * with arena_own and is released on both ways out.
  *
  *     if (!arena_try(arena, work, &call))
  *         ... ERR_MEMORY ...

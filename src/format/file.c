@@ -153,7 +153,7 @@ bool file_identify(const char *path, struct file_id *id)
 bool file_missing(const char *path)
 {
     struct stat about;
-    return lstat(path, &about) != 0 && errno == ENOENT;
+    return lstat(path, &about) != 0 && (errno == ENOENT || errno == ENOTDIR);
 }
 
 static void close_folder(void *folder)

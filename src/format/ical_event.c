@@ -56,14 +56,25 @@ static const struct zone *own_zone(struct ical_reading *in, const char *name)
 }
 
 /* "/example.org/20230104/Europe/London" -> what the system may know: the last parts behind a maker's prefix. */
-static const struct zone *system_zone(const struct ical_reading *in, const char *name)
+static const struct zone *system_zone(const struct ical_reading *in, const char *name, struct err *err)
 {
-    const struct zone *zone = name[0] == '/' ? NULL : zone_load(in->reading->arena, name, in->years);
+    struct arena *arena = in->reading->arena;
+    const struct zone *zone = zone_load(arena, name, in->years, err);
     const char *at = name + strlen(name);
     for (int parts = 0; name[0] == '/' && at > name && parts < ZONE_PARTS_MOST; at--)
-        if (at[-1] == '/' && ++parts > 1 && !zone)
-            zone = zone_load(in->reading->arena, at, in->years);
+        if (at[-1] == '/' && ++parts > 1 && !zone && err->code == ERR_NONE)
+            zone = zone_load(arena, at, in->years, err);
     return zone;
+}
+
+/* The file of a zone is there and cannot be read: with the shop's clock in its stead the plan would be another. */
+static void refuse_zone(const struct ical_reading *in, size_t at, const char *name, const struct err *fault)
+{
+    struct arena *arena = in->reading->arena;
+    struct err *err = text_wrong(in->reading->errors, in->file, at, "", fault->expected,
+                                 arena_textf(arena, "%s (%s)", words_quote(arena, name), fault->found));
+    if (err)
+        err->code = ERR_FILE;
 }
 
 /* The zone of that name: the calendar's own VTIMEZONE, else the system's; else the shop's, with a warning. */
@@ -76,13 +87,17 @@ static const struct zone *zone_named(struct ical_reading *in, const char *name, 
         return in->zones[i].zone;
     in->zones = arena_grow(arena, in->zones, in->zone_names.count, &in->zone_capacity, sizeof *in->zones);
     i = names_add(&in->zone_names, name, &added);
+    struct err err = {.code = ERR_NONE};
     const struct zone *zone = own_zone(in, name);
-    in->zones[i].zone = zone ? zone : system_zone(in, name);
+    in->zones[i].zone = zone ? zone : system_zone(in, name, &err);
     if (!in->zones[i].zone) {
         in->zones[i].zone = in->shop_zone;
-        warn(in, at,
-             arena_textf(arena, "the time zone %s is not known: the shop's is taken",
-                         words_quote(arena, name)));
+        if (err.code == ERR_FILE)
+            refuse_zone(in, at, name, &err);
+        else
+            warn(in, at,
+                 arena_textf(arena, "the time zone %s is not known: the shop's is taken",
+                             words_quote(arena, name)));
     }
     return in->zones[i].zone;
 }

@@ -10,14 +10,6 @@
 
 enum { ONSETS_MOST = 2000, ZONE_STEPS = 400000 };
 
-static void add_change(struct arena *arena, struct zone_change **changes, struct zone *zone,
-                       struct zone_change change, size_t *capacity)
-{
-    *changes = arena_grow(arena, *changes, zone->count, capacity, sizeof **changes);
-    (*changes)[zone->count++] = change;
-    zone->changes = *changes;
-}
-
 /* A moment from which an offset holds. */
 struct onset {
     int64_t minute;
@@ -130,16 +122,11 @@ const struct zone *ical_zone_read(struct arena *arena, const struct ical_compone
     if (!good || onsets.count == 0)
         return NULL;
     qsort(onsets.items, onsets.count, sizeof *onsets.items, by_minute);
-    struct zone *zone = ARENA_NEW(arena, struct zone);
-    struct zone_change *changes = NULL;
-    size_t capacity = 0;
-    zone->name = value_of(component, "TZID");
-    add_change(arena, &changes, zone, (struct zone_change){INT64_MIN, onsets.items[0].before}, &capacity);
+    struct zone_table table;
+    zone_begin(&table, arena, value_of(component, "TZID"), onsets.items[0].before);
     for (size_t i = 0; i < onsets.count; i++)
-        if (onsets.items[i].after != changes[zone->count - 1].offset_min)
-            add_change(arena, &changes, zone,
-                       (struct zone_change){onsets.items[i].minute, onsets.items[i].after}, &capacity);
-    return zone;
+        zone_add(&table, onsets.items[i].minute, onsets.items[i].after);
+    return table.zone;
 }
 
 bool ical_zone_is_utc(const struct zone *zone)

@@ -3,7 +3,7 @@
 #define FORMAT_ICAL_VTIMEZONE_H
 
 #include "format/ical_text.h"
-#include "format/ical_zone.h"
+#include "format/zone.h"
 
 struct buf;
 

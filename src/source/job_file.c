@@ -6,7 +6,7 @@
 #include "base/money.h"
 #include "base/text.h"
 #include "format/ical_busy.h"
-#include "format/ical_zone.h"
+#include "format/zone.h"
 #include "source/job_draft.h"
 #include "source/finish_table.h"
 #include "source/shop_file.h"
@@ -81,24 +81,34 @@ static const char *zone_of_city(const char *const *names, size_t count, const ch
     return NULL;
 }
 
+static const char a_zone[] = "a time zone such as \"Europe/London\"";
+
+static void refuse_zone(struct json_at at, const char *name)
+{
+    struct arena *arena = at.doc->reading->arena;
+    size_t count;
+    const char **names = zone_names(arena, &count), *city = zone_of_city(names, count, name);
+    if (city)
+        json_refuse_found(at, a_zone, arena_textf(arena, "%s (did you mean \"%s\"?)", json_found(at), city));
+    else
+        json_refuse_name(at, a_zone, names, count);
+}
+
 static void read_zone(struct field_in in)
 {
-    static const char expected[] = "a time zone such as \"Europe/London\"";
     struct job_draft *draft = draft_of(in);
     struct arena *arena = draft->reading->arena;
     const char *name = "UTC";
-    bool good = json_text(in.at, expected, &name);
-    draft->job->zone = zone_load(arena, name, years_of(draft));
+    struct err fault;
+    (void)json_text(in.at, a_zone, &name);
+    draft->job->zone = zone_load(arena, name, years_of(draft), &fault);
     if (draft->job->zone)
         return;
-    size_t count;
-    const char **names = zone_names(arena, &count), *city = good ? zone_of_city(names, count, name) : NULL;
-    if (city)
-        json_refuse_found(in.at, expected,
-                          arena_textf(arena, "%s (did you mean \"%s\"?)", json_found(in.at), city));
-    else if (good)
-        json_refuse_name(in.at, expected, names, count);
     draft->job->zone = ARENA_NEW(arena, struct zone);
+    if (fault.code == ERR_FILE)
+        (void)json_refuse_file(in.at, &fault);
+    else
+        refuse_zone(in.at, name);
 }
 
 static void write_zone(struct field_out out)

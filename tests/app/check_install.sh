@@ -29,7 +29,7 @@ links_all() { # a client that needs every name of the library
     # shellcheck disable=SC2046
     ${CC:-gcc} -std=c11 -Wall -Wextra -Wpedantic -Werror ${SAN:+-fsanitize=address,undefined} ${COV:+--coverage} \
         -I"$there/include" -o "$there/client" "$there/client.c" $(sed 's/^/-Wl,-u,/' "$there/defined") \
-        -L"$there/lib" -lcoatwright -lical -lm -lpthread && LD_LIBRARY_PATH="$there/lib" "$there/client"
+        -L"$there/lib" -lcoatwright -lm -lpthread && LD_LIBRARY_PATH="$there/lib" "$there/client"
 }
 manual() { # every page of src/man is found by its name, and no macro in it is unknown
     for page in src/man/*.md; do

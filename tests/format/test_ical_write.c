@@ -7,7 +7,7 @@
 #include "format/ical_text.h"
 #include "format/ical_write.h"
 #include "format/ical_vtimezone.h"
-#include "format/ical_zone.h"
+#include "format/zone.h"
 
 #include <string.h>
 
@@ -297,12 +297,14 @@ static void zones_come_back(void **unused)
 {
     (void)unused;
     struct reader *reader = reader_make();
+    struct err err;
     size_t count, different = 0, dates = 0;
     const char **names = zone_names(reader->arena, &count);
     for (size_t i = 0; i < count; i++) {
         struct arena *arena = arena_make(0);
         struct reading reading = {.arena = arena, .errors = &reader->errors, .warnings = &reader->warnings};
-        const struct zone *zone = zone_load(arena, names[i], (struct zone_years){YEAR_FIRST, YEAR_LAST});
+        const struct zone *zone =
+            zone_load(arena, names[i], (struct zone_years){YEAR_FIRST, YEAR_LAST}, &err);
         int64_t from = date_days((struct date){2026, 6, 1}) * DAY_MINUTES,
                 to = from + 4 * 365 * (int64_t)DAY_MINUTES;
         int64_t steps = 1000000;

@@ -109,11 +109,11 @@ fresh
 echo '#include "coatwright.h"' | lay src/format/file.c
 says rule_layers.py 'src/format/file.c:1: only api and app include the public header'
 fresh
-printf '\n#include <libical/ical.h>\n' | lay src/format/csv.c
-says rule_layers.py 'src/format/csv.c:2: libical/ical.h belongs to src/format/ical* only'
+printf '\n#include <zip.h>\n' | lay src/format/csv.c
+says rule_layers.py 'src/format/csv.c:2: zip.h belongs to src/format/sheet* only'
 fresh
-printf '#include <libical/ical.h>\n' | lay src/report/ical_more.c
-says rule_layers.py 'src/report/ical_more.c:1: libical/ical.h belongs to src/format/ical* only'
+printf '#include <zip.h>\n' | lay src/report/sheet_more.c
+says rule_layers.py 'src/report/sheet_more.c:1: zip.h belongs to src/format/sheet* only'
 fresh
 echo '#include "day.h"' >>"$tree/src/base/day.c"
 says rule_layers.py 'src/base/day.c:9: "day.h" is not a path below src'

@@ -3,7 +3,7 @@
 
 A module is the pair room/name.c and room/name.h. The solver's room uses base alone, for it knows no trade words;
 the program uses base and the public header alone. What comes in and what goes out do not see each other: source sees no
-work, plan or timetable, report sees no reader. libical is known to src/format/ical* alone.
+work, plan or timetable, report sees no reader. A library is known to the files that it is for alone.
 """
 import os, re
 from source import ROOMS, files, finish, read
@@ -12,7 +12,7 @@ ALONE = {"solver": {"base"}, "app": {"base"}, "publish": {"base", "format"}}
 BLIND = {"report": {"source"}, "amount": {"format", "source"}, "timetable": {"format", "source"}, "plan": {"format", "source"},
          "finish": {"format"}, "job": {"format"}, "surface": {"format"}}
 PUBLIC = {"api", "app"}
-LIBRARIES = {r"libical/|ical\.h": r"src/format/ical", r"curl/": r"src/publish/http", r"expat\.h": r"src/(?:publish/dav|format/sheet)", r"zip\.h": r"src/format/sheet"}
+LIBRARIES = {r"curl/": r"src/publish/http", r"expat\.h": r"src/(?:publish/dav|format/sheet)", r"zip\.h": r"src/format/sheet"}
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 
 

@@ -6,7 +6,7 @@
 #include "base/buf.h"
 #include "base/moment.h"
 #include "format/ical_busy.h"
-#include "format/ical_zone.h"
+#include "format/zone.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -33,8 +33,9 @@ static const char *busy_of(struct reader *reader, const char *text, struct busy_
 static bool check_next(FILE *from, char *line, int number)
 {
     struct reader *reader = reader_make();
-    struct busy_window window = {zone_load(reader->arena, "Europe/London", (struct zone_years){2025, 2029}),
-                                 0, 0};
+    struct err err;
+    struct busy_window window = {
+        zone_load(reader->arena, "Europe/London", (struct zone_years){2025, 2029}, &err), 0, 0};
     size_t length = 0;
     if (!fgets(line, LINE_SIZE, from) ||
         sscanf(line, "window %" SCNd64 " %" SCNd64, &window.from_min, &window.to_min) != 2) {

@@ -5,7 +5,7 @@
 #include "base/buf.h"
 #include "base/moment.h"
 #include "format/ical_busy.h"
-#include "format/ical_zone.h"
+#include "format/zone.h"
 
 #include <string.h>
 
@@ -32,8 +32,10 @@ static const char *read_text(struct reader *reader, const char *text)
     struct file_text file = reader_file("other.ics", text);
     struct busy_list list = {.items = NULL};
     struct buf out;
-    struct busy_window window = {zone_load(reader->arena, "Europe/London", (struct zone_years){2026, 2028}),
-                                 utc_minute("2027-03-01T00:00:00Z"), utc_minute("2027-04-05T00:00:00Z")};
+    struct err err;
+    struct busy_window window = {
+        zone_load(reader->arena, "Europe/London", (struct zone_years){2026, 2028}, &err),
+        utc_minute("2027-03-01T00:00:00Z"), utc_minute("2027-04-05T00:00:00Z")};
     buf_init(&out, reader->arena);
     if (!busy_read(&reader->reading, &file, &window, &list))
         return reader_lines(reader, &reader->errors);

@@ -4,7 +4,7 @@
 
 #include "base/moment.h"
 #include "base/text.h"
-#include "format/ical_zone.h"
+#include "format/zone.h"
 
 #include <string.h>
 
@@ -36,8 +36,9 @@ static int64_t utc_minute(const char *text)
 static void change_is(void **state)
 {
     const struct change_row *r = *state;
+    struct err err;
     struct reader *reader = reader_make();
-    const struct zone *zone = zone_load(reader->arena, r->zone, (struct zone_years){2026, 2036});
+    const struct zone *zone = zone_load(reader->arena, r->zone, (struct zone_years){2026, 2036}, &err);
     int64_t at = utc_minute(r->utc);
     check_int(&r->row, zone_offset_at(zone, at - 1), r->before_min);
     check_int(&r->row, zone_offset_at(zone, at), r->after_min);
@@ -47,8 +48,10 @@ static void change_is(void **state)
 static void changes_rise(void **state)
 {
     (void)state;
+    struct err err;
     struct reader *reader = reader_make();
-    const struct zone *zone = zone_load(reader->arena, "Europe/London", (struct zone_years){2027, 2028});
+    const struct zone *zone =
+        zone_load(reader->arena, "Europe/London", (struct zone_years){2027, 2028}, &err);
     check_text(HERE, zone->name, "Europe/London");
     check_int(HERE, (intmax_t)zone->count, 5); /* the first, and two a year */
     check_true(HERE, zone->changes[0].from_min == INT64_MIN, "the first holds from ever");
@@ -61,12 +64,13 @@ static void zones_without_changes(void **state)
 {
     (void)state;
     static const struct zone_years years = {2026, 2030};
+    struct err err;
     struct reader *reader = reader_make();
     int64_t summer = utc_minute("2027-07-01T00:00:00Z");
-    check_int(HERE, zone_offset_at(zone_load(reader->arena, "UTC", years), summer), 0);
-    check_int(HERE, zone_offset_at(zone_load(reader->arena, "Etc/UTC", years), summer), 0);
-    check_int(HERE, zone_offset_at(zone_load(reader->arena, "Asia/Kathmandu", years), summer), 345);
-    check_int(HERE, zone_offset_at(zone_load(reader->arena, "Asia/Tokyo", years), summer), 540);
+    check_int(HERE, zone_offset_at(zone_load(reader->arena, "UTC", years, &err), summer), 0);
+    check_int(HERE, zone_offset_at(zone_load(reader->arena, "Etc/UTC", years, &err), summer), 0);
+    check_int(HERE, zone_offset_at(zone_load(reader->arena, "Asia/Kathmandu", years, &err), summer), 345);
+    check_int(HERE, zone_offset_at(zone_load(reader->arena, "Asia/Tokyo", years, &err), summer), 540);
     reader_free(reader);
 }
 
@@ -74,12 +78,14 @@ static void unknown_zones(void **state)
 {
     (void)state;
     static const struct zone_years years = {2026, 2027};
-    static const char *const wrong[] = {"Europe/Lundon", "", "../../etc/passwd", "/etc/localtime", "London"};
+    static const char *const wrong[] = {"Europe/Lundon", "",       "../../etc/passwd", "/etc/localtime",
+                                        "London",        "Europe", "Europe/London/x"};
+    struct err err;
     struct reader *reader = reader_make();
     size_t count;
     const char **names = zone_names(reader->arena, &count);
     for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++)
-        check_true(HERE, !zone_load(reader->arena, wrong[i], years), wrong[i]);
+        check_true(HERE, !zone_load(reader->arena, wrong[i], years, &err) && err.code == ERR_NONE, wrong[i]);
     check_true(HERE, count > 300, "more than 300 places");
     check_text(HERE, text_nearest("Europe/Lundon", names, count), "Europe/London");
     reader_free(reader);
