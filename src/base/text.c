@@ -288,3 +288,12 @@ uint64_t text_hash(uint64_t hash, const char *text)
         hash = (hash ^ (unsigned char)*text) * 0x100000001B3u;
     return hash;
 }
+
+size_t text_common_words(const char *a, const char *b)
+{
+    size_t blank = 0;
+    for (size_t i = 0; a[i] && a[i] == b[i]; i++)
+        if (a[i] == ' ')
+            blank = i + 1;
+    return blank;
+}

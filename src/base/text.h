@@ -60,4 +60,7 @@ const char *text_nearest(const char *word, const char *const *candidates, size_t
  * rest one hyphen, none at either end. Text without anything to keep gives "". Different texts may give one slug. */
 char *text_slug(struct arena *arena, const char *text);
 
+/* Bytes with which both begin, up to and with the last blank among them: 10 of "base door 1" and "base door 12". */
+size_t text_common_words(const char *a, const char *b);
+
 #endif

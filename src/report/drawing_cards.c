@@ -1,6 +1,7 @@
 #include "report/drawing_parts.h"
 
 #include "base/arena.h"
+#include "base/text.h"
 
 #include <math.h>
 #include <string.h>
@@ -29,16 +30,6 @@ static bool same_points(const struct part *a, const struct part *b)
     return a->point_count == b->point_count;
 }
 
-/* Bytes with which both names begin, up to and with the last blank among them. */
-static size_t common_words(const char *a, const char *b)
-{
-    size_t blank = 0;
-    for (size_t i = 0; a[i] && a[i] == b[i]; i++)
-        if (a[i] == ' ')
-            blank = i + 1;
-    return blank;
-}
-
 static bool same_regions(const struct card *card, const struct measured *m)
 {
     for (enum region r = 0; r < REGION_COUNT; r++) {
@@ -57,7 +48,8 @@ static bool alike(const struct card *card, const struct measured *m)
            same_sizes(a, b) && same_points(a, b) && a->groove_count == b->groove_count &&
            a->covered_count == b->covered_count && !a->mesh_file == !b->mesh_file &&
            (!a->mesh_file || strcmp(a->mesh_file, b->mesh_file) == 0) &&
-           (strcmp(a->name, b->name) == 0 || common_words(a->name, b->name) > 0) && same_regions(card, m);
+           (strcmp(a->name, b->name) == 0 || text_common_words(a->name, b->name) > 0) &&
+           same_regions(card, m);
 }
 
 /* "base door 1 to 7" where nothing lies between; else the first and how many more. */
@@ -65,7 +57,7 @@ static const char *pieces_words(struct arena *arena, const struct job *job, cons
                                 size_t last, size_t pieces)
 {
     const char *first = job->pieces[card->part->piece].name, *end = job->pieces[last].name;
-    size_t common = common_words(first, end);
+    size_t common = text_common_words(first, end);
     if (pieces == 1)
         return first;
     return common && last - card->part->piece + 1 == pieces

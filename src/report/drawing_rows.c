@@ -2,6 +2,7 @@
 #include "report/drawing_parts.h"
 
 #include "base/arena.h"
+#include "base/text.h"
 
 #include <string.h>
 
@@ -59,23 +60,13 @@ static bool same_step(const struct rowing *r, size_t a, size_t b)
            (r->wait_of[a] == SIZE_MAX) == (r->wait_of[b] == SIZE_MAX);
 }
 
-/* Bytes with which both names begin, up to and with the last blank among them. */
-static size_t common_words(const char *a, const char *b)
-{
-    size_t blank = 0;
-    for (size_t i = 0; a[i] && a[i] == b[i]; i++)
-        if (a[i] == ' ')
-            blank = i + 1;
-    return blank;
-}
-
 static bool alike(const struct rowing *r, size_t a, size_t b)
 {
     const struct lane *left = &r->lanes.items[a], *right = &r->lanes.items[b];
     const size_t *of_a, *of_b;
     size_t count = steps_of(r, a, &of_a);
     if (!left->schedule || !right->schedule || strcmp(left->schedule, right->schedule) != 0 || !left->alone ||
-        !right->alone || common_words(left->name, right->name) == 0 || steps_of(r, b, &of_b) != count)
+        !right->alone || text_common_words(left->name, right->name) == 0 || steps_of(r, b, &of_b) != count)
         return false;
     for (size_t k = 0; k < count; k++)
         if (!same_step(r, of_a[k], of_b[k]))
@@ -126,7 +117,7 @@ static void add_row(struct rowing *r, size_t lane, size_t lanes)
     const char *name = first->name;
     if (lanes > 1)
         name = arena_textf(r->arena, "%s to %s", first->name,
-                           last->name + common_words(first->name, last->name));
+                           last->name + text_common_words(first->name, last->name));
     r->rows->items[row] = (struct picture_row){first, lanes, name, first->first};
     for (size_t k = 0; k < steps_of(r, lane, &steps); k++)
         add_bar(r, row, lane, lanes, k);

@@ -149,7 +149,7 @@ static void write_batch(struct json_write *w, const struct timetable *timetable,
     json_put_whole(w, "hands_on_min", batch->hands_on_min);
     json_put_whole(w, "float_min", batch->float_min);
     write_batch_steps(w, timetable, batch);
-    json_put_text(w, "note", NULL);
+    json_put_text(w, "note", batch_note(w->out->arena, timetable, batch, units_of(timetable->job)));
     json_close(w);
 }
 

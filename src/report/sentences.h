@@ -27,14 +27,77 @@ const char *ready_words(struct arena *arena, const struct job *job, int64_t read
 const char *coat_words(struct arena *arena, const struct operation *apply);
 /* The same of a coat; "sand 150", "flip", "fit hinges". */
 const char *step_words(struct arena *arena, const struct operation *operation);
-/* The piece, with its side where it has two: "panel, back"; "" for a task. */
+/* The piece, with its side where it has two: "panel (back)"; "" for a task. */
 const char *step_piece(struct arena *arena, const struct operation *operation);
 /* How much: "400 ml on 2.35 m2", "2.35 m2"; "" where nothing is measured. */
 const char *step_amount(struct arena *arena, const struct plan *plan, const struct operation *operation,
                         enum unit_system units);
+/* "2 sections of 0.24 m2", and "wiped dry 6 to 21 min after it is wetted"; NULL: nothing is wiped off. */
+const char *sections_words(struct arena *arena, const struct operation *operation, enum unit_system units);
+const char *wipe_words(struct arena *arena, const struct operation *operation);
+/* What is to be known of it but for its sections; NULL: nothing. */
+const char *step_warning(struct arena *arena, const struct timetable *timetable, size_t step);
 /* What is to be known while it is done; NULL: nothing. */
 const char *step_note(struct arena *arena, const struct timetable *timetable, size_t step,
                       enum unit_system units);
+
+/* " (lot 1 of 2)" of a piece with several lots; " (back)", " (face)" of one with two sides; "". */
+const char *lot_words(struct arena *arena, const struct operation *operation);
+const char *side_words(const struct operation *operation);
+
+/* What a batch is: "coat 1 of 3, Wiping varnish", "coats 1 and 2, Wiping varnish", "sand 180". */
+const char *batch_words(struct arena *arena, const struct timetable *timetable,
+                        const struct timetable_batch *batch);
+/* On what, in the order of work, in about so many cells: "case, legs", "wall door 7 to 10, larder door 1 and 4 more"; "":
+ * a task. A side is named where the other is not done as well. */
+const char *batch_pieces(struct arena *arena, const struct timetable *timetable,
+                         const struct timetable_batch *batch, size_t width);
+size_t batch_piece_count(struct arena *arena, const struct timetable *timetable,
+                         const struct timetable_batch *batch);
+/* How much of finish or of surface in all; "" where nothing is measured. */
+const char *batch_amount(struct arena *arena, const struct timetable *timetable,
+                         const struct timetable_batch *batch, enum unit_system units);
+/* Minutes in which it rests; 0: it goes through. */
+int64_t batch_pause_min(const struct timetable_batch *batch);
+/* A pause, and what is to be known of its steps; NULL: nothing. */
+const char *batch_note(struct arena *arena, const struct timetable *timetable,
+                       const struct timetable_batch *batch, enum unit_system units);
+/* Who does it, with whoever helps to turn. */
+const char *batch_person(struct arena *arena, const struct timetable *timetable,
+                         const struct timetable_batch *batch);
+
+/* Steps of a batch, one after another, that are told as one: the same work on pieces whose names count on. What is turned
+ * over and then coated is told together. */
+struct batch_run {
+    size_t first, count; /* the first of the batch's steps; pieces */
+    size_t stride;       /* steps of one: 1, or 2 with turning over */
+};
+struct batch_runs {
+    struct batch_run *items;
+    size_t count;
+};
+struct batch_runs batch_runs_make(struct arena *arena, const struct timetable *timetable,
+                                  const struct timetable_batch *batch);
+/* "wall door 7 to 10 (back)". */
+const char *batch_run_pieces(struct arena *arena, const struct timetable *timetable,
+                             const struct timetable_batch *batch, const struct batch_run *run);
+/* What it lays, without what stays in the tool, or its area: "161 ml each"; "". */
+const char *batch_run_amount(struct arena *arena, const struct timetable *timetable,
+                             const struct timetable_batch *batch, const struct batch_run *run,
+                             enum unit_system units);
+/* What stays in the tool: "4.2 ml stays in the pad"; NULL: nothing, or it is counted with another job's. */
+const char *batch_left_in_tool(struct arena *arena, const struct timetable *timetable,
+                               const struct timetable_batch *batch, enum unit_system units);
+/* What is done where that is not what the batch is called: "coat 2 on", "flip", "flip, then"; "". */
+const char *batch_run_words(struct arena *arena, const struct timetable *timetable,
+                            const struct timetable_batch *batch, const struct batch_run *run);
+
+/* The mixing cards of a batch, one after another, the first after NULL; NULL: no more. */
+const struct mix_card *batch_card(const struct plan *plan, const struct timetable_batch *batch,
+                                  const struct mix_card *after);
+/* "mix 1 of 2 at 08:05: 85.4 ml, apply by 10:58, pot life ends 11:22". */
+const char *card_words(struct arena *arena, const struct plan *plan, const struct mix_card *card,
+                       enum unit_system units);
 
 /* What a step waits for: "dry to recoat", "recoat window"; in JSON and calendars. */
 const char *link_words(const struct link *link, const struct operation *from, const struct operation *to);

@@ -79,14 +79,22 @@ const char *step_words(struct arena *arena, const struct operation *operation)
     }
 }
 
+const char *lot_words(struct arena *arena, const struct operation *operation)
+{
+    return operation->lots > 1 ? arena_textf(arena, " (lot %d of %d)", operation->lot, operation->lots) : "";
+}
+
+const char *side_words(const struct operation *operation)
+{
+    return operation->side == SIDE_BACK ? " (back)" : operation->side == SIDE_FACE ? " (face)" : "";
+}
+
 const char *step_piece(struct arena *arena, const struct operation *operation)
 {
     if (operation->piece < 0)
         return "";
-    const char *piece = operation->pass.job->pieces[operation->piece].name;
-    if (operation->side == SIDE_ALL)
-        return piece;
-    return arena_textf(arena, "%s, %s", piece, operation->side == SIDE_BACK ? "back" : "face");
+    return arena_textf(arena, "%s%s%s", operation->job->pieces[operation->piece].name,
+                       lot_words(arena, operation), side_words(operation));
 }
 
 const char *step_amount(struct arena *arena, const struct plan *plan, const struct operation *operation,
@@ -115,29 +123,52 @@ const char *outside_words(struct arena *arena, const struct job *job, const stru
                        again ? span_format(outside->minutes).text : "", again ? " in all" : "");
 }
 
-static const char *own_note(struct arena *arena, const struct operation *operation, enum unit_system units)
+const char *sections_words(struct arena *arena, const struct operation *operation, enum unit_system units)
 {
+    const struct sections *sections = &operation->detail.sections;
+    if (operation->doing != DO_APPLY || sections->count == 0)
+        return NULL;
+    return arena_textf(arena, "%d section%s of %s", sections->count, sections->count == 1 ? "" : "s",
+                       area_format(sections->area_m2, units).text);
+}
+
+const char *wipe_words(struct arena *arena, const struct operation *operation)
+{
+    const struct sections *sections = &operation->detail.sections;
+    if (operation->doing != DO_APPLY || sections->count == 0)
+        return NULL;
+    return arena_textf(arena, "wiped dry %d to %d min after it is wetted",
+                       (int)ceil(sections->least_min - 1e-9), (int)floor(sections->most_min + 1e-9));
+}
+
+const char *step_warning(struct arena *arena, const struct timetable *timetable, size_t step)
+{
+    const struct operation *operation = timetable->steps[step].operation;
     if (operation->late_scuff)
         return "the recoat window is missed: scuff first";
     if (operation->parts > 1)
         return arena_textf(arena, "part %d of %d", operation->part, operation->parts);
-    const struct sections *sections = &operation->detail.sections;
-    if (operation->doing != DO_APPLY || sections->count == 0)
-        return NULL;
-    return arena_textf(arena, "%d section%s of %s, each wiped dry %d to %d min after it is wetted",
-                       sections->count, sections->count == 1 ? "" : "s",
-                       area_format(sections->area_m2, units).text, (int)ceil(sections->least_min - 1e-9),
-                       (int)floor(sections->most_min + 1e-9));
+    for (size_t i = 0; operation->doing == DO_APPLY && i < timetable->wait_count; i++) {
+        const char *air = NULL;
+        if (timetable->waits[i].step == step)
+            air = outside_words(arena, timetable->job, &timetable->waits[i]);
+        if (air)
+            return air;
+    }
+    return NULL;
 }
 
 const char *step_note(struct arena *arena, const struct timetable *timetable, size_t step,
                       enum unit_system units)
 {
-    const char *note = own_note(arena, timetable->steps[step].operation, units), *air = NULL;
-    for (size_t i = 0; i < timetable->wait_count && !air; i++)
-        if (timetable->waits[i].step == step)
-            air = outside_words(arena, timetable->job, &timetable->waits[i]);
-    return note && air ? arena_textf(arena, "%s; %s", note, air) : note ? note : air;
+    const struct operation *operation = timetable->steps[step].operation;
+    const char *warning = step_warning(arena, timetable, step), *sections = NULL;
+    if (wipe_words(arena, operation))
+        sections = arena_textf(arena, "%s, each %s", sections_words(arena, operation, units),
+                               wipe_words(arena, operation));
+    return sections && warning ? arena_textf(arena, "%s; %s", sections, warning)
+           : sections          ? sections
+                               : warning;
 }
 
 const char *schedule_words(const struct job *job, int schedule)

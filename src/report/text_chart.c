@@ -236,19 +236,9 @@ static const char *cut_label(struct arena *arena, const char *text, size_t width
     return arena_textf(arena, "%.*s..", (int)(end - text), text);
 }
 
-/* Bytes that both begin with, up to and with the last blank among them. */
-static size_t common_words(const char *a, const char *b)
-{
-    size_t blank = 0;
-    for (size_t i = 0; a[i] && a[i] == b[i]; i++)
-        if (a[i] == ' ')
-            blank = i + 1;
-    return blank;
-}
-
 static const char *run_text(struct arena *arena, const char *first, const char *last)
 {
-    size_t common = common_words(first, last);
+    size_t common = text_common_words(first, last);
     return common ? arena_textf(arena, "%s..%s", first, last + common) : NULL;
 }
 

@@ -15,25 +15,26 @@ void show_states(struct screen *screen, const struct timetable *timetable);
 /* The same for a page: of many pieces only when the last is so far. */
 void show_states_short(struct screen *screen, const struct timetable *timetable);
 
-/* Which steps: those that start in [from_min, to_min), at most `most` of them, and whether it is said of each coat
- * until when it dries. */
-struct step_range {
+/* Which batches: those that start in [from_min, to_min), at most `most` of them; `whole`: with the moments and amounts of
+ * their pieces, mixes and drying. */
+struct batch_range {
     int64_t from_min, to_min;
     size_t most;
-    bool drying;
+    bool whole;
 };
 
-/* Begins a table with the columns of step lines; with several people a column names the person, and where `slack` the
- * last one says how long a step may slip without anything being late. */
-void table_steps_init(struct table *table, struct arena *arena, const struct job *job, bool slack);
+/* Begins a table with the columns of batches; with several people a column names the person, and where `slack` the
+ * last one says how long a batch may slip without anything being late. */
+void table_batches_init(struct table *table, struct arena *arena, const struct job *job, bool slack);
 
-/* The moment before which a step must begin because something ends by itself; INT64_MAX: nothing does, or only in some
- * weeks, which nobody has to watch. */
-int64_t step_must_begin(const struct timetable_step *step);
+/* The moment before which the step at *at of a batch must begin because something ends by itself; INT64_MAX, and *at as it
+ * was: nothing does, or only in some weeks, which nobody has to watch. */
+int64_t batch_must_begin(const struct timetable *timetable, const struct timetable_batch *batch, size_t *at);
 
-/* Adds the steps of the range, each day a group; where `most` leaves some out, a note says how many. */
-void table_steps_add(struct table *table, const struct screen *screen, const struct plan *plan,
-                     struct step_range range);
+/* Adds the batches of the range, each day a group, days without work one line; where `most` leaves some out, a note says
+ * how many. */
+void table_batches_add(struct table *table, const struct screen *screen, const struct plan *plan,
+                       struct batch_range range);
 
 /* "54.3 g" */
 const char *pour_grams(struct arena *arena, double mass_g);

@@ -8,8 +8,12 @@
 
 #include <string.h>
 
-/* Lines that still make one page. */
-enum { ADVICE_FIRST = 3, FIRST_MOST = 8, SECOND_MOST = 4, ENDS_MOST = 4, MIXES_MOST = 3 };
+enum { ADVICE_FIRST = 3, ENDS_MOST = 4, MIXES_MOST = 3, PAGE_LINES = 60 };
+
+/* How many batches of the two days are told: the first of these with which the page is one. */
+static const struct days_most {
+    size_t first, second;
+} days_most[] = {{8, 4}, {8, 3}, {8, 2}, {7, 2}, {6, 2}, {5, 2}, {5, 1}, {4, 1}};
 
 static void print_title(struct screen *screen, const struct job *job)
 {
@@ -26,24 +30,25 @@ static size_t days_of(const struct plan *plan, int64_t now_min, int64_t days[2])
     const struct zone *zone = plan->job->zone;
     int64_t today = zone_day(zone, now_min, NULL);
     size_t found = 0;
-    for (size_t i = 0; i < timetable->step_count && found < 2; i++) {
-        int64_t day = zone_day(zone, timetable->steps[i].start_min, NULL);
+    for (size_t i = 0; i < timetable->batch_count && found < 2; i++) {
+        int64_t day = zone_day(zone, timetable->batches[i].start_min, NULL);
         if (day >= today && (found == 0 || day > days[0]))
             days[found++] = day;
     }
     return found;
 }
 
-static void print_days(struct screen *screen, const struct plan *plan, const int64_t *days, size_t count)
+static void print_days(struct screen *screen, const struct plan *plan, const int64_t *days, size_t count,
+                       struct days_most most)
 {
     const struct zone *zone = plan->job->zone;
     struct table table;
-    table_steps_init(&table, screen->out->arena, plan->job, false);
+    table_batches_init(&table, screen->out->arena, plan->job, false);
     for (size_t i = 0; i < count; i++)
-        table_steps_add(&table, screen, plan,
-                        (struct step_range){.from_min = zone_moment_on(zone, days[i], 0),
-                                            .to_min = zone_moment_on(zone, days[i] + 1, 0),
-                                            .most = i ? SECOND_MOST : FIRST_MOST});
+        table_batches_add(&table, screen, plan,
+                          (struct batch_range){.from_min = zone_moment_on(zone, days[i], 0),
+                                               .to_min = zone_moment_on(zone, days[i] + 1, 0),
+                                               .most = i ? most.second : most.first});
     table_print(&table, screen, 2);
 }
 
@@ -58,14 +63,16 @@ static void print_ends(struct screen *screen, const struct plan *plan, int64_t f
     const struct zone *zone = plan->job->zone;
     struct table table;
     table_init(&table, arena, columns, 4);
-    for (size_t i = 0; i < plan->timetable->step_count && table.row_count < ENDS_MOST; i++) {
-        const struct timetable_step *step = &plan->timetable->steps[i];
-        int64_t until = step_must_begin(step);
-        if (step->start_min < from_min || until == INT64_MAX)
+    for (size_t i = 0; i < plan->timetable->batch_count && table.row_count < ENDS_MOST; i++) {
+        const struct timetable_batch *batch = &plan->timetable->batches[i];
+        size_t at = 0;
+        int64_t until = batch_must_begin(plan->timetable, batch, &at);
+        struct batch_run run = {at, 1, 1};
+        if (batch->start_min < from_min || until == INT64_MAX)
             continue;
         const char *cells[] = {
-            arena_text(arena, moment_format(zone, step->start_min, MOMENT_DAY_TIME).text),
-            step_words(arena, step->operation), step_piece(arena, step->operation),
+            arena_text(arena, moment_format(zone, batch->start_min, MOMENT_DAY_TIME).text),
+            batch_words(arena, plan->timetable, batch), batch_run_pieces(arena, plan->timetable, batch, &run),
             arena_textf(arena, "before %s", moment_format(zone, until, MOMENT_DAY_TIME).text)};
         table_row(&table, cells);
     }
@@ -74,18 +81,18 @@ static void print_ends(struct screen *screen, const struct plan *plan, int64_t f
     table_print(&table, screen, 2);
 }
 
-static void print_work(struct screen *screen, const struct plan *plan, int64_t now_min)
+static void print_work(struct screen *screen, const struct plan *plan, int64_t now_min, struct days_most most)
 {
     int64_t days[2];
-    if (plan->timetable->step_count == 0)
+    if (plan->timetable->batch_count == 0)
         return;
     size_t count = days_of(plan, now_min, days);
-    screen_heading(screen, now_min < plan->timetable->steps[0].start_min ? "First days" : "Today and next");
+    screen_heading(screen, now_min < plan->timetable->batches[0].start_min ? "First days" : "Today and next");
     if (count == 0) {
-        screen_paragraph(screen, 2, 0, "Nothing: every step is before today.");
+        screen_paragraph(screen, 2, 0, "Nothing: all work is before today.");
         return;
     }
-    print_days(screen, plan, days, count);
+    print_days(screen, plan, days, count, most);
     print_ends(screen, plan, zone_moment_on(plan->job->zone, days[count - 1] + 1, 0));
 }
 
@@ -167,13 +174,13 @@ static void print_cautions(struct screen *screen, const struct plan *plan)
                                      caution_rider()));
 }
 
-void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
-               const struct err_list *warnings)
+static void print_page(struct screen *screen, const struct plan *plan, int64_t now_min,
+                       const struct err_list *warnings, struct days_most most)
 {
     print_title(screen, plan->job);
     show_verdict(screen, plan->timetable);
     show_advice(screen, plan, ADVICE_FIRST);
-    print_work(screen, plan, now_min);
+    print_work(screen, plan, now_min, most);
     screen_heading(screen, "To buy");
     show_buy_short(screen, plan);
     if (plan->sundries->count)
@@ -190,4 +197,29 @@ void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
     }
     screen_heading(screen, "Areas");
     show_area_short(screen, plan->job, plan->surfaces);
+}
+
+static size_t lines_of(const char *text)
+{
+    size_t lines = 0;
+    for (; *text; text++)
+        lines += *text == '\n';
+    return lines;
+}
+
+void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
+               const struct err_list *warnings)
+{
+    struct buf *out = screen->out;
+    for (size_t i = 0; i < sizeof days_most / sizeof days_most[0]; i++) {
+        struct buf page;
+        buf_init(&page, out->arena);
+        screen->out = &page;
+        print_page(screen, plan, now_min, warnings, days_most[i]);
+        screen->out = out;
+        if (i + 1 < sizeof days_most / sizeof days_most[0] && lines_of(page.text) > PAGE_LINES)
+            continue;
+        buf_add_n(out, page.text, page.length);
+        return;
+    }
 }

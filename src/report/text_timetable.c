@@ -282,8 +282,8 @@ static void print_chain(struct screen *screen, const struct timetable *timetable
 
 static bool slack_known(const struct timetable *timetable)
 {
-    for (size_t i = 0; i < timetable->step_count; i++)
-        if (timetable->steps[i].float_min >= 0)
+    for (size_t i = 0; i < timetable->batch_count; i++)
+        if (timetable->batches[i].float_min >= 0)
             return true;
     return false;
 }
@@ -308,8 +308,8 @@ void show_timetable(struct screen *screen, const struct plan *plan)
         return;
     }
     buf_add_char(screen->out, '\n');
-    table_steps_init(&table, screen->out->arena, plan->job, slack_known(timetable));
-    table_steps_add(&table, screen, plan, (struct step_range){INT64_MIN, INT64_MAX, SIZE_MAX, true});
+    table_batches_init(&table, screen->out->arena, plan->job, slack_known(timetable));
+    table_batches_add(&table, screen, plan, (struct batch_range){INT64_MIN, INT64_MAX, SIZE_MAX, true});
     table_print(&table, screen, 2);
     screen_heading(screen, "Day by day");
     show_chart(screen, timetable);
