@@ -2,9 +2,8 @@
 
 #include "base/buf.h"
 #include "format/save.h"
+#include "publish/dav.h"
 #include "publish/publish.h"
-#include "publish/resources.h"
-#include "publish/state.h"
 
 #include <string.h>
 
@@ -63,7 +62,7 @@ static bool keep(struct coatwright *session, const struct publish_state *state, 
     if (!saving)
         return session_file_failed(session, path, &err);
     buf_init(&marks, session->arena);
-    state_write(state, &marks);
+    publish_state_write(state, &marks);
     saving_add(saving, path_last(path), marks.text, marks.length);
     if (whole)
         saving_add(saving, path_last(kept_path(session, ".ics")), calendar->text, calendar->length);
@@ -105,12 +104,12 @@ static bool bring(struct coatwright *session, const struct publish_call *call, c
     struct publish_items items;
     struct publish_state state;
     struct err err;
-    if (!state_load(&session->reading, kept_path(session, ".json"), &state))
+    if (!publish_state_load(&session->reading, kept_path(session, ".json"), &state))
         return session_located(session);
     const char *collection = collection_find(server, want->url, want->make && !want->dry_run, &err);
     if (!collection)
         return session_file_failed(session, want->url, &err);
-    resources_split(session->arena, calendar->text, &items);
+    publish_items_split(session->arena, calendar->text, &items);
     bool good =
         publish(server, &(struct publish_want){collection, &items, want->dry_run}, &state, &outcome, &err) ||
         session_file_failed(session, collection, &err);

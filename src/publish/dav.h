@@ -1,9 +1,10 @@
-/* What a WebDAV server says of its resources: the multistatus of RFC 4918, with the properties of calendars (RFC 4791,
- * RFC 5397), read with expat. Untrusted: a document with its own entities, or one that is not well-formed, is refused. */
+/* A calendar server as one user sees it (WebDAV, RFC 4918): finding the calendar collection that is meant, the address itself or one
+ * of the server's (RFC 6764 well-known, RFC 5397 principal, RFC 4791 home), and what it holds. Its answers are read with expat.
+ * Untrusted: a document with its own entities, or one that is not well-formed, is refused. */
 #ifndef PUBLISH_DAV_H
 #define PUBLISH_DAV_H
 
-#include "base/err.h"
+#include "publish/http.h"
 
 struct arena;
 
@@ -19,9 +20,20 @@ struct dav_list {
     size_t count;
 };
 
-bool dav_parse(struct arena *arena, const char *text, size_t length, struct dav_list *list, struct err *err);
+struct server {
+    struct arena *arena;
+    struct http_access access;
+};
 
-/* The body of a PROPFIND that asks for all of these. */
-extern const char dav_question[];
+/* The URL of the collection, with a slash at its end; NULL: *err. With `make` one is made where there is none: at the
+ * address itself, or as "coatwright" in the user's home. A home with several calendars is an error that names them. */
+const char *collection_find(const struct server *server, const char *url, bool make, struct err *err);
+
+/* Hrefs and ETags of what a collection holds. */
+bool collection_list(const struct server *server, const char *collection, struct dav_list *list,
+                     struct err *err);
+
+/* Tells that a server answered otherwise than was needed: a wrong password, no such place, a full disk. False. */
+bool server_refused(struct arena *arena, const char *what, const struct http_answer *answer, struct err *err);
 
 #endif

@@ -1,6 +1,7 @@
 #include "publish/publish.h"
 
 #include "base/arena.h"
+#include "publish/http.h"
 
 #include <inttypes.h>
 #include <stdio.h>

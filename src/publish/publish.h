@@ -6,7 +6,10 @@
 #ifndef PUBLISH_PUBLISH_H
 #define PUBLISH_PUBLISH_H
 
-#include "publish/collection.h"
+#include "publish/dav.h"
+
+struct buf;
+struct reading;
 
 /* What is to stand on the server. Texts are borrowed. */
 struct publish_item {
@@ -60,5 +63,14 @@ struct publish_want {
 /* Brings the collection to the items; `state` follows what was done, and is to be saved also where it fails half way. */
 bool publish(const struct server *server, const struct publish_want *want, struct publish_state *state,
              struct publish_outcome *outcome, struct err *err);
+
+/* A calendar of our own writing taken apart: one text for each UID, as CalDAV wants it (RFC 4791, section 4.1), each with the time
+ * zones that it names. `text` is a whole VCALENDAR with CRLF line ends; what is made of it is in the arena. */
+void publish_items_split(struct arena *arena, const char *text, struct publish_items *items);
+
+/* What was published where: a JSON file beside the job. False: it is there and cannot be understood; told at its place. A file
+ * that is not there gives an empty state. */
+bool publish_state_load(const struct reading *reading, const char *path, struct publish_state *state);
+void publish_state_write(const struct publish_state *state, struct buf *out);
 
 #endif

@@ -1,4 +1,4 @@
-#include "publish/resources.h"
+#include "publish/publish.h"
 
 #include "base/arena.h"
 #include "base/buf.h"
@@ -95,7 +95,7 @@ static void add(struct arena *arena, const struct calendar *calendar, struct blo
     items->items[items->count++] = (struct publish_item){value_of(arena, block, "UID:"), text.text};
 }
 
-void resources_split(struct arena *arena, const char *text, struct publish_items *items)
+void publish_items_split(struct arena *arena, const char *text, struct publish_items *items)
 {
     struct calendar calendar = {0};
     size_t capacity = 0;

@@ -1,6 +1,7 @@
-#include "publish/state.h"
+#include "publish/publish.h"
 
 #include "base/arena.h"
+#include "format/place.h"
 #include "format/json.h"
 #include "format/json_write.h"
 
@@ -32,7 +33,7 @@ static void read_mark(const struct reading *reading, struct json_at row, struct 
     state->marks[state->count++] = mark;
 }
 
-bool state_load(const struct reading *reading, const char *path, struct publish_state *state)
+bool publish_state_load(const struct reading *reading, const char *path, struct publish_state *state)
 {
     struct json_at root;
     const char *format = "";
@@ -53,7 +54,7 @@ bool state_load(const struct reading *reading, const char *path, struct publish_
     return reading_mistakes(reading) == before;
 }
 
-void state_write(const struct publish_state *state, struct buf *out)
+void publish_state_write(const struct publish_state *state, struct buf *out)
 {
     struct json_write w;
     json_write_init(&w, out);
