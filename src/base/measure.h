@@ -14,8 +14,11 @@
 #ifndef BASE_MEASURE_H
 #define BASE_MEASURE_H
 
+#include "base/err.h"
 #include "base/length.h"
-#include "base/span.h"
+#include "base/text.h"
+
+#include <stdint.h>
 
 bool volume_parse(const char *text, double *volume_l, struct err *fault);
 bool mass_parse(const char *text, double *mass_g, struct err *fault);
@@ -44,5 +47,12 @@ struct text_short thickness_format(double thickness_m, enum unit_system system);
 struct text_short temperature_format(double temperature_c, enum unit_system system);
 struct text_short rate_format(double rate_m2_per_h, enum unit_system system);
 struct text_short share_format(double share);
+
+/* `1 h 30 min`, largest unit first; at most 1000 y. span_parse wants whole minutes. */
+bool span_parse(const char *text, int64_t *span_min, struct err *fault);
+bool span_parse_fraction(const char *text, double *span_min, struct err *fault);
+struct text_short span_write(double span_min);
+/* `2 d 4 h 30 min`, `0 min`; exact, so that span_parse reads it back. A minus for negative spans. */
+struct text_short span_format(int64_t span_min);
 
 #endif

@@ -6,7 +6,7 @@
 #include "base/measure.h"
 #include "base/number.h"
 #include "base/text.h"
-#include "format/json_scan.h"
+#include "format/json_tree.h"
 #include "format/json_token.h"
 #include "format/words.h"
 

@@ -2,7 +2,7 @@
 
 #include "base/arena.h"
 #include "base/buf.h"
-#include "base/decimal.h"
+#include "base/exact.h"
 #include "base/text.h"
 
 #include <math.h>

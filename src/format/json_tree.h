@@ -1,6 +1,10 @@
-/* The values of a JSON text, each with its place; JSON pointers (RFC 6901) into them. */
+/* A JSON text as a tree of values, each with its place, and JSON pointers (RFC 6901) into it. It is read strictly: RFC 8259, and
+ * beyond it no duplicate keys, no \u0000, no number that a double cannot hold, no nesting over JSON_DEEPEST and no more than
+ * JSON_MOST values. */
 #ifndef FORMAT_JSON_TREE_H
 #define FORMAT_JSON_TREE_H
+
+#include "format/place.h"
 
 #include <stddef.h>
 
@@ -20,6 +24,13 @@ struct json_value {
         const struct json_value *child; /* the first item or member; NULL: empty */
     };
 };
+
+enum { JSON_DEEPEST = 64, JSON_MOST = 2000000 };
+
+/* The tree, in the arena. NULL: each duplicate key was added to `errors`, and the first break of the grammar, at which
+ * reading ends. A byte-order mark is allowed. */
+const struct json_value *json_scan(struct arena *arena, const struct file_text *file,
+                                   struct err_list *errors);
 
 /* Its first item or member; NULL: none, or no list and no object. */
 const struct json_value *json_child(const struct json_value *value);

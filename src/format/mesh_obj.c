@@ -1,6 +1,6 @@
 /* OBJ: corners `v x y z`, polygons `f 1 2 3`, `f 1/2/3 ...` or, counted back from the last corner, `f -3 -2 -1`. Other
  * statements (normals, groups, materials, lines) bound no area and are passed over; free-form surfaces are refused. */
-#include "format/mesh_source.h"
+#include "format/mesh.h"
 
 #include "base/arena.h"
 

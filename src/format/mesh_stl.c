@@ -1,6 +1,6 @@
 /* STL, text and binary. A text begins with "solid", but so do the headers of many binary files: what decides is
  * whether the length is the one that the count of triangles asks for, then whether the beginning is a text. */
-#include "format/mesh_source.h"
+#include "format/mesh.h"
 
 #include <inttypes.h>
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* OpenDocument: content.xml holds tables of rows of cells, runs of equal ones told by a count. */
-#include "format/sheet_parts.h"
+#include "format/sheet.h"
 
 #include "base/arena.h"
 

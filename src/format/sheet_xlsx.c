@@ -1,6 +1,6 @@
 /* Office Open XML: the workbook names its sheets, texts stand in a table of their own, and whether a number is a date is said by
  * its style. */
-#include "format/sheet_parts.h"
+#include "format/sheet.h"
 
 #include "base/arena.h"
 #include "base/day.h"

@@ -1,11 +1,11 @@
 /* The JSON reader against a reference library, cJSON: every value of drawn documents, written by that library, and of the
- * finishes and examples, is the same in both. What is wrongly written the strict reader refuses by itself (test_json_scan). */
+ * finishes and examples, is the same in both. What is wrongly written the strict reader refuses by itself (test_json_tree). */
 #include "check.h"
 #include "reader.h"
 
 #include "base/buf.h"
 #include "format/file.h"
-#include "format/json_scan.h"
+#include "format/json_tree.h"
 
 #include <cjson/cJSON.h>
 #include <stdlib.h>

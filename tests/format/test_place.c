@@ -4,7 +4,7 @@
 #include "base/buf.h"
 #include "format/csv.h"
 #include "format/json.h"
-#include "format/json_scan.h"
+#include "format/json_tree.h"
 
 #include <string.h>
 

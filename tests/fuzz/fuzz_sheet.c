@@ -4,7 +4,6 @@
 #include "base/arena.h"
 #include "format/csv.h"
 #include "format/sheet.h"
-#include "format/sheet_parts.h"
 
 #include <assert.h>
 #include <stdlib.h>

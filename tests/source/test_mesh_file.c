@@ -4,7 +4,7 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "source/part_list.h"
-#include "format/mesh_source.h"
+#include "format/mesh.h"
 
 #include <fcntl.h>
 #include <inttypes.h>

@@ -1,11 +1,13 @@
-#include "format/mesh_source.h"
+#include "format/mesh.h"
 
 #include "base/arena.h"
+#include "base/exact.h"
 #include "base/err.h"
 #include "base/text.h"
 
 #include <errno.h>
 #include <inttypes.h>
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -238,4 +240,30 @@ bool mesh_read(struct arena *owner, int file, const char *path, struct mesh_sink
     else if (about_source(&source) && !arena_try(owner, read_within, &call))
         err_add(errors, ERR_MEMORY, path, NULL, NULL, "the mesh does not fit into memory");
     return call.good;
+}
+
+/* What programs write for what is no number; some put digits behind "1.#IND". */
+static bool named(struct mesh_word word, double *value)
+{
+    static const char *const names[] = {"nan", "nan(ind)", "inf", "infinity"};
+    bool none = word.length > 3 && memcmp(word.text, "1.#", 3) == 0;
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+        none = none || mesh_word_is(word, names[i]);
+    if (none)
+        *value = NAN;
+    return none;
+}
+
+bool mesh_number(struct mesh_word word, double *value)
+{
+    bool minus = word.length > 0 && word.text[0] == '-';
+    if (word.length > 0 && (word.text[0] == '-' || word.text[0] == '+')) {
+        word.text++;
+        word.length--;
+    }
+    double read = 0;
+    if (word.length == 0 || decimal_read(word.text, word.length, &read) != word.length)
+        return named(word, value);
+    *value = minus ? -read : read;
+    return true;
 }

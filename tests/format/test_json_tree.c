@@ -1,7 +1,7 @@
 #include "check.h"
 #include "reader.h"
 
-#include "format/json_scan.h"
+#include "format/json_tree.h"
 
 #include <stdio.h>
 #include <string.h>
