@@ -31,6 +31,11 @@ static struct litre_term term_of(const struct pass *pass, const struct surface *
     return term;
 }
 
+double coat_part_litres(const struct pass *pass, const struct surface *surface, const struct coat *coat)
+{
+    return term_of(pass, surface, coat).litres / pass_row_parts(pass, surface);
+}
+
 size_t coat_terms(struct arena *arena, const struct pass *pass, const struct coat *coat,
                   struct litre_term **terms)
 {

@@ -30,6 +30,8 @@ struct litre_term {
     const struct surface *surface;
     double absorb, coverage_m2_per_l, transfer, litres;
 };
+/* Litres that one part of the surface's row takes. */
+double coat_part_litres(const struct pass *pass, const struct surface *surface, const struct coat *coat);
 /* All of a pass, in the order of the surfaces; the number of them. */
 size_t coat_terms(struct arena *arena, const struct pass *pass, const struct coat *coat,
                   struct litre_term **terms);

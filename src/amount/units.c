@@ -14,6 +14,10 @@ struct adding {
     size_t count, room;
     int32_t longest_s;
     double minutes;
+    /* Of a coat. */
+    double *litres;
+    int32_t *parts;
+    size_t litre_count, litre_room, part_room;
 };
 
 static int32_t whole_up(double minutes)
@@ -31,9 +35,24 @@ static void add_unit(struct adding *to, double minutes)
     to->longest_s = end_s - before_s > to->longest_s ? end_s - before_s : to->longest_s;
 }
 
+/* What the unit added last takes of a coat, and on how many parts. */
+static void add_litres(struct adding *to, double litres, int parts)
+{
+    size_t at = to->litre_count++;
+    to->litres = arena_grow(to->arena, to->litres, at, &to->litre_room, sizeof *to->litres);
+    to->parts = arena_grow(to->arena, to->parts, at, &to->part_room, sizeof *to->parts);
+    to->litres[at] = (at > 0 ? to->litres[at - 1] : 0) + litres;
+    to->parts[at] = (at > 0 ? to->parts[at - 1] : 0) + parts;
+}
+
 static struct units finish_adding(const struct adding *to)
 {
+    double litres = to->litre_count > 0 ? to->litres[to->litre_count - 1] : 0;
+    for (size_t i = 0; i < to->litre_count; i++)
+        to->litres[i] = litres > 0 ? to->litres[i] / litres : (double)(i + 1) / (double)to->litre_count;
     return (struct units){.ends_s = to->ends_s,
+                          .laid = to->litres,
+                          .parts = to->parts,
                           .count = to->count,
                           .seconds = to->count > 0 ? to->ends_s[to->count - 1] : 0,
                           .longest_s = to->longest_s,
@@ -44,10 +63,11 @@ static struct units finish_adding(const struct adding *to)
 struct row {
     int parts;
     double laying, wiping; /* minutes */
+    double litres;         /* of a coat */
 };
 
-/* The next row of a pass, *i behind it; false: no more. */
-static bool next_row(const struct pass *pass, size_t *i, int work, struct row *row)
+/* The next row of a pass, *i behind it; false: no more. `coat` is NULL where none is laid. */
+static bool next_row(const struct pass *pass, size_t *i, int work, const struct coat *coat, struct row *row)
 {
     const struct surface *surface = pass_next(pass, i);
     if (!surface)
@@ -57,6 +77,7 @@ static bool next_row(const struct pass *pass, size_t *i, int work, struct row *r
         size_t after = *i;
         row->laying += surface_minutes(pass->job, surface, work);
         row->wiping += surface_minutes(pass->job, surface, WORK_WIPE);
+        row->litres += coat ? coat_part_litres(pass, surface, coat) : 0;
         surface = pass_next(pass, &after);
         if (surface && surface->part == part)
             *i = after;
@@ -64,20 +85,29 @@ static bool next_row(const struct pass *pass, size_t *i, int work, struct row *r
     return true;
 }
 
-struct units units_of_work(struct arena *arena, const struct pass *pass, int work)
+static struct units units_plain(struct arena *arena, const struct pass *pass, int work,
+                                const struct coat *coat)
 {
     struct adding adding = {.arena = arena};
     struct row row;
-    for (size_t i = 0; next_row(pass, &i, work, &row);)
-        for (int part = 0; part < row.parts; part++)
+    for (size_t i = 0; next_row(pass, &i, work, coat, &row);)
+        for (int part = 0; part < row.parts; part++) {
             add_unit(&adding, pass->job->shop.handling_min[work] + row.laying);
+            if (coat)
+                add_litres(&adding, row.litres, 1);
+        }
     return finish_adding(&adding);
+}
+
+struct units units_of_work(struct arena *arena, const struct pass *pass, int work)
+{
+    return units_plain(arena, pass, work, NULL);
 }
 
 /* Neighbouring parts that are laid and wiped off as one section. */
 struct section {
     int parts;
-    double laying, wiping;
+    double laying, wiping, litres;
 };
 
 struct wiping {
@@ -104,6 +134,7 @@ static void close_section(struct wiping *wiping)
     wiping->possible = wiping->possible && sections.possible;
     wiping->sections += sections.count;
     add_unit(&wiping->adding, open->parts * wiping->handling_min + sections.minutes);
+    add_litres(&wiping->adding, open->litres, open->parts);
     wiping->open = (struct section){0};
 }
 
@@ -121,6 +152,7 @@ static void wipe_part(struct wiping *wiping, const struct row *row)
     wiping->open.parts++;
     wiping->open.laying += row->laying;
     wiping->open.wiping += row->wiping;
+    wiping->open.litres += row->litres;
 }
 
 static struct units units_wiped(struct arena *arena, const struct pass *pass, const struct coat *coat,
@@ -134,7 +166,7 @@ static struct units units_wiped(struct arena *arena, const struct pass *pass, co
                             .handling_min = pass->job->shop.handling_min[tool],
                             .possible = true};
     struct row row;
-    for (size_t i = 0; next_row(pass, &i, tool, &row);)
+    for (size_t i = 0; next_row(pass, &i, tool, coat, &row);)
         for (int part = 0; part < row.parts; part++)
             wipe_part(&wiping, &row);
     close_section(&wiping);
@@ -149,7 +181,7 @@ struct units units_of_coat(struct arena *arena, const struct pass *pass, const s
 {
     if (coat_is_wiped(coat))
         return units_wiped(arena, pass, coat, temperature_c);
-    return units_of_work(arena, pass, (int)coat->step->by);
+    return units_plain(arena, pass, (int)coat->step->by, coat);
 }
 
 struct units units_of_span(struct arena *arena, int32_t once_min, int32_t each_min, int parts)

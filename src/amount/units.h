@@ -10,6 +10,9 @@
 
 struct units {
     const int32_t *ends_s; /* seconds from the start of the work, rising; the last is its length */
+    /* Of a coat, until the end of each unit: the share of it (0 to 1) that is laid, and how many parts are done. */
+    const double *laid;
+    const int32_t *parts;
     size_t count;
     int32_t seconds;   /* ends_s[count - 1] */
     int32_t longest_s; /* of a unit */

@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/measure.h"
 #include "finish/drying.h"
+#include "timetable/site.h"
 
 #include <math.h>
 
@@ -15,6 +16,7 @@ struct pots {
     const struct timetable_batch *batch; /* NULL: no date */
     int mixes;
     double volume_l; /* finish and thinner of them all */
+    double *each_l;  /* of each mix */
     double temperature_c, working_min;
 };
 
@@ -44,29 +46,68 @@ static int64_t mixed_at(const struct pots *pots, int number)
     return pots->batch ? pots->batch->mixes[number - 1].at_min : INT64_MAX;
 }
 
-/* Minutes of units that all mixes serve, and that one does. */
-static double minutes_of(const struct pots *pots, int number)
+/* Seconds of units, in the order of work, until a mix is used up; without a date the mixes are equal. */
+static int64_t served_until(const struct pots *pots, int number)
 {
-    double all = 0;
-    for (size_t i = 0; pots->batch && i < pots->batch->mix_count; i++)
-        if (number == 0 || number == (int)i + 1)
-            all += pots->batch->mixes[i].seconds / 60.0;
+    int64_t seconds = 0;
+    for (int i = 0; pots->batch && i < number; i++)
+        seconds += pots->batch->mixes[i].seconds;
     if (!pots->batch)
-        all = pots->first->detail.laying / (number == 0 ? 1 : pots->mixes);
-    return all;
+        seconds = (int64_t)pots->first->units.seconds * number / (pots->mixes > 0 ? pots->mixes : 1);
+    return seconds;
 }
 
-static double share_of(const struct pots *pots, int number)
+/* The unit of a coat in which a second of it lies; its end belongs to it. */
+static size_t unit_at(const struct units *units, int64_t second)
 {
-    double all = minutes_of(pots, 0);
-    return all > 0 ? minutes_of(pots, number) / all : 1.0 / pots->mixes;
+    size_t i = 0;
+    while (i + 1 < units->count && units->ends_s[i] < second)
+        i++;
+    return i;
+}
+
+/* Share of a coat that is laid after some seconds of it. */
+static double laid_after(const struct units *units, int64_t second)
+{
+    if (units->count == 0 || second >= units->seconds)
+        return 1;
+    size_t i = unit_at(units, second);
+    int64_t from_s = i > 0 ? units->ends_s[i - 1] : 0;
+    double from = i > 0 ? units->laid[i - 1] : 0, length_s = (double)(units->ends_s[i] - from_s);
+    return length_s > 0 ? from + (units->laid[i] - from) * (double)(second - from_s) / length_s : from;
+}
+
+/* Litres of finish and thinner laid until a second of the units. */
+static double litres_until(const struct carding *carding, const struct pots *pots, int64_t second)
+{
+    double volume_l = 0;
+    for (size_t i = 0; i < pots->count && second > 0; i++) {
+        const struct units *units = &carding->timetable->operations->items[pots->applies[i]].units;
+        struct litres litres = plan_litres(carding->timetable, pots->applies[i]);
+        volume_l += (litres.likely + litres.thinner) * laid_after(units, second);
+        second -= units->seconds;
+    }
+    return volume_l;
+}
+
+/* What of each mix is laid: not by its minutes, as sticks take longer for a litre than flats. */
+static void share_out(const struct carding *carding, struct pots *pots)
+{
+    pots->each_l = ARENA_ARRAY(carding->arena, (size_t)pots->mixes + 1, double);
+    double before = 0;
+    for (int number = 1; number <= pots->mixes; number++) {
+        bool last = number == pots->mixes;
+        double until = last ? pots->volume_l : litres_until(carding, pots, served_until(pots, number));
+        pots->each_l[number - 1] = until - before;
+        before = until;
+    }
 }
 
 /* Grams of one of the mixes. */
 static double mass_of(const struct pots *pots, int number)
 {
     const struct step *step = pots->first->of.step;
-    return mix_mass_of(step->finish, pots->volume_l * share_of(pots, number), step->thin);
+    return mix_mass_of(step->finish, pots->each_l[number - 1], step->thin);
 }
 
 /* Minutes in which one of the mixes, made at a moment, may be laid; a gun is clean before the pot life ends. */
@@ -89,43 +130,39 @@ static void finish_pots(const struct carding *carding, struct pots *pots)
 {
     const struct job *job = carding->timetable->job;
     pots->mixes = pots->batch ? (int)pots->batch->mix_count : pots->first->detail.mixes;
+    share_out(carding, pots);
     int64_t first = pots->mixes > 0 ? mixed_at(pots, 1) : INT64_MAX;
     pots->temperature_c = temperature_at(job, first);
     pots->working_min = working_at(pots, job, first, 1);
 }
 
-/* The step that is being laid when a mix is made, or the next: the first that it serves. */
-static size_t served_first(const struct carding *carding, const struct pots *pots, int number)
+/* The coats, and the parts of each, that a mix is laid on. */
+static void name_served(const struct carding *carding, const struct pots *pots, struct mix_card *card)
 {
-    const struct timetable *timetable = carding->timetable;
-    for (size_t i = 0; pots->batch && i < pots->count; i++) {
-        const struct operation *operation = &timetable->operations->items[pots->applies[i]];
-        const struct timetable_step *step = &timetable->steps[timetable_step_of(timetable, operation)];
-        if (step->end_min > mixed_at(pots, number))
-            return i;
+    struct mix_serves *serves = ARENA_ARRAY(carding->arena, pots->count, struct mix_serves);
+    int64_t from = served_until(pots, card->number - 1), to = served_until(pots, card->number), before = 0;
+    for (size_t i = 0; i < pots->count; i++) {
+        const struct operation *coat = &carding->timetable->operations->items[pots->applies[i]];
+        const struct units *units = &coat->units;
+        int64_t end = before + units->seconds;
+        if (units->count > 0 && before < to && end > from) {
+            size_t first = unit_at(units, from > before ? from - before + 1 : 1),
+                   last = unit_at(units, to < end ? to - before : units->seconds);
+            serves[card->serves_count++] =
+                (struct mix_serves){coat, first > 0 ? units->parts[first - 1] + 1 : 1, units->parts[last],
+                                    units->parts[units->count - 1]};
+        }
+        before = end;
     }
-    return 0;
+    card->serves = serves;
 }
 
-/* The pieces laid from a mix: from the first that it serves until the first of the next mix. */
-static const size_t *served_pieces(const struct carding *carding, const struct pots *pots, int number,
-                                   size_t *count)
+bool mix_serves_new_piece(const struct mix_card *card, size_t serves)
 {
-    const struct operations *operations = carding->timetable->operations;
-    size_t *pieces = ARENA_ARRAY(carding->arena, pots->count, size_t);
-    size_t from = served_first(carding, pots, number), to = pots->count;
-    if (number < pots->mixes && pots->batch)
-        to = served_first(carding, pots, number + 1) + 1;
-    *count = 0;
-    for (size_t i = from; i < to && i < pots->count; i++) {
-        size_t piece = (size_t)operations->items[pots->applies[i]].piece;
-        bool told = false;
-        for (size_t k = 0; k < *count && !told; k++)
-            told = pieces[k] == piece;
-        if (!told)
-            pieces[(*count)++] = piece;
-    }
-    return pieces;
+    for (size_t i = 0; i < serves; i++)
+        if (card->serves[i].coat->piece == card->serves[serves].coat->piece)
+            return false;
+    return true;
 }
 
 static void warn(struct carding *carding, struct mix_warning warning)
@@ -169,7 +206,7 @@ static struct mix_card card_of(struct carding *carding, const struct pots *pots,
     const struct step *step = operation->of.step;
     const struct job *job = carding->timetable->job;
     int64_t minute = mixed_at(pots, number);
-    struct mix_want want = {pots->volume_l * share_of(pots, number), step->thin, job->shop.scale_g,
+    struct mix_want want = {pots->each_l[number - 1], step->thin, job->shop.scale_g,
                             temperature_at(job, minute)};
     struct mix *mix = mix_make(carding->arena, step->finish, want);
     mix->working_min = working_at(pots, job, minute, number);
@@ -181,13 +218,14 @@ static struct mix_card card_of(struct carding *carding, const struct pots *pots,
                             .volume_l = want.volume_l,
                             .by = step->by,
                             .mix = mix,
-                            .apply_min = minutes_of(pots, number),
+                            .apply_min =
+                                (double)(served_until(pots, number) - served_until(pots, number - 1)) / 60,
                             .mixed_at_min = minute};
-    size_t first = pots->applies[served_first(carding, pots, number)];
-    card.step_id = carding->timetable->operations->items[first].id;
-    card.pieces = served_pieces(carding, pots, number, &card.piece_count);
-    card.apply_by_min = plus(minute, step->finish->induction_min + mix->working_min);
-    card.pot_life_ends_min = plus(minute, mix->pot_life_min);
+    name_served(carding, pots, &card);
+    card.step_id = card.serves_count > 0 ? card.serves[0].coat->id : operation->id;
+    /* Both run from when it is mixed. */
+    card.apply_by_min = plus(minute, MIXING_MIN + step->finish->induction_min + mix->working_min);
+    card.pot_life_ends_min = plus(minute, MIXING_MIN + mix->pot_life_min);
     return card;
 }
 

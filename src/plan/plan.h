@@ -12,18 +12,24 @@
 #include "plan/mix_warning.h"
 #include "timetable/planning.h"
 
+/* Parts of a coat that a mix is laid on: from one to another, from 1, of so many of its lot. */
+struct mix_serves {
+    const struct operation *coat;
+    int from_part, to_part, parts;
+};
+
 /* One mix as it is to be made for a coat in the timetable. */
 struct mix_card {
     const struct finish *finish;
-    int coat;             /* coat number of its (first) step */
-    int of_finish;        /* counted by the finish */
-    const size_t *pieces; /* indices into the job */
-    size_t piece_count;
+    int coat;                        /* coat number of its (first) step */
+    int of_finish;                   /* counted by the finish */
+    const struct mix_serves *serves; /* in the order of work */
+    size_t serves_count;
     int number, of;  /* this mix of so many for the coat */
     double volume_l; /* asked: finish and thinner */
     enum tool by;
     const struct mix *mix;
-    double apply_min; /* laying minutes that it serves */
+    double apply_min; /* minutes of the units that it serves */
     int64_t mixed_at_min;
     int64_t apply_by_min;      /* end of the working time; INT64_MAX: no pot life */
     int64_t pot_life_ends_min; /* INT64_MAX: it has none */
@@ -65,6 +71,9 @@ struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_o
  * added to any job's own list of errors. */
 struct plan **plan_several(struct arena *arena, const struct job *const *jobs, size_t count,
                            struct plan_options options, struct err_list *const *errors);
+
+/* Whether none that a mix serves before is on the same piece. */
+bool mix_serves_new_piece(const struct mix_card *card, size_t serves);
 
 /* The single arrows behind the timetable. Without a dated plan the day of the last coat is the delivery's, and cards have
  * no moment (INT64_MAX). */

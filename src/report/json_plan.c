@@ -189,8 +189,20 @@ static void write_card(struct json_write *w, const struct job *job, const struct
     json_put_text(w, "finish", card->finish->id);
     json_put_whole(w, "coat", card->coat);
     json_open_row(w, "pieces", '[');
-    for (size_t i = 0; i < card->piece_count; i++)
-        json_put_text(w, NULL, job->pieces[card->pieces[i]].name);
+    for (size_t i = 0; i < card->serves_count; i++)
+        if (mix_serves_new_piece(card, i))
+            json_put_text(w, NULL, job->pieces[card->serves[i].coat->piece].name);
+    json_close(w);
+    json_open(w, "serves", '[');
+    for (size_t i = 0; i < card->serves_count; i++) {
+        const struct mix_serves *serves = &card->serves[i];
+        json_open_row(w, NULL, '{');
+        json_put_text(w, "step", serves->coat->id);
+        json_put_whole(w, "from_part", serves->from_part);
+        json_put_whole(w, "to_part", serves->to_part);
+        json_put_whole(w, "parts", serves->parts);
+        json_close(w);
+    }
     json_close(w);
     json_put_number(w, "volume_ml", card->volume_l * 1000);
     write_pours(w, card->finish, card->mix);
@@ -227,6 +239,8 @@ static void write_lone_mix(struct json_write *w, const struct lone_mix *lone)
     json_put_text(w, "finish", lone->want.finish->id);
     json_put_null(w, "coat");
     json_open(w, "pieces", '[');
+    json_close(w);
+    json_open(w, "serves", '[');
     json_close(w);
     json_put_number(w, "volume_ml", lone->mix->volume_l * 1000);
     write_pours(w, lone->want.finish, lone->mix);

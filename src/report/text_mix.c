@@ -191,17 +191,33 @@ static void print_ends(struct screen *screen, const struct job *job, const struc
     buf_addf(screen->out, "\n  pot life ends %s\n\n", moment_words(arena, job, card->pot_life_ends_min));
 }
 
+/* "top, back; doors (lot 2 of 2), parts 1 to 7 of 12" */
+static const char *served_words(struct arena *arena, const struct mix_card *card)
+{
+    struct buf text;
+    buf_init(&text, arena);
+    for (size_t i = 0; i < card->serves_count; i++) {
+        const struct mix_serves *serves = &card->serves[i];
+        buf_addf(&text, "%s%s", i ? "; " : "", step_piece(arena, serves->coat));
+        if (serves->coat->lots > 1)
+            buf_addf(&text, " (lot %d of %d)", serves->coat->lot, serves->coat->lots);
+        if (serves->from_part == 1 && serves->to_part == serves->parts)
+            continue;
+        if (serves->from_part == serves->to_part)
+            buf_addf(&text, ", part %d of %d", serves->from_part, serves->parts);
+        else
+            buf_addf(&text, ", parts %d to %d of %d", serves->from_part, serves->to_part, serves->parts);
+    }
+    return text.text;
+}
+
 static void print_card(struct screen *screen, const struct job *job, const struct mix_card *card)
 {
     struct arena *arena = screen->out->arena;
-    struct buf pieces;
-    buf_init(&pieces, arena);
-    for (size_t i = 0; i < card->piece_count; i++)
-        buf_addf(&pieces, "%s%s", i ? ", " : "", job->pieces[card->pieces[i]].name);
     const char *share = card->of > 1 ? arena_textf(arena, ", mix %d of %d", card->number, card->of) : "";
     screen_heading(screen, arena_textf(arena, "%s, coat %d%s: %s", card->finish->name, card->of_finish, share,
                                        volume_format(card->volume_l, screen->units).text));
-    screen_paragraph(screen, 2, 2, arena_textf(arena, "for %s", pieces.text));
+    screen_paragraph(screen, 2, 2, arena_textf(arena, "for %s", served_words(arena, card)));
     if (card->mixed_at_min != INT64_MAX)
         screen_paragraph(screen, 2, 2,
                          arena_textf(arena, "mix it %s; %s to apply",

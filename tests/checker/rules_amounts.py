@@ -233,6 +233,7 @@ def mixes_are_laid_within_their_pot_life(case, plan):
         if mix["apply_min"] > working + 1:
             yield Violation(rule, f"{finish.id}: {mix['apply_min']} min to lay, {working:.1f} to work")
         by, ends = moment(case, mix["apply_by"]), moment(case, mix["pot_life_ends"])
+        at += minutes.MIXING  # both run from when it is mixed
         if by is None or ends is None or not at + working - 5 <= by <= ends or not at + life - 1 <= ends <= at + life + 1:
             yield Violation(rule, f"{finish.id}: apply by {mix['apply_by']}, ends {mix['pot_life_ends']}, mixed {mix['mixed_at']}, "
                                   f"lives {life:.0f} min")

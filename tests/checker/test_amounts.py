@@ -39,7 +39,7 @@ def whole_plan(job):
     pours = [{"component": "resin", "ml": 400, "g": 480, "weigh_g": 480}, {"component": "hardener", "ml": 100, "g": 95, "weigh_g": 95}]
     mix = {"finish": "v", "coat": 1, "pieces": ["a"], "volume_ml": 500, "components": pours, "ratio_error_pct": 0,
            "pot_life_min": 120, "apply_min": 60, "mixed_at": "2027-03-01T08:00:00+00:00",
-           "apply_by": "2027-03-01T09:45:00+00:00", "pot_life_ends": "2027-03-01T10:00:00+00:00"}
+           "apply_by": "2027-03-01T09:50:00+00:00", "pot_life_ends": "2027-03-01T10:05:00+00:00"}
     return {**byhand.plan(job, {"a/s/1/apply": f"{worked.MONDAY} 08:05"}), "area": area, "buy": buy,
             "mix": {"mixes": [mix], "warnings": []}, "cautions": []}
 
