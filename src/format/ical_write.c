@@ -135,17 +135,20 @@ static bool wall_is_ambiguous(const struct zone *zone, int64_t minute)
            same_wall(wall, zone_wall(zone, minute - shift)) || zone_moment(zone, wall) != minute;
 }
 
-/* DTSTART, DTEND or DUE on the zone's wall. */
-static void add_moment(const struct ical *calendar, struct buf *out, const char *name, int64_t minute)
+/* DTSTART, DTEND or DUE on the zone's wall; the day alone where the item is all day. */
+static void add_moment(const struct ical *calendar, struct buf *out, const struct ical_item *item,
+                       const char *name, int64_t minute)
 {
     const struct zone *zone = calendar->zone;
     if (minute == INT64_MAX)
         return;
-    if (ical_zone_is_utc(zone) || wall_is_ambiguous(zone, minute))
+    struct wall wall = zone_wall(zone, minute);
+    if (item->all_day)
+        buf_addf(out, "%s;VALUE=DATE:%04d%02d%02d\r\n", name, wall.year, wall.month, wall.day);
+    else if (ical_zone_is_utc(zone) || wall_is_ambiguous(zone, minute))
         add_line(out, name, utc_stamp(calendar->arena, minute));
     else
-        buf_addf(out, "%s;TZID=%s:%s\r\n", name, zone->name,
-                 stamp(calendar->arena, zone_wall(zone, minute), false));
+        buf_addf(out, "%s;TZID=%s:%s\r\n", name, zone->name, stamp(calendar->arena, wall, false));
 }
 
 /* An alarm moves with its event: it is told by the minutes to the event's start, or to a to-do's end. */
@@ -169,8 +172,8 @@ static const char *essence_of(const struct ical *calendar, const struct ical_ite
     add_text(&out, "CATEGORIES", item->category);
     if (item->description[0])
         add_text(&out, "DESCRIPTION", item->description);
-    add_moment(calendar, &out, "DTSTART", item->from_min);
-    add_moment(calendar, &out, item->todo ? "DUE" : "DTEND", item->to_min);
+    add_moment(calendar, &out, item, "DTSTART", item->from_min);
+    add_moment(calendar, &out, item, item->todo ? "DUE" : "DTEND", item->to_min);
     if (item->transparent)
         add_line(&out, "TRANSP", "TRANSPARENT");
     for (size_t i = 0; i < item->after_count; i++)
@@ -336,14 +339,19 @@ static bool is_ours(const struct ical *calendar, const struct ical_component *co
     return false;
 }
 
-/* What ended before now is a fact that no plan takes back. */
+/* What ended before now is a fact that no plan takes back: without an end, a moment or the day of its start. */
 static bool is_over(const struct ical *calendar, const struct ical_component *component)
 {
     const struct ical_property *end = ical_property_find(component->properties, "DTEND");
+    if (!end)
+        end = ical_property_find(component->properties, "DTSTART");
     struct ical_time time;
     const char *next, *zone = end ? ical_parameter(calendar->arena, end, "TZID") : NULL;
-    if (!end || !ical_time_read(end->value, &time, &next) ||
-        (!time.utc && !(zone && strcmp(zone, calendar->zone->name) == 0)))
+    if (!end || !ical_time_read(end->value, &time, &next))
+        return false;
+    if (time.date)
+        return zone_moment_on(calendar->zone, time.day + 1, 0) <= calendar->now_min;
+    if (!time.utc && !(zone && strcmp(zone, calendar->zone->name) == 0))
         return false;
     int64_t minute = time.utc ? time.day * DAY_MINUTES + time.minute
                               : zone_moment_on(calendar->zone, time.day, time.minute);

@@ -31,9 +31,10 @@ struct ical_alarm {
 struct ical_item {
     bool todo; /* something to be done by to_min rather than an event */
     bool transparent;
+    bool all_day; /* on the day of from_min, or done by the end of that of to_min */
     const char *uid, *summary, *category;
     const char *description;  /* "": none */
-    int64_t from_min, to_min; /* INT64_MAX: none */
+    int64_t from_min, to_min; /* INT64_MAX: none; an event without an end is a moment */
     const char **after;       /* UIDs of what it waits for */
     size_t after_count, after_capacity;
     struct ical_alarm *alarms;

@@ -1,4 +1,5 @@
-/* The timetable as a calendar: hands-on steps and drying as events, the shopping as a to-do. */
+/* The timetable as a calendar: an event a batch, moments without length for the ends of recoat windows, for what is
+ * safe to wrap, ready and delivered, the shopping as a to-do and as an event of its day. */
 #ifndef REPORT_CALENDAR_H
 #define REPORT_CALENDAR_H
 
@@ -14,7 +15,7 @@ struct calendar_options {
     const char *const *keys; /* of each job, what tells it from others of its name; NULL: nothing does */
 };
 
-/* Appends the calendar of a plan, or of several of one zone, whose events then name their jobs, to `out`, put into the
+/* Appends the calendar of a plan, or of several of one zone, to `out`, put into the
  * previous one as ical_write does. False, with an entry in `errors`, when that cannot be read, or when two jobs have one
  * name, by which events are told apart. */
 bool calendar_write(struct arena *arena, const struct plan *const *plans, size_t count,

@@ -62,6 +62,13 @@ int64_t batch_pause_min(const struct timetable_batch *batch);
 /* A pause, and what is to be known of its steps; NULL: nothing. */
 const char *batch_note(struct arena *arena, const struct timetable *timetable,
                        const struct timetable_batch *batch, enum unit_system units);
+enum { BATCH_WATCHED_MIN = 7 * DAY_MINUTES }; /* what ends within a week is worth a look at the clock */
+/* The moment before which the step at *at of a batch must begin because something ends by itself; INT64_MAX, and *at as it
+ * was: nothing does, or only in some weeks, which nobody has to watch. */
+int64_t batch_must_begin(const struct timetable *timetable, const struct timetable_batch *batch, size_t *at);
+/* "begin case before Thu 4 Mar 18:26"; NULL: nothing ends. */
+const char *batch_window_words(struct arena *arena, const struct timetable *timetable,
+                               const struct timetable_batch *batch);
 /* Who does it, with whoever helps to turn. */
 const char *batch_person(struct arena *arena, const struct timetable *timetable,
                          const struct timetable_batch *batch);
@@ -91,6 +98,11 @@ const char *batch_left_in_tool(struct arena *arena, const struct timetable *time
 /* What is done where that is not what the batch is called: "coat 2 on", "flip", "flip, then"; "". */
 const char *batch_run_words(struct arena *arena, const struct timetable *timetable,
                             const struct timetable_batch *batch, const struct batch_run *run);
+
+/* All of that: "14:07 flip, then base door 13 and 14 (face), 170 ml each". */
+const char *batch_run_line(struct arena *arena, const struct timetable *timetable,
+                           const struct timetable_batch *batch, const struct batch_run *run,
+                           enum unit_system units);
 
 /* The mixing cards of a batch, one after another, the first after NULL; NULL: no more. */
 const struct mix_card *batch_card(const struct plan *plan, const struct timetable_batch *batch,

@@ -332,6 +332,18 @@ const char *batch_run_words(struct arena *arena, const struct timetable *timetab
     return arena_textf(arena, "%s%scoat %d on", turn, *turn ? " " : "", first->of.of_finish);
 }
 
+const char *batch_run_line(struct arena *arena, const struct timetable *timetable,
+                           const struct timetable_batch *batch, const struct batch_run *run,
+                           enum unit_system units)
+{
+    const char *words = batch_run_words(arena, timetable, batch, run);
+    const char *pieces = batch_run_pieces(arena, timetable, batch, run);
+    const char *amount = batch_run_amount(arena, timetable, batch, run, units);
+    int64_t start = timetable->steps[batch->steps[run->first]].start_min;
+    return arena_textf(arena, "%s%s%s%s%s%s%s", moment_format(timetable->job->zone, start, MOMENT_TIME).text,
+                       *words ? " " : "", words, *pieces ? " " : "", pieces, *amount ? ", " : "", amount);
+}
+
 int64_t batch_pause_min(const struct timetable_batch *batch)
 {
     int64_t pause = batch->end_min - batch->start_min - batch->hands_on_min;
@@ -406,6 +418,33 @@ const char *batch_note(struct arena *arena, const struct timetable *timetable,
     add_sections(&text, arena, timetable, batch, units);
     add_warnings(&text, arena, timetable, batch);
     return text.length ? text.text : NULL;
+}
+
+int64_t batch_must_begin(const struct timetable *timetable, const struct timetable_batch *batch, size_t *at)
+{
+    int64_t first = INT64_MAX;
+    for (size_t i = 0; i < batch->step_count; i++) {
+        const struct timetable_step *step = &timetable->steps[batch->steps[i]];
+        for (size_t k = 0; k < step->after_count; k++)
+            if (step->after[k].max_until < first) {
+                first = step->after[k].max_until;
+                *at = i;
+            }
+    }
+    return first != INT64_MAX && first - batch->start_min <= BATCH_WATCHED_MIN ? first : INT64_MAX;
+}
+
+const char *batch_window_words(struct arena *arena, const struct timetable *timetable,
+                               const struct timetable_batch *batch)
+{
+    size_t at = 0;
+    int64_t until = batch_must_begin(timetable, batch, &at);
+    struct batch_run run = {at, 1, 1};
+    if (until == INT64_MAX)
+        return NULL;
+    const char *piece = batch->step_count > 1 ? batch_run_pieces(arena, timetable, batch, &run) : "";
+    return arena_textf(arena, "begin %s%sbefore %s", piece, *piece ? " " : "",
+                       moment_words(arena, timetable->job, until));
 }
 
 const char *batch_person(struct arena *arena, const struct timetable *timetable,

@@ -8,37 +8,9 @@
 #include <string.h>
 
 enum {
-    WATCHED_MIN = 7 * DAY_MINUTES, /* what ends within a week is worth a look at the clock */
-    PIECES_WIDTH = 24,             /* cells of the column of pieces: more stand below ... */
-    PIECES_BESIDE_SLACK = 16       /* ... and where there is a column more */
+    PIECES_WIDTH = 24,       /* cells of the column of pieces: more stand below ... */
+    PIECES_BESIDE_SLACK = 16 /* ... and where there is a column more */
 };
-
-int64_t batch_must_begin(const struct timetable *timetable, const struct timetable_batch *batch, size_t *at)
-{
-    int64_t first = INT64_MAX;
-    for (size_t i = 0; i < batch->step_count; i++) {
-        const struct timetable_step *step = &timetable->steps[batch->steps[i]];
-        for (size_t k = 0; k < step->after_count; k++)
-            if (step->after[k].max_until < first) {
-                first = step->after[k].max_until;
-                *at = i;
-            }
-    }
-    return first != INT64_MAX && first - batch->start_min <= WATCHED_MIN ? first : INT64_MAX;
-}
-
-static const char *window_note(struct arena *arena, const struct timetable *timetable,
-                               const struct timetable_batch *batch)
-{
-    size_t at = 0;
-    int64_t until = batch_must_begin(timetable, batch, &at);
-    struct batch_run run = {at, 1, 1};
-    if (until == INT64_MAX)
-        return NULL;
-    const char *piece = batch->step_count > 1 ? batch_run_pieces(arena, timetable, batch, &run) : "";
-    return arena_textf(arena, "begin %s%sbefore %s", piece, *piece ? " " : "",
-                       moment_words(arena, timetable->job, until));
-}
 
 /* The films of a batch until what follows: the first and the last to be so far, and the first window to end. */
 struct batch_films {
@@ -57,7 +29,8 @@ static struct batch_films films_of(const struct timetable *timetable, const stru
             continue;
         films.first = films.first && films.first->until_min <= wait->until_min ? films.first : wait;
         films.last = films.last && films.last->until_min >= wait->until_min ? films.last : wait;
-        bool watched = wait->window_min != INT64_MAX && wait->window_min - wait->until_min <= WATCHED_MIN;
+        bool watched =
+            wait->window_min != INT64_MAX && wait->window_min - wait->until_min <= BATCH_WATCHED_MIN;
         if (watched && wait->window_min < films.window_min)
             films.window_min = wait->window_min;
     }
@@ -150,16 +123,9 @@ static const char *order_note(const struct screen *screen, const struct timetabl
     struct batch_runs runs = batch_runs_make(arena, timetable, batch);
     struct buf text;
     buf_init(&text, arena);
-    for (size_t i = 0; i < runs.count; i++) {
-        const struct batch_run *run = &runs.items[i];
-        const char *words = batch_run_words(arena, timetable, batch, run);
-        const char *pieces = batch_run_pieces(arena, timetable, batch, run);
-        const char *amount = batch_run_amount(arena, timetable, batch, run, screen->units);
-        int64_t start = timetable->steps[batch->steps[run->first]].start_min;
-        buf_addf(&text, "%s%s%s%s%s%s%s%s", i ? "; " : "",
-                 moment_format(timetable->job->zone, start, MOMENT_TIME).text, *words ? " " : "", words,
-                 *pieces ? " " : "", pieces, *amount ? ", " : "", amount);
-    }
+    for (size_t i = 0; i < runs.count; i++)
+        buf_addf(&text, "%s%s", i ? "; " : "",
+                 batch_run_line(arena, timetable, batch, &runs.items[i], screen->units));
     const char *left = batch_left_in_tool(arena, timetable, batch, screen->units);
     if (left)
         buf_addf(&text, "; %s", left);
@@ -176,7 +142,7 @@ static void note_all(struct table *table, const struct screen *screen, const str
     while ((card = batch_card(plan, batch, card)))
         table_note(table, card_words(table->arena, plan, card, screen->units));
     table_note(table, batch_note(table->arena, plan->timetable, batch, screen->units));
-    table_note(table, window_note(table->arena, plan->timetable, batch));
+    table_note(table, batch_window_words(table->arena, plan->timetable, batch));
     note_drying(table, plan->timetable, batch);
 }
 
@@ -187,7 +153,7 @@ static void note_short(struct table *table, const struct screen *screen, const s
     if (batch->step_count > 1 && text_width(all) > PIECES_WIDTH)
         table_note(table, batch_pieces(table->arena, timetable, batch, screen->width - 10));
     table_note(table, batch_note(table->arena, timetable, batch, screen->units));
-    table_note(table, window_note(table->arena, timetable, batch));
+    table_note(table, batch_window_words(table->arena, timetable, batch));
 }
 
 static const char *day_words(struct arena *arena, int64_t day)

@@ -27,10 +27,6 @@ struct batch_range {
  * last one says how long a batch may slip without anything being late. */
 void table_batches_init(struct table *table, struct arena *arena, const struct job *job, bool slack);
 
-/* The moment before which the step at *at of a batch must begin because something ends by itself; INT64_MAX, and *at as it
- * was: nothing does, or only in some weeks, which nobody has to watch. */
-int64_t batch_must_begin(const struct timetable *timetable, const struct timetable_batch *batch, size_t *at);
-
 /* Adds the batches of the range, each day a group, days without work one line; where `most` leaves some out, a note says
  * how many. */
 void table_batches_add(struct table *table, const struct screen *screen, const struct plan *plan,

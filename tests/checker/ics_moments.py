@@ -1,5 +1,6 @@
 """The moments of a calendar beside those of the timetable's JSON, read twice: by our own reader with the calendar's own
-VTIMEZONE, and by python3-icalendar, a reader that knows nothing of us. Both must give the steps of the plan."""
+VTIMEZONE, and by python3-icalendar, a reader that knows nothing of us. Both must give the batches of the plan, and the moments
+that end or begin something."""
 import collections
 import datetime as dt
 
@@ -9,16 +10,34 @@ import ics_zones
 UTC = dt.timezone.utc
 
 
+def utc(text):
+    return dt.datetime.fromisoformat(text).astimezone(UTC)
+
+
 def plan_spans(timetable):
-    """(start, end) in UTC of every hands-on step, counted."""
-    moments = [(dt.datetime.fromisoformat(s["start"]), dt.datetime.fromisoformat(s["end"])) for s in timetable["steps"]]
-    return collections.Counter((a.astimezone(UTC), b.astimezone(UTC)) for a, b in moments)
+    """(start, end) in UTC of every batch, counted."""
+    return collections.Counter((utc(b["start"]), utc(b["end"])) for b in timetable["batches"])
 
 
-def coat_ends(timetable):
-    """The ends of all coats: films dry from then on."""
-    return collections.Counter(dt.datetime.fromisoformat(s["end"]).astimezone(UTC) for s in timetable["steps"]
-                               if s["do"] == "apply")
+def plan_moments(timetable):
+    """Moments that end or begin something: {category: counted moments in UTC}. Of one batch's pieces the last that is safe to
+    wrap is told, and the first of its recoat windows to end before the delivery."""
+    steps = {s["id"]: s for s in timetable["steps"]}
+    last = {}  # the batch of a piece's last coat
+    for step in timetable["steps"]:
+        if step["do"] == "apply":
+            last[step["piece"]] = step["batch"]
+    wraps, windows = {}, {}
+    for state in timetable["states"]:
+        if state["state"] == "wrap" and state["at"] and state["piece"] in last:
+            batch = last[state["piece"]]
+            wraps[batch] = max(wraps.get(batch, utc(state["at"])), utc(state["at"]))
+    for link in (link for step in timetable["steps"] for link in step["after"]):
+        if link["max_until"] and steps[link["id"]]["do"] == "apply" and utc(link["max_until"]) < utc(timetable["deliver"]):
+            batch = steps[link["id"]]["batch"]
+            windows[batch] = min(windows.get(batch, utc(link["max_until"])), utc(link["max_until"]))
+    return {"wrap": collections.Counter(wraps.values()), "window": collections.Counter(windows.values()),
+            "ready": collections.Counter([utc(timetable["ready"])]), "delivery": collections.Counter([utc(timetable["deliver"])])}
 
 
 def own_moment(prop, zones):
@@ -29,38 +48,55 @@ def own_moment(prop, zones):
 
 
 def own_spans(data):
-    """(work, drying) spans of a calendar by our own reader."""
+    """(spans of work, {category: moments}, [days of shopping]) of a calendar by our own reader."""
     root = ics_lines.read(data, lambda line, text: None)[0]
     zones = {c.one("TZID").value: ics_zones.Zone(c) for c in root.children if c.name == "VTIMEZONE"}
-    work, drying = collections.Counter(), collections.Counter()
+    work, moments, days = collections.Counter(), {}, []
     for event in (c for c in root.children if c.name == "VEVENT"):
-        clear = event.one("TRANSP") is not None and event.one("TRANSP").value == "TRANSPARENT"
-        span = own_moment(event.one("DTSTART"), zones), own_moment(event.one("DTEND"), zones)
-        (drying if clear else work)[span] += 1
-    return work, drying
+        start, end, category = event.one("DTSTART"), event.one("DTEND"), event.one("CATEGORIES").value
+        if start.parameters.get("VALUE") == ["DATE"]:
+            days.append(dt.datetime.strptime(start.value, "%Y%m%d").date())
+        elif end is None:
+            moments.setdefault(category, collections.Counter())[own_moment(start, zones)] += 1
+        else:
+            work[own_moment(start, zones), own_moment(end, zones)] += 1
+    return work, moments, days
 
 
 def foreign_spans(data):
     """The same by python3-icalendar."""
     import icalendar
-    work, drying = collections.Counter(), collections.Counter()
+    work, moments, days = collections.Counter(), {}, []
     for event in icalendar.Calendar.from_ical(data).walk("VEVENT"):
-        span = event["DTSTART"].dt.astimezone(UTC), event["DTEND"].dt.astimezone(UTC)
-        (drying if event.get("TRANSP") == "TRANSPARENT" else work)[span] += 1
-    return work, drying
+        start, category = event["DTSTART"].dt, event["CATEGORIES"].to_ical().decode()
+        if not isinstance(start, dt.datetime):
+            days.append(start)
+        elif "DTEND" not in event:
+            moments.setdefault(category, collections.Counter())[start.astimezone(UTC)] += 1
+        else:
+            work[start.astimezone(UTC), event["DTEND"].dt.astimezone(UTC)] += 1
+    return work, moments, days
+
+
+def counted_apart(name, what, found, wanted):
+    for moment in wanted - found:
+        yield f"{name} finds no {what} at {moment}"
+    for moment in found - wanted:
+        yield f"{name} finds a {what} at {moment} that the plan does not have"
 
 
 def differences(name, spans, timetable):
-    """What one reader finds otherwise than the plan says."""
-    work, drying = spans
-    for span in plan_spans(timetable) - work:
-        yield f"{name} finds no event {span[0]} to {span[1]}"
-    for span in work - plan_spans(timetable):
-        yield f"{name} finds an event {span[0]} to {span[1]} that is no step"
-    begins = collections.Counter()
-    for (begin, _), count in drying.items():
-        begins[begin] += count
-    for moment in begins - coat_ends(timetable):
-        yield f"{name} finds drying from {moment}, where no coat ends"
-    for moment in coat_ends(timetable) - begins:
-        yield f"{name} finds no drying from {moment}"
+    """What one reader finds otherwise than the plan says: an event a batch, none for drying, moments without length."""
+    work, moments, days = spans
+    yield from counted_apart(name, "batch", work, plan_spans(timetable))
+    wanted = plan_moments(timetable)
+    for category in {*wanted, *moments}:
+        found = moments.get(category, collections.Counter())
+        if category == "window":  # a polish window is no film's end: only those of films are events
+            yield from (f"{name} finds a window at {m} that the plan does not have" for m in found - wanted[category])
+        else:
+            yield from counted_apart(name, category, found, wanted.get(category, collections.Counter()))
+    first = min((dt.datetime.fromisoformat(s["start"]).date() for s in timetable["steps"] if s["do"] not in ("flip", "task")),
+                default=None)
+    if len(days) > 1 or any(first is None or day >= first for day in days):
+        yield f"{name} finds shopping on {days}, the first work is on {first}"

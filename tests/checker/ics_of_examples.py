@@ -37,9 +37,12 @@ def alarms(path, plan, data):
 
 
 def shopping(data):
-    """A VTODO with its DUE, for what must be bought."""
-    todos = [c for c in ics.Checker(data).roots[0].children if c.name == "VTODO"]
-    return [] if todos and all(t.one("DUE") for t in todos) else ["no VTODO with DUE for the shopping"]
+    """An all-day VTODO with its DUE for what must be bought, and an event of that day."""
+    items = ics.Checker(data).roots[0].children
+    due = [t.one("DUE") for t in items if t.name == "VTODO"]
+    days = [e.one("DTSTART") for e in items if e.name == "VEVENT" and e.one("CATEGORIES").value == "shopping"]
+    good = len(due) == len(days) == 1 and due[0] and due[0].parameters.get("VALUE") == ["DATE"] and due[0].value == days[0].value
+    return [] if good else ["no all-day VTODO for the shopping with an event of its day"]
 
 
 def verify(tally, job, folder):

@@ -21,9 +21,24 @@ GOOD = "\r\n".join([
     "DTEND;TZID=Europe/London:20270326T090000", "SUMMARY:Coat 1\\, top", "CATEGORIES:coat,top",
     "BEGIN:VALARM", "ACTION:DISPLAY", "DESCRIPTION:Wipe off", "TRIGGER;RELATED=END:-PT5M", "END:VALARM", "END:VEVENT",
     "BEGIN:VEVENT", "UID:b@shop.example", "DTSTAMP:20270101T000000Z", "DTSTART;TZID=Europe/London:20270329T080000",
-    "DTEND;TZID=Europe/London:20270329T080500", "SUMMARY:Flip", "RELATED-TO:a@shop.example", "SEQUENCE:1", "END:VEVENT",
+    "DTEND;TZID=Europe/London:20270329T080500", "SUMMARY:Flip", "CATEGORIES:flip", "RELATED-TO:a@shop.example", "SEQUENCE:1", "END:VEVENT",
+    "BEGIN:VEVENT", "UID:d@shop.example", "DTSTAMP:20270101T000000Z", "DTSTART:20270330T070000Z", "SUMMARY:Safe to wrap",
+    "CATEGORIES:wrap", "END:VEVENT",
+    "BEGIN:VEVENT", "UID:e@shop.example", "DTSTAMP:20270101T000000Z", "DTSTART:20270330T070000Z", "SUMMARY:Ready",
+    "CATEGORIES:ready", "END:VEVENT",
+    "BEGIN:VEVENT", "UID:f@shop.example", "DTSTAMP:20270101T000000Z", "DTSTART:20270402T160000Z", "SUMMARY:Delivery",
+    "CATEGORIES:delivery", "END:VEVENT",
     "BEGIN:VTODO", "UID:c@shop.example", "DTSTAMP:20270101T000000Z", "DUE:20270325T120000Z", "SUMMARY:Buy", "END:VTODO",
     "END:VCALENDAR", ""])
+
+PLAN = {"steps": [{"id": "a", "piece": "top", "batch": "apply/v/1/1", "start": "2027-03-26T08:00:00+00:00",
+                   "end": "2027-03-26T09:00:00+00:00", "do": "apply", "after": []},
+                  {"id": "b", "piece": "top", "batch": "flip/flip/1/1", "start": "2027-03-29T08:00:00+01:00",
+                   "end": "2027-03-29T08:05:00+01:00", "do": "flip", "after": []}],
+        "batches": [{"start": "2027-03-26T08:00:00+00:00", "end": "2027-03-26T09:00:00+00:00"},
+                    {"start": "2027-03-29T08:00:00+01:00", "end": "2027-03-29T08:05:00+01:00"}],
+        "states": [{"piece": "top", "state": "wrap", "at": "2027-03-30T08:00:00+01:00"}],
+        "ready": "2027-03-30T08:00:00+01:00", "deliver": "2027-04-02T17:00:00+01:00"}
 
 # (what is replaced, by what, a word of what must be told)
 BROKEN = [
@@ -98,10 +113,18 @@ class Zones(unittest.TestCase):
 
     def test_a_wrong_onset_shifts_the_event(self):
         late = GOOD.replace("DTSTART:20270328T010000\r\nRRULE:FREQ=YEARLY;BYMONTH=3;BYDAY=-1SU", "DTSTART:20270404T010000")
-        plan = {"steps": [{"start": "2027-03-26T08:00:00+00:00", "end": "2027-03-26T09:00:00+00:00", "do": "sand"},
-                          {"start": "2027-03-29T08:00:00+01:00", "end": "2027-03-29T08:05:00+01:00", "do": "flip"}]}
-        self.assertEqual(list(ics_moments.differences("r", ics_moments.own_spans(GOOD.encode()), plan)), [])
-        self.assertEqual(len(list(ics_moments.differences("r", ics_moments.own_spans(late.encode()), plan))), 2)
+        self.assertEqual(list(ics_moments.differences("r", ics_moments.own_spans(GOOD.encode()), PLAN)), [])
+        self.assertEqual(len(list(ics_moments.differences("r", ics_moments.own_spans(late.encode()), PLAN))), 2)
+
+    def test_what_is_missing_or_too_much_is_told(self):
+        for old, new in (("CATEGORIES:wrap", "CATEGORIES:window"), ("DTSTART:20270402T160000Z", "DTSTART:20270402T170000Z"),
+                         ("DTSTART:20270330T070000Z\r\nSUMMARY:Safe", "DTSTART:20270330T080000Z\r\nSUMMARY:Safe"),
+                         ("DTEND;TZID=Europe/London:20270329T080500\r\n", ""),
+                         ("DTSTART:20270330T070000Z\r\nSUMMARY:Ready", "DTSTART;VALUE=DATE:20270326\r\nSUMMARY:Ready")):
+            with self.subTest(new):
+                self.assertIn(old, GOOD)
+                changed = GOOD.replace(old, new).encode()
+                self.assertTrue(list(ics_moments.differences("r", ics_moments.own_spans(changed), PLAN)))
 
 
 class Alarms(unittest.TestCase):

@@ -112,16 +112,15 @@ def check_late(tally, seed, jobs, tables, paths):
 
 
 def check_calendar(tally, seed, tables, paths, calendar):
-    """One calendar of all jobs: valid, an event for every step under its job's name, and the same when written again."""
+    """One calendar of all jobs: valid, an event for every batch under its job's name, and the same when written again."""
     _, error = planned(paths, "--ics", calendar, "--now", "2027-01-04T08:00Z")
     data = calendar.read_bytes() if not error else b""
     problems = [error] if error else [f"line {line}: {text}" for line, text in ics.problems(data)]
     events = [event for root in ics.Checker(data).roots for event in root.children if event.name == "VEVENT"] if data else []
     for table in tables:
-        mine = [e for e in events if e.one("SUMMARY").value.startswith(f"{table['job']}: ")
-                and e.one("CATEGORIES").value != "drying"]
-        if len(mine) != len(table["steps"]):
-            problems.append(f"{len(mine)} events of {table['job']}, not {len(table['steps'])}")
+        mine = [e for e in events if e.one("SUMMARY").value.endswith(f" ({table['job']})") and e.one("DTEND")]
+        if len(mine) != len(table["batches"]):
+            problems.append(f"{len(mine)} events of {table['job']}, not {len(table['batches'])}")
     planned(paths, "--ics", calendar, "--now", "2027-01-04T08:00Z")
     problems += [] if error or calendar.read_bytes() == data else ["written again it is another"]
     tally.note(f"seed {seed}, calendar", problems)
