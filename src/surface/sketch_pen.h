@@ -2,7 +2,7 @@
 #ifndef SURFACE_SKETCH_PEN_H
 #define SURFACE_SKETCH_PEN_H
 
-#include "surface/figure.h"
+#include "surface/sketch.h"
 
 struct arena;
 

@@ -165,8 +165,8 @@ slices() { # slices NUMBER: headers of two functions with one user each
     rm -rf "$tree/src" && mkdir -p "$tree/src/base" && n=0
     while [ $n -lt "$1" ]; do
         n=$((n + 1))
-        printf 'struct a {\n    int (*call)(int x);\n};\nint f%s(int x);\nint g%s(int x);\n' $n $n >"$tree/src/base/h$n.h"
-        echo "#include \"base/h$n.h\""
+        printf 'struct a%s {\n    int (*call)(int x);\n};\nint f%s(int x);\nint g%s(int x);\n' $n $n $n >"$tree/src/base/h$n.h"
+        printf '#include "base/h%s.h"\nint u%s(int x)\n{\n    return f%s(g%s(x));\n}\n' $n $n $n $n
     done >"$tree/src/base/user.c"
 }
 ceiling=$(sed -n 's/^CEILING = //p' "$rules/rule_slices.py")
@@ -175,7 +175,10 @@ slices "$ceiling"
 keeps rule_slices.py
 slices $((ceiling + 1))
 says rule_slices.py "src:1: $((ceiling + 1)) headers have one user or one function, the ceiling is $ceiling"
-says rule_slices.py 'src/base/h1.h:1: only base/user includes it'
+says rule_slices.py 'src/base/h1.h:1: only base/user uses it'
+sed -i 's/return f1(g1(x))/return x/' "$tree/src/base/user.c"
+says rule_slices.py 'src/base/h1.h:1: nobody uses it'
+sed -i 's/return x/return f1(g1(x))/' "$tree/src/base/user.c"
 cp "$tree/src/base/user.c" "$tree/src/base/other.c"
 keeps rule_slices.py
 n=0

@@ -1,24 +1,14 @@
-/* The network's own building blocks: maps, chains and floats. */
+/* The network's own building blocks: maps; and a value that is late. */
 #include "net_shop.h"
 
 #include "base/arena.h"
-#include "solver/explain/critical.h"
 
-static void check_link(const struct row *row, struct net_link got, struct net_link want)
-{
-    check_int(row, got.operation, want.operation);
-    check_int(row, got.earlier, want.earlier);
-    check_int(row, got.kind, want.kind);
-    check_int(row, got.index, want.index);
-}
-
-/* Late, with its chain: cured Sat 09:30 for a delivery on Fri 17:00; each coat waits 24 h for the one before. */
-static void late_chain(void **state)
+/* Late: cured Sat 09:30 for a delivery on Fri 17:00; each coat waits 24 h for the one before. */
+static void late(void **state)
 {
     (void)state;
     struct shop shop;
     struct net_result result;
-    size_t count;
     shop_init(&shop, &week, 1, at(MON, 8, 0));
     int first = shop_work(&shop, 30), second = shop_work(&shop, 30), third = shop_work(&shop, 30);
     shop_lag(&shop, first, second, 1440, -1);
@@ -28,53 +18,6 @@ static void late_chain(void **state)
     shop_solve(HERE, &shop, &result);
     check_int(HERE, result.value, 16 * HOUR + 6);
     check_true(HERE, result.proven, "proven");
-    const struct net_link *chain = net_critical_path(&shop.net, &result, &count);
-    check_int(HERE, (intmax_t)count, 3);
-    check_link(HERE, chain[0], (struct net_link){third, second, NET_LINK_LAG, 1});
-    check_link(HERE, chain[1], (struct net_link){second, first, NET_LINK_LAG, 0});
-    check_link(HERE, chain[2], (struct net_link){first, NET_NONE, NET_LINK_RELEASE, NET_NONE});
-    shop_release(&shop);
-}
-
-/* The window over the night: coat 2 waits for the morning and coat 1, coat 1 may not open its window earlier. */
-static void window_chain(void **state)
-{
-    (void)state;
-    struct shop shop;
-    struct net_result result;
-    size_t count;
-    shop_init(&shop, &daily, 1, at(MON, 8, 0));
-    int first = shop_work(&shop, 60), second = shop_work(&shop, 60);
-    shop_lag(&shop, first, second, 600, 1200);
-    shop_ready(&shop, second, 0);
-    shop_solve(HERE, &shop, &result);
-    const struct net_link *chain = net_critical_path(&shop.net, &result, &count);
-    check_int(HERE, (intmax_t)count, 3);
-    check_link(HERE, chain[0], (struct net_link){second, NET_NONE, NET_LINK_CALENDAR, NET_NONE});
-    check_link(HERE, chain[1], (struct net_link){second, first, NET_LINK_LAG, 0});
-    check_link(HERE, chain[2], (struct net_link){first, second, NET_LINK_LAG, 1});
-    shop_release(&shop);
-}
-
-/* A: 60 min, then B: 60 min, both on the one person, 4 h until ready; C: 30 min, ready at once. C comes last and
- * may slip until the others are ready; A and B may not slip at all. */
-static void floats(void **state)
-{
-    (void)state;
-    struct shop shop;
-    struct net_result result;
-    shop_init(&shop, &daily, 1, at(MON, 8, 0));
-    int a = shop_work(&shop, 60), b = shop_work(&shop, 60), c = shop_work(&shop, 30);
-    shop_lag(&shop, a, b, 0, -1);
-    shop_lag(&shop, b, c, 0, 120);
-    shop_ready(&shop, b, 240);
-    shop_ready(&shop, c, 0);
-    shop_solve(HERE, &shop, &result);
-    check_int(HERE, result.value, at(MON, 14, 0));
-    const int32_t *slack = net_float(&shop.net, &result);
-    check_int(HERE, slack[a], 0);
-    check_int(HERE, slack[b], 0);
-    check_int(HERE, slack[c], 24); /* the window of two hours ends first */
     shop_release(&shop);
 }
 
@@ -109,6 +52,5 @@ static void inverse_is(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(maps, inverse_is), CHECK_TEST(late_chain), CHECK_TEST(window_chain),
-                     CHECK_TEST(floats));
+    return CHECK_ALL(CHECK_ROWS(maps, inverse_is), CHECK_TEST(late));
 }

@@ -5,7 +5,6 @@
 #include "net_brute.h"
 #include "net_draw.h"
 #include "net_verify.h"
-#include "solver/explain/critical.h"
 #include "solver/improve/shift.h"
 
 enum { NETWORKS = 3000 };

@@ -38,8 +38,7 @@ static void follow(struct model *model, const struct net_use *before, const stru
     model_add_edge(model, (struct edge){.from = before->operation,
                                         .to = after->operation,
                                         .map = before->until,
-                                        .origin = EDGE_RESOURCE,
-                                        .index = before->resource});
+                                        .origin = EDGE_RESOURCE});
 }
 
 static void follow_all(struct model *model, const struct pool *pool, int before, const struct net_use *after)
@@ -82,8 +81,7 @@ static void stay_behind(struct model *model, const struct pool *pool, int use)
     if (pool->before[use] != NET_NONE)
         model_add_edge(model, (struct edge){.from = uses[pool->before[use]].operation,
                                             .to = uses[use].operation,
-                                            .origin = EDGE_RESOURCE,
-                                            .index = uses[use].resource});
+                                            .origin = EDGE_RESOURCE});
 }
 
 /* Gives a use its units, those free for longest first. */
@@ -135,8 +133,7 @@ static void add_disjunction(struct model *model, const struct schedule *schedule
     model_add_edge(model, (struct edge){.from = a_first ? pair->a : pair->b,
                                         .to = a_first ? pair->b : pair->a,
                                         .map = a_first ? pair->until_a : pair->until_b,
-                                        .origin = EDGE_DISJUNCTION,
-                                        .index = index});
+                                        .origin = EDGE_DISJUNCTION});
 }
 
 void flow_add_resources(struct model *model, const struct schedule *schedule, struct arena *arena)

@@ -1,4 +1,4 @@
-/* Moving a finished plan: left for a plan without needless waits, right for one as late as its value allows.
+/* Moving a finished plan to the left, so that it has no needless waits.
  *
  * First all operations together under the plan's own resource flow, then one by one while the others stay (which may
  * change the order), until nothing moves. The value never gets worse. */
@@ -9,8 +9,5 @@
 
 /* Every operation to its earliest start while the others stay, until none can move. */
 void net_left_shift(const struct network *net, struct net_result *result);
-
-/* As late as possible with a value of at most `most` (not below result->value); result->value is set anew. */
-void net_right_shift(const struct network *net, struct net_result *result, int32_t most);
 
 #endif

@@ -84,12 +84,8 @@ static void add_lags(struct model *model, bool maxima)
         const struct net_lag *lag = &model->net->lags[i];
         if (lag->maximum && !maxima)
             continue;
-        struct edge edge = {.from = lag->from,
-                            .to = lag->to,
-                            .maximum = lag->maximum,
-                            .map = lag->map,
-                            .origin = EDGE_LAG,
-                            .index = (int)i};
+        struct edge edge = {
+            .from = lag->from, .to = lag->to, .maximum = lag->maximum, .map = lag->map, .origin = EDGE_LAG};
         add_guard(&edge, model_guard(model, lag->guard));
         add_guard(&edge, model_rule(model, lag->rule));
         model_add_edge(model, edge);
@@ -104,8 +100,7 @@ static void add_goals(struct model *model)
                             .to = model->value,
                             .map = goal->map,
                             .shift = -goal->due,
-                            .origin = EDGE_GOAL,
-                            .index = (int)i};
+                            .origin = EDGE_GOAL};
         add_presence(model, &edge, goal->operation);
         edges_add(&model->edges, edge);
     }
@@ -125,8 +120,7 @@ static void add_oversized(struct model *model, struct arena *arena)
         struct edge edge = {.from = use->operation,
                             .to = use->operation,
                             .map = net_after(net->horizon + 1),
-                            .origin = EDGE_RESOURCE,
-                            .index = use->resource};
+                            .origin = EDGE_RESOURCE};
         add_guard(&edge, model_rule(model, resource->rule));
         model_add_edge(model, edge);
         said[use->resource] = net_certain(net, use->operation);
@@ -139,8 +133,7 @@ static void add_disjunction(struct model *model, int index, bool b_first)
     struct edge edge = {.from = b_first ? pair->b : pair->a,
                         .to = b_first ? pair->a : pair->b,
                         .map = b_first ? pair->until_b : pair->until_a,
-                        .origin = EDGE_DISJUNCTION,
-                        .index = index};
+                        .origin = EDGE_DISJUNCTION};
     int order = model->first_order + index;
     add_guard(&edge, b_first ? at_least(order, 1) : at_most(order, 0));
     add_guard(&edge, model_rule(model, pair->rule));

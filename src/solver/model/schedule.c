@@ -84,7 +84,8 @@ static int32_t end_of(const struct schedule *schedule, struct net_map until, int
     return end > schedule->net->horizon ? schedule->net->horizon + 1 : end;
 }
 
-bool schedule_shared(const struct schedule *schedule, const struct net_use *use, int32_t t)
+/* Whether another placed use of the same holder holds slot t. */
+static bool is_shared(const struct schedule *schedule, const struct net_use *use, int32_t t)
 {
     int32_t own = (int32_t)(use - schedule->net->uses);
     for (int32_t i = schedule->sibling[own]; i != own; i = schedule->sibling[i]) {
@@ -106,7 +107,7 @@ static void hold(struct schedule *schedule, int operation, int sign)
         const struct net_use *use = &schedule->net->uses[schedule->uses.list[i]];
         int32_t end = end_of(schedule, use->until, start);
         for (int32_t t = start; t < end; t++)
-            if (!schedule_shared(schedule, use, t))
+            if (!is_shared(schedule, use, t))
                 schedule->held[use->resource][t] += sign * use->amount;
     }
 }
@@ -128,7 +129,7 @@ void schedule_remove(struct schedule *schedule, int operation)
 static bool has_capacity(const struct schedule *schedule, const struct net_use *use, int32_t t)
 {
     int32_t spare = schedule->net->resources[use->resource].capacity - use->amount;
-    return schedule->held[use->resource][t] <= spare || schedule_shared(schedule, use, t);
+    return schedule->held[use->resource][t] <= spare || is_shared(schedule, use, t);
 }
 
 /* The first start at or after t that clears the last overloaded slot of this use; t itself where none is. */
@@ -143,28 +144,14 @@ static int32_t use_first(struct schedule *schedule, const struct net_use *use, i
     return end > t ? end : t;
 }
 
-static int32_t use_last(struct schedule *schedule, const struct net_use *use, int32_t t)
-{
-    if (use->amount == 0)
-        return t;
-    int32_t end = end_of(schedule, use->until, t), at = t;
-    schedule->work += 1 + (end - t) / 8;
-    while (at < end && has_capacity(schedule, use, at))
-        at++;
-    return at < end ? net_map_last(schedule->net, use->until, at) : t;
-}
-
-/* The nearest start from t on (before: down from t) that keeps this pair apart; t where it does already. */
-static int32_t disjunct_move(const struct schedule *schedule, const struct disjunct *pair, int32_t t,
-                             bool before)
+/* The first start from t on that keeps this pair apart. */
+static int32_t disjunct_first(const struct schedule *schedule, const struct disjunct *pair, int32_t t)
 {
     int32_t other = schedule->start[pair->other];
     if (other == NET_NONE || !schedule_present(schedule, pair->other))
         return t;
     int32_t other_end = net_map_at(schedule->net, pair->other_until, other);
-    if (t >= other_end || net_map_at(schedule->net, pair->until, t) <= other)
-        return t;
-    return before ? net_map_last(schedule->net, pair->until, other) : other_end;
+    return t >= other_end || net_map_at(schedule->net, pair->until, t) <= other ? t : other_end;
 }
 
 static int32_t next_step(struct schedule *schedule, int operation, int32_t t)
@@ -177,20 +164,7 @@ static int32_t next_step(struct schedule *schedule, int operation, int32_t t)
         t = use_first(schedule, &schedule->net->uses[schedule->uses.list[i]], t);
     for (int32_t i = schedule->by_operation.from[operation];
          t <= schedule->net->horizon && i < schedule->by_operation.from[operation + 1]; i++)
-        t = disjunct_move(schedule, &schedule->disjuncts[schedule->by_operation.list[i]], t, false);
-    return t;
-}
-
-static int32_t previous_step(struct schedule *schedule, int operation, int32_t t)
-{
-    const struct net_operation *o = &schedule->net->operations[operation];
-    if (o->calendar != NET_NONE)
-        t = schedule->net->calendars[o->calendar].previous[t];
-    for (int32_t i = schedule->uses.from[operation]; t >= 0 && i < schedule->uses.from[operation + 1]; i++)
-        t = use_last(schedule, &schedule->net->uses[schedule->uses.list[i]], t);
-    for (int32_t i = schedule->by_operation.from[operation];
-         t >= 0 && i < schedule->by_operation.from[operation + 1]; i++)
-        t = disjunct_move(schedule, &schedule->disjuncts[schedule->by_operation.list[i]], t, true);
+        t = disjunct_first(schedule, &schedule->disjuncts[schedule->by_operation.list[i]], t);
     return t;
 }
 
@@ -204,18 +178,6 @@ int32_t schedule_first(struct schedule *schedule, int operation, int32_t low, in
             return t;
     }
     return NET_NEVER;
-}
-
-int32_t schedule_last(struct schedule *schedule, int operation, int32_t low, int32_t high)
-{
-    if (!schedule_present(schedule, operation))
-        return low <= high ? high : NET_NONE;
-    for (int32_t t = high, moved; t >= low; t = moved) {
-        moved = previous_step(schedule, operation, t);
-        if (moved == t)
-            return t;
-    }
-    return NET_NONE;
 }
 
 static void raise(int32_t *low, int32_t value)

@@ -35,17 +35,13 @@ void schedule_fill(struct schedule *schedule, const struct network *net, struct 
 
 bool schedule_present(const struct schedule *schedule, int operation);
 
-/* Whether another placed use of the same holder holds slot t. */
-bool schedule_shared(const struct schedule *schedule, const struct net_use *use, int32_t t);
-
 /* Takes up, gives back what an operation holds. An absent one holds nothing but has a start all the same. */
 void schedule_place(struct schedule *schedule, int operation, int32_t start);
 void schedule_remove(struct schedule *schedule, int operation);
 
-/* The first start in low..high that its calendar, the resources and the disjunctive pairs allow (NET_NEVER: none);
- * the last (NET_NONE: none). Lags are the caller's. */
+/* The first start in low..high that its calendar, the resources and the disjunctive pairs allow (NET_NEVER: none). Lags
+ * are the caller's. */
 int32_t schedule_first(struct schedule *schedule, int operation, int32_t low, int32_t high);
-int32_t schedule_last(struct schedule *schedule, int operation, int32_t low, int32_t high);
 
 /* The starts that lags and goals leave one operation while all others stay; all are placed, and no goal of it may
  * give more than `most`. Calendar, resources and disjunctive pairs are not looked at. */

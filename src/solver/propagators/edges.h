@@ -17,7 +17,7 @@
 
 enum { EDGE_GUARDS = 4, ARC_REASONS = EDGE_GUARDS + 2 };
 
-/* Where an edge comes from, for critical paths and cores. */
+/* Where an edge comes from. */
 enum edge_origin { EDGE_LAG, EDGE_GOAL, EDGE_DISJUNCTION, EDGE_RESOURCE };
 
 struct edge {
@@ -28,7 +28,6 @@ struct edge {
     int guard_count;
     struct literal guards[EDGE_GUARDS];
     enum edge_origin origin;
-    int index; /* of the lag, goal, disjunction or resource */
 };
 
 struct arc {
