@@ -94,6 +94,7 @@ struct piece {
     int coats_a_day;    /* 0: as many as the finish takes */
     int32_t dry_by_min; /* minute of the day by which every film is dry to handle; 0: any */
     int entry;          /* index in the job's "pieces", -1: named by its parts only */
+    const char *all;    /* the schedule that it names for all of its parts; NULL: none */
 };
 
 struct task {

@@ -57,10 +57,13 @@ struct person {
     const char *name; /* NULL: one of several who are only counted */
     unsigned does;
     struct shop_day hours[7];
+    bool hours_own; /* otherwise they are the shop's */
     const struct day_range *closed;
-    size_t closed_count;
+    size_t closed_count, closed_own; /* their own are the last of them */
     const struct busy *busy;
     size_t busy_count;
+    const char *const *calendars; /* of their own, as the shop names them */
+    size_t calendar_count;
 };
 
 struct shop {

@@ -8,7 +8,7 @@
 
 #include <stdlib.h>
 
-enum { ADVICE_MOST = 8, SCRATCH_BYTES = 1 << 29 };
+enum { ADVICE_MOST = 12, SCRATCH_BYTES = 1 << 29 };
 
 /* Counted work of the solver for a first look at each alternative, and for all second looks together; of an effort that
  * the user chose these shares. Of a job that cannot be planned at all it is enough to know what makes it possible, and
@@ -21,7 +21,7 @@ struct trial {
     const struct alternative *alternative;
     size_t number;
     bool planned, exact;
-    int64_t ready_min, no_earlier_than_min, effort;
+    int64_t ready_min, hands_on_min, no_earlier_than_min, effort;
 };
 
 struct advising {
@@ -42,10 +42,12 @@ static void plan_trial(struct arena *arena, struct advising *advising, struct tr
         alternative_work(arena, advising->now->operations, &trial->alternative->job, advising->warnings_now);
     if (!operations)
         return;
+    options.aim = alternative_aim(&trial->alternative->change, options.aim);
     const struct timetable *timetable = timetable_make(arena, operations, options);
     trial->planned = timetable->status == TIMETABLE_PLANNED;
     trial->exact = timetable->ready_proven || timetable->status == TIMETABLE_IMPOSSIBLE;
     trial->ready_min = timetable->ready_min;
+    trial->hands_on_min = timetable->hands_on_min;
     trial->no_earlier_than_min = timetable->no_earlier_than_min;
     trial->effort = timetable->effort;
 }
@@ -102,20 +104,11 @@ static void look(struct advising *advising, const struct alternatives *all)
     }
 }
 
-/* What the first look left open is planned as a run on the changed file would plan it. */
-static void look_again(struct advising *advising)
+/* Of several starts the latest that is in time is told, else the one that gains most. */
+static bool other_start(const struct advising *advising, const struct trial *trial, const struct trial *other)
 {
-    int64_t spent = 0;
-    for (size_t i = 0; i < advising->trial_count && spent < advising->second_looks; i++) {
-        struct trial *trial = &advising->trials[i];
-        if (observer_ended(advising->options.observer))
-            return;
-        if (trial->exact || (trial->planned && trial->no_earlier_than_min >= advising->now->ready_min))
-            continue;
-        try(advising, trial, advising->options);
-        trial->exact = true;
-        spent += trial->effort;
-    }
+    return trial->alternative->change.kind == ALTERNATIVE_START && other->ready_min < trial->ready_min &&
+           trial->ready_min > advising->now->deliver_min;
 }
 
 /* A greater change of the same kind that gains no more, or is not needed. */
@@ -127,11 +120,30 @@ static bool outdone(const struct advising *advising, const struct trial *trial)
     for (size_t i = 0; i < advising->trial_count; i++) {
         const struct trial *other = &advising->trials[i];
         bool enough = other->ready_min <= trial->ready_min || other->ready_min <= advising->now->deliver_min;
-        if (other->planned && other->alternative->change.kind == kind && other->number < trial->number &&
-            enough)
+        bool same = other->alternative->change.kind == kind &&
+                    other->alternative->change.position == trial->alternative->change.position;
+        if (other->planned && same &&
+            ((other->number < trial->number && enough) || other_start(advising, trial, other)))
             return true;
     }
     return false;
+}
+
+/* What the first look left open is planned as a run on the changed file would plan it. */
+static void look_again(struct advising *advising)
+{
+    int64_t spent = 0;
+    for (size_t i = 0; i < advising->trial_count && spent < advising->second_looks; i++) {
+        struct trial *trial = &advising->trials[i];
+        if (observer_ended(advising->options.observer))
+            return;
+        if (trial->exact || outdone(advising, trial) ||
+            (trial->planned && trial->no_earlier_than_min >= advising->now->ready_min))
+            continue;
+        try(advising, trial, advising->options);
+        trial->exact = true;
+        spent += trial->effort;
+    }
 }
 
 static const char *const *one_file(struct arena *arena, const char *file)
@@ -155,6 +167,8 @@ static struct advice_change change_job(struct arena *arena, const struct job *jo
 static void give_changes(struct arena *arena, const struct job *job, const struct alternative *alternative,
                          struct advice *advice)
 {
+    if (alternative->change.kind == ALTERNATIVE_SOONEST)
+        return;
     struct advice_change *changes = ARENA_ARRAY(arena, 2, struct advice_change);
     bool hold = promise_moves(job, &alternative->job.shop);
     bool in_shop = alternative_of_shop(alternative->change.kind) && job->shop_file;
@@ -171,11 +185,14 @@ static struct advice advice_of(const struct advising *advising, const struct tri
     const struct job *job = advising->now->job;
     bool planned = advising->now->status == TIMETABLE_PLANNED;
     int64_t late = trial->ready_min - advising->now->deliver_min;
-    struct advice advice = {.change = trial->alternative->change,
-                            .ready_min = trial->ready_min,
-                            .gain_min = planned ? advising->now->ready_min - trial->ready_min : 0,
-                            .late_min = late > 0 ? late : 0,
-                            .at_latest = !trial->exact};
+    struct advice advice = {
+        .change = trial->alternative->change,
+        .changed = &trial->alternative->job,
+        .ready_min = trial->ready_min,
+        .gain_min = planned ? advising->now->ready_min - trial->ready_min : 0,
+        .late_min = late > 0 ? late : 0,
+        .more_work_min = planned && trial->exact ? trial->hands_on_min - advising->now->hands_on_min : 0,
+        .at_latest = !trial->exact};
     give_changes(advising->arena, job, trial->alternative, &advice);
     return advice;
 }
@@ -194,15 +211,15 @@ static struct advice_list advice_all(const struct advising *advising)
 }
 
 struct advice_list advice_make(struct arena *arena, const struct timetable *timetable,
-                               struct timetable_options options)
+                               struct timetable_options options, int64_t now_min)
 {
     struct advising advising = {.arena = arena, .now = timetable, .options = options};
     struct alternatives all;
-    if (timetable->status == TIMETABLE_PLANNED && timetable->late_min == 0)
+    if (!alternative_wanted(timetable))
         return (struct advice_list){NULL, 0};
     share_effort(&advising);
     advising.warnings_now = alternative_warnings(arena, timetable->job);
-    alternatives_init(&all, arena, timetable->operations);
+    alternatives_init(&all, arena, timetable, now_min, alternative_late(timetable));
     look(&advising, &all);
     sort(&advising);
     look_again(&advising);

@@ -27,11 +27,15 @@ struct advice {
     const struct job *of; /* another job, which is changed; NULL: this one, or the shop */
     const struct advice_harm *harms;
     size_t harm_count;
-    int64_t ready_min; /* when the job would be ready */
-    int64_t gain_min;  /* so much sooner; 0 where there is no plan without it */
-    int64_t late_min;  /* 0: in time */
-    bool at_latest;    /* it would be ready then or sooner: the search ended before it was known */
-    const struct advice_change *changes; /* the one that helps, then those that hold deliveries (promise.h) */
+    const struct job *changed; /* this job as it would be */
+    int64_t ready_min;         /* when the job would be ready */
+    int64_t gain_min;          /* so much sooner; 0 where there is no plan without it */
+    int64_t late_min;          /* 0: in time */
+    int64_t more_work_min;     /* minutes of all hands; below 0: less. 0 where it is not known */
+    bool at_latest;            /* it would be ready then or sooner: the search ended before it was known */
+    const struct advice_change
+        *changes; /* the one that helps, then those that hold deliveries (promise.h); none where it
+                                            is an option that helps */
     size_t change_count;
 };
 
@@ -40,10 +44,10 @@ struct advice_list {
     size_t count;
 };
 
-/* Empty where the timetable is in time. Each alternative is planned with little effort; where that proves nothing, the
+/* Empty where the timetable is in time with as much to spare as was asked for. Each alternative is planned with little effort; where that proves nothing, the
  * most promising ones again with the effort of `options`, as a run on the changed file would, as long as a fixed sum
  * of counted work lasts. So what is not `at_latest` is exactly what that run gives. */
 struct advice_list advice_make(struct arena *arena, const struct timetable *timetable,
-                               struct timetable_options options);
+                               struct timetable_options options, int64_t now_min);
 
 #endif

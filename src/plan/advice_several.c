@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ADVICE_MOST = 8, TRIALS_MOST = 80, SCRATCH_BYTES = 1 << 29 };
+enum { ADVICE_MOST = 12, TRIALS_MOST = 160, SCRATCH_BYTES = 1 << 29 };
 
 /* Counted work for a first look at each alternative, and for all that are planned in full; see advice.c. */
 static const int64_t look_effort = 100000, full_effort = 24000000;
@@ -21,8 +21,8 @@ struct trial {
     size_t job; /* the job's place; the count of jobs: the shop, which is everyone's */
     size_t number;
     bool planned, full;
-    int64_t late_min;         /* of all jobs together; INT64_MAX: no plan */
-    const int64_t *ready_min; /* per job */
+    int64_t late_min;                        /* of all jobs together; INT64_MAX: no plan */
+    const int64_t *ready_min, *hands_on_min; /* per job */
     int64_t effort;
 };
 
@@ -31,7 +31,7 @@ struct advising {
     struct timetable *const *now;
     size_t count;
     struct timetable_options options;
-    int64_t late_now_min;
+    int64_t now_min, late_now_min;
     size_t *warnings_now; /* per job */
     struct trial *trials;
     size_t trial_count;
@@ -51,6 +51,17 @@ static int64_t late_together(struct timetable *const *timetables, size_t count)
 static bool of_shop(const struct alternative *alternative)
 {
     return alternative_of_shop(alternative->change.kind);
+}
+
+static bool is_option(const struct alternative *alternative)
+{
+    return alternative->change.kind == ALTERNATIVE_SOONEST;
+}
+
+/* What is no job's own. */
+static bool for_all(const struct alternative *alternative)
+{
+    return of_shop(alternative) || is_option(alternative);
 }
 
 /* The same change of the shop, which other jobs thought of as well. */
@@ -73,7 +84,7 @@ static bool fits_all_files(const struct advising *a, size_t job, const struct al
 {
     bool hours =
         alternative->change.kind == ALTERNATIVE_EVENING || alternative->change.kind == ALTERNATIVE_SATURDAY;
-    for (size_t j = 0; j < a->count; j++) {
+    for (size_t j = 0; j < a->count && !is_option(alternative); j++) {
         if (!a->now[j]->job->shop_file != !a->now[job]->job->shop_file)
             return false;
         if (hours && a->now[j]->job->shop.hours_assumed && !a->now[job]->job->shop.hours_assumed)
@@ -84,13 +95,13 @@ static bool fits_all_files(const struct advising *a, size_t job, const struct al
 
 static void add_trial(struct advising *a, size_t job, const struct alternative *alternative)
 {
-    bool shop = of_shop(alternative);
-    bool wanted = shop ? !known(a, alternative) && fits_all_files(a, job, alternative)
-                       : a->now[job]->status != TIMETABLE_PLANNED || a->now[job]->late_min > 0;
+    bool shared = for_all(alternative);
+    bool wanted = shared ? !known(a, alternative) && fits_all_files(a, job, alternative)
+                         : alternative_late(a->now[job]);
     if (!wanted || a->trial_count == TRIALS_MOST)
         return;
     a->trials[a->trial_count] =
-        (struct trial){.alternative = alternative, .job = shop ? a->count : job, .number = a->trial_count};
+        (struct trial){.alternative = alternative, .job = shared ? a->count : job, .number = a->trial_count};
     a->trial_count++;
 }
 
@@ -99,7 +110,7 @@ static void collect(struct advising *a)
     a->trials = ARENA_ARRAY(a->arena, TRIALS_MOST, struct trial);
     for (size_t j = 0; j < a->count; j++) {
         struct alternatives all;
-        alternatives_init(&all, a->arena, a->now[j]->operations);
+        alternatives_init(&all, a->arena, a->now[j], a->now_min, a->late_now_min > 0);
         for (size_t i = 0; i < all.count; i++)
             add_trial(a, j, &all.items[i]);
     }
@@ -113,12 +124,13 @@ static const struct operations *changed_work(struct arena *arena, const struct a
     const struct operations *now = a->now[j]->operations;
     struct job *job = ARENA_NEW(arena, struct job);
     *job = trial->job == j ? trial->alternative->job : *now->job;
-    job->shop = trial->alternative->job.shop;
+    if (of_shop(trial->alternative))
+        job->shop = trial->alternative->job.shop;
     return alternative_work(arena, now, job, a->warnings_now[j]);
 }
 
 static void plan_trial(struct arena *arena, const struct advising *a, struct trial *trial,
-                       struct timetable_options options, int64_t *ready_min)
+                       struct timetable_options options, int64_t *ready_min, int64_t *hands_on_min)
 {
     const struct operations **work = ARENA_ARRAY(arena, a->count, const struct operations *);
     trial->planned = false;
@@ -127,20 +139,25 @@ static void plan_trial(struct arena *arena, const struct advising *a, struct tri
     for (size_t j = 0; j < a->count; j++)
         if (!(work[j] = changed_work(arena, a, trial, j)))
             return;
+    options.aim = alternative_aim(&trial->alternative->change, options.aim);
     struct timetable **each = timetable_several(arena, work, a->count, options);
     trial->late_min = late_together(each, a->count);
     trial->planned = trial->late_min != INT64_MAX;
     trial->effort = each[0]->effort;
-    for (size_t j = 0; j < a->count; j++)
+    for (size_t j = 0; j < a->count; j++) {
         ready_min[j] = each[j]->ready_min;
+        hands_on_min[j] = each[j]->hands_on_min;
+    }
 }
 
 static void try(const struct advising *a, struct trial *trial, struct timetable_options options)
 {
     struct arena *scratch = arena_make_within(a->arena, SCRATCH_BYTES);
     int64_t *ready_min = ARENA_ARRAY(a->arena, a->count, int64_t);
-    plan_trial(scratch, a, trial, options, ready_min);
+    int64_t *hands_on_min = ARENA_ARRAY(a->arena, a->count, int64_t);
+    plan_trial(scratch, a, trial, options, ready_min, hands_on_min);
     trial->ready_min = ready_min;
+    trial->hands_on_min = hands_on_min;
     arena_free_within(a->arena, scratch);
 }
 
@@ -168,7 +185,8 @@ static void plan_trials(struct advising *a)
     }
     qsort(a->trials, a->trial_count, sizeof *a->trials, by_lateness);
     for (size_t i = 0; i < a->trial_count && spent <= most; i++) {
-        if (!a->trials[i].planned || a->trials[i].late_min >= a->late_now_min)
+        if (!a->trials[i].planned ||
+            (!is_option(a->trials[i].alternative) && a->trials[i].late_min >= a->late_now_min))
             break;
         try(a, &a->trials[i], a->options);
         a->trials[i].full = true;
@@ -230,6 +248,8 @@ static void give_changes(const struct advising *a, const struct trial *trial, st
 {
     struct advice_change *changes = ARENA_ARRAY(a->arena, a->count + 1, struct advice_change);
     advice->changes = changes;
+    if (is_option(trial->alternative))
+        return;
     changes[advice->change_count++] = shared_change(a, trial);
     for (size_t j = 0; trial->job == a->count && j < a->count; j++)
         if (promise_moves(a->now[j]->job, &trial->alternative->job.shop))
@@ -273,9 +293,12 @@ static struct advice_list tell(const struct advising *a, size_t j)
         bool other = trial->job < a->count && trial->job != j;
         items[count] = (struct advice){.change = trial->alternative->change,
                                        .of = other ? a->now[trial->job]->job : NULL,
+                                       .changed = a->now[j]->job,
                                        .ready_min = trial->ready_min[j],
                                        .gain_min = planned ? a->now[j]->ready_min - trial->ready_min[j] : 0,
                                        .late_min = late_of(a, trial, j)};
+        if (planned)
+            items[count].more_work_min = trial->hands_on_min[j] - a->now[j]->hands_on_min;
         give_harms(a, trial, j, &items[count]);
         give_changes(a, trial, &items[count++]);
     }
@@ -284,20 +307,24 @@ static struct advice_list tell(const struct advising *a, size_t j)
 }
 
 struct advice_list *advice_several(struct arena *arena, struct timetable *const *timetables, size_t count,
-                                   struct timetable_options options)
+                                   struct timetable_options options, int64_t now_min)
 {
     struct advice_list *lists = ARENA_ARRAY(arena, count, struct advice_list);
-    struct advising a = {.arena = arena, .now = timetables, .count = count, .options = options};
-    a.late_now_min = late_together(timetables, count);
-    if (a.late_now_min == 0)
+    struct advising a = {
+        .arena = arena, .now = timetables, .count = count, .options = options, .now_min = now_min};
+    bool wanted = false;
+    for (size_t j = 0; j < count; j++)
+        wanted |= alternative_wanted(timetables[j]);
+    if (!wanted)
         return lists;
+    a.late_now_min = late_together(timetables, count);
     a.warnings_now = ARENA_ARRAY(arena, count, size_t);
     for (size_t j = 0; j < count; j++)
         a.warnings_now[j] = alternative_warnings(arena, timetables[j]->job);
     collect(&a);
     plan_trials(&a);
     for (size_t j = 0; j < count; j++)
-        if (timetables[j]->status != TIMETABLE_PLANNED || timetables[j]->late_min > 0)
+        if (a.late_now_min > 0 ? alternative_late(timetables[j]) : alternative_wanted(timetables[j]))
             lists[j] = tell(&a, j);
     return lists;
 }

@@ -6,7 +6,7 @@
 
 bool alternative_of_shop(enum alternative_kind kind)
 {
-    return kind < ALTERNATIVE_DELIVERY;
+    return kind < ALTERNATIVE_SOONEST;
 }
 
 void alternatives_add_job(struct alternatives *all, struct change change, const struct job *job)
@@ -22,11 +22,39 @@ void alternatives_add_to_shop(struct alternatives *all, struct change change, co
     alternatives_add_job(all, change, &job);
 }
 
-/* In the order in which equal gains are told: what costs the customer nothing first. */
-void alternatives_init(struct alternatives *all, struct arena *arena, const struct operations *operations)
+bool alternative_late(const struct timetable *timetable)
 {
-    *all = (struct alternatives){.arena = arena, .job = operations->job, .operations = operations};
+    return timetable->status != TIMETABLE_PLANNED || timetable->late_min > 0;
+}
+
+bool alternative_wanted(const struct timetable *timetable)
+{
+    return alternative_late(timetable) ||
+           (timetable->aim == AIM_LEAST_WORK && timetable->ready_min > timetable->aim_min);
+}
+
+enum timetable_aim alternative_aim(const struct change *change, enum timetable_aim aim)
+{
+    return change->kind == ALTERNATIVE_SOONEST ? AIM_SOONEST : aim;
+}
+
+/* In the order in which equal gains are told: what costs the customer nothing first. A late plan is as early as it can be
+ * already, whatever the aim. */
+void alternatives_init(struct alternatives *all, struct arena *arena, const struct timetable *timetable,
+                       int64_t now_min, bool late)
+{
+    *all = (struct alternatives){.arena = arena,
+                                 .job = timetable->job,
+                                 .timetable = timetable,
+                                 .operations = timetable->operations,
+                                 .now_min = now_min};
     all->items = ARENA_ARRAY(arena, ALTERNATIVES_MOST, struct alternative);
+    if (!late) {
+        alternatives_add_job(all, (struct change){.kind = ALTERNATIVE_SOONEST}, all->job);
+        return;
+    }
+    alternatives_add_start(all);
+    alternatives_add_pieces(all);
     alternatives_add_shop(all);
     alternatives_add_air(all);
     alternatives_add_coats(all);

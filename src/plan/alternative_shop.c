@@ -5,15 +5,41 @@
 #include "timetable/problem.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { MORE_EVENING_MIN = 60 };
 
-/* Whoever is named has skills and hours of their own: nobody knows those of one more. */
+/* A name that nobody of the crew has. */
+static const char *spare_name(struct arena *arena, const struct shop *shop)
+{
+    const char *name = "helper";
+    for (int n = 1, i = 0; i < shop->people; i++)
+        if (strcmp(shop->crew[i].name, name) == 0) {
+            name = arena_textf(arena, "helper %d", ++n);
+            i = -1;
+        }
+    return name;
+}
+
+/* Somebody who does everything and keeps the shop's hours joins those who are named. */
+static void add_to_crew(struct arena *arena, struct shop *shop)
+{
+    struct person *crew = ARENA_ARRAY(arena, (size_t)shop->people + 1, struct person);
+    memcpy(crew, shop->crew, (size_t)shop->people * sizeof *crew);
+    struct shop counted = *shop;
+    counted.crew = NULL;
+    crew[shop->people] = shop_person(&counted, 0);
+    crew[shop->people].name = spare_name(arena, shop);
+    shop->crew = crew;
+}
+
 static void add_person(struct alternatives *all)
 {
     struct shop shop = all->job->shop;
-    if (shop.crew)
+    if (shop.people == PEOPLE_MOST)
         return;
+    if (shop.crew)
+        add_to_crew(all->arena, &shop);
     shop.people++;
     alternatives_add_to_shop(all, (struct change){.kind = ALTERNATIVE_PEOPLE}, &shop);
 }
@@ -83,6 +109,20 @@ static struct shop_day longer_day(struct arena *arena, const struct shop_day *da
     return (struct shop_day){stretches, day->count};
 }
 
+/* Who has no hours of their own keeps those of the shop. */
+static void follow_hours(struct arena *arena, struct shop *shop)
+{
+    if (!shop->crew)
+        return;
+    struct person *crew = ARENA_ARRAY(arena, (size_t)shop->people, struct person);
+    for (int i = 0; i < shop->people; i++) {
+        crew[i] = shop->crew[i];
+        if (!crew[i].hours_own)
+            memcpy(crew[i].hours, shop->hours, sizeof crew[i].hours);
+    }
+    shop->crew = crew;
+}
+
 static void add_evening(struct alternatives *all)
 {
     struct shop shop = all->job->shop;
@@ -94,6 +134,7 @@ static void add_evening(struct alternatives *all)
         shop.hours[day] = longer_day(all->arena, hours);
         changed = true;
     }
+    follow_hours(all->arena, &shop);
     if (changed)
         alternatives_add_to_shop(all, (struct change){.kind = ALTERNATIVE_EVENING}, &shop);
 }
@@ -104,6 +145,7 @@ static void add_saturday(struct alternatives *all)
     if (shop.hours[SATURDAY].count > 0 || shop.hours[FRIDAY].count == 0)
         return;
     shop.hours[SATURDAY] = shop.hours[FRIDAY];
+    follow_hours(all->arena, &shop);
     alternatives_add_to_shop(all, (struct change){.kind = ALTERNATIVE_SATURDAY}, &shop);
 }
 

@@ -43,7 +43,7 @@ struct plan **plan_several(struct arena *arena, const struct job *const *jobs, s
         return NULL;
     struct timetable **each = timetable_several(arena, operations, count, options.timetable);
     struct advice_list *advice =
-        options.advice ? advice_several(arena, each, count, options.timetable) : NULL;
+        options.advice ? advice_several(arena, each, count, options.timetable, options.now_min) : NULL;
     for (size_t j = 0; j < count; j++) {
         if (advice)
             plans[j]->advice = advice[j];
@@ -62,7 +62,7 @@ struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_o
         return NULL;
     struct timetable *timetable = timetable_make(arena, plan->operations, options.timetable);
     if (options.advice)
-        plan->advice = advice_make(arena, timetable, options.timetable);
+        plan->advice = advice_make(arena, timetable, options.timetable, options.now_min);
     plan->timetable = timetable;
     plan->operations = timetable->operations;
     work_out(arena, plan, &timetable, 1);

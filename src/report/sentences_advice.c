@@ -44,7 +44,20 @@ static const char *less_words(struct arena *arena, unsigned less)
     return arena_textf(arena, ", which resists %s less", list);
 }
 
-static const char *change_words(struct arena *arena, const struct change *change, enum unit_system units)
+static const char *position_words(struct arena *arena, const struct change *change)
+{
+    const char *what = change->piece                       ? arena_textf(arena, "\"%s\"", change->piece)
+                       : change->position == POSITION_HUNG ? "every piece"
+                                                           : "every flat piece";
+    return arena_textf(arena,
+                       change->position == POSITION_STANDING ? "%s standing"
+                       : change->position == POSITION_HUNG   ? "%s hung"
+                                                             : "%s turned wet, on points",
+                       what);
+}
+
+static const char *change_words(struct arena *arena, const struct change *change, const struct zone *zone,
+                                enum unit_system units)
 {
     switch (change->kind) {
     case ALTERNATIVE_PEOPLE:
@@ -68,6 +81,14 @@ static const char *change_words(struct arena *arena, const struct change *change
         return arena_textf(arena, "%d coat%s of %s instead of %d (schedule \"%s\")", change->coats,
                            change->coats == 1 ? "" : "s", change->finish->id, change->instead_of_coats,
                            change->schedule);
+    case ALTERNATIVE_SOONEST:
+        return "planned with --soonest";
+    case ALTERNATIVE_START:
+        return arena_textf(arena, "begun %s", moment_format(zone, change->start_min, MOMENT_PLAIN).text);
+    case ALTERNATIVE_LOTS:
+        return arena_textf(arena, "\"%s\" in %d lots", change->piece, change->lots);
+    case ALTERNATIVE_LAID:
+        return position_words(arena, change);
     case ALTERNATIVE_FINISH:
         break;
     }
@@ -79,13 +100,23 @@ const char *advice_words(struct arena *arena, const struct advice *advice, enum 
 {
     struct buf text;
     buf_init(&text, arena);
-    buf_add(&text, change_words(arena, &advice->change, units));
+    buf_add(&text, change_words(arena, &advice->change, advice->changed->zone, units));
     if (advice->of)
         buf_addf(&text, " (%s)", advice->of->name);
     for (size_t i = 0; i < advice->harm_count; i++)
         buf_addf(&text, ", which makes %s %s late", advice->harms[i].job->name,
                  span_format(advice->harms[i].late_min).text);
     return text.text;
+}
+
+/* ", 20 min more work"; "" where it is the same. */
+static const char *work_words(struct arena *arena, const struct advice *advice)
+{
+    int64_t more = advice->more_work_min;
+    if (more == 0)
+        return "";
+    return arena_textf(arena, ", %s %s work", span_format(more > 0 ? more : -more).text,
+                       more > 0 ? "more" : "less");
 }
 
 /* "1 d 4 h sooner, in time"; where nothing was possible before there is no sooner. */
@@ -104,10 +135,10 @@ const char *advice_effect(struct arena *arena, const struct advice *advice, cons
                           enum moment_style style)
 {
     const char *ready = style == MOMENT_DAY_TIME
-                            ? ready_words(arena, advice->changes[0].changed, advice->ready_min)
+                            ? ready_words(arena, advice->changed, advice->ready_min)
                             : arena_text(arena, moment_format(zone, advice->ready_min, style).text);
-    return arena_textf(arena, "ready %s%s%s", ready, advice->at_latest ? " at the latest" : "",
-                       gain_words(arena, advice));
+    return arena_textf(arena, "ready %s%s%s%s", ready, advice->at_latest ? " at the latest" : "",
+                       gain_words(arena, advice), work_words(arena, advice));
 }
 
 const char *change_files(struct arena *arena, const struct advice_change *change)

@@ -4,8 +4,9 @@
 #include "base/arena.h"
 #include "format/ical_busy.h"
 
-/* Calendars are read from before the start until long after the delivery: a plan may be late. */
-enum { DAYS_BEFORE = 2, DAYS_AFTER = 3 * 366 };
+/* Calendars are read from before the start, which may be tried as much earlier as plan/alternative_start.c does, until long
+ * after the delivery: a plan may be late. */
+enum { DAYS_BEFORE = 64, DAYS_AFTER = 3 * 366 };
 
 /* One calendar on top of those before it. */
 static void add_busy(struct job_draft *draft, const struct file_text *file, const struct busy_window *window,

@@ -45,6 +45,8 @@ void job_read_parts(struct field_in in);
 /* The tasks' names, which pieces may wait for; then the pieces, and all about the tasks. */
 void job_read_task_names(struct field_in in);
 void job_read_pieces(struct field_in in);
+void job_write_pieces(struct field_out out);
+bool job_same_pieces(const void *a, const void *b);
 /* The shop's prices, then the job's own, which go over them; behind the finishes and before what holds on to one. */
 void job_read_prices(struct field_in in);
 void job_read_stock(struct field_in from);

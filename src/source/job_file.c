@@ -263,6 +263,17 @@ static void write_deliver(struct field_out out)
                                       : moment_format(job->zone, job->deliver_min, MOMENT_PLAIN).text);
 }
 
+static void write_start(struct field_out out)
+{
+    const struct job *job = out.record;
+    json_put_text(out.to, out.key, moment_format(job->zone, job->start_min, MOMENT_PLAIN).text);
+}
+
+static bool same_start(const void *a, const void *b)
+{
+    return ((const struct job *)a)->start_min == ((const struct job *)b)->start_min;
+}
+
 static bool same_deliver(const void *a, const void *b)
 {
     const struct job *left = a, *right = b;
@@ -359,7 +370,7 @@ static const struct field items[] = {
     {"reserve", FIELD_QUANTITY, AT(job, reserve), .quantity = &field_share, .limit = LIMIT_RESERVE},
     {"to-spare", FIELD_OWN, .read = read_to_spare, .write = write_to_spare, .same = same_to_spare},
     {"shop", FIELD_OWN, .needed = true, .read = read_shop, .write = write_shop, .same = same_shop},
-    {"start", FIELD_OWN, .needed = true, .read = read_start},
+    {"start", FIELD_OWN, .needed = true, .read = read_start, .write = write_start, .same = same_start},
     {"deliver", FIELD_OWN, .needed = true, .read = read_deliver, .write = write_deliver,
      .same = same_deliver},
     {"finishes", FIELD_OWN, .needed = true, .read = read_finishes},
@@ -370,7 +381,8 @@ static const struct field items[] = {
     {"inside", FIELD_OWN, .read = read_inside},
     {"parts", FIELD_OWN, .needed = true, .read = read_parts},
     {"tasks", FIELD_OWN, .read = job_read_task_names},
-    {"pieces", FIELD_OWN, .needed = true, .read = job_read_pieces},
+    {"pieces", FIELD_OWN, .needed = true, .read = job_read_pieces, .write = job_write_pieces,
+     .same = job_same_pieces},
     {"stock", FIELD_OWN, .read = job_read_stock},
 };
 static const struct fields fields = FIELDS("a job", items);
@@ -383,29 +395,30 @@ static const char *one_line(struct buf *buf)
     return strcmp(buf->text, "{}") == 0 ? NULL : buf->text;
 }
 
-/* Names of pieces and parts are not looked at: something else is tried on the same parts. */
-static const char *job_change(struct arena *arena, const struct job *from, const struct job *to)
+static const char *change_of(struct arena *arena, const struct job *from, const struct job *to, bool of_shop)
 {
     struct buf buf;
     struct json_write w;
     buf_init(&buf, arena);
     json_write_init(&w, &buf);
     json_open_row(&w, NULL, '{');
-    fields_write(&w, &fields, to, from);
+    if (of_shop)
+        shop_write(&w, &to->shop, &from->shop);
+    else
+        fields_write(&w, &fields, to, from);
     json_close(&w);
     return one_line(&buf);
 }
 
+/* Names of pieces and parts are not looked at: something else is tried on the same parts. */
+static const char *job_change(struct arena *arena, const struct job *from, const struct job *to)
+{
+    return change_of(arena, from, to, false);
+}
+
 static const char *shop_change(struct arena *arena, const struct job *from, const struct job *to)
 {
-    struct buf buf;
-    struct json_write w;
-    buf_init(&buf, arena);
-    json_write_init(&w, &buf);
-    json_open_row(&w, NULL, '{');
-    shop_write(&w, &to->shop, &from->shop);
-    json_close(&w);
-    return one_line(&buf);
+    return change_of(arena, from, to, true);
 }
 
 const struct job_writer job_writer = {job_change, shop_change};

@@ -93,6 +93,52 @@ static void read_ready(struct field_in in)
     job_read_moment(in.context, in.at, &((struct piece *)in.record)->ready_min);
 }
 
+static const char *after_words(struct arena *arena, const struct job *job, const struct after *after)
+{
+    enum finish_state state;
+    const char *name = after->is_task ? job->tasks[after->index].name : job->pieces[after->index].name;
+    const char *space = strrchr(name, ' ');
+    bool plain = after->is_task && !(space && finish_state_find(space + 1, &state));
+    return plain ? name : arena_textf(arena, "%s %s", name, finish_state_names[after->state]);
+}
+
+/* A piece while it is written: what it waits for is named by the job. */
+struct piece_out {
+    struct piece piece;
+    const struct job *job;
+};
+
+static void write_piece_after(struct field_out out)
+{
+    const struct piece_out *from = out.record;
+    if (from->piece.after_count == 0)
+        return;
+    json_open_row(out.to, out.key, '[');
+    for (size_t i = 0; i < from->piece.after_count; i++)
+        json_put_text(out.to, NULL, after_words(out.to->out->arena, from->job, &from->piece.after[i]));
+    json_close(out.to);
+}
+
+static void write_ready(struct field_out out)
+{
+    const struct piece_out *from = out.record;
+    if (from->piece.ready_min != INT64_MIN)
+        json_put_text(out.to, out.key,
+                      moment_format(from->job->zone, from->piece.ready_min, MOMENT_PLAIN).text);
+}
+
+static void write_uses(struct field_out out)
+{
+    const struct piece *piece = out.record;
+    if (piece->uses == 0)
+        return;
+    json_open_row(out.to, out.key, '[');
+    for (int i = 0; i < USE_COUNT; i++)
+        if (piece->uses >> i & 1)
+            json_put_text(out.to, NULL, use_names[i]);
+    json_close(out.to);
+}
+
 static void read_uses(struct field_in in)
 {
     struct piece *piece = in.record;
@@ -104,12 +150,49 @@ static void read_uses(struct field_in in)
             piece->uses |= 1u << use;
 }
 
+static const char *const flip_words[] = {"now", "handle"};
+
 static void read_flip(struct field_in in)
 {
-    static const char *const words[] = {"now", "handle"};
     int choice;
-    if (json_choice(in.at, words, 2, &choice))
+    if (json_choice(in.at, flip_words, 2, &choice))
         ((struct piece *)in.record)->flip = choice == 0 ? FLIP_NOW : FLIP_DRY;
+}
+
+static void write_flip(struct field_out out)
+{
+    const struct piece *piece = out.record;
+    if (piece->flip != FLIP_BY_FINISH)
+        json_put_text(out.to, out.key, flip_words[piece->flip == FLIP_DRY]);
+}
+
+static void write_dry_by(struct field_out out)
+{
+    const struct piece *piece = out.record;
+    if (piece->dry_by_min > 0)
+        json_put_text(out.to, out.key, time_format(piece->dry_by_min).text);
+}
+
+/* A count that is not given is 0. */
+static void write_count(struct field_out out, int count)
+{
+    if (count > 0)
+        json_put_whole(out.to, out.key, count);
+}
+
+static void write_lots(struct field_out out)
+{
+    write_count(out, ((const struct piece *)out.record)->lots);
+}
+
+static void write_lift(struct field_out out)
+{
+    write_count(out, ((const struct piece *)out.record)->lift);
+}
+
+static void write_coats_a_day(struct field_out out)
+{
+    write_count(out, ((const struct piece *)out.record)->coats_a_day);
 }
 
 static void read_dry_by(struct field_in in)
@@ -125,25 +208,27 @@ static void read_dry_by(struct field_in in)
         json_refuse(in.at, fault.expected);
 }
 
-/* With the parts, which need it. */
+/* With the parts, which need it; here its name is kept. */
 static void all_is_read(struct field_in in)
 {
-    (void)in;
+    if (json_is_text(in.at))
+        ((struct piece *)in.record)->all = in.at.node->text;
 }
 
 static const struct field piece_items[] = {
     {"piece", FIELD_TEXT, AT(piece, name), .needed = true, .expected = "a piece of the part list"},
     {"laid", FIELD_OWN, .read = read_laid, .write = write_laid},
-    {"after", FIELD_OWN, .read = read_piece_after},
-    {"ready", FIELD_OWN, .read = read_ready},
+    {"after", FIELD_OWN, .read = read_piece_after, .write = write_piece_after},
+    {"ready", FIELD_OWN, .read = read_ready, .write = write_ready},
     {"rack", FIELD_QUANTITY, AT(piece, rack_m2), .quantity = &field_area, .limit = LIMIT_RACK},
-    {"use", FIELD_OWN, .read = read_uses},
-    {"lots", FIELD_WHOLE, AT(piece, lots), .limit = LIMIT_QTY},
-    {"lift", FIELD_WHOLE, AT(piece, lift), .limit = LIMIT_LIFT},
-    {"flip", FIELD_OWN, .read = read_flip},
-    {"coats-a-day", FIELD_WHOLE, AT(piece, coats_a_day), .limit = LIMIT_COATS_A_DAY},
-    {"dry-by", FIELD_OWN, .read = read_dry_by},
-    {"all", FIELD_OWN, .read = all_is_read},
+    {"use", FIELD_OWN, .read = read_uses, .write = write_uses},
+    {"lots", FIELD_WHOLE, AT(piece, lots), .limit = LIMIT_QTY, .write = write_lots},
+    {"lift", FIELD_WHOLE, AT(piece, lift), .limit = LIMIT_LIFT, .write = write_lift},
+    {"flip", FIELD_OWN, .read = read_flip, .write = write_flip},
+    {"coats-a-day", FIELD_WHOLE, AT(piece, coats_a_day), .limit = LIMIT_COATS_A_DAY,
+     .write = write_coats_a_day},
+    {"dry-by", FIELD_OWN, .read = read_dry_by, .write = write_dry_by},
+    {"all", FIELD_TEXT, AT(piece, all), .read = all_is_read},
 };
 static const struct fields piece_fields = FIELDS("a piece", piece_items);
 
@@ -166,6 +251,52 @@ static void read_piece(const struct job_draft *draft, struct json_at at, struct 
         json_refuse_name(json_member(at, "piece"), "a piece of the part list", draft->pieces.items,
                          draft->pieces.count);
     }
+}
+
+/* The piece of an entry of the list; those that it does not name have none. */
+static const struct piece *entry_piece(const struct job *job, int entry)
+{
+    for (size_t i = 0; i < job->piece_count; i++)
+        if (job->pieces[i].entry == entry)
+            return &job->pieces[i];
+    return NULL;
+}
+
+static bool same_piece(const struct piece *a, const struct piece *b)
+{
+    return a->laid == b->laid && a->laid_given == b->laid_given && a->lots == b->lots && a->flip == b->flip;
+}
+
+static void write_piece(struct json_write *to, const struct job *job, const struct piece *piece)
+{
+    struct piece_out out = {*piece, job};
+    json_open_row(to, NULL, '{');
+    fields_write(to, &piece_fields, &out, NULL);
+    json_close(to);
+}
+
+/* A list is changed as a whole: as it is, then those pieces that it did not name. */
+void job_write_pieces(struct field_out out)
+{
+    const struct job *job = out.record, *base = out.base;
+    const struct piece *piece;
+    json_open_row(out.to, out.key, '[');
+    for (int entry = 0; (piece = entry_piece(job, entry)) != NULL; entry++)
+        write_piece(out.to, job, piece);
+    for (size_t i = 0; i < job->piece_count; i++)
+        if (job->pieces[i].entry < 0 && base && !same_piece(&job->pieces[i], &base->pieces[i]))
+            write_piece(out.to, job, &job->pieces[i]);
+    json_close(out.to);
+}
+
+/* In what may be changed of them: the pieces themselves are those of one part list. */
+bool job_same_pieces(const void *a, const void *b)
+{
+    const struct job *left = a, *right = b;
+    for (size_t i = 0; i < left->piece_count; i++)
+        if (!same_piece(&left->pieces[i], &right->pieces[i]))
+            return false;
+    return true;
 }
 
 static void read_task_name(struct job_draft *draft, struct json_at at)

@@ -13,6 +13,9 @@ struct person_draft {
     const char *name;
     unsigned does;
     struct shop own;
+    bool hours_own;
+    const char **calendars;
+    size_t calendar_count;
 };
 
 static void read_does(struct field_in in)
@@ -32,7 +35,9 @@ static void read_does(struct field_in in)
 
 static void read_own_hours(struct field_in in)
 {
-    in.record = &((struct person_draft *)in.record)->own;
+    struct person_draft *to = in.record;
+    to->hours_own = true;
+    in.record = &to->own;
     shop_read_hours(in);
 }
 
@@ -42,10 +47,14 @@ static void read_own_closed(struct field_in in)
     shop_read_closed(in);
 }
 
-/* Calendars are read by the job, once its days are known. */
-static void leave(struct field_in in)
+/* Calendars are read by the job, once its days are known; here their names are kept. */
+static void read_calendar_names(struct field_in in)
 {
-    (void)in;
+    struct person_draft *to = in.record;
+    to->calendars = ARENA_ARRAY(in.at.doc->reading->arena, json_size(in.at), const char *);
+    for (struct json_at item = json_first(in.at); item.node; item = json_next(item))
+        if (json_is_text(item))
+            to->calendars[to->calendar_count++] = item.node->text;
 }
 
 static const struct field items[] = {
@@ -53,7 +62,7 @@ static const struct field items[] = {
     {"does", FIELD_OWN, .read = read_does},
     {"hours", FIELD_OWN, .read = read_own_hours},
     {"closed", FIELD_OWN, .read = read_own_closed},
-    {"busy", FIELD_OWN, .read = leave},
+    {"busy", FIELD_OWN, .read = read_calendar_names},
 };
 static const struct fields fields = FIELDS("a person", items);
 
@@ -68,6 +77,7 @@ static void join_closed(struct arena *arena, const struct shop *shop, const stru
         memcpy(all + shop->closed_count, own->closed, own->closed_count * sizeof *all);
     person->closed = all;
     person->closed_count = shop->closed_count + own->closed_count;
+    person->closed_own = own->closed_count;
 }
 
 static void read_person(struct json_at at, const struct shop *shop, struct person *person)
@@ -76,7 +86,11 @@ static void read_person(struct json_at at, const struct shop *shop, struct perso
     draft.own.closed = NULL;
     draft.own.closed_count = 0;
     fields_read(at, &fields, &draft, NULL);
-    *person = (struct person){.name = draft.name ? draft.name : "", .does = draft.does};
+    *person = (struct person){.name = draft.name ? draft.name : "",
+                              .does = draft.does,
+                              .hours_own = draft.hours_own,
+                              .calendars = draft.calendars,
+                              .calendar_count = draft.calendar_count};
     memcpy(person->hours, draft.own.hours, sizeof person->hours);
     join_closed(at.doc->reading->arena, shop, &draft.own, person);
 }
@@ -113,11 +127,49 @@ void shop_read_people(struct field_in in)
     shop->crew = crew;
 }
 
+static void write_does(struct json_write *to, unsigned does)
+{
+    if (does == SKILLS_ALL)
+        return;
+    json_open_row(to, "does", '[');
+    for (int i = 0; i < WORK_COUNT; i++)
+        if (does >> i & 1)
+            json_put_text(to, NULL, work_name(i));
+    json_close(to);
+}
+
+static void write_person(struct json_write *to, const struct person *person)
+{
+    struct shop own = {.closed = person->closed + (person->closed_count - person->closed_own),
+                       .closed_count = person->closed_own};
+    memcpy(own.hours, person->hours, sizeof own.hours);
+    json_open_row(to, NULL, '{');
+    json_put_text(to, "person", person->name);
+    write_does(to, person->does);
+    if (person->hours_own)
+        shop_write_hours((struct field_out){to, "hours", &own, NULL});
+    if (person->closed_own)
+        shop_write_closed((struct field_out){to, "closed", &own, NULL});
+    if (person->calendar_count) {
+        json_open_row(to, "busy", '[');
+        for (size_t i = 0; i < person->calendar_count; i++)
+            json_put_text(to, NULL, person->calendars[i]);
+        json_close(to);
+    }
+    json_close(to);
+}
+
 void shop_write_people(struct field_out out)
 {
     const struct shop *shop = out.record;
-    if (!shop->crew)
+    if (!shop->crew) {
         json_put_whole(out.to, out.key, shop->people);
+        return;
+    }
+    json_open_row(out.to, out.key, '[');
+    for (int i = 0; i < shop->people; i++)
+        write_person(out.to, &shop->crew[i]);
+    json_close(out.to);
 }
 
 static bool same_person(const struct person *a, const struct person *b)
@@ -126,7 +178,8 @@ static bool same_person(const struct person *a, const struct person *b)
                 right = {.closed = b->closed, .closed_count = b->closed_count};
     memcpy(left.hours, a->hours, sizeof left.hours);
     memcpy(right.hours, b->hours, sizeof right.hours);
-    return strcmp(a->name, b->name) == 0 && a->does == b->does && shop_same_hours(&left, &right) &&
+    bool same_hours = (!a->hours_own && !b->hours_own) || shop_same_hours(&left, &right);
+    return strcmp(a->name, b->name) == 0 && a->does == b->does && same_hours &&
            shop_same_closed(&left, &right);
 }
 

@@ -84,7 +84,7 @@ static void prepare_weekend(struct desk *desk)
     panel_add_step(&desk->panel, 0, STEP_COAT);
     step->coats = 1;
     panel_set_window(&desk->panel, 1440, SPAN_NEVER);
-    desk->panel.job.start_min = march(5, 13, 0);
+    desk->panel.job.start_min = desk->now_min = march(5, 13, 0);
     desk->panel.job.deliver_min = march(6, 15, 0);
     desk->panel.job.shop.hours[5].count = desk->panel.job.shop.hours[6].count = 0;
 }

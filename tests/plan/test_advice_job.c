@@ -26,10 +26,11 @@ static void a_coat_less(void **state)
     panel_add_step(&desk->panel, 0, STEP_SAND);
     desk_coat(desk, 0, 2);
     panel_set_window(&desk->panel, 600, SPAN_NEVER);
-    check_told(HERE, desk,
-               "1 coat of oil instead of 2 (schedule \"oil\"): ready 2027-03-01 10:00, 23 h sooner; in "
-               "test.json: `{\"schedules\": {\"oil\": [{\"sand\": 180}, {\"coat\": \"oil\", \"coats\": 1, "
-               "\"by\": \"cloth\"}]}}`\n");
+    check_told(
+        HERE, desk,
+        "1 coat of oil instead of 2 (schedule \"oil\"): ready 2027-03-01 10:00, 23 h sooner, 1 h less "
+        "work; in test.json: `{\"schedules\": {\"oil\": [{\"sand\": 180}, {\"coat\": \"oil\", \"coats\": 1, "
+        "\"by\": \"cloth\"}]}}`\n");
 }
 
 /* Coated until 09:00; cured 72 h later, fit for light use 10 h, to handle 5 h: 19:00 is in time and enough. */

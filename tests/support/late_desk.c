@@ -9,6 +9,7 @@ struct desk *desk_make(void)
     struct arena *arena = arena_make(0);
     struct desk *desk = ARENA_NEW(arena, struct desk);
     desk->arena = arena;
+    desk->now_min = march(1, 8, 0);
     panel_init(&desk->panel);
     desk->panel.job.deliver_min = march(1, 8, 30);
     desk->panel.job.shop.hours_assumed = false;
@@ -30,7 +31,8 @@ void desk_handled_after(struct desk *desk, int32_t minutes)
 
 struct advice_list desk_asked(struct desk *desk)
 {
-    return advice_make(desk->arena, panel_dated(desk->arena, &desk->panel), (struct timetable_options){0});
+    return advice_make(desk->arena, panel_dated(desk->arena, &desk->panel), (struct timetable_options){0},
+                       desk->now_min);
 }
 
 /* All sentences, one a line; the storage is freed with the desk. */

@@ -9,6 +9,7 @@
 struct desk {
     struct arena *arena;
     struct panel panel;
+    int64_t now_min; /* when the job starts, so that it cannot start earlier */
 };
 
 /* Its arena holds itself too. */
