@@ -51,6 +51,9 @@ bool job_same_pieces(const void *a, const void *b);
 void job_read_prices(struct field_in in);
 void job_read_stock(struct field_in from);
 
+/* A job that no workshop does is told at its largest part, before any work is laid out. */
+void job_check_size(const struct job *job, struct err_list *errors);
+
 /* The times at which the calendars of the shop and of its people keep them from work. */
 void job_read_calendars(struct job_draft *draft);
 

@@ -445,31 +445,6 @@ static void init_draft(struct job_draft *draft, const struct job_source *source)
     names_init(&draft->tasks, arena);
 }
 
-/* A job that no workshop does is told at its largest part, before any work is laid out. */
-static void check_size(const struct job *job, struct err_list *errors)
-{
-    struct job_pointer pointer;
-    const struct surface *largest = NULL;
-    int64_t parts = 0;
-    for (size_t i = 0; i < job->part_count; i++) {
-        parts += job->parts[i].qty;
-        if (parts <= (int64_t)limits[LIMIT_PARTS].most)
-            continue;
-        const char *file = job_part_place(job, &job->parts[i], "qty", &pointer);
-        err_addf(errors, ERR_INPUT, file, pointer.text, limits[LIMIT_PARTS].expected, "more up to here");
-        return;
-    }
-    double area_m2 = job->surfaces->finished_m2 + job->surfaces->bare_m2;
-    for (size_t i = 0; i < job->surfaces->count; i++)
-        if (!largest || job->surfaces->items[i].area_m2 > largest->area_m2)
-            largest = &job->surfaces->items[i];
-    if (!largest || area_m2 <= limits[LIMIT_SURFACE].most)
-        return;
-    const char *file = job_part_place(job, &job->parts[largest->part], "qty", &pointer);
-    err_addf(errors, ERR_INPUT, file, pointer.text, limits[LIMIT_SURFACE].expected, "%s, %s of them here",
-             area_format(area_m2, UNITS_METRIC).text, area_format(largest->area_m2, UNITS_METRIC).text);
-}
-
 static void read_all(struct job_draft *draft)
 {
     struct job *job = draft->job;
@@ -480,7 +455,7 @@ static void read_all(struct job_draft *draft)
         job->surfaces = surfaces_make(draft->reading->arena, job, draft->reading->errors);
     if (!job->surfaces)
         return;
-    check_size(job, draft->reading->errors);
+    job_check_size(job, draft->reading->errors);
     takeoff_doubts(job, draft->reading->warnings);
 }
 

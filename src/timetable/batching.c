@@ -121,7 +121,8 @@ static bool join_some(struct searching *s)
     size_t a = draw(s, order->run_count), tried = 0, b = draw(s, order->run_count);
     while (tried++ < order->run_count && (a == b || !may_join(s, &order->runs[a], &order->runs[b])))
         b = (b + 1) % order->run_count;
-    bool sorted = draw(s, 4), early = draw(s, 2); /* one after the other: a call leaves their order to the compiler */
+    bool sorted = draw(s, 4),
+         early = draw(s, 2); /* one after the other: a call leaves their order to the compiler */
     return join(s, a, b, early, sorted);
 }
 
@@ -312,6 +313,37 @@ static struct searching searching_of(struct arena *arena, struct batching *batch
     return s;
 }
 
+/* Every batch is divided among so many people. */
+static void share_out(struct order *order, int people)
+{
+    size_t count = order->run_count, shared = 0;
+    for (size_t i = 0; i < count; i++)
+        shared += order->runs[i].count < (size_t)people ? order->runs[i].count : (size_t)people;
+    order->run_count = shared;
+    for (size_t i = count; i-- > 0;) {
+        struct run whole = order->runs[i];
+        size_t shares = whole.count < (size_t)people ? whole.count : (size_t)people, until = whole.count;
+        for (size_t n = shares; n-- > 0;) {
+            size_t from = whole.count * n / shares;
+            order->runs[--shared] =
+                (struct run){whole.kind, shares > 1 ? (int)n : whole.person, whole.from + from, until - from};
+            until = from;
+        }
+    }
+}
+
+static void read_first(struct searching *s, int people)
+{
+    const struct site *site = s->site;
+    order_first(site, &s->now->order);
+    if (people > 1)
+        share_out(&s->now->order, people);
+    for (size_t i = 0; i < site->count; i++)
+        s->now->draft->left_out[i] = site->rows[i].operation->late_scuff;
+    read_trial(s, s->now, &s->now_score);
+    keep_best(s);
+}
+
 void batching_start(struct batching *batching)
 {
     batching->best = variant_make(batching->site->arena, batching->site);
@@ -325,11 +357,10 @@ void batching_start(struct batching *batching)
         if (scuffs && batching->score.whole && batching->score.late <= 0 && batching->aim != AIM_SOONEST)
             break;
         s.scuffs = batching->scuffs = (enum scuffing)scuffs;
-        order_first(batching->site, &s.now->order);
-        for (size_t i = 0; i < batching->site->count; i++)
-            s.now->draft->left_out[i] = batching->site->rows[i].operation->late_scuff;
-        read_trial(&s, s.now, &s.now_score);
-        keep_best(&s);
+        read_first(&s, 1);
+        bool in_time = batching->score.whole && batching->score.late <= 0 && batching->aim != AIM_SOONEST;
+        if (batching->site->crew->count > 1 && !in_time)
+            read_first(&s, batching->site->crew->count);
     }
 }
 
