@@ -269,8 +269,7 @@ static bool is_least(const struct batching *batching)
     bool work = score->work <= batching->least.work, ready = score->ready <= batching->least.ready;
     if (!score->whole || batching->site->job_count > 1)
         return false;
-    return batching->aim == AIM_SOONEST ? ready && work
-                                        : score->late <= 0 && score->late == -1 && work && ready;
+    return batching->aim == AIM_SOONEST ? ready && work : score->late < 0 && work && ready;
 }
 
 /* Two batches as one, where the first or the last of them stands; where there are windows, either way of keeping them. */
