@@ -1,5 +1,5 @@
 /* Faces and backs as they are, the edges as strips below them. */
-#include "surface/sketch_pen.h"
+#include "surface/sketch.h"
 
 #include "base/arena.h"
 #include "surface/polygon.h"
