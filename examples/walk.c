@@ -1,4 +1,5 @@
-/* Plans a shelf from texts in memory and walks what comes out: the steps, what to buy and the mixes.
+/* Plans a shelf from texts in memory and walks what comes out: the batches with their steps, what to buy
+ * and the mixes.
  *
  *     cc -std=c11 walk.c $(pkg-config --cflags --libs coatwright) -o walk && ./walk */
 #include <coatwright.h>
@@ -16,14 +17,16 @@ static const char parts[] = "part,piece,qty,shape,wood,length,width,thickness,al
                             "board,shelf,4,board,oak,900,300,20,oil\n"
                             "side,shelf,2,board,oak,1800,300,20,oil\n";
 
-static void print_steps(struct coatwright *session)
+static void print_batches(struct coatwright *session)
 {
-    int64_t begin = coatwright_step_count(session) ? coatwright_step(session, 0)->start_min : 0;
-    for (size_t i = 0; i < coatwright_step_count(session); i++) {
-        const struct coatwright_step *step = coatwright_step(session, i);
-        int hours = (int)((step->start_min - begin) / 60), minutes = (int)((step->start_min - begin) % 60);
-        printf("%3d:%02d  %-8s %-24s %.0f ml\n", hours, minutes, step->action, step->id,
-               step->volume_l * 1000);
+    int64_t begin = coatwright_batch_count(session) ? coatwright_batch(session, 0)->start_min : 0;
+    for (size_t i = 0; i < coatwright_batch_count(session); i++) {
+        const struct coatwright_batch *batch = coatwright_batch(session, i);
+        int hours = (int)((batch->start_min - begin) / 60), minutes = (int)((batch->start_min - begin) % 60);
+        printf("%3d:%02d  %-28s %3d min  %.0f ml\n", hours, minutes, batch->words, batch->hands_on_min,
+               batch->volume_l * 1000);
+        for (size_t k = 0; k < batch->step_count; k++)
+            printf("        %s\n", batch->steps[k]);
     }
 }
 
@@ -66,7 +69,7 @@ int main(void)
     struct coatwright *session = coatwright_open(&options);
     if (coatwright_add_text(session, "parts.csv", parts, strlen(parts)) &&
         coatwright_read_text(session, "shelf.json", job, strlen(job)) && coatwright_plan(session, &outcome)) {
-        print_steps(session);
+        print_batches(session);
         print_packs(session);
         print_cards(session);
         printf("%s\n", outcome.in_time ? "in time" : "late");

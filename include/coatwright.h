@@ -5,8 +5,8 @@
  *     options.now = "2027-01-04T08:00Z";
  *     struct coatwright *session = coatwright_open(&options);
  *     if (coatwright_read(session, "desk.json") && coatwright_plan(session, &outcome))
- *         for (size_t i = 0; i < coatwright_step_count(session); i++)
- *             puts(coatwright_step(session, i)->id);
+ *         for (size_t i = 0; i < coatwright_batch_count(session); i++)
+ *             puts(coatwright_batch(session, i)->words);
  *     else
  *         for (size_t i = 0; i < coatwright_error_count(session); i++)
  *             puts(coatwright_error(session, i)->found);
@@ -163,7 +163,7 @@ struct coatwright_step {
     const char *side;             /* "face", "back"; "": all round */
     const char *action;           /* "sand" "scuff" "raise" "mask" "apply" "flip" "polish" "rub" "task" */
     const char *finish;           /* its id; of apply and polish */
-    const char *batch;            /* the batch in which it is done; "": by itself */
+    const char *batch;            /* the id of the batch in which it is done */
     const char *note;             /* a sentence: sections to wipe off, a window that is missed */
     int coat,
         coats;  /* coats of the schedule laid on this side when it is done, and of how many; 0 for a task */
@@ -172,9 +172,38 @@ struct coatwright_step {
     int64_t slack_min; /* how much later it may begin before anything is late; -1: not known */
     bool critical;     /* one of those that fix the ready moment */
     double volume_l;   /* likely litres of mixed finish that it takes; 0: none */
+    int lot, lots;     /* which of so many lots of the piece, from 1 */
 };
 COATWRIGHT_API size_t coatwright_step_count(struct coatwright *session);
 COATWRIGHT_API const struct coatwright_step *coatwright_step(struct coatwright *session, size_t index);
+
+/* One mix of a batch; what goes into it says its mixing card. */
+struct coatwright_batch_mix {
+    int64_t mixed_min;
+    int minutes; /* of work that it serves, rounded up */
+};
+
+/* Steps of one kind done one after another by one person with one set-up and one clean-up, by its start. Of jobs planned
+ * together a batch may hold steps of several: each session tells its own. */
+struct coatwright_batch {
+    const char *id; /* action/finish or grit/coat of its first step/number; stays when it moves */
+    const char *action, *finish; /* as of its steps, turning over apart */
+    const char *tool;            /* "brush"; "": no coat is laid */
+    const char *words;           /* "coat 1 of 3, Danish oil", as in texts for people */
+    const char *person, *helper; /* names, or "person 1"; helper "": nobody, else who helps to turn */
+    const char *note;            /* a pause, sections to wipe off, a window that is missed */
+    int64_t start_min, end_min;  /* from the set-up until all is clean */
+    int64_t work_from_min, work_until_min; /* its first step begins, its last one ends */
+    int64_t slack_min;        /* how much later it may begin before anything is late; -1: not known */
+    int hands_on_min;         /* set-up, mixing and clean-up included, pauses not */
+    double volume_l;          /* of its steps together */
+    const char *const *steps; /* their ids, in the order of work */
+    size_t step_count;
+    const struct coatwright_batch_mix *mixes;
+    size_t mix_count;
+};
+COATWRIGHT_API size_t coatwright_batch_count(struct coatwright *session);
+COATWRIGHT_API const struct coatwright_batch *coatwright_batch(struct coatwright *session, size_t index);
 
 /* When a piece reaches a state, by piece, then state. */
 struct coatwright_state {

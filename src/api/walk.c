@@ -5,12 +5,13 @@
 
 struct walk {
     struct coatwright_step *steps;
+    struct coatwright_batch *batches;
     struct coatwright_state *states;
     struct coatwright_need *needs;
     struct coatwright_pack *packs;
     struct coatwright_card *cards;
     struct coatwright_caution *cautions;
-    size_t step_count, state_count, need_count, pack_count, card_count, caution_count;
+    size_t step_count, batch_count, state_count, need_count, pack_count, card_count, caution_count;
     size_t pack_room;
 };
 
@@ -58,10 +59,65 @@ static struct coatwright_step step_of(struct arena *arena, const struct plan *pl
         .end_min = step->end_min,
         .slack_min = step->float_min,
         .critical = is_critical(plan->timetable, i),
+        .lot = operation->lot,
+        .lots = operation->lots,
     };
     if (operation->doing == DO_APPLY)
         told.volume_l = plan_litres(plan->timetable, (size_t)(operation - plan->operations->items)).likely;
     return told;
+}
+
+static const struct coatwright_batch_mix *mixes_of(struct arena *arena, const struct timetable_batch *batch)
+{
+    struct coatwright_batch_mix *mixes = ARENA_ARRAY(arena, batch->mix_count, struct coatwright_batch_mix);
+    for (size_t i = 0; i < batch->mix_count; i++)
+        mixes[i] = (struct coatwright_batch_mix){batch->mixes[i].at_min, (batch->mixes[i].seconds + 59) / 60};
+    return mixes;
+}
+
+/* The steps are those of the walk: they are told already. */
+static struct coatwright_batch batch_of(struct arena *arena, const struct plan *plan,
+                                        const struct coatwright_step *steps,
+                                        const struct timetable_batch *batch)
+{
+    const struct timetable *timetable = plan->timetable;
+    const char **ids = ARENA_ARRAY(arena, batch->step_count, const char *);
+    double volume_l = 0;
+    for (size_t i = 0; i < batch->step_count; i++) {
+        ids[i] = steps[batch->steps[i]].id;
+        volume_l += steps[batch->steps[i]].volume_l;
+    }
+    bool coat = batch->first->doing == DO_APPLY;
+    return (struct coatwright_batch){
+        .id = batch->id,
+        .action = doing_name(batch->first->doing),
+        .finish = lays(batch->first) ? batch->first->of.step->finish->id : "",
+        .tool = coat ? tool_names[batch->first->of.step->by] : "",
+        .words = batch_words(arena, timetable, batch),
+        .person = person_name(arena, &plan->job->shop, batch->person),
+        .helper = batch->helper > 0 ? person_name(arena, &plan->job->shop, batch->helper) : "",
+        .note = text(batch_note(arena, timetable, batch, units_of(plan->job))),
+        .start_min = batch->start_min,
+        .end_min = batch->end_min,
+        .work_from_min = batch->work_from_min,
+        .work_until_min = batch->work_until_min,
+        .slack_min = batch->float_min,
+        .hands_on_min = batch->hands_on_min,
+        .volume_l = volume_l,
+        .steps = ids,
+        .step_count = batch->step_count,
+        .mixes = mixes_of(arena, batch),
+        .mix_count = batch->mix_count,
+    };
+}
+
+static void add_batches(struct arena *arena, struct walk *walk, const struct plan *plan)
+{
+    const struct timetable *timetable = plan->timetable;
+    walk->batch_count = timetable->batch_count;
+    walk->batches = ARENA_ARRAY(arena, walk->batch_count, struct coatwright_batch);
+    for (size_t i = 0; i < walk->batch_count; i++)
+        walk->batches[i] = batch_of(arena, plan, walk->steps, &timetable->batches[i]);
 }
 
 static void add_timetable(struct arena *arena, struct walk *walk, const struct plan *plan)
@@ -205,6 +261,7 @@ static bool make_walk(struct coatwright *session, void *call)
     struct walk *walk = ARENA_NEW(session->arena, struct walk);
     (void)call;
     add_timetable(session->arena, walk, plan);
+    add_batches(session->arena, walk, plan);
     add_purchases(session->arena, walk, plan->purchases);
     add_cards(session->arena, walk, plan->mixes);
     add_cautions(session->arena, walk, plan);
@@ -234,6 +291,7 @@ static const struct walk *walk_of(struct coatwright *session)
     }
 
 WALK(step, steps)
+WALK(batch, batches)
 WALK(state, states)
 WALK(need, needs)
 WALK(pack, packs)

@@ -14,7 +14,7 @@ WRITTEN = [(CHECK, TEXT), (CHECK, JSON), (AREA, TEXT), (AREA, JSON), (AREA, SVG)
 class Options(ctypes.Structure):
     PROGRESS = ctypes.CFUNCTYPE(ctypes.c_bool, ctypes.c_void_p, ctypes.c_void_p)
     _fields_ = [("size", ctypes.c_size_t), ("memory_ceiling", ctypes.c_size_t), ("finishes", ctypes.c_char_p),
-                ("now", ctypes.c_char_p), ("effort", ctypes.c_int64), ("latest", ctypes.c_bool),
+                ("now", ctypes.c_char_p), ("effort", ctypes.c_int64), ("latest", ctypes.c_bool), ("soonest", ctypes.c_bool),
                 ("advice", ctypes.c_bool), ("trust_paths", ctypes.c_bool), ("given_only", ctypes.c_bool),
                 ("units", ctypes.c_int), ("colour", ctypes.c_bool), ("progress", PROGRESS),
                 ("caller", ctypes.c_void_p)]
@@ -24,7 +24,14 @@ class Step(ctypes.Structure):
     _fields_ = [(name, ctypes.c_char_p) for name in "id piece schedule side action finish batch note".split()] + [
         ("coat", ctypes.c_int), ("coats", ctypes.c_int), ("person", ctypes.c_int), ("start_min", ctypes.c_int64),
         ("end_min", ctypes.c_int64), ("slack_min", ctypes.c_int64), ("critical", ctypes.c_bool),
-        ("volume_l", ctypes.c_double)]
+        ("volume_l", ctypes.c_double), ("lot", ctypes.c_int), ("lots", ctypes.c_int)]
+
+
+class Batch(ctypes.Structure):
+    _fields_ = [(name, ctypes.c_char_p) for name in "id action finish tool words person helper note".split()] + [
+        (name, ctypes.c_int64) for name in "start_min end_min work_from_min work_until_min slack_min".split()] + [
+        ("hands_on_min", ctypes.c_int), ("volume_l", ctypes.c_double), ("steps", ctypes.POINTER(ctypes.c_char_p)),
+        ("step_count", ctypes.c_size_t), ("mixes", ctypes.c_void_p), ("mix_count", ctypes.c_size_t)]
 
 
 def load():
@@ -38,7 +45,9 @@ def load():
             ("read_text", ctypes.c_bool, session + [ctypes.c_char_p, ctypes.c_char_p, ctypes.c_size_t]),
             ("plan", ctypes.c_bool, session + [ctypes.c_void_p]),
             ("write", ctypes.c_char_p, session + [ctypes.c_int, ctypes.c_int]),
-            ("step_count", ctypes.c_size_t, session), ("step", ctypes.POINTER(Step), session + [ctypes.c_size_t])]:
+            ("step_count", ctypes.c_size_t, session), ("step", ctypes.POINTER(Step), session + [ctypes.c_size_t]),
+            ("batch_count", ctypes.c_size_t, session),
+            ("batch", ctypes.POINTER(Batch), session + [ctypes.c_size_t])]:
         function = getattr(library, "coatwright_" + name)
         function.restype, function.argtypes = result, arguments
     return library
@@ -67,7 +76,7 @@ def comma(folder):
 
 
 def walked(library):
-    """Every coat of a job from memory."""
+    """Every coat of a job from memory; none where its batches do not hold its steps."""
     job = b"""{"format": "coatwright-job/1", "job": "Shelf", "units": "mm", "zone": "Europe/London",
      "start": "2027-03-01 08:00", "deliver": "2027-04-01",
      "schedules": {"oil": [{"sand": 180}, {"coat": "danish-oil", "coats": 3}]}, "parts": "parts.csv"}"""
@@ -80,7 +89,10 @@ def walked(library):
         coats = [(step.piece, step.finish, step.coat, step.coats, step.volume_l > 0) for step in steps
                  if step.action == b"apply"]
         past = library.coatwright_step(session, len(steps))
-        coats = [] if past else coats
+        batches = [library.coatwright_batch(session, i).contents for i in range(library.coatwright_batch_count(session))]
+        told = [(batch.id, batch.steps[i]) for batch in batches for i in range(batch.step_count)]
+        whole = sorted(told) == sorted((step.batch, step.id) for step in steps)
+        coats = coats if whole and not past else []
     library.coatwright_close(session)
     return coats
 

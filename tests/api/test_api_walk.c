@@ -102,6 +102,74 @@ static void a_job_from_memory_is_walked(void **state)
     coatwright_close(session);
 }
 
+static const struct coatwright_step *step_of(struct coatwright *session, const char *id)
+{
+    for (size_t i = 0; i < coatwright_step_count(session); i++)
+        if (strcmp(coatwright_step(session, i)->id, id) == 0)
+            return coatwright_step(session, i);
+    return NULL;
+}
+
+/* A batch holds its steps in the order of work, from set-up to clean-up, and takes what they take. */
+static double walk_batch(struct coatwright *session, const struct coatwright_batch *batch)
+{
+    double litres = 0;
+    int64_t last = batch->work_from_min;
+    for (size_t i = 0; i < batch->step_count; i++) {
+        const struct coatwright_step *step = step_of(session, batch->steps[i]);
+        check_true(HERE, step != NULL && strcmp(step->batch, batch->id) == 0, batch->steps[i]);
+        check_true(HERE, step && step->start_min >= last && step->end_min <= batch->work_until_min, step->id);
+        check_true(HERE, step && step->lot == 1 && step->lots == 1, step->id);
+        last = step ? step->end_min : last;
+        litres += step ? step->volume_l : 0;
+    }
+    check_true(HERE, batch->start_min <= batch->work_from_min && last == batch->work_until_min, batch->id);
+    check_true(HERE, batch->work_until_min <= batch->end_min, batch->id);
+    check_true(HERE, batch->hands_on_min > 0 && batch->hands_on_min <= batch->end_min - batch->start_min,
+               batch->id);
+    check_double(HERE, batch->volume_l, litres, 1e-12);
+    check_int(HERE, batch->tool[0] != '\0', strcmp(batch->action, "apply") == 0);
+    check_int(HERE, batch->mix_count > 0, strcmp(batch->finish, "hardwax-oil-two-part") == 0);
+    for (size_t i = 0; i < batch->mix_count; i++)
+        check_true(HERE, batch->mixes[i].mixed_min >= batch->start_min && batch->mixes[i].minutes > 0,
+                   batch->id);
+    return litres;
+}
+
+/* Every step is in one batch; the first sands, with a set-up of five minutes before it. */
+static void batches_are_walked(void **state)
+{
+    (void)state;
+    struct coatwright *session = open_given();
+    check_int(HERE, (intmax_t)coatwright_batch_count(session), 0);
+    give_all(session);
+    check_true(
+        HERE, coatwright_read_text(session, "shelf.json", job, strlen(job)) && coatwright_plan(session, NULL),
+        "planned");
+    size_t steps = 0;
+    double litres = 0, needed = 0;
+    for (size_t i = 0; i < coatwright_batch_count(session); i++) {
+        const struct coatwright_batch *batch = coatwright_batch(session, i);
+        steps += batch->step_count;
+        litres += walk_batch(session, batch);
+        check_true(HERE, i == 0 || batch->start_min >= coatwright_batch(session, i - 1)->start_min,
+                   batch->id);
+    }
+    for (size_t i = 0; i < coatwright_need_count(session); i++)
+        needed += coatwright_need(session, i)->need_l;
+    check_double(HERE, litres, needed, 1e-9);
+    check_int(HERE, (intmax_t)steps, (intmax_t)coatwright_step_count(session));
+    const struct coatwright_batch *first = coatwright_batch(session, 0);
+    check_text(HERE, first->id, "sand/180/0/1");
+    check_text(HERE, first->words, "sand 180");
+    check_text(HERE, first->person, "person 1");
+    check_text(HERE, first->helper, "");
+    check_int(HERE, first->work_from_min - first->start_min, 5);
+    check_true(HERE, !coatwright_batch(session, coatwright_batch_count(session)), "none behind the last");
+    check_true(HERE, !coatwright_batch(NULL, 0) && coatwright_batch_count(NULL) == 0, "no session");
+    coatwright_close(session);
+}
+
 /* What was not given is not looked for: there is a README.md in this folder. */
 static void only_what_was_given_is_read(void **state)
 {
@@ -342,9 +410,9 @@ static void advice_is_ended(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(a_job_from_memory_is_walked), CHECK_TEST(only_what_was_given_is_read),
-                     CHECK_TEST(errors_have_identifiers), CHECK_TEST(alone_after_together),
-                     CHECK_TEST(one_session_twice), CHECK_TEST(no_room_for_a_line),
-                     CHECK_TEST(nothing_is_no_crash), CHECK_TEST(shorter_structs),
-                     CHECK_TEST(a_search_is_ended), CHECK_TEST(advice_is_ended));
+    return CHECK_ALL(CHECK_TEST(a_job_from_memory_is_walked), CHECK_TEST(batches_are_walked),
+                     CHECK_TEST(only_what_was_given_is_read), CHECK_TEST(errors_have_identifiers),
+                     CHECK_TEST(alone_after_together), CHECK_TEST(one_session_twice),
+                     CHECK_TEST(no_room_for_a_line), CHECK_TEST(nothing_is_no_crash),
+                     CHECK_TEST(shorter_structs), CHECK_TEST(a_search_is_ended), CHECK_TEST(advice_is_ended));
 }
