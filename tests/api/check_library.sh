@@ -72,7 +72,7 @@ int main()
     coatwright *session = coatwright_open(&options);
     bool mixed = coatwright_mix(session, &want, &sound);
     std::puts(mixed && sound && !outcome.planned ? coatwright_write(session, COATWRIGHT_MIX, COATWRIGHT_TEXT) : "no");
-    const coatwright_batch *none = coatwright_batch(session, 0);
+    const struct coatwright_batch *none = coatwright_batch(session, 0);
     coatwright_close(session);
     return none || coatwright_version_number() != COATWRIGHT_VERSION_NUMBER;
 }
