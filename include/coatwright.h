@@ -369,7 +369,8 @@ enum coatwright_report {
     COATWRIGHT_FINISH_TABLE, /* text, JSON */
     COATWRIGHT_COST,         /* text, JSON, CSV: the lines of a quote */
     COATWRIGHT_FINISH_LABEL, /* JSON: a finish file to be filled in from the label, after the nearest finish */
-    COATWRIGHT_WOODS         /* text, JSON: the woods that a part list may name; needs nothing read */
+    COATWRIGHT_WOODS,        /* text, JSON: the woods that a part list may name; needs nothing read */
+    COATWRIGHT_LOG           /* text, JSON: what was recorded */
 };
 
 enum coatwright_format {
@@ -395,6 +396,42 @@ COATWRIGHT_API bool coatwright_save(struct coatwright *session, enum coatwright_
  * not). Each file whole or not at all; what can be known to fail is told before the first is written. Errors: as
  * coatwright_save. */
 COATWRIGHT_API bool coatwright_save_all(struct coatwright *session, const char *folder);
+
+/* ---- The log: what really happened. It lies beside the job (desk.log beside desk.json, or as the job's `log` says) and is only
+ * ever added to. A job that is read takes its steps as done; whatever is not recorded is planned from `now` on. */
+
+enum coatwright_record_kind {
+    COATWRIGHT_DONE,         /* steps that were done */
+    COATWRIGHT_AGAIN,        /* a coat that must be repeated */
+    COATWRIGHT_SKIP,         /* a step that is left out */
+    COATWRIGHT_UNDO,         /* an entry that is taken back */
+    COATWRIGHT_AIR_MEASURED, /* the air of the shop at a moment */
+};
+
+/* NULL or 0 wherever nothing is said. Moments: "14:30" (today), "yesterday 14:30", or as `now`. */
+struct coatwright_record {
+    size_t size; /* of this struct */
+    enum coatwright_record_kind kind;
+    /* Done: the id of a step or batch, "today" (all of today's until now) or "until 14:30" (all that was planned until then);
+     * again, skip: the id of a step; undo: the number of an entry, NULL: the last; air: "12 C 80 %". */
+    const char *what;
+    const char *at, *began; /* done: its end, now; its beginning. Air: when it was measured, now */
+    const char *used;       /* done: "240 ml" */
+    int parts;              /* done: so many parts of the lot; the others stay to be done */
+    const char *person, *note;
+    const char *because; /* again */
+    int sand;            /* again: the grit to sand with before the coat; 0: it is not sanded */
+};
+#define COATWRIGHT_RECORD_INIT                                                                               \
+    {                                                                                                        \
+        sizeof(struct coatwright_record), COATWRIGHT_DONE, NULL, NULL, NULL, NULL, 0, NULL, NULL, NULL, 0    \
+    }
+
+/* Adds it to the log of the job that was read, on the disk before true is given; *entries (may be NULL): how many lines it took.
+ * The session's own job stays as it was read: read it again in a new session. Two writers take turns. Errors: usage (no such
+ * step, a moment that has not come), file (the log is then as it was), memory. */
+COATWRIGHT_API bool coatwright_add_record(struct coatwright *session, const struct coatwright_record *want,
+                                          size_t *entries);
 
 /* ---- A calendar on a server (CalDAV, RFC 4791). */
 

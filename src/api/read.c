@@ -36,10 +36,13 @@ static bool read_job(struct coatwright *session, void *call)
         return false;
     struct job_source source = {arena_text(session->arena, path), session_finishes(session),
                                 session->options.trust_paths, &session->given, session->reading.texts};
-    session->job = job_read(session->arena, &source, &session->errors, &session->warnings);
-    if (!session->job)
+    struct job *job = job_read(session->arena, &source, &session->errors, &session->warnings);
+    session->job = job;
+    if (!job || !session_set_now(session))
         return false;
-    return session_set_now(session);
+    if (job->log.count > 0)
+        job->now_min = session->now_min;
+    return true;
 }
 
 bool coatwright_read(struct coatwright *session, const char *path)

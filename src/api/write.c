@@ -10,9 +10,10 @@
 #include "report/csv.h"
 #include "report/drawing.h"
 #include "report/json.h"
+#include "report/log.h"
 #include "report/text.h"
 
-enum needs { NEEDS_SURFACES, NEEDS_PLAN, NEEDS_PLAN_OR_MIX, NEEDS_FINISHES, NEEDS_NOTHING };
+enum needs { NEEDS_SURFACES, NEEDS_PLAN, NEEDS_PLAN_OR_MIX, NEEDS_FINISHES, NEEDS_JOB, NEEDS_NOTHING };
 
 /* One report being written; `previous` is the calendar that it replaces, NULL: none. */
 struct writing {
@@ -229,6 +230,18 @@ static bool woods_json(struct writing *w)
     return true;
 }
 
+static bool log_text(struct writing *w)
+{
+    show_log(&w->screen, w->session->job);
+    return true;
+}
+
+static bool log_json(struct writing *w)
+{
+    write_log(&w->json, w->session->job);
+    return true;
+}
+
 /* NULL: the report does not exist in that format. */
 static const struct report_writer *report_find(enum coatwright_report report, enum coatwright_format format)
 {
@@ -257,6 +270,8 @@ static const struct report_writer *report_find(enum coatwright_report report, en
         {COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON, NEEDS_FINISHES, finish_label},
         {COATWRIGHT_WOODS, COATWRIGHT_TEXT, NEEDS_NOTHING, woods_text},
         {COATWRIGHT_WOODS, COATWRIGHT_JSON, NEEDS_NOTHING, woods_json},
+        {COATWRIGHT_LOG, COATWRIGHT_TEXT, NEEDS_JOB, log_text},
+        {COATWRIGHT_LOG, COATWRIGHT_JSON, NEEDS_JOB, log_json},
     };
     for (size_t i = 0; i < sizeof writers / sizeof writers[0]; i++)
         if (writers[i].report == report && writers[i].format == format)
@@ -271,6 +286,8 @@ static bool has(const struct coatwright *session, enum needs needs)
         return session->surfaces != NULL;
     case NEEDS_PLAN:
         return session->plan != NULL;
+    case NEEDS_JOB:
+        return session->job != NULL;
     case NEEDS_NOTHING:
         return true;
     case NEEDS_PLAN_OR_MIX:

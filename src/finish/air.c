@@ -32,12 +32,14 @@ static bool constant_from(const struct air_year *year, int64_t day)
 
 enum { DAYS_BACK = 2, DAYS_ON = 2 };
 
-/* Spells are compared as moments, not by the wall: an hour that the wall shows twice brings none back. Where a clock
+/* The air of the round, and the beginning of its next spell, the same air or another.
+ *
+ * Spells are compared as moments, not by the wall: an hour that the wall shows twice brings none back. Where a clock
  * change puts two in the wrong order, the later one of the list holds. */
-struct air air_at(const struct air_year *year, const struct zone *zone, int64_t minute, int64_t *until)
+static struct air round_at(const struct air_year *year, const struct zone *zone, int64_t minute,
+                           int64_t *until)
 {
-    int minute_of_day;
-    int64_t today = zone_day(zone, minute, &minute_of_day), next = INT64_MAX;
+    int64_t today = zone_day(zone, minute, NULL), next = INT64_MAX;
     struct air found = day_of(year, today)->spells[0].air;
     for (int64_t day = today - DAYS_BACK; day <= today + DAYS_ON; day++) {
         const struct air_day *air = day_of(year, day);
@@ -51,8 +53,45 @@ struct air air_at(const struct air_year *year, const struct zone *zone, int64_t 
             }
         }
     }
+    *until = next;
+    return found;
+}
+
+/* How many were measured up to a moment. */
+static size_t measured_until(const struct air_year *year, int64_t minute)
+{
+    size_t low = 0, high = year->measured_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (year->measured[middle].at_min <= minute)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+struct air air_at(const struct air_year *year, const struct zone *zone, int64_t minute, int64_t *until)
+{
+    int64_t next, held;
+    struct air found = round_at(year, zone, minute, &next);
+    size_t measured = measured_until(year, minute);
+    if (measured < year->measured_count) {
+        int64_t again = year->measured[measured].at_min;
+        next = again < next ? again : next;
+    } else if (constant_from(year, zone_day(zone, minute, NULL))) {
+        next = INT64_MAX;
+    }
+    if (measured > 0) {
+        const struct air_measured *last = &year->measured[measured - 1];
+        (void)round_at(year, zone, last->at_min, &held);
+        if (minute < held) {
+            found = last->air;
+            next = held < next ? held : next;
+        }
+    }
     if (until)
-        *until = constant_from(year, today) ? INT64_MAX : next;
+        *until = next;
     return found;
 }
 

@@ -25,12 +25,21 @@ struct air_day {
     size_t spell_count;
 };
 
-/* A day's air before its first spell is the last spell of the day before. */
+/* Air that was measured at a moment. */
+struct air_measured {
+    int64_t at_min;
+    struct air air;
+};
+
+/* A day's air before its first spell is the last spell of the day before. What was measured holds until it was measured
+ * again, or the next spell begins. */
 struct air_year {
     struct air_day daily;
     const struct air_day *dated; /* days rising */
     size_t dated_count;
-    bool assumed; /* not given by the user: the stated default */
+    bool assumed;                        /* not given by the user: the stated default */
+    const struct air_measured *measured; /* moments rising */
+    size_t measured_count;
 };
 
 /* The air at a moment (UTC minute), and the moment at which it next changes (INT64_MAX: never). */

@@ -6,6 +6,7 @@
 #include "base/moment.h"
 #include "finish/finish.h"
 #include "finish/fit.h"
+#include "job/log.h"
 #include "job/part.h"
 #include "job/shop.h"
 
@@ -149,6 +150,9 @@ struct job {
     struct shop shop;
     struct fit_rules fit; /* what may go over what; none: not looked at */
     struct sundry_rules sundries;
+    struct log log; /* what was done already */
+    /* With a log, what is not recorded is planned from here on: never before the start. Without one: INT64_MIN. */
+    int64_t now_min;
     const struct job_writer *writer; /* of whoever read it */
 };
 

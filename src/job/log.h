@@ -34,6 +34,7 @@ struct log {
     const struct log_entry *entries;
     size_t count;
     int64_t last; /* the highest number in it */
+    bool partial; /* some entry is of part of a lot alone */
     size_t whole; /* bytes up to the end of its last whole line */
 };
 

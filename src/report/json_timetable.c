@@ -1,4 +1,5 @@
 #include "report/json.h"
+#include "report/log.h"
 
 #include "report/sentences.h"
 
@@ -208,6 +209,7 @@ void write_timetable(struct json_write *w, const char *key, const struct plan *p
     for (size_t i = 0; i < timetable->batch_count; i++)
         write_batch(w, timetable, &timetable->batches[i]);
     json_close(w);
+    write_done(w, timetable);
     write_states(w, timetable);
     json_open(w, "chain", '[');
     for (size_t i = 0; i < timetable->chain_count; i++)

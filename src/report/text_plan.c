@@ -3,6 +3,7 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "base/moment.h"
+#include "report/log.h"
 #include "report/text_parts.h"
 #include "report/sentences.h"
 
@@ -179,6 +180,7 @@ static void print_page(struct screen *screen, const struct plan *plan, int64_t n
 {
     print_title(screen, plan->job);
     show_verdict(screen, plan->timetable);
+    show_done(screen, plan->timetable);
     show_advice(screen, plan, ADVICE_FIRST);
     print_work(screen, plan, now_min, most);
     screen_heading(screen, "To buy");

@@ -4,6 +4,7 @@
 #include "base/measure.h"
 #include "base/moment.h"
 #include "base/number.h"
+#include "report/log.h"
 #include "report/text_parts.h"
 #include "report/sentences.h"
 #include "timetable/hours.h"
@@ -303,6 +304,7 @@ void show_timetable(struct screen *screen, const struct plan *plan)
     struct table table;
     screen_heading(screen, arena_textf(screen->out->arena, "Timetable of %s", plan->job->name));
     show_verdict(screen, timetable);
+    show_done(screen, timetable);
     if (timetable->status != TIMETABLE_PLANNED) {
         show_advice(screen, plan, SIZE_MAX);
         return;

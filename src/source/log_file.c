@@ -251,6 +251,7 @@ struct log log_read(const struct reading *reading, const struct file_text *file,
         check_order(reader, &log, &entry);
         keep_texts(reading->arena, &entry, log.count > 0 ? &entries[log.count - 1] : NULL);
         entries = arena_grow(reading->arena, entries, log.count, &capacity, sizeof *entries);
+        log.partial |= entry.parts > 0;
         entries[log.count++] = entry;
         log.last = entry.number > log.last ? entry.number : log.last;
     }

@@ -265,7 +265,7 @@ static int32_t lines_of(const struct site *site, int item, int32_t end)
 
 int32_t bounds_ready(const struct site *site, int job)
 {
-    int32_t *start = ARENA_ARRAY(site->arena, site->count, int32_t), ready = 0;
+    int32_t *start = ARENA_ARRAY(site->arena, site->count, int32_t), ready = site->jobs[job].floor;
     int32_t *end = ARENA_ARRAY(site->arena, site->count, int32_t);
     pass_forward(site, start, end);
     for (size_t i = 0; i < site->count; i++) {

@@ -343,16 +343,9 @@ static void make_waits(struct dating *dating)
     }
 }
 
-/* The states of a piece, the newest in the list; added where it is not there yet. */
-static struct piece_state *states_of(struct timetable *timetable, size_t piece)
+static void take_later(int64_t *at, int64_t other)
 {
-    struct piece_state *end = timetable->states + timetable->state_count;
-    if (timetable->state_count && end[-1].piece == piece)
-        return end - STATE_COUNT;
-    for (int state = 0; state < STATE_COUNT; state++)
-        end[state] = (struct piece_state){piece, (enum finish_state)state, INT64_MIN};
-    timetable->state_count += STATE_COUNT;
-    return end;
+    *at = other > *at ? other : *at;
 }
 
 /* A piece is in a state when the last coats of all its lots, schedules and sides are. */
@@ -360,19 +353,24 @@ static void make_states(struct dating *dating)
 {
     struct timetable *timetable = dating->timetable;
     const struct operations *operations = timetable->operations;
-    size_t last_coats = 0;
-    for (size_t i = 0; i < operations->count; i++)
-        last_coats += operations->items[i].last_coat;
-    timetable->states = ARENA_ARRAY(dating->arena, last_coats * STATE_COUNT, struct piece_state);
-    for (size_t i = 0; i < operations->count; i++) {
-        if (!operations->items[i].last_coat)
-            continue;
-        struct piece_state *states = states_of(timetable, (size_t)operations->items[i].piece);
-        for (int state = 0; state < STATE_COUNT; state++) {
-            int64_t at = state_at(dating, i, (enum finish_state)state);
-            states[state].at_min = at > states[state].at_min ? at : states[state].at_min;
-        }
+    size_t count = operations->job->piece_count * STATE_COUNT;
+    int64_t *at = ARENA_ARRAY(dating->arena, count + 1, int64_t);
+    timetable->states = ARENA_ARRAY(dating->arena, count + 1, struct piece_state);
+    for (size_t i = 0; i < count; i++)
+        at[i] = INT64_MIN;
+    for (size_t i = 0; i < operations->fact_count; i++) {
+        const struct fact *fact = &operations->facts[i];
+        for (int state = 0; state < STATE_COUNT && fact->entry && fact->operation.last_coat; state++)
+            take_later(&at[fact->operation.piece * STATE_COUNT + state], fact->state_min[state]);
     }
+    for (size_t i = 0; i < operations->count; i++)
+        for (int state = 0; state < STATE_COUNT && operations->items[i].last_coat; state++)
+            take_later(&at[operations->items[i].piece * STATE_COUNT + state],
+                       state_at(dating, i, (enum finish_state)state));
+    for (size_t i = 0; i < count; i++)
+        if (at[i] != INT64_MIN)
+            timetable->states[timetable->state_count++] =
+                (struct piece_state){i / STATE_COUNT, (enum finish_state)(i % STATE_COUNT), at[i]};
 }
 
 static void make_ready(struct dating *dating)
@@ -380,6 +378,9 @@ static void make_ready(struct dating *dating)
     struct timetable *timetable = dating->timetable;
     const struct operations *operations = timetable->operations;
     timetable->ready_min = timetable->start_min;
+    for (size_t i = 0; i < operations->fact_count; i++)
+        if (operations->facts[i].ready_min > timetable->ready_min)
+            timetable->ready_min = operations->facts[i].ready_min;
     for (size_t i = 0; i < operations->line_count; i++) {
         struct finish_line line = operations->lines[i];
         line.operation = drafted(dating, (size_t)line.operation);

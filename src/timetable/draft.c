@@ -23,7 +23,7 @@ struct draft *draft_make(struct arena *arena, const struct site *site)
     scratch->limit = ARENA_ARRAY(arena, site->count, int);
     scratch->floor_why = ARENA_ARRAY(arena, site->count, struct cause_of_start);
     draft->apart = ARENA_ARRAY(arena, site->count, int);
-    scratch->lies = ARENA_ARRAY(arena, site->count, struct lies);
+    scratch->lies = ARENA_ARRAY(arena, site->count + site->lying_count, struct lies);
     for (size_t i = 0; i < site->count; i++)
         draft->left_out[i] = site->rows[i].operation->late_scuff;
     draft_clear(draft);
@@ -84,7 +84,9 @@ static void bound_item(struct placing *p, size_t i)
     const struct task_row *row = &p->site->rows[item];
     p->floor[i] = row->release > draft->hold[item] ? row->release : draft->hold[item];
     p->floor_why[i] = (struct cause_of_start){HINDERED_BY_RELEASE, item, SITE_NONE, SITE_NONE, p->floor[i]};
-    p->latest[i] = SITE_NEVER;
+    bool lifted = row->operation->latest_unless >= 0 && !draft->left_out[row->operation->latest_unless];
+    p->latest[i] = lifted ? SITE_NEVER : row->latest;
+    p->limit[i] = SITE_NONE;
     for (size_t k = 0; k < row->in_count; k++) {
         const struct link *link = &p->site->operations->links[row->in[k]];
         if (!is_placed(draft, link->from) || !waits(draft, link))
@@ -326,7 +328,7 @@ void draft_take_out(struct draft *draft, size_t index)
 int32_t draft_ready(const struct draft *draft, int job)
 {
     const struct site *site = draft->site;
-    int32_t ready = 0;
+    int32_t ready = site->jobs[job].floor;
     for (size_t i = 0; i < site->count; i++) {
         const struct task_row *row = &site->rows[i];
         if (row->job != job || draft->start[i] == SITE_NONE)

@@ -4,6 +4,7 @@
 #include "base/err.h"
 #include "base/measure.h"
 #include "base/text.h"
+#include "timetable/facts.h"
 #include "timetable/hours.h"
 
 #include <string.h>
@@ -68,6 +69,8 @@ static const char *unused_id(struct builder *builder, const struct chain *chain,
         if (strncmp(other, id, length) == 0 && (other[length] == '\0' || other[length] == '#'))
             repeats++;
     }
+    for (size_t i = 0; i < builder->skipped_count; i++)
+        repeats += strcmp(builder->skipped[i], id) == 0;
     return repeats == 1 ? id : arena_textf(builder->arena, "%s#%d", id, repeats);
 }
 
@@ -80,6 +83,9 @@ static const char *step_id(struct builder *builder, const struct chain *chain,
         what = arena_textf(builder->arena, "%s-%d", what, operation->grit);
     else if (operation->doing == DO_TASK)
         what = text_slug(builder->arena, operation->words);
+    if (operation->again > 0)
+        what = operation->again > 1 ? arena_textf(builder->arena, "%s-again-%d", what, operation->again)
+                                    : arena_textf(builder->arena, "%s-again", what);
     const char *piece = text_slug(builder->arena, job->pieces[chain->piece].name);
     if (chain->lots > 1)
         piece = arena_textf(builder->arena, "%s.%d", piece, chain->lot);
@@ -173,6 +179,9 @@ struct operation emit_blank(const struct builder *builder, const struct chain *c
         .lot = chain->lot,
         .lots = chain->lots,
         .work = -1,
+        .release_min = INT64_MIN,
+        .latest_min = INT64_MAX,
+        .latest_unless = -1,
         .people = 1,
         .side = side,
         .part = 1,
@@ -183,10 +192,34 @@ struct operation emit_blank(const struct builder *builder, const struct chain *c
     };
 }
 
+const struct log_entry *emit_asked(const struct builder *builder, const struct operation *operation,
+                                   enum log_kind kind, size_t *at)
+{
+    while (*at < builder->asked_count) {
+        const struct log_entry *entry = builder->asked[(*at)++];
+        if (entry->kind == kind && log_names(entry, operation))
+            return entry;
+    }
+    return NULL;
+}
+
+static bool leaves_out(struct builder *builder, const struct operation *operation)
+{
+    size_t at = 0;
+    if (!emit_asked(builder, operation, LOG_SKIP, &at))
+        return false;
+    builder->skipped = arena_grow(builder->arena, builder->skipped, builder->skipped_count,
+                                  &builder->skipped_room, sizeof *builder->skipped);
+    builder->skipped[builder->skipped_count++] = operation->id;
+    return true;
+}
+
 int emit_on_piece(struct builder *builder, struct chain *chain, const struct track *track,
                   struct operation operation, enum finish_state under)
 {
     operation.id = step_id(builder, chain, &operation);
+    if (leaves_out(builder, &operation))
+        return -1;
     operation.minutes = operation.units.seconds / 60;
     operation.parts = emit_parts(builder, &operation);
     if (operation.parts > 1)
@@ -300,7 +333,8 @@ void emit_step(struct builder *builder, struct chain *chain, struct track *track
     operation.words = step->words;
     operation.dusty = step->kind == STEP_SAND || step->kind == STEP_SCUFF;
     bool on_dry_film = step_abrades(step->kind) || step->kind == STEP_POLISH;
-    emit_on_piece(builder, chain, track, operation, on_dry_film ? STATE_SAND : STATE_HANDLE);
+    if (emit_on_piece(builder, chain, track, operation, on_dry_film ? STATE_SAND : STATE_HANDLE) < 0)
+        return;
     if (step->kind == STEP_RAISE)
         chain->hold_min = step->dry_min;
     for (size_t i = 0; i < chain->track_count; i++)

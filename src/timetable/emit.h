@@ -17,6 +17,10 @@ struct builder {
     struct shop_limits limits;
     const int *lots; /* per piece: into how many lots it is divided */
     struct err_list *errors;
+    const struct log_entry **asked; /* what the log asks to leave out or to repeat */
+    size_t asked_count;
+    const char **skipped; /* ids that are left out, in the order in which they came */
+    size_t skipped_count, skipped_room;
 };
 
 enum { COATS_REMEMBERED = 8 }; /* a finish that takes more coats a day than this has no limit */
@@ -60,8 +64,12 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
 /* Turns the piece over after the track's coat. */
 void emit_flip(struct builder *builder, struct chain *chain, struct track *track);
 
+/* The next entry of a kind that names an operation among those asked, from number *at on, which moves behind it; NULL: none. */
+const struct log_entry *emit_asked(const struct builder *builder, const struct operation *operation,
+                                   enum log_kind kind, size_t *at);
+
 /* An operation of the chain with its place filled in, and its way into the row, waiting for `under` of the film beneath:
- * a task in as many parts as the working stretches demand. The index of the last part. */
+ * a task in as many parts as the working stretches demand. The index of the last part; -1: the log leaves it out. */
 struct operation emit_blank(const struct builder *builder, const struct chain *chain,
                             const struct track *track, size_t schedule);
 int emit_on_piece(struct builder *builder, struct chain *chain, const struct track *track,

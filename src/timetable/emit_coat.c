@@ -70,6 +70,8 @@ static void emit_polish(struct builder *builder, struct chain *chain, struct tra
     operation.work = WORK_POLISH;
     chain->hold_min = polish->least_min;
     int index = emit_on_piece(builder, chain, NULL, operation, STATE_COUNT);
+    if (index < 0)
+        return;
     emit_link(
         builder,
         (struct link){
@@ -105,6 +107,38 @@ static void limit_mix(struct operation *coat, double temperature_c)
     coat->pot_life_min = finish_pot_life_min(step->finish, temperature_c, laid_g);
 }
 
+static void emit_sanding(struct builder *builder, struct chain *chain, struct track *track, int grit,
+                         int again)
+{
+    struct operation operation = emit_blank(builder, chain, track, track->schedule);
+    operation.doing = DO_SAND;
+    operation.grit = grit;
+    operation.units = units_of_work(builder->arena, &operation.pass, WORK_SAND);
+    operation.work = WORK_SAND;
+    operation.dusty = true;
+    operation.again = again;
+    (void)emit_on_piece(builder, chain, track, operation, STATE_SAND);
+}
+
+/* A coat that must be repeated is sanded, where the log asks for it, and laid once more. The last apply. */
+static int emit_repeats(struct builder *builder, struct chain *chain, struct track *track, int index)
+{
+    const struct operation coat = builder->out->items[index];
+    const struct log_entry *entry;
+    size_t at = 0;
+    for (int again = 1; (entry = emit_asked(builder, &coat, LOG_AGAIN, &at)); again++) {
+        if (entry->grit > 0)
+            emit_sanding(builder, chain, track, entry->grit, again);
+        struct operation repeat = coat;
+        repeat.again = again;
+        int laid = emit_on_piece(builder, chain, track, repeat, entry->grit > 0 ? STATE_RECOAT : STATE_SAND);
+        index = laid < 0 ? index : laid;
+        track->last_apply = index;
+        track->recent[coat.coat % COATS_REMEMBERED] = index;
+    }
+    return index;
+}
+
 void emit_coat(struct builder *builder, struct chain *chain, struct track *track, const struct step *step)
 {
     bool again =
@@ -124,16 +158,19 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
     coat.dry_by_min = builder->job->pieces[coat.piece].dry_by_min;
     coat.last_coat = coat.coat == track->coats;
     int index = emit_on_piece(builder, chain, track, coat, STATE_RECOAT);
+    track->laid = coat.coat;
+    if (index < 0)
+        return;
     if (!coat.units.possible)
         sections_impossible(builder, &builder->out->items[index]);
     if (binds)
         emit_window(builder, track, scuff, index);
     limit_day(builder, track, &coat, index);
-    track->laid = coat.coat;
     track->of_finish = coat.of.of_finish;
     track->last_apply = index;
     track->recent[coat.coat % COATS_REMEMBERED] = index;
     track->abraded = track->outlasted = false;
+    index = emit_repeats(builder, chain, track, index);
     if (step->finish->has_polish)
         emit_polish(builder, chain, track, index);
 }
@@ -161,7 +198,7 @@ void emit_flip(struct builder *builder, struct chain *chain, struct track *track
     int index = emit_on_piece(builder, chain, NULL, operation, STATE_COUNT);
     for (size_t i = 0; i < chain->track_count; i++) {
         const struct track *lies = &chain->tracks[i];
-        if (lies->side != track->side || lies->last_apply < 0)
+        if (index < 0 || lies->side != track->side || lies->last_apply < 0)
             continue;
         if (!turns_wet(builder, &builder->out->items[lies->last_apply]))
             emit_state_link(builder, lies->last_apply, index, STATE_HANDLE);

@@ -1,6 +1,7 @@
 #include "timetable/lot.h"
 
 #include "base/arena.h"
+#include "timetable/facts.h"
 
 #include <math.h>
 
@@ -35,7 +36,10 @@ static size_t boundary(const double *weight, size_t parts, int number, int lots)
 struct part_run lot_run(struct arena *arena, const struct job *job, const struct surfaces *surfaces,
                         size_t piece, int number, int lots)
 {
-    size_t parts = piece_parts(job, piece);
+    size_t parts = piece_parts(job, piece), *cuts;
+    if (facts_cuts(arena, job, piece, parts, &cuts) + 1 == (size_t)lots && lots > 1)
+        return (struct part_run){number == 1 ? 0 : cuts[number - 2],
+                                 number == lots ? parts : cuts[number - 1]};
     double *weight = ARENA_ARRAY(arena, parts + 1, double);
     weigh_rows(job, surfaces, piece, weight);
     size_t from = number == 1 ? 0 : boundary(weight, parts, number - 1, lots);

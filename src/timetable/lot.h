@@ -18,6 +18,6 @@ int *lots_least(struct arena *arena, const struct job *job, const struct surface
                 struct shop_limits limits);
 
 /* Raises the lots of pieces with more parts that say nothing to `most`; false where there is none. */
-bool lots_raise(const struct job *job, const int *least, int most, int *lots);
+bool lots_raise(struct arena *arena, const struct job *job, const int *least, int most, int *lots);
 
 #endif

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/err.h"
+#include "timetable/facts.h"
 #include "timetable/hours.h"
 #include "timetable/lay.h"
 #include "timetable/work.h"
@@ -57,13 +58,20 @@ static bool fits_a_day(const struct site *site, size_t item)
     return !anybody;
 }
 
+/* Where part of the parts was done ahead of the others they stay apart; else as the piece says. */
+static int lots_fixed(struct arena *arena, const struct job *job, size_t piece)
+{
+    size_t *cuts, count = facts_cuts(arena, job, piece, piece_parts(job, piece), &cuts);
+    return count > 0 ? (int)count + 1 : job->pieces[piece].lots;
+}
+
 /* One lot more for each piece of which something fits no day; false: everything fits, or nothing can be divided. */
-static bool divide_long(const struct job *job, const struct site *site, int *lots)
+static bool divide_long(struct arena *arena, const struct job *job, const struct site *site, int *lots)
 {
     bool more = false;
     for (size_t i = 0; i < site->count; i++) {
         int piece = site->rows[i].operation->piece;
-        if (piece < 0 || fits_a_day(site, i) || job->pieces[piece].lots > 0)
+        if (piece < 0 || fits_a_day(site, i) || lots_fixed(arena, job, (size_t)piece) > 0)
             continue;
         if (site->rows[i].operation->lots == lots[piece] && lots[piece] < parts_of(job, (size_t)piece)) {
             lots[piece]++;
@@ -78,7 +86,7 @@ int *lots_least(struct arena *arena, const struct job *job, const struct surface
 {
     int *lots = ARENA_ARRAY(arena, job->piece_count, int);
     for (size_t i = 0; i < job->piece_count; i++) {
-        int asked = job->pieces[i].lots, parts = parts_of(job, i);
+        int asked = lots_fixed(arena, job, i), parts = parts_of(job, i);
         lots[i] = asked > 0 ? (asked < parts ? asked : parts) : lots_for_rack(arena, job, surfaces, i, 1);
     }
     for (int round = 0; round < ROUNDS; round++) {
@@ -88,18 +96,18 @@ int *lots_least(struct arena *arena, const struct job *job, const struct surface
             break;
         const struct site *site =
             site_make(arena, operations, job->start_min / SLOT_MIN * SLOT_MIN, DAYS_SEEN * DAY_MINUTES);
-        if (!divide_long(job, site, lots))
+        if (!divide_long(arena, job, site, lots))
             break;
     }
     return lots;
 }
 
-bool lots_raise(const struct job *job, const int *least, int most, int *lots)
+bool lots_raise(struct arena *arena, const struct job *job, const int *least, int most, int *lots)
 {
     bool raised = false;
     for (size_t i = 0; i < job->piece_count; i++) {
         int parts = parts_of(job, i), wanted = most < parts ? most : parts;
-        lots[i] = job->pieces[i].lots > 0 || wanted <= least[i] ? least[i] : wanted;
+        lots[i] = lots_fixed(arena, job, i) > 0 || wanted <= least[i] ? least[i] : wanted;
         raised |= lots[i] > least[i];
     }
     return raised;

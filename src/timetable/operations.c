@@ -24,6 +24,18 @@ int32_t operation_window_min(const struct operation *apply)
     return finish_times_of(apply->of.step->finish, apply->of.of_finish, apply->of.step->by)->recoat_last_min;
 }
 
+static int64_t later_of(int64_t a, int64_t b)
+{
+    return a > b ? a : b;
+}
+
+int64_t operation_release_min(const struct operation *operation)
+{
+    const struct job *job = operation->job;
+    int64_t from = later_of(later_of(job->start_min, job->now_min), operation->release_min);
+    return operation->piece >= 0 ? later_of(from, job->pieces[operation->piece].ready_min) : from;
+}
+
 static bool abrades(const struct operation *operation)
 {
     return operation->doing == DO_SAND || operation->doing == DO_SCUFF;

@@ -46,8 +46,36 @@ struct operation {
     const char *words;  /* task, rub */
     bool late_scuff;    /* done only where a recoat window was missed */
     bool dusty;
+    int again;       /* the first, second ... repeat of a coat that the log asks for; 0: no repeat */
     int part, parts; /* of work that was cut to fit the working stretches: from 1 */
     bool last_coat;  /* apply: the last of its schedule on its side */
+    /* What work that was done already asks of it: not before, and not after unless a late scuff is done (-1: none). */
+    int64_t release_min, latest_min; /* INT64_MIN; INT64_MAX: no limit */
+    int latest_unless;
+};
+
+/* What was done against what the work before it asked. */
+enum broke { BROKE_WAIT, BROKE_WINDOW, BROKE_ORDER, BROKE_AIR };
+
+struct fact_break {
+    enum broke kind;
+    int64_t at_min;          /* when it would have been right, or the window's end */
+    enum finish_state state; /* of a wait */
+    const char *before;      /* order: what was not done yet */
+    struct air air;          /* as it was */
+};
+
+enum { BREAKS_MOST = 4 };
+
+/* Work that is behind: done as the log says, or passed over. */
+struct fact {
+    struct operation operation;
+    const struct log_entry *entry; /* NULL: passed over, as later work of its row was done */
+    int64_t began_min, done_min;
+    int64_t state_min[STATE_COUNT]; /* apply: when its film is there */
+    struct fact_break breaks[BREAKS_MOST];
+    int break_count;
+    int64_t ready_min; /* when the job no longer waits for it; INT64_MIN: it never does */
 };
 
 enum link_kind {
@@ -84,7 +112,15 @@ struct operations {
     size_t link_count, link_room;
     struct finish_line *lines;
     size_t line_count, line_room;
+    struct fact *facts; /* in the order of the work */
+    size_t fact_count;
+    const struct log_entry *
+        *strays; /* entries that name no work of the job, or are of a moment that has not come */
+    size_t stray_count;
 };
+
+/* Not before: the start, what the piece says, and what was done before it. */
+int64_t operation_release_min(const struct operation *operation);
 
 /* "sand", "apply": as in ids and formats. */
 const char *doing_name(enum doing doing);

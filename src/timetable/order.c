@@ -386,13 +386,25 @@ static bool halve_opener(struct reading_order *r, int opener)
     return false;
 }
 
+/* The window of a film that was laid before cannot be moved: it is scuffed for. */
+static bool scuff_for_fact(struct reading_order *r, const struct placed *failed)
+{
+    int scuff = r->site->rows[failed->cause.item].operation->latest_unless;
+    if (r->scuffs == SCUFF_NEVER || scuff < 0 || !r->draft->left_out[scuff])
+        return false;
+    add_scuff(r, scuff);
+    return true;
+}
+
 /* A window was missed: for the sake of others in the batch, which then wait by themselves; else its opener waits, or it is
  * scuffed for, at once or where waiting did not help. */
 static bool repair(struct reading_order *r, size_t at, const struct placed *failed)
 {
     struct run *run = &r->order->runs[at];
-    if (failed->cause.kind != HINDERED_BY_LIMIT || failed->cause.link == SITE_NONE)
+    if (failed->cause.kind != HINDERED_BY_LIMIT)
         return false;
+    if (failed->cause.link == SITE_NONE)
+        return scuff_for_fact(r, failed);
     const struct link *link = &r->site->operations->links[failed->cause.link];
     if (r->draft->start[link->from] == SITE_NONE)
         return false;

@@ -135,6 +135,19 @@ static bool dust_meets(const struct placing *p, const struct placed *other, bool
     return false;
 }
 
+/* No dust while a film that was laid before is wet. */
+static bool spares_what_lies(struct placing *p, struct spell dust)
+{
+    for (size_t i = 0; i < p->site->lying_count; i++) {
+        int32_t clear = p->site->lying[i].clear;
+        if (dust.from >= clear)
+            continue;
+        struct cause_of_start cause = {HINDERED_BY_DUST, p->batch.items[0], SITE_NONE, SITE_NONE, clear};
+        return placing_refuse_item(p, cause, clear - dust.from);
+    }
+    return true;
+}
+
 bool rule_dust(struct placing *p)
 {
     measure(p);
@@ -142,6 +155,8 @@ bool rule_dust(struct placing *p)
     struct spell own = wet ? p->placed->wet : p->placed->dust, mine, its;
     if (p->site->shop->dust_separate || own.to == 0)
         return true;
+    if (!wet && !spares_what_lies(p, own))
+        return false;
     for (size_t k = 0; k < p->draft->count; k++) {
         const struct placed *other = &p->draft->placed[k];
         struct spell spell = wet ? other->dust : other->wet;
@@ -209,6 +224,11 @@ static size_t collect_lies(const struct placing *p, struct spell within, struct 
 {
     const struct draft *draft = p->draft;
     size_t count = 0;
+    for (size_t i = 0; i < p->site->lying_count; i++) {
+        const struct lying *lying = &p->site->lying[i];
+        if (lying->rack > 0 && lying->handle > within.from)
+            lies[count++] = (struct lies){lying->lot, SITE_NONE, 0, lying->handle, lying->rack};
+    }
     for (size_t i = 0; i < p->site->count; i++) {
         const struct task_row *row = &p->site->rows[i];
         if (row->rack == 0 || !is_placed(draft, (int)i) || draft->start[i] >= within.to ||
@@ -233,7 +253,7 @@ static int64_t load_at(const struct placing *p, const struct lies *lies, size_t 
         for (size_t k = 0; k < i && !again; k++)
             again = lies[k].lot == lies[i].lot && lies[k].to > at;
         load += again ? 0 : lies[i].amount;
-        bool other = p->draft->batch_of[lies[i].item] != SITE_NONE;
+        bool other = lies[i].item == SITE_NONE || p->draft->batch_of[lies[i].item] != SITE_NONE;
         if (other && (!*first || lies[i].to < (*first)->to))
             *first = &lies[i];
     }
@@ -270,8 +290,9 @@ bool rule_rack(struct placing *p)
         if (load_at(p, lies, count, lies[i].from, &first) <= p->site->rack)
             continue;
         struct cause_of_start cause = {HINDERED_BY_RACK, lies[i].item,
-                                       first ? p->draft->batch_of[first->item] : SITE_NONE, SITE_NONE,
-                                       first ? first->to : SITE_NEVER};
+                                       first && first->item != SITE_NONE ? p->draft->batch_of[first->item]
+                                                                         : SITE_NONE,
+                                       SITE_NONE, first ? first->to : SITE_NEVER};
         int32_t wait = first ? first->to - lies[i].from : wait_for_own(lies, i);
         good = first || wait > p->slack ? placing_refuse_item(p, cause, first ? wait : SITE_NEVER)
                                         : placing_refuse(p, cause, 0);

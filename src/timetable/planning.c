@@ -7,6 +7,7 @@
 #include "timetable/bounds.h"
 #include "timetable/crew.h"
 #include "timetable/dates.h"
+#include "timetable/facts.h"
 #include "timetable/lot.h"
 #include "timetable/site.h"
 #include "timetable/why.h"
@@ -32,7 +33,9 @@ const struct operations *timetable_operations(struct arena *arena, const struct 
                                               const struct surfaces *surfaces, struct err_list *errors)
 {
     struct shop_limits limits = limits_of(arena, job);
-    return operations_make(arena, job, surfaces, limits, lots_least(arena, job, surfaces, limits), errors);
+    const struct operations *all =
+        operations_make(arena, job, surfaces, limits, lots_least(arena, job, surfaces, limits), errors);
+    return all ? facts_settle(arena, all) : NULL;
 }
 
 /* One way to plan jobs together: their work in certain lots, and the best draft of it. */
@@ -76,8 +79,9 @@ static const struct operations *again_with(struct arena *arena, const struct ope
                                            const int *lots)
 {
     struct err_list *errors = ARENA_NEW(arena, struct err_list);
-    return operations_make(arena, operations->job, operations->surfaces, limits_of(arena, operations->job),
-                           lots, errors);
+    const struct operations *all = operations_make(arena, operations->job, operations->surfaces,
+                                                   limits_of(arena, operations->job), lots, errors);
+    return all ? facts_settle(arena, all) : NULL;
 }
 
 /* How many lots each piece has in its operations. */
@@ -102,7 +106,7 @@ static bool attempt_lots(struct arena *arena, const struct attempt *base, int mo
         const struct operations *job = base->jobs[j];
         const int *least = lots_in(arena, job);
         int *lots = ARENA_ARRAY(arena, job->job->piece_count, int);
-        bool own = lots_raise(job->job, least, most, lots);
+        bool own = lots_raise(arena, job->job, least, most, lots);
         more->jobs[j] = own ? again_with(arena, job, lots) : job;
         if (!more->jobs[j])
             return false;

@@ -135,9 +135,7 @@ static int add_calendar(struct problem *problem, const struct operation *operati
 
 static int32_t earliest_of(const struct problem *problem, const struct operation *operation)
 {
-    const struct job *job = operation->job;
-    int64_t ready = operation->piece >= 0 ? job->pieces[operation->piece].ready_min : job->start_min;
-    int32_t earliest = hours_slot_up(problem->hours, ready > job->start_min ? ready : job->start_min);
+    int32_t earliest = hours_slot_up(problem->hours, operation_release_min(operation));
     return earliest > problem->hours->slots ? problem->hours->slots : earliest;
 }
 

@@ -200,7 +200,7 @@ static int job_number(struct site *site, const struct job *job)
         j++;
     if (j == site->job_count)
         site->jobs[site->job_count++] = (struct site_job){job, site_minute(site, job->deliver_min),
-                                                          site_minute(site, job_aims_at_min(job))};
+                                                          site_minute(site, job_aims_at_min(job)), 0};
     return j;
 }
 
@@ -210,13 +210,6 @@ static int lot_number(struct site *site, size_t i)
     if (i > 0 && operation_same_lot(site->rows[i - 1].operation, site->rows[i].operation))
         return site->rows[i - 1].lot;
     return site->lot_count++;
-}
-
-static int32_t release_of(const struct site *site, const struct operation *operation)
-{
-    const struct job *job = operation->job;
-    int64_t ready = operation->piece >= 0 ? job->pieces[operation->piece].ready_min : job->start_min;
-    return site_minute(site, ready > job->start_min ? ready : job->start_min);
 }
 
 static int32_t rack_of(const struct site *site, const struct operation *operation)
@@ -242,9 +235,37 @@ static void fill_rows(struct site *site)
         row->film = operation->doing == DO_APPLY ? film_of(site, operation->of.step->finish) : NULL;
         row->lot = lot_number(site, i);
         row->job = job_number(site, operation->job);
-        row->release = release_of(site, operation);
+        row->release = site_minute(site, operation_release_min(operation));
+        row->latest = site_minute(site, operation->latest_min);
         row->rack = rack_of(site, operation);
         row->line = SITE_NONE;
+    }
+}
+
+/* The number of the lot that a film is on; a new one where nothing of the lot is left to be done. */
+static int lot_of_fact(struct site *site, const struct operation *operation)
+{
+    for (size_t i = 0; i < site->count; i++)
+        if (operation_same_lot(site->rows[i].operation, operation))
+            return site->rows[i].lot;
+    return site->lot_count++;
+}
+
+static void fill_facts(struct site *site)
+{
+    const struct operations *operations = site->operations;
+    site->lying = ARENA_ARRAY(site->arena, operations->fact_count + 1, struct lying);
+    for (size_t i = 0; i < operations->fact_count; i++) {
+        const struct fact *fact = &operations->facts[i];
+        struct site_job *job = &site->jobs[job_number(site, fact->operation.job)];
+        int32_t ready = fact->ready_min == INT64_MIN ? 0 : site_minute(site, fact->ready_min);
+        job->floor = ready > job->floor ? ready : job->floor;
+        if (!fact->entry || fact->operation.doing != DO_APPLY ||
+            fact->state_min[STATE_HANDLE] <= fact->operation.job->now_min)
+            continue;
+        site->lying[site->lying_count++] = (struct lying){
+            lot_of_fact(site, &fact->operation), site_minute(site, fact->state_min[STATE_HANDLE]),
+            site_minute(site, fact->state_min[STATE_DUST_FREE]), rack_of(site, &fact->operation)};
     }
 }
 
@@ -427,10 +448,11 @@ struct site *site_make(struct arena *arena, const struct operations *operations,
     site->rows = ARENA_ARRAY(arena, site->count, struct task_row);
     site->kinds = ARENA_ARRAY(arena, site->count, struct kind);
     site->films = ARENA_ARRAY(arena, site->count, struct film);
-    site->jobs = ARENA_ARRAY(arena, site->count + 1, struct site_job);
+    site->jobs = ARENA_ARRAY(arena, site->count + operations->fact_count + 1, struct site_job);
     site->rack = shop->rack_m2 < 0 ? -1 : (int32_t)floor(shop->rack_m2 * RACK_UNITS_PER_M2 + 1e-6);
     site->settle = shop->dust_separate ? 0 : shop->settle_min;
     fill_rows(site);
+    fill_facts(site);
     fill_lines(site);
     fill_links(site);
     fill_tails(site);

@@ -40,9 +40,9 @@ struct task_row {
     int kind;                /* operations of one kind may be one batch */
     int lot;                 /* a number for its lot: two people do not work on one at a time */
     int job;                 /* by number */
-    int32_t release;
-    int32_t rack;        /* whole square centimetres */
-    const int *in, *out; /* links, by number */
+    int32_t release, latest; /* from the job, and from what was done: SITE_NEVER where nothing asks */
+    int32_t rack;            /* whole square centimetres */
+    const int *in, *out;     /* links, by number */
     size_t in_count, out_count;
     int line; /* the first finish line of it, SITE_NONE; the next by next_line */
 };
@@ -58,9 +58,17 @@ struct kind {
     unsigned needs;
 };
 
+/* A film that was laid before and is still wet: the lot lies on the rack, and no dust may come to it. */
+struct lying {
+    int lot;
+    int32_t handle, clear; /* dry to handle; dust-free */
+    int32_t rack;
+};
+
 struct site_job {
     const struct job *job;
     int32_t due, aim; /* deliver; deliver less the time to spare */
+    int32_t floor;    /* what was done before is ready by then */
 };
 
 struct site {
@@ -77,6 +85,8 @@ struct site {
     struct film *films;
     size_t film_count;
     struct site_job *jobs;
+    struct lying *lying;
+    size_t lying_count;
     int job_count, lot_count;
     int32_t rack; /* -1: no limit */
     int32_t settle;

@@ -4,6 +4,7 @@
 #include "base/err.h"
 #include "base/text.h"
 #include "timetable/emit.h"
+#include "timetable/facts.h"
 #include "timetable/hours.h"
 
 #include <stdlib.h>
@@ -36,6 +37,9 @@ static void emit_task(struct builder *builder, size_t index, struct span *span)
                                   .lot = 1,
                                   .lots = 1,
                                   .work = -1,
+                                  .release_min = INT64_MIN,
+                                  .latest_min = INT64_MAX,
+                                  .latest_unless = -1,
                                   .people = 1,
                                   .part = 1,
                                   .units = units_of_span(builder->arena, task->takes_min, 0, 1)};
@@ -147,7 +151,9 @@ struct operations *operations_make(struct arena *arena, const struct job *job,
     struct operations *out = ARENA_NEW(arena, struct operations);
     out->job = job;
     out->surfaces = surfaces;
-    struct builder builder = {arena, job, out, limits, lots, errors};
+    struct builder builder = {
+        .arena = arena, .job = job, .out = out, .limits = limits, .lots = lots, .errors = errors};
+    builder.asked_count = facts_asked(arena, &job->log, &builder.asked);
     struct spans spans = {ARENA_ARRAY(arena, job->piece_count, struct span),
                           ARENA_ARRAY(arena, job->task_count, struct span)};
     size_t before = errors->count;
@@ -173,7 +179,10 @@ static void add_job(struct operations *all, const struct operations *job)
         struct operation *copy = &all->items[all->count++];
         *copy = job->items[i];
         copy->chain += offset;
+        copy->latest_unless += copy->latest_unless >= 0 ? offset : 0;
     }
+    for (size_t i = 0; i < job->fact_count; i++)
+        all->facts[all->fact_count++] = job->facts[i];
     for (size_t i = 0; i < job->link_count; i++) {
         struct link *copy = &all->links[all->link_count++];
         *copy = job->links[i];
@@ -190,7 +199,7 @@ static void add_job(struct operations *all, const struct operations *job)
 void operations_join(struct arena *arena, const struct operations *const *jobs, size_t count,
                      struct joined *joined)
 {
-    size_t operations = 0, links = 0, lines = 0;
+    size_t operations = 0, links = 0, lines = 0, facts = 0;
     joined->shop_job = ARENA_NEW(arena, struct job);
     *joined->shop_job = *jobs[0]->job;
     joined->first = ARENA_ARRAY(arena, count + 1, size_t);
@@ -200,6 +209,7 @@ void operations_join(struct arena *arena, const struct operations *const *jobs, 
         operations += job->count;
         links += job->link_count;
         lines += job->line_count;
+        facts += job->fact_count;
         if (job->job->start_min < joined->shop_job->start_min)
             joined->shop_job->start_min = job->job->start_min;
         if (job->job->deliver_min > joined->shop_job->deliver_min)
@@ -210,7 +220,8 @@ void operations_join(struct arena *arena, const struct operations *const *jobs, 
                                       .surfaces = jobs[0]->surfaces,
                                       .items = ARENA_ARRAY(arena, operations, struct operation),
                                       .links = ARENA_ARRAY(arena, links, struct link),
-                                      .lines = ARENA_ARRAY(arena, lines, struct finish_line)};
+                                      .lines = ARENA_ARRAY(arena, lines, struct finish_line),
+                                      .facts = ARENA_ARRAY(arena, facts, struct fact)};
     for (size_t j = 0; j < count; j++)
         add_job(&joined->all, jobs[j]);
 }

@@ -43,7 +43,7 @@ static const struct air_spell daily[] = {{8 * 60, {18, 0.55}}, {18 * 60, {13, 0.
 static const struct air_spell monday[] = {{6 * 60, {25, 0.40}}, {20 * 60, {9, 0.70}}};
 /* 1970-01-05 was a Monday: day 4. */
 static const struct air_day dated[] = {{4, monday, 2}};
-static const struct air_year year = {{0, daily, 2}, dated, 1, false};
+static const struct air_year year = {{0, daily, 2}, dated, 1, false, NULL, 0};
 static const struct zone utc = {"UTC", 0, NULL};
 
 struct at_row {
@@ -77,11 +77,11 @@ static void constant_air_never_changes(void **state)
 {
     (void)state;
     static const struct air_spell one[] = {{0, {23, 0.5}}};
-    static const struct air_year flat = {{0, one, 1}, NULL, 0, false};
+    static const struct air_year flat = {{0, one, 1}, NULL, 0, false, NULL, 0};
     int64_t until;
     air_at(&flat, &utc, 12345, &until);
     check_int(HERE, until, INT64_MAX);
-    static const struct air_year once = {{0, one, 1}, dated, 1, false};
+    static const struct air_year once = {{0, one, 1}, dated, 1, false, NULL, 0};
     air_at(&once, &utc, 2 * 1440 + 5, &until);
     check_true(HERE, until < INT64_MAX, "a dated day lies ahead");
     air_at(&once, &utc, 7 * 1440, &until);
@@ -95,7 +95,7 @@ static void repeated_hour(void **state)
     static const struct zone_change changes[] = {{INT64_MIN, 60}, {10 * 1440 + 60, 0}};
     static const struct zone zone = {"Test", 2, changes};
     static const struct air_spell spells[] = {{0, {10, 0.5}}, {90, {20, 0.5}}};
-    static const struct air_year air = {{0, spells, 2}, NULL, 0, false};
+    static const struct air_year air = {{0, spells, 2}, NULL, 0, false, NULL, 0};
     int64_t until;
     /* First 01:30 is 00:30 UTC; the wall's second 01:10 is 01:10 UTC. */
     check_double(HERE, air_at(&air, &zone, 10 * 1440 + 29, &until).temperature_c, 10, 0);
@@ -111,16 +111,59 @@ static void skipped_hour(void **state)
     static const struct zone_change changes[] = {{INT64_MIN, 0}, {10 * 1440 + 120, 60}};
     static const struct zone zone = {"Test", 2, changes};
     static const struct air_spell spells[] = {{0, {10, 0.5}}, {150, {20, 0.5}}};
-    static const struct air_year air = {{0, spells, 2}, NULL, 0, false};
+    static const struct air_year air = {{0, spells, 2}, NULL, 0, false, NULL, 0};
     int64_t until;
     check_double(HERE, air_at(&air, &zone, 10 * 1440 + 130, &until).temperature_c, 10, 0);
     check_int(HERE, until, 10 * 1440 + 150);
     check_double(HERE, air_at(&air, &zone, 10 * 1440 + 150, &until).temperature_c, 20, 0);
 }
 
+/* A round of 18 C from 07:00 and 12 C from 18:00; measured 9 C at 14:00 and 10 C at 16:00 on day 10, and 5 C at 20:00: each
+ * holds until the next, or until the round goes on (by hand). */
+struct measured_row {
+    struct row row;
+    int minute;
+    double want_c;
+    int until;
+};
+
+static const struct measured_row measured_air[] = {
+    {ROW("before"), 13 * 60, 18, 14 * 60},      {ROW("measured"), 14 * 60, 9, 16 * 60},
+    {ROW("again"), 17 * 60, 10, 18 * 60},       {ROW("the round goes on"), 18 * 60, 12, 20 * 60},
+    {ROW("in the night"), 23 * 60, 5, 31 * 60}, {ROW("the next morning"), 31 * 60, 18, 42 * 60},
+};
+
+static void measured_air_is(void **state)
+{
+    const struct measured_row *r = *state;
+    static const struct air_spell spells[] = {{7 * 60, {18, 0.5}}, {18 * 60, {12, 0.5}}};
+    static const struct air_measured measured[] = {
+        {10 * 1440 + 14 * 60, {9, 0.8}}, {10 * 1440 + 16 * 60, {10, 0.8}}, {10 * 1440 + 20 * 60, {5, 0.8}}};
+    static const struct air_year air = {{0, spells, 2}, NULL, 0, false, measured, 3};
+    int64_t until;
+    check_double(&r->row, air_at(&air, &utc, 10 * 1440 + r->minute, &until).temperature_c, r->want_c, 0);
+    check_int(&r->row, until, 10 * 1440 + r->until);
+}
+
+static void measured_in_constant_air(void **state)
+{
+    (void)state;
+    static const struct air_spell spell = {0, {20, 0.5}};
+    static const struct air_measured measured = {10 * 1440 + 60, {9, 0.8}};
+    static const struct air_year air = {{0, &spell, 1}, NULL, 0, false, &measured, 1};
+    int64_t until;
+    check_double(HERE, air_at(&air, &utc, 10 * 1440, &until).temperature_c, 20, 0);
+    check_int(HERE, until, 10 * 1440 + 60);
+    check_double(HERE, air_at(&air, &utc, 10 * 1440 + 100, &until).temperature_c, 9, 0);
+    check_int(HERE, until, 11 * 1440);
+    check_double(HERE, air_at(&air, &utc, 11 * 1440, &until).temperature_c, 20, 0);
+    check_int(HERE, until, INT64_MAX);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(dew_points, dew_point_is), CHECK_TEST(vapour), CHECK_ROWS(moments, air_is),
                      CHECK_TEST(constant_air_never_changes), CHECK_TEST(repeated_hour),
-                     CHECK_TEST(skipped_hour));
+                     CHECK_TEST(skipped_hour), CHECK_ROWS(measured_air, measured_air_is),
+                     CHECK_TEST(measured_in_constant_air));
 }

@@ -138,7 +138,7 @@ static void a_large_pot_lives_shorter(void **state)
 
 static const struct zone utc = {"UTC", 0, NULL};
 static const struct air_spell day_and_night[] = {{8 * 60, {23, 0.5}}, {18 * 60, {13, 0.5}}};
-static const struct air_year nights = {{0, day_and_night, 2}, NULL, 0, false};
+static const struct air_year nights = {{0, day_and_night, 2}, NULL, 0, false, NULL, 0};
 
 enum { DAY = 1440 };
 
@@ -210,8 +210,8 @@ static void a_window_closes_at_night(void **state)
     (void)state;
     static const struct air_spell shed[] = {{7 * 60, {20, 0.5}}, {17 * 60, {6, 0.5}}},
                                   cold[] = {{7 * 60, {20, 0.5}}, {17 * 60, {8, 0.5}}};
-    static const struct air_year in_shed = {{0, shed, 2}, NULL, 0, false},
-                                 in_cold = {{0, cold, 2}, NULL, 0, false};
+    static const struct air_year in_shed = {{0, shed, 2}, NULL, 0, false, NULL, 0},
+                                 in_cold = {{0, cold, 2}, NULL, 0, false, NULL, 0};
     struct arena *arena = arena_make(0);
     struct finish oil = sample_varnish();
     struct drying_span span = {0, 9 * DAY};

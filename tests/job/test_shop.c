@@ -124,7 +124,7 @@ static void warmest_is(void **state)
     const struct warm_row *r = *state;
     struct shop shop;
     shop_default(&shop);
-    shop.air = (struct air_year){{0, spells, 3}, dated, 1, false};
+    shop.air = (struct air_year){{0, spells, 3}, dated, 1, false, NULL, 0};
     shop.closed = closed;
     shop.closed_count = r->close ? 1 : 0;
     check_double(&r->row, shop_warmest_c(&shop, &utc, r->from, r->to), r->want, 0);
