@@ -10,6 +10,7 @@ struct arena;
 struct need {
     const struct finish *finish;
     double low_l, likely_l, high_l; /* of mixed finish */
+    double used_l;                  /* laid already: of the stock, so much is gone */
     int64_t last_coat_day;          /* stock and opened cans must be good until then */
 };
 

@@ -9,6 +9,13 @@ struct litres plan_litres(const struct timetable *timetable, size_t apply)
     return coat_litres(&operation->pass, &operation->of, timetable->loss_share[apply]);
 }
 
+double fact_litres(const struct fact *fact)
+{
+    const struct operation *operation = &fact->operation;
+    return fact->entry->used_l >= 0 ? fact->entry->used_l
+                                    : coat_litres(&operation->pass, &operation->of, 0).likely;
+}
+
 /* The arrows before the timetable; false when something was added to `errors`. */
 static bool lay_out(struct arena *arena, const struct job *job, struct plan *plan, struct err_list *errors)
 {

@@ -97,6 +97,9 @@ struct plan_caution plan_fresh_air(struct arena *arena, const struct timetable *
 /* Litres of one apply: what it lays, and its share of what stays in the tool of its batch. */
 struct litres plan_litres(const struct timetable *timetable, size_t apply);
 
+/* Litres that a coat took which was laid already: as recorded, else as planned, without what stayed in the tool. */
+double fact_litres(const struct fact *fact);
+
 /* Minutes of every hands-on step and litres of every coat as planned; without a timetable those of all operations but
  * late scuffs. Thinner and sundries have no price here. */
 struct costs *plan_costs(struct arena *arena, const struct plan *plan);

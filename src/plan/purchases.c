@@ -29,6 +29,18 @@ static void date_needs(struct tally *tally, const struct timetable *timetable)
     }
 }
 
+/* Of what was laid already. */
+static double used_l(const struct operations *operations, const struct finish *finish)
+{
+    double litres = 0;
+    for (size_t i = 0; i < operations->fact_count; i++) {
+        const struct fact *fact = &operations->facts[i];
+        if (fact->entry && fact->operation.doing == DO_APPLY && fact->operation.of.step->finish == finish)
+            litres += fact_litres(fact);
+    }
+    return litres;
+}
+
 struct purchases *plan_purchases(struct arena *arena, const struct timetable *timetable)
 {
     const struct operations *operations = timetable->operations;
@@ -44,6 +56,11 @@ struct purchases *plan_purchases(struct arena *arena, const struct timetable *ti
         need->likely_l += litres.likely;
         need->high_l += litres.high;
     }
+    for (size_t i = 0; i < operations->fact_count; i++)
+        if (operations->facts[i].entry && operations->facts[i].operation.doing == DO_APPLY)
+            (void)need_of(&tally, operations->facts[i].operation.of.step->finish, delivery);
+    for (size_t i = 0; i < tally.count; i++)
+        tally.needs[i].used_l = used_l(operations, tally.needs[i].finish);
     date_needs(&tally, timetable);
     return purchases_make(arena, job, tally.needs, tally.count);
 }

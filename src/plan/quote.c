@@ -33,17 +33,33 @@ static void add_batch(const struct timetable *timetable, const struct timetable_
     }
 }
 
+/* What was done costs what it took. */
+static struct cost_use use_of_fact(const struct fact *fact)
+{
+    const struct operation *operation = &fact->operation;
+    struct cost_use use = {.piece = operation->piece < 0 ? SIZE_MAX : (size_t)operation->piece,
+                           .minutes = (int32_t)(fact->done_min - fact->began_min)};
+    if (operation->doing == DO_APPLY) {
+        use.finish = operation->of.step->finish;
+        use.litres = fact_litres(fact);
+    }
+    return use;
+}
+
 struct costs *plan_costs(struct arena *arena, const struct plan *plan)
 {
     const struct operations *operations = plan->operations;
     const struct timetable *timetable = plan->timetable;
-    struct cost_use *uses = ARENA_ARRAY(arena, operations->count + 1, struct cost_use);
+    struct cost_use *uses = ARENA_ARRAY(arena, operations->count + operations->fact_count + 1, struct cost_use);
     size_t count = 0;
     for (size_t i = 0; i < timetable->batch_count; i++)
         add_batch(timetable, &timetable->batches[i], uses, &count);
     for (size_t i = 0; timetable->step_count == 0 && i < operations->count; i++)
         if (!operations->items[i].late_scuff)
             uses[count++] = use_of(timetable, i);
+    for (size_t i = 0; i < operations->fact_count; i++)
+        if (operations->facts[i].entry)
+            uses[count++] = use_of_fact(&operations->facts[i]);
     struct costs *costs = costs_make(arena, plan->job, plan->purchases, uses, count);
     costs->sundries_cents = sundries_cents(plan->sundries);
     if (costs->total.material_cents >= 0)
