@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "format/save.h"
 #include "source/log_file.h"
+#include "timetable/facts.h"
 
 #include <string.h>
 
@@ -194,19 +195,36 @@ static const struct fact *fact_of(const struct recording *r, const char *id)
     return NULL;
 }
 
+/* A step, or that of all lots of the piece that are left. */
+static bool record_named(struct recording *r, bool *found)
+{
+    const struct log_entry named = {.step = r->want->what};
+    const struct timetable *timetable = r->found->timetable;
+    for (size_t i = 0; i < timetable->step_count; i++) {
+        if (!log_names(&named, timetable->steps[i].operation))
+            continue;
+        *found = true;
+        if (!record_step(r, &timetable->steps[i]))
+            return false;
+    }
+    return true;
+}
+
 static bool record_done(struct recording *r)
 {
     const struct timetable *timetable = r->found->timetable;
     const struct zone *zone = r->session->job->zone;
     const char *what = r->want->what;
     int64_t now = r->session->now_min, until_min = now;
-    const struct timetable_step *step = timetable_find(timetable, what);
+    bool found = false;
     if (strcmp(what, "today") == 0)
         return record_until(r, zone_moment_on(zone, zone_day(zone, now, NULL), 0), now);
     if (strncmp(what, "until ", 6) == 0)
         return read_past(r->session, what + 6, &until_min) && record_until(r, INT64_MIN, until_min);
-    if (step)
-        return record_step(r, step);
+    if (!record_named(r, &found))
+        return false;
+    if (found)
+        return true;
     for (size_t i = 0; i < timetable->batch_count; i++)
         if (strcmp(timetable->batches[i].id, what) == 0)
             return record_batch(r, &timetable->batches[i]);

@@ -24,7 +24,6 @@ static int record(struct run *run, struct coatwright_record *want)
     if (!coatwright_read(run->session, run->options.operands[0]) ||
         !coatwright_add_record(run->session, want, &entries))
         return run_failed(run);
-    run_tell_warnings(run);
     if (run->options.json)
         printf("{\"recorded\": %zu}\n", entries);
     else

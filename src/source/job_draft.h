@@ -50,6 +50,7 @@ bool job_same_pieces(const void *a, const void *b);
 /* The shop's prices, then the job's own, which go over them; behind the finishes and before what holds on to one. */
 void job_read_prices(struct field_in in);
 void job_read_stock(struct field_in from);
+void job_read_log(struct field_in in);
 
 /* A job that no workshop does is told at its largest part, before any work is laid out. */
 void job_check_size(const struct job *job, struct err_list *errors);

@@ -213,6 +213,26 @@ function alone() {
   }
 }
 
+// A job with a log: what is left and what was done, and the log itself.
+function logged() {
+  if (!fs.existsSync(program)) return;
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'schema-log-'));
+  fs.cpSync('examples', folder, { recursive: true });
+  fs.writeFileSync(path.join(folder, 'desk.log'), [
+    { entry: 1, written: '2027-03-01T09:00:00Z', step: 'legs/varnish/1/apply', began: '2027-03-01T08:30Z', done: '2027-03-01T08:50Z', used: '75 ml', person: 'Ann', note: 'thin' },
+    { entry: 2, again: 'legs/varnish/1/apply', because: 'ran', sand: 320 },
+    { entry: 3, skip: 'case/varnish/0/sand-180' },
+    { entry: 4, air: { from: '2027-03-01T08:00Z', temperature: '12 C', humidity: '80 %' } },
+    { entry: 5, undo: 3 },
+  ].map((entry) => `${JSON.stringify(entry)}\n`).join(''));
+  for (const [command, schema] of [['log', 'log'], ['timetable', 'timetable'], ['plan', 'plan']]) {
+    const got = run([command, path.join(folder, 'desk.json'), '--json', '--now', '2027-03-01T10:00Z']);
+    if (got.value) holds(`${command} of a job with a log`, schema, got.value);
+    else check(`${command} of a job with a log`, false, `no JSON: ${got.text} ${got.told}`);
+  }
+  fs.rmSync(folder, { recursive: true });
+}
+
 // Jobs with mistakes: status 3 (4: no such file), and on standard output the errors as an object.
 const small = {
   format: 'coatwright-job/1', job: 'small', zone: 'Europe/London', start: '2027-03-01 08:00', deliver: '2027-03-19',
@@ -250,6 +270,7 @@ finishes();
 rules();
 examples();
 alone();
+logged();
 mistakes();
 if (!fs.existsSync(program)) console.log(`${program} is not built: what it prints was not checked`);
 console.log(`${passed} passed, ${failed} failed`);
