@@ -23,6 +23,7 @@ static const struct job_row jobs[] = {
     {ROW("a writing desk"), "examples/desk.json", true},
     {ROW("twelve cupboard doors"), "examples/doors.json", false},
     {ROW("a kitchen"), "examples/kitchen.json", false},
+    {ROW("a staircase"), "examples/staircase.json", false},
 };
 enum { EFFORT = 300000 };
 

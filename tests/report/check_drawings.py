@@ -68,7 +68,7 @@ def look(job, folder):
 
 
 with tempfile.TemporaryDirectory() as folder:
-    for job in ("desk", "doors", "kitchen"):
+    for job in ("desk", "doors", "kitchen", "staircase"):
         look(job, folder)
 print(f"{passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)
