@@ -393,7 +393,7 @@ COATWRIGHT_API bool coatwright_save(struct coatwright *session, enum coatwright_
                                     enum coatwright_format format, const char *path);
 
 /* Writes plan.json, timetable.ics and shopping.csv into a folder, which is made where it is missing (its parent is
- * not). Each file whole or not at all; what can be known to fail is told before the first is written. Errors: as
+ * not). Each file whole or not at all; what can be known to fail is reported before the first is written. Errors: as
  * coatwright_save. */
 COATWRIGHT_API bool coatwright_save_all(struct coatwright *session, const char *folder);
 
@@ -504,7 +504,7 @@ COATWRIGHT_API const struct coatwright_error *coatwright_error(struct coatwright
 COATWRIGHT_API size_t coatwright_warning_count(const struct coatwright *session);
 COATWRIGHT_API const struct coatwright_error *coatwright_warning(struct coatwright *session, size_t index);
 
-/* Adds an error of the caller's own, which is then told like the others; its texts may be NULL, its id is not looked at.
+/* Adds an error of the caller's own, which is then reported like the others; its texts may be NULL, its id is not looked at.
  * Cannot fail. */
 COATWRIGHT_API void coatwright_error_add(struct coatwright *session, const struct coatwright_error *error);
 

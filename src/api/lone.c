@@ -20,7 +20,7 @@ struct mix_call {
     bool sound;
 };
 
-/* Reads a word where one was given; what it must not be is told as `expected`. */
+/* Reads a word where one was given; what it must not be is reported as `expected`. */
 static bool read(struct coatwright *session, const char *text,
                  bool (*parse)(const char *, double *, struct err *), double *value)
 {

@@ -34,7 +34,7 @@ static size_t cut_names(struct coatwright *session, const char *text, const char
     return count;
 }
 
-/* The path where a list can be read there; NULL: it cannot, which is told. */
+/* The path where a list can be read there; NULL: it cannot, which is reported. */
 static const char *readable(struct coatwright *session, const char *path)
 {
     struct file_text file;
@@ -46,7 +46,7 @@ static const char *readable(struct coatwright *session, const char *path)
 }
 
 /* The one list of a folder, price lists apart; the path itself where it is none. NULL: there are none or several, which is
- * told. */
+ * reported. */
 static const char *list_of(struct coatwright *session, const char *path)
 {
     static const char *const endings[] = {".csv", ".tsv", ".txt", ".xlsx", ".ods"};
@@ -75,7 +75,7 @@ static const char *list_of(struct coatwright *session, const char *path)
     return NULL;
 }
 
-/* A list of a common piece, given under its name; NULL: there is none such, which is told. */
+/* A list of a common piece, given under its name; NULL: there is none such, which is reported. */
 static const char *list_of_kind(struct coatwright *session, const struct coatwright_new_want *want)
 {
     struct buf text;

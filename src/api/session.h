@@ -25,7 +25,7 @@ struct told {
 
 struct coatwright {
     struct arena *arena; /* under the ceiling: all of the job */
-    struct arena *spare; /* beside it: the options' texts, and errors told when the other is full */
+    struct arena *spare; /* beside it: the options' texts, and errors reported when the other is full */
     struct coatwright_options options;
     struct err_list errors, warnings;
     const char *errors_text; /* as JSON, in `spare` */

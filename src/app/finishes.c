@@ -21,6 +21,6 @@ const struct command command_finishes = {
     .does = "the finish table, or one finish with its sources",
     .most = 1,
     .options = {{"own", "DIR", "the shop's own finish files, ahead of the table", NULL},
-                {"from-label", NULL, "a file to fill in for the can in hand, after FINISH", NULL}},
+                {"from-label", NULL, "a file to fill in for your can, after FINISH", NULL}},
     .run = finishes,
 };

@@ -64,7 +64,7 @@ void arena_own(struct arena *arena, void *object, void (*release)(void *object))
 /* Gives it back to the caller without releasing it. */
 void arena_disown(struct arena *arena, void *object);
 
-/* Bytes held now, block heads and the arenas within it included: what the ceiling is held against. */
+/* Bytes held now, block heads and the arenas within it included: what the ceiling is compared with. */
 size_t arena_used(const struct arena *arena);
 
 #endif

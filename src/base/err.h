@@ -1,9 +1,9 @@
-/* One mistake, told at its place: what stood there and what was expected.
+/* One mistake, reported at its place: what stood there and what was expected.
  *
  * The struct is flat: no ownership, copy it freely. The formatter writes one line:
  *     examples/desk.json:14:22: /parts/3/thickness: expected a length such as "19 mm", found "3/4 foo"
  * lower case, no full stop, expected before found. A warning has the sentence in `found`. In a list that is no JSON the
- * pointer /3/thickness is told as `row 4, thickness`.
+ * pointer /3/thickness is reported as `row 4, thickness`.
  */
 #ifndef BASE_ERR_H
 #define BASE_ERR_H

@@ -96,7 +96,7 @@ static void check_mixing(struct checker *c)
         refuse(c, "an induction shorter than the pot life", span_format(f->induction_min).text, "/induction");
 }
 
-/* One given by mass is nothing where the density is nothing: that mistake has been told. */
+/* One given by mass is nothing where the density is nothing: that mistake has been reported. */
 static bool covers(const struct finish *finish, bool first)
 {
     return finish_coverage(finish, first) > 0 || !(finish_density(finish) > 0);

@@ -1,5 +1,5 @@
 /* What may go over what, on which wood, and for which use: rules as data (finishes/rules/fit.json, and the shop's own
- * file), held against what is known about one coat. A rule fits when every condition that it states holds; a condition
+ * file), compared with what is known about one coat. A rule fits when every condition that it states holds; a condition
  * that it does not state always holds. */
 #ifndef FINISH_FIT_H
 #define FINISH_FIT_H

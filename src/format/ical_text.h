@@ -22,7 +22,7 @@ struct ical_component {
     const struct ical_component *children, *next;
 };
 
-/* The calendars of a file, one after the other. NULL: the text is no calendar, or its BEGIN and END do not match; told at
+/* The calendars of a file, one after the other. NULL: the text is no calendar, or its BEGIN and END do not match; reported at
  * the line. */
 const struct ical_component *ical_text_read(const struct reading *reading, const struct file_text *file);
 

@@ -122,7 +122,7 @@ static bool same_wall(struct wall a, struct wall b)
     return a.day == b.day && a.hour == b.hour && a.minute == b.minute;
 }
 
-/* In the hour that comes twice readers disagree: such a moment is told in UTC. */
+/* In the hour that comes twice readers disagree: such a moment is given in UTC. */
 static bool wall_is_ambiguous(const struct zone *zone, int64_t minute)
 {
     int32_t before = zone_offset_at(zone, minute - DAY_MINUTES),
@@ -151,7 +151,7 @@ static void add_moment(const struct ical *calendar, struct buf *out, const struc
         buf_addf(out, "%s;TZID=%s:%s\r\n", name, zone->name, stamp(calendar->arena, wall, false));
 }
 
-/* An alarm moves with its event: it is told by the minutes to the event's start, or to a to-do's end. */
+/* An alarm moves with its event: it is given as the minutes to the event's start, or to a to-do's end. */
 static void add_alarm(struct buf *out, const struct ical_item *item, const struct ical_alarm *alarm)
 {
     int64_t minutes = alarm->minute - (item->todo ? item->to_min : item->from_min);

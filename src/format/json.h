@@ -1,4 +1,4 @@
-/* A JSON text as typed values, each mistake told at its place.
+/* A JSON text as typed values, each mistake reported at its place.
  *
  * Every getter gives true when it has set *value; otherwise *value is untouched and a mistake has been added. A member
  * that is not there is a mistake as well (`/start: expected a moment such as ..., found nothing`), so that a needed one is
@@ -34,7 +34,7 @@ struct json_at {
 /* The whole text as a value. False: it is not well-formed, and every reason has been added. */
 bool json_parse(const struct reading *reading, const struct file_text *file, struct json_at *root);
 
-/* The same of a file, which is loaded first, as reading_load does; a file that cannot be is told as well. */
+/* The same of a file, which is loaded first, as reading_load does; a file that cannot be is reported as well. */
 bool json_load(const struct reading *reading, const struct path_rule *rule, const char *path,
                struct json_at *root);
 

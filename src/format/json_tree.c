@@ -103,7 +103,7 @@ struct scan {
     struct json_cursor cursor;
     const struct file_text *file;
     struct err_list *errors;
-    const struct json_value *here; /* the value at hand, which mistakes are told of */
+    const struct json_value *here; /* the value at hand, whose mistakes are reported */
     size_t depth, count;
     bool duplicates;
 };

@@ -48,7 +48,7 @@ struct mesh_source {
     size_t at, end;  /* what of the window is not read yet */
     uint64_t passed; /* bytes of the file before the window */
     bool ended;      /* nothing follows the window */
-    bool failed;     /* the system could not read; told already */
+    bool failed;     /* the system could not read; reported already */
 
     int line;            /* of a text, from 1 */
     uint64_t line_start; /* its offset in the file */

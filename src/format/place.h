@@ -46,7 +46,7 @@ bool reading_missing(const struct reading *reading, const char *path);
 /* Whether one of the files read stands under this name, or under another name of the same file. */
 bool texts_has_read(const struct texts *texts, const char *path);
 
-/* Mistakes told so far, those beyond the list's end included: a reader compares it before and after. */
+/* Mistakes reported so far, those beyond the list's end included: a reader compares it before and after. */
 size_t reading_mistakes(const struct reading *reading);
 
 /* Fills in the line and column of every entry that has none and whose file was added. */
@@ -61,7 +61,7 @@ bool list_full(struct err_list *list);
 /* Adds a mistake at a byte of a text; the item, or NULL where the list is full. */
 struct err *text_wrong(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,
                        const char *expected, const char *found);
-/* Whether a file is text: UTF-8 without a NUL; if not, its first bad byte is told, against what was expected. */
+/* Whether a file is text: UTF-8 without a NUL; if not, its first bad byte is reported, with what was expected. */
 bool text_check(struct err_list *list, const struct file_text *file, const char *expected);
 /* The same as a warning: a sentence. */
 void text_warn(struct err_list *list, const struct file_text *file, size_t at, const char *pointer,

@@ -1,4 +1,4 @@
-/* OpenDocument: content.xml holds tables of rows of cells, runs of equal ones told by a count. */
+/* OpenDocument: content.xml holds tables of rows of cells, runs of equal ones as a count. */
 #include "format/sheet.h"
 
 #include "base/arena.h"

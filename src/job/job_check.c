@@ -293,7 +293,7 @@ static void check_circles(struct arena *arena, const struct job *job, struct err
     }
 }
 
-/* What looks wrong about the parts, told as warnings: one per kind and piece, not one per row. */
+/* What looks wrong about the parts, reported as warnings: one per kind and piece, not one per row. */
 
 static const double cupping_width_m = 0.2; /* common practice, from memory */
 

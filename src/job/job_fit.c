@@ -1,4 +1,4 @@
-/* The rules of fit.h held against a job: every coat with what lies under it, on every kind of part that it goes to. */
+/* The rules of fit.h compared with a job: every coat with what lies under it, on every kind of part that it goes to. */
 #include "job/job.h"
 
 #include "base/arena.h"

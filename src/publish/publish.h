@@ -1,7 +1,7 @@
 /* A plan's calendar kept in a collection on a server (CalDAV, RFC 4791): one resource for each UID.
  *
  * Only what a state file says is ours is touched. New resources are put if nothing is there, changed ones if they are as
- * we left them; what somebody else has changed or put there is read again, told, and left alone. Deletions come last, so
+ * we left them; what somebody else has changed or put there is read again, reported, and left alone. Deletions come last, so
  * that a run that is cut short has lost nothing, and the next one takes up what it finds. */
 #ifndef PUBLISH_PUBLISH_H
 #define PUBLISH_PUBLISH_H
@@ -68,7 +68,7 @@ bool publish(const struct server *server, const struct publish_want *want, struc
  * zones that it names. `text` is a whole VCALENDAR with CRLF line ends; what is made of it is in the arena. */
 void publish_items_split(struct arena *arena, const char *text, struct publish_items *items);
 
-/* What was published where: a JSON file beside the job. False: it is there and cannot be understood; told at its place. A file
+/* What was published where: a JSON file beside the job. False: it is there and cannot be understood; reported at its place. A file
  * that is not there gives an empty state. */
 bool publish_state_load(const struct reading *reading, const char *path, struct publish_state *state);
 void publish_state_write(const struct publish_state *state, struct buf *out);

@@ -201,5 +201,5 @@ void show_finish(struct screen *screen, const struct finish *finish, const struc
     print_cautions(screen, finish);
     buf_add_char(screen->out, '\n');
     show_source_count(screen, &finish, 1);
-    screen_paragraph(screen, 0, 0, "The data sheet of the can in hand goes before all of this.");
+    screen_paragraph(screen, 0, 0, "The data sheet of your can goes before all of this.");
 }

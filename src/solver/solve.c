@@ -243,7 +243,7 @@ struct solving {
     int64_t effort;
     struct insertion insertion;
     struct rounds rounds;
-    bool ran_out; /* of memory, with a plan in hand */
+    bool ran_out; /* of memory, when there was a plan */
 };
 
 static void first_plans(struct solving *solving, struct arena *arena)

@@ -16,7 +16,7 @@ struct pack_draft {
     double density_kg_per_l;
 };
 
-/* Without a density (a mistake told already) the volume is left at 0. */
+/* Without a density (a mistake reported already) the volume is left at 0. */
 static bool read_amount(struct json_at at, double density_kg_per_l, struct pack *pack)
 {
     struct err fault;

@@ -52,7 +52,7 @@ void job_read_prices(struct field_in in);
 void job_read_stock(struct field_in from);
 void job_read_log(struct field_in in);
 
-/* A job that no workshop does is told at its largest part, before any work is laid out. */
+/* A job that no workshop does is reported at its largest part, before any work is laid out. */
 void job_check_size(const struct job *job, struct err_list *errors);
 
 /* The times at which the calendars of the shop and of its people keep them from work. */

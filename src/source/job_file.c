@@ -308,7 +308,7 @@ static void read_finishes(struct field_in in)
     draft->job->sundries = sundry_rules_load(draft->reading, &folders);
 }
 
-/* SCHEDULE_NONE where it is none of the job's, which is told. */
+/* SCHEDULE_NONE where it is none of the job's, which is reported. */
 static int schedule_at(const struct job_draft *draft, struct json_at at)
 {
     static const char expected[] = "a schedule of this job";

@@ -4,7 +4,7 @@
 
 enum { HOUR = 60, DAY = 24 * HOUR, YEAR = 365 * DAY };
 
-/* Without words the bounds of a whole number are told as such. */
+/* Without words the bounds of a whole number are reported as such. */
 const struct limit limits[LIMIT_COUNT] = {
     [LIMIT_COATS] = {1, 20, NULL},
     [LIMIT_COATS_A_DAY] = {1, 12, NULL},

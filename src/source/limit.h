@@ -1,4 +1,4 @@
-/* Ceilings: no workshop has more, so that a larger value is a slip of the pen, told at its place before any work is done
+/* Ceilings: no workshop has more, so that a larger value is a slip of the pen, reported at its place before any work is done
  * with it. Common practice, from memory; each is far beyond what is seen. */
 #ifndef SOURCE_LIMIT_H
 #define SOURCE_LIMIT_H

@@ -7,7 +7,7 @@
 #include "job/log.h"
 
 /* The entries of a log's text in the order of the file, texts borrowed. A line that is no entry, or unfinished at the end of
- * the file, is left out and told as a warning at its place; so are numbers that do not rise. The log never makes a job
+ * the file, is left out and reported as a warning at its place; so are numbers that do not rise. The log never makes a job
  * unreadable. */
 struct log log_read(const struct reading *reading, const struct file_text *file, const struct zone *zone);
 

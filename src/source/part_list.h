@@ -40,7 +40,7 @@ struct part_reading {
     struct job_draft *draft;
     struct rows rows;
     struct part *part;
-    bool units_doubted; /* a length was too long for the job's units, and that was told */
+    bool units_doubted; /* a length was too long for the job's units, and that was reported */
 };
 
 /* The row's cell; "" where it is empty. */

@@ -41,7 +41,7 @@ static void refuse(struct part_reading *in, int column, const char *expected)
     rows_refuse(&in->rows, (size_t)column, expected);
 }
 
-/* Beyond what a workshop has, most likely in another unit than the job's: told once, for then all of the list is. */
+/* Beyond what a workshop has, most likely in another unit than the job's: reported once, for then all of the list is. */
 static void refuse_length(struct part_reading *in, int column)
 {
     const char *cell = part_cell(in, column), *most = limits[LIMIT_LENGTH].expected;
@@ -58,7 +58,7 @@ static void refuse_length(struct part_reading *in, int column)
     in->units_doubted = true;
 }
 
-/* Whether each of the lengths can be meant; if not, that is told. */
+/* Whether each of the lengths can be meant; if not, that is reported. */
 static bool lengths_fit(struct part_reading *in, int column, const double *lengths_m, size_t count)
 {
     for (size_t i = 0; i < count; i++)
@@ -327,7 +327,7 @@ static void refuse_file(struct part_reading *in, const struct err *err)
         arena_textf(arena, "%s (%s)", words_quote(arena, part_cell(in, COLUMN_FILE)), err->found));
 }
 
-/* The mesh, open; -1: told why not. */
+/* The mesh, open; -1: the reason is reported. */
 static int open_mesh(struct part_reading *in, const char **path)
 {
     const struct reading *reading = in->draft->reading;

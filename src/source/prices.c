@@ -94,7 +94,7 @@ static bool price_kit(struct price_row *in, struct finish *finish)
     return rows_refuse(&in->rows, COLUMN_COMPONENT, "a component of this finish: it has several, and no kit");
 }
 
-/* The component that a row names; a finish of one need not. components->count: none, which is told. */
+/* The component that a row names; a finish of one need not. components->count: none, which is reported. */
 static size_t component_of(struct price_row *in, const struct finish *finish)
 {
     const char *name = rows_cell(&in->rows, COLUMN_COMPONENT), *names[RATIO_MOST];

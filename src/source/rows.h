@@ -1,5 +1,5 @@
 /* A list of records under named columns: a CSV file, or a JSON array of objects with the same keys. The cells of the row
- * at hand are text either way; mistakes are told at the cell.
+ * at hand are text either way; mistakes are reported at the cell.
  *
  *     if (rows_open_csv(&rows, reading, &file, &columns))
  *         while (rows_next(&rows)) ... rows_cell(&rows, COLUMN_QTY) ...
@@ -21,7 +21,7 @@ struct rows {
     struct buf text;    /* theirs, one after the other */
     size_t *begins;     /* by column: where in it, and one more; 0: not there */
     bool is_csv, begun;
-    bool incomplete; /* a row was told and left out */
+    bool incomplete; /* a row was reported and left out */
     bool strict;     /* what is read otherwise than it stands there is a mistake */
 
     struct file_text file; /* CSV, as UTF-8 */
@@ -41,7 +41,7 @@ struct rows {
     struct json_at list, item; /* JSON */
 };
 
-/* The text is made UTF-8 and its heading found; what of it is read otherwise than it stands there is told. False: mistakes
+/* The text is made UTF-8 and its heading found; what of it is read otherwise than it stands there is reported. False: mistakes
  * were added. */
 bool rows_open_csv(struct rows *rows, const struct reading *reading, const struct file_text *file,
                    const struct rows_columns *columns, bool strict);
@@ -50,7 +50,7 @@ bool rows_open_json(struct rows *rows, struct json_at list, const struct rows_co
 /* Whether the list has such a column at all; always true of a JSON array. */
 bool rows_has(const struct rows *rows, size_t column);
 
-/* The next row that can be read; rows with too few or too many cells are told and left out. False: the end. */
+/* The next row that can be read; rows with too few or too many cells are reported and left out. False: the end. */
 bool rows_next(struct rows *rows);
 
 static inline const char *rows_cell(const struct rows *rows, size_t column)
@@ -65,7 +65,7 @@ bool rows_refuse_found(struct rows *rows, size_t column, const char *expected, c
 bool rows_refuse_name(struct rows *rows, size_t column, const char *expected, const char *const *names,
                       size_t count);
 void rows_warn(struct rows *rows, size_t column, const char *sentence);
-/* A cell was understood as another word of ours: told once for each such word, together at the list's end. */
+/* A cell was understood as another word of ours: reported once for each such word, together at the list's end. */
 void rows_note_value(struct rows *rows, size_t column, const char *means);
 /* A mistake about the list as a whole. */
 bool rows_refuse_list(struct rows *rows, const char *expected, const char *found);

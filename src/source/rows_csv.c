@@ -28,7 +28,7 @@ static bool refuse_column(struct rows *rows, const char *name, size_t at)
                       words_found(arena_of(rows), name, columns->names, columns->count));
 }
 
-/* Where the cells of a list stand, for mistakes that are told later. */
+/* Where the cells of a list stand, for mistakes that are reported later. */
 struct list_map {
     struct rows_columns columns;
     struct heading heading;
@@ -270,7 +270,7 @@ static void keep_row(struct rows *rows)
     rows->map->row_count = rows->row + 1;
 }
 
-/* Rows that are none: totals, names of groups. Each kind is told once, with its lines. */
+/* Rows that are none: totals, names of groups. Each kind is reported once, with its lines. */
 static bool is_left_out(struct rows *rows)
 {
     rows_show_cells(rows);

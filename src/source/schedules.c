@@ -203,7 +203,7 @@ static const struct fields forms[STEP_KIND_COUNT] = {
     [STEP_TASK] = FIELDS("a task", task),
 };
 
-/* Which kind a step is: the one kind whose name is among its keys. -1: none, which is told. */
+/* Which kind a step is: the one kind whose name is among its keys. -1: none, which is reported. */
 static int kind_of(struct json_at at)
 {
     for (int kind = 0; kind < STEP_KIND_COUNT; kind++)

@@ -1,4 +1,4 @@
-/* The shop as a file has it: read over the stated defaults, written back, and held against another one. */
+/* The shop as a file has it: read over the stated defaults, written back, and compared with another one. */
 #ifndef SOURCE_SHOP_FILE_H
 #define SOURCE_SHOP_FILE_H
 

@@ -58,7 +58,7 @@ static bool sides_meet(const struct point *points, size_t count, size_t i, size_
 
 /* The sweep of Shamos and Hoey ("Geometric intersection problems", 17th Symposium on Foundations of Computer Science,
  * 1976): a line moves over the outline from left to right and keeps the sides that it cuts in their order from below. Sides
- * that meet are neighbours in that order before they do, so that only neighbours are held against each other. The order is a
+ * that meet are neighbours in that order before they do, so that only neighbours are compared. The order is a
  * treap (Seidel and Aragon 1996) whose priorities are drawn from the sides' numbers. Points of one x come in the order of
  * their y, as if the line leaned a little. */
 enum { NONE = -1 };

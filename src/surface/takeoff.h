@@ -45,7 +45,7 @@ size_t surfaces_next(const struct surfaces *surfaces, size_t i);
  * Adds warnings at the parts' columns, one per kind of doubt: for the first such part, and how many more there are.
  * Limits are common practice, from memory: no part of furniture is over 6 m; a list whose parts are nearly all under
  * 150 mm, and no board 2.5 mm thick, was meant in inches; a list in inches with half of its parts over 6 m, in mm.
- * Also told: a chamfer or roundover that is only approximated, around an outline with re-entrant corners. */
+ * Also reported: a chamfer or roundover that is only approximated, around an outline with re-entrant corners. */
 void takeoff_doubts(const struct job *job, struct err_list *warnings);
 /* "in" or "mm", where nearly the whole list looks as if it were meant in that; NULL: not so. */
 const char *units_meant(const struct job *job);

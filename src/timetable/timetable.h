@@ -1,4 +1,4 @@
-/* The dated plan: every step, when each piece reaches its states, how much time is in hand, and why not sooner. */
+/* The dated plan: every step, when each piece reaches its states, how much time is to spare, and why not sooner. */
 #ifndef TIMETABLE_TIMETABLE_H
 #define TIMETABLE_TIMETABLE_H
 

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """whole_jobs.py [--seeds N] [--steps N,N,...] [--why] [--keep FOLDER]: whole jobs of 40 to 160 steps, planned and checked.
 
-Each job of checker/shop_jobs.py is planned at the default effort and its plan held against the independent checker; what that
+Each job of checker/shop_jobs.py is planned at the default effort and its plan compared with the independent checker; what that
 rejects fails. Prints, for each size, how many were planned and proven, the worst gap between plan and bound in per cent of the
 time from the start to the bound, and seconds of the whole program; each open job with what makes it hard; and, for 200 steps,
 the seconds of the first plan alone. --why plans each open job again without one of its limits at a time; --keep leaves the

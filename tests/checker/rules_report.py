@@ -7,7 +7,7 @@ import hours
 import plan_reader
 from case import Violation
 
-FAR = 366 * 1440  # a window that closes later is as good as open: its moment is not held against the job
+FAR = 366 * 1440  # a window that closes later is as good as open: its moment is not compared with the job
 RULE_READY = "ready is the latest piece at its state and the end of every task"
 
 

@@ -169,7 +169,7 @@ class Run:
         return first
 
     def mixing(self, length):
-        """Seconds of mixing before a unit; nothing where the mix in hand still serves it."""
+        """Seconds of mixing before a unit; nothing where the mix at hand still serves it."""
         if self.tool.working is None:
             return 0
         if self.mixes and self.now + length <= self.stirred + 60 * self.tool.working + 1:

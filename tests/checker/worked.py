@@ -155,7 +155,7 @@ def cold_night():
 
 
 def too_cold_a_night():
-    """Problem 7 with a finish for 15 C and more: 8 h by 18:00, nothing in the night, which is told, the other 4 h by noon."""
+    """Problem 7 with a finish for 15 C and more: 8 h by 18:00, nothing in the night, which is reported, the other 4 h by noon."""
     air = [{"from": "08:00", "temperature": "23 C", "humidity": "50 %"}, {"from": "18:00", "temperature": "13 C", "humidity": "50 %"}]
     oil = finish("v", {"handle": "12 h"}, air={"temperature": ["15 C", "35 C"], "humidity": ["0 %", "90 %"]},
                  **{"dries-by": "oxidation"})

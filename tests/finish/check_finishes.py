@@ -94,7 +94,7 @@ RANGES = [
     # 2 lb of flakes and 1 gal of 190-proof alcohol, 0.81 kg/l, make 1.2 gal
     ("shellac-dewaxed shellac-waxed", "components", "density", 0.868, 0.882, "ASTM D360-89"),
 ]
-PUBLISHED_LEAST = 60  # groups of figures, each held against its publication
+PUBLISHED_LEAST = 60  # groups of figures, each compared with its publication
 NEEDED = """wiping-varnish brushing-varnish hardwax-oil-two-part hardwax-oil danish-oil tung-oil boiled-linseed-oil
  shellac-dewaxed nitrocellulose-lacquer waterborne-polyurethane waterborne-polyurethane-two-part post-catalysed-varnish
  casting-epoxy paste-wax alkyd-primer acrylic-primer alkyd-paint acrylic-paint milk-paint matt-furniture-paint dye-stain
@@ -229,7 +229,7 @@ def rule_published(finish):
 
 
 def published_groups():
-    """(finish, group) of everything that is held against a publication."""
+    """(finish, group) of everything that is compared with a publication."""
     groups = {(name, group) for names, group, *_ in RANGES for name in names.split()}
     return groups | {(name, "coverage") for name in PUBLISHED}
 
@@ -389,7 +389,7 @@ def main():
     groups = published_groups()
     passed += len(groups) >= PUBLISHED_LEAST
     faults += [] if len(groups) >= PUBLISHED_LEAST else [f"{len(groups)} groups with a publication"]
-    print(f"{len(groups)} groups of figures held against a publication")
+    print(f"{len(groups)} groups of figures compared with a publication")
     texts = [text for finish in finishes.values() for text in finish["sources"].values()]
     memory = sum("common practice" in t or "from memory" in t for t in texts)
     dated = sum(bool(re.search(r"\b\d{4}", t)) for t in texts)

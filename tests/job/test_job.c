@@ -189,7 +189,7 @@ static const struct warning_row doubtful[] = {
      "if it lies"},
     {ROW("no wood"), no_wood, "desk.json", "/parts/1/wood",
      "no wood is given for \"board\": a closed grain is assumed"},
-    {ROW("no wood anywhere: told once"), no_wood_at_all, "desk.json", "/parts/0/wood",
+    {ROW("no wood anywhere: reported once"), no_wood_at_all, "desk.json", "/parts/0/wood",
      "no wood is given for \"board\" and 2 more: a closed grain is assumed"},
     {ROW("more coats than the finish bears"), many_coats, "desk.json", "/schedules/top/1/coats",
      "7 coats of Sample varnish, which bears 6 at most"},

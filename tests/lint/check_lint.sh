@@ -221,14 +221,14 @@ says rule_words.py 'src/format/bad.h:1: /tm''p: a path of one machine'
 # The terms. The words are spelt so that this file does not hold them.
 fresh
 printf '\nconst char *f(void) { return "2 h in "\n    "hand"; }\n' | lay src/report/bad.c
-says rule_terms.py 'src/report/bad.c:2: "in hand" in what a user reads: to spare'
+says rule_terms.py 'src/report/bad.c:2: "in hand" in what a user reads: to spare; your can'
 printf '\nThe rest is by rules of thu''mb.\n' | lay README.md
 says rule_terms.py 'README.md:2: "rules of thu''mb" in what a user reads: estimated'
 fresh
 printf '\n/* The literals cla''sh here. */\n' | lay src/solver/engine/bad.h
 says rule_terms.py 'src/solver/engine/bad.h:2: "cla''sh": conflict'
 fresh
-printf '\nconst char *f(void) { return "the can in hand, expected 4 m2/h"; }\n' | lay src/report/bad.c
+printf '\nconst char *f(void) { return "your can, expected 4 m2/h"; }\n' | lay src/report/bad.c
 keeps rule_terms.py
 
 # The objects.

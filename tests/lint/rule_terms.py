@@ -6,7 +6,7 @@ from source import files, finish, read
 
 # What a user reads: (pattern, say instead).
 USER = [
-    (r"(?<!can )\bin hand\b", "to spare"),
+    (r"\bin hand\b", "to spare; your can"),
     (r"\bno quicker way\b", "no earlier finish is possible"),
     (r"\bmay slip\b(?! without)", "slack"),
     (r"\bhangs? on\b", "critical path, waits for"),
@@ -36,6 +36,9 @@ CODE = [
     (r"\bpot is dead\b", "its pot life has ended"),
     (r"\brules? of thumb\b", "estimate"),
     (r"\breckons?\b", "computes"),
+    (r"\bin hand\b", "to spare, at hand"),
+    (r"\bheld against\b", "compared with"),
+    (r"\btold at\b|\bwhich is told\b", "reported"),
 ]
 ROOMS = ("amount", "api", "app", "finish", "job", "plan", "report", "source", "surface", "timetable")
 TEXTS = [f"src/{room}/**/*.c" for room in ROOMS]

@@ -1,4 +1,4 @@
-/* The shipped rules of what fits, each held against a schedule that breaks it and one that does not. */
+/* The shipped rules of what fits, each compared with a schedule that breaks it and one that does not. */
 #include "check.h"
 #include "fit_rows.h"
 #include "reader.h"

@@ -1,4 +1,4 @@
-/* What no workshop has is told at its place before any work is done with it: each ceiling of source/limit.c, and what lies
+/* What no workshop has is reported at its place before any work is done with it: each ceiling of source/limit.c, and what lies
  * just below it. The ceilings are common practice, from memory. */
 #include "check.h"
 #include "job_text.h"

@@ -1,4 +1,4 @@
-/* The stock list spoilt in one place: each mistake and each doubt is told once, at its cell. */
+/* The stock list spoilt in one place: each mistake and each doubt is reported once, at its cell. */
 #include "check.h"
 #include "job_text.h"
 

@@ -1,4 +1,4 @@
-/* Jobs planned together describe one shop: each key in which two descriptions differ is told at its place in the later job,
+/* Jobs planned together describe one shop: each key in which two descriptions differ is reported at its place in the later job,
  * with the file of the first; the same said in other words is the same. */
 #include "check.h"
 #include "panel.h"

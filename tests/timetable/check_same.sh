@@ -35,7 +35,7 @@ compare() { # compare NAME PROGRAM OPTION...
 }
 
 compare 'a second run' "$coatwright" --effort 25000000
-# What the sanitizers see is held against the same golden outputs as any other build.
+# What the sanitizers see is compared with the same golden outputs as any other build.
 compilers='gcc clang'
 [ "${coatwright%-san/*}" = "$coatwright" ] || compilers=
 for compiler in $compilers; do
