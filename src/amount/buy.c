@@ -122,8 +122,8 @@ struct purchase purchase_make(struct arena *arena, const struct job *job, const 
         struct purchase_component *component = &purchase.components[i];
         component->need_l = need->likely_l * finish_volume_share(finish, i);
         component->need_g = component->need_l * finish->components[i].density_kg_per_l * g_per_kg;
-        double left_l = shelf_good_l(job, finish, i, need->last_coat_day) -
-                        need->used_l * finish_volume_share(finish, i);
+        double left_l =
+            shelf_good_l(job, finish, i, need->last_coat_day) - need->used_l * finish_volume_share(finish, i);
         component->on_hand_l = left_l > 0 ? left_l : 0;
         missing_ml[i] = need_ml(target_l(&purchase, i) - component->on_hand_l);
     }

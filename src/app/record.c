@@ -94,7 +94,7 @@ const struct command command_again = {
     .does = "repeat a coat that ran or was sanded through",
     .least = 2,
     .most = 2,
-    .more = "The coat is laid once more when it is dry to sand.",
+    .more = "The coat is applied once more when it is dry to sand.",
     .options = {{"because", "TEXT", "what went wrong", NULL},
                 {"sand", "GRIT", "sand it first", NULL},
                 OPTION_EFFORT},

@@ -50,7 +50,8 @@ struct costs *plan_costs(struct arena *arena, const struct plan *plan)
 {
     const struct operations *operations = plan->operations;
     const struct timetable *timetable = plan->timetable;
-    struct cost_use *uses = ARENA_ARRAY(arena, operations->count + operations->fact_count + 1, struct cost_use);
+    struct cost_use *uses =
+        ARENA_ARRAY(arena, operations->count + operations->fact_count + 1, struct cost_use);
     size_t count = 0;
     for (size_t i = 0; i < timetable->batch_count; i++)
         add_batch(timetable, &timetable->batches[i], uses, &count);

@@ -166,7 +166,7 @@ const char *fact_broke(struct arena *arena, const struct operations *operations,
     case BROKE_AIR:
         return arena_textf(
             arena,
-            "%s was laid in air outside the limits of its finish (%s): test how hard it is before "
+            "%s was applied in air outside the limits of its finish (%s): test how hard it is before "
             "the next step",
             id, temperature_format(broke->air.temperature_c, units_of(job)).text);
     }

@@ -57,7 +57,7 @@ static bool covers(const struct log_entry *entry, int lot, const struct operatio
 static size_t piece_length(const char *id, int *lot)
 {
     size_t piece = strcspn(id, "/"), stem = strcspn(id, ".");
-    *lot = stem < piece ? atoi(id + stem + 1) : 0;
+    *lot = stem < piece ? (int)strtol(id + stem + 1, NULL, 10) : 0;
     return *lot > 0 ? stem : piece;
 }
 

@@ -192,8 +192,8 @@ on_terminal() { # on_terminal COMMAND: run by a terminal of its own
 check 'no colour in a file' "$(grep -c "$escape" "$there/page")" 0
 if python3 -c 'import pty; pty.openpty()' 2>/dev/null; then
     check 'colour on a terminal' "$(TERM=xterm on_terminal "$coatwright check examples/desk.json; $coatwright $desk")" "$escape[1m"
-    check 'no colour with NO_COLOR' "$(NO_COLOR=1 TERM=xterm on_terminal "$coatwright $desk" | grep -c "$escape")" 0
-    check 'no colour on a dumb terminal' "$(TERM=dumb on_terminal "$coatwright $desk" | grep -c "$escape")" 0
+    check 'no colour with NO_COLOR' "$(NO_COLOR=1 TERM=xterm on_terminal "$coatwright $desk 2>/dev/null" | grep -c "$escape")" 0
+    check 'no colour on a dumb terminal' "$(TERM=dumb on_terminal "$coatwright $desk 2>/dev/null" | grep -c "$escape")" 0
 else
     echo "$0: colour on a terminal is not tried: this system lends no terminal"
 fi
