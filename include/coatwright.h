@@ -265,6 +265,24 @@ struct coatwright_caution {
 COATWRIGHT_API size_t coatwright_caution_count(struct coatwright *session);
 COATWRIGHT_API const struct coatwright_caution *coatwright_caution(struct coatwright *session, size_t index);
 
+/* ---- The day card. */
+
+/* Whose, and of which day; NULL wherever nothing was said. */
+struct coatwright_day_want {
+    size_t size;        /* of this struct */
+    const char *day;    /* "2027-03-02"; that of `now`, on the job's wall */
+    const char *person; /* a name, or a number from 1; everyone */
+};
+#define COATWRIGHT_DAY_WANT_INIT                                                                             \
+    {                                                                                                        \
+        sizeof(struct coatwright_day_want), NULL, NULL                                                       \
+    }
+
+/* Chooses what COATWRIGHT_DAY shows, of the plan that the session has or will have; without it everyone's card of the day
+ * of `now`. The card of the first of several jobs planned together is that of all of them. Errors: usage (no job was read, no such
+ * day, nobody of that name), memory. */
+COATWRIGHT_API bool coatwright_day(struct coatwright *session, const struct coatwright_day_want *want);
+
 /* ---- A new job. */
 
 /* What is known of it; NULL wherever nothing was said, but for the first four. */
@@ -370,7 +388,8 @@ enum coatwright_report {
     COATWRIGHT_COST,         /* text, JSON, CSV: the lines of a quote */
     COATWRIGHT_FINISH_LABEL, /* JSON: a finish file to be filled in from the label, after the nearest finish */
     COATWRIGHT_WOODS,        /* text, JSON: the woods that a part list may name; needs nothing read */
-    COATWRIGHT_LOG           /* text, JSON: what was recorded */
+    COATWRIGHT_LOG,          /* text, JSON: what was recorded */
+    COATWRIGHT_DAY           /* text, JSON: the day card, of coatwright_day */
 };
 
 enum coatwright_format {

@@ -141,6 +141,7 @@ struct coatwright *coatwright_open(const struct coatwright_options *options)
         return NULL;
     }
     session->given.only = given.given_only;
+    session->card_day = INT64_MIN;
     session->observer = (struct observer){.look = look, .with = session};
     session->reading = (struct reading){.arena = session->arena,
                                         .errors = &session->errors,

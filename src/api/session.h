@@ -42,6 +42,8 @@ struct coatwright {
     size_t together_count;
     const struct chance *chance; /* NULL: not asked for */
     int64_t now_min;
+    int64_t card_day;                     /* of the day card, since 1970; INT64_MIN: that of now */
+    int card_person;                      /* from 1; 0: everyone */
     const struct finish *const *finishes; /* to be shown; NULL: none were read */
     const struct finish *const *replaces; /* for each the shipped one whose place it takes; NULL: none */
     size_t finish_count;

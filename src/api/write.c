@@ -191,6 +191,28 @@ static bool plan_json(struct writing *w)
     return true;
 }
 
+static struct day_card *day_card_of(struct writing *w)
+{
+    const struct coatwright *session = w->session;
+    bool several = session->together_count > 1;
+    int64_t today = zone_day(session->job->zone, session->now_min, NULL);
+    return day_card_make(w->out->arena, several ? session->together : &session->plan,
+                         several ? session->together_count : 1,
+                         session->card_day == INT64_MIN ? today : session->card_day, session->card_person);
+}
+
+static bool day_text(struct writing *w)
+{
+    show_day(&w->screen, day_card_of(w));
+    return true;
+}
+
+static bool day_json(struct writing *w)
+{
+    write_day(&w->json, day_card_of(w));
+    return true;
+}
+
 static bool finishes_text(struct writing *w)
 {
     const struct coatwright *session = w->session;
@@ -265,6 +287,8 @@ static const struct report_writer *report_find(enum coatwright_report report, en
         {COATWRIGHT_TIMETABLE, COATWRIGHT_SVG, NEEDS_PLAN, timetable_drawing},
         {COATWRIGHT_PLAN, COATWRIGHT_TEXT, NEEDS_PLAN, plan_text},
         {COATWRIGHT_PLAN, COATWRIGHT_JSON, NEEDS_PLAN, plan_json},
+        {COATWRIGHT_DAY, COATWRIGHT_TEXT, NEEDS_PLAN, day_text},
+        {COATWRIGHT_DAY, COATWRIGHT_JSON, NEEDS_PLAN, day_json},
         {COATWRIGHT_FINISH_TABLE, COATWRIGHT_TEXT, NEEDS_FINISHES, finishes_text},
         {COATWRIGHT_FINISH_TABLE, COATWRIGHT_JSON, NEEDS_FINISHES, finishes_json},
         {COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON, NEEDS_FINISHES, finish_label},

@@ -29,8 +29,9 @@ struct command {
 
 /* In the order of the help. */
 #define COMMANDS(each)                                                                                       \
-    each(check) each(area) each(buy) each(mix) each(timetable) each(plan) each(publish) each(finishes)       \
-        each(woods) each(new) each(done) each(again) each(skip) each(undo) each(air) each(log)
+    each(check) each(area) each(buy) each(mix) each(timetable) each(plan) each(today) each(publish)          \
+        each(finishes) each(woods) each(new) each(done) each(again) each(skip) each(undo) each(air)          \
+            each(log)
 
 #define COMMAND_ROW(name) extern const struct command command_##name;
 COMMANDS(COMMAND_ROW)

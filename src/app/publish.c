@@ -78,7 +78,8 @@ static int publish(struct run *run)
     struct several several;
     if (!option_value(&run->options, "to"))
         return run_misused(run, "--to with the address of a calendar", "none");
-    struct run *failed = several_plan(&several, run);
+    struct run *failed = several_read(&several, run);
+    failed = failed ? failed : several_plan(&several, run);
     int status = failed ? run_failed(failed) : EXIT_DONE;
     if (!failed && !several.outcomes[0].planned) {
         fprintf(stderr, "%s: not published: there is no timetable\n", run->options.operands[0]);

@@ -1,9 +1,11 @@
 #include "app/several.h"
 
-/* Each with the same options. */
-static struct run *read_all(struct several *several)
+struct run *several_read(struct several *several, struct run *run)
 {
     struct run *runs = several->runs;
+    *several = (struct several){.runs = {*run}, .count = run->options.operand_count};
+    for (size_t i = 0; i < several->count; i++)
+        several->outcomes[i] = (struct coatwright_outcome)COATWRIGHT_OUTCOME_INIT;
     for (size_t i = 0; i < several->count; i++) {
         if (i > 0)
             run_open(&runs[i], &runs[0].options);
@@ -13,29 +15,22 @@ static struct run *read_all(struct several *several)
     return NULL;
 }
 
-static struct run *plan_all(struct several *several, struct run *first)
+struct run *several_plan(struct several *several, struct run *run)
 {
-    struct coatwright *sessions[OPERANDS_MOST];
+    struct coatwright *sessions[OPERANDS_MOST] = {NULL};
     for (size_t i = 0; i < several->count; i++)
         sessions[i] = several->runs[i].session;
-    progress_begin(&first->progress);
-    bool planned = coatwright_plan_together(sessions, several->count, several->outcomes);
-    progress_end(&first->progress);
+    progress_begin(&run->progress);
+    bool planned = several->count == 1
+                       ? coatwright_plan(run->session, several->outcomes)
+                       : coatwright_plan_together(sessions, several->count, several->outcomes);
+    progress_end(&run->progress);
     if (planned)
         return NULL;
     size_t failed = 0;
     while (failed + 1 < several->count && coatwright_error_count(sessions[failed]) == 0)
         failed++;
     return &several->runs[failed];
-}
-
-struct run *several_plan(struct several *several, struct run *run)
-{
-    *several = (struct several){.runs = {*run}, .count = run->options.operand_count};
-    for (size_t i = 0; i < several->count; i++)
-        several->outcomes[i] = (struct coatwright_outcome)COATWRIGHT_OUTCOME_INIT;
-    struct run *failed = read_all(several);
-    return failed ? failed : plan_all(several, run);
 }
 
 void several_close(struct several *several)

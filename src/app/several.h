@@ -10,7 +10,9 @@ struct several {
     size_t count;
 };
 
-/* Reads and plans every operand. NULL, or the run that failed. */
+/* Reads every operand, each with the same options. NULL, or the run that failed. */
+struct run *several_read(struct several *several, struct run *run);
+/* Plans what was read of the same run, one job like several. NULL, or the run that failed. */
 struct run *several_plan(struct several *several, struct run *run);
 
 /* Closes the sessions but the first. */

@@ -44,7 +44,8 @@ static int timetable_of_several(struct run *run)
         snprintf(found, sizeof found, "%zu", run->options.operand_count);
         return run_misused(run, "one job with --svg or --chance", found);
     }
-    struct run *failed = several_plan(&several, run);
+    struct run *failed = several_read(&several, run);
+    failed = failed ? failed : several_plan(&several, run);
     if (!failed && !save(&several.runs[0], "ics", COATWRIGHT_ICALENDAR, several.outcomes[0].planned))
         failed = &several.runs[0];
     int status = failed ? run_failed(failed) : print_all(&several);

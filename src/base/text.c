@@ -145,6 +145,15 @@ bool text_same_n(const char *a, size_t a_length, const char *b)
     return b[a_length] == '\0';
 }
 
+bool text_holds(const char *text, const char *word)
+{
+    size_t length = strlen(word);
+    for (; strlen(text) >= length; text++)
+        if (text_same_n(text, length, word))
+            return true;
+    return false;
+}
+
 int text_order(const void *a, const void *b)
 {
     return strcmp(*(const char *const *)a, *(const char *const *)b);

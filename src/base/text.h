@@ -41,6 +41,8 @@ char *text_trimmed(struct arena *arena, const char *text);
 /* Equal but for the case of ASCII letters. */
 bool text_same(const char *a, const char *b);
 bool text_same_n(const char *a, size_t a_length, const char *b);
+/* Whether a word is anywhere in the text, the case of ASCII letters aside. */
+bool text_holds(const char *text, const char *word);
 
 /* Order of two `const char *` by their bytes, for qsort and bsearch. */
 int text_order(const void *a, const void *b);

@@ -205,28 +205,18 @@ static void add_self_heating(struct gathering *gathering)
         add(gathering, caution);
 }
 
-/* Stripping is a task by its words. */
-static bool holds(const char *text, const char *word)
+bool task_strips(const struct operation *task)
 {
-    size_t length = strlen(word);
-    for (; text && strlen(text) >= length; text++)
-        if (text_same_n(text, length, word))
-            return true;
-    return false;
-}
-
-static bool any_words(const struct operations *operations, const char *word)
-{
-    for (size_t i = 0; i < operations->count; i++)
-        if (holds(operations->items[i].words, word))
-            return true;
-    return false;
+    return task->words && (text_holds(task->words, "strip") || text_holds(task->words, "old paint"));
 }
 
 static void add_stripping(struct gathering *gathering)
 {
-    if (any_words(gathering->operations, "strip") || any_words(gathering->operations, "old paint"))
-        add(gathering, (struct plan_caution){.kind = PLAN_CAUTION_STRIPPING});
+    for (size_t i = 0; i < gathering->operations->count; i++)
+        if (task_strips(&gathering->operations->items[i])) {
+            add(gathering, (struct plan_caution){.kind = PLAN_CAUTION_STRIPPING});
+            return;
+        }
 }
 
 /* The most that a finish is thinned here; -1: it is not applied. */

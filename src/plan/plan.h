@@ -83,6 +83,9 @@ struct purchases *plan_purchases(struct arena *arena, const struct timetable *ti
 struct sundries *plan_sundries(struct arena *arena, const struct timetable *timetable,
                                const struct mix_cards *mixes);
 
+/* Whether an old finish is taken off: a task by its words. */
+bool task_strips(const struct operation *task);
+
 /* Fills in the cautions of a plan whose operations and mixes stand. A sprayed finish with isocyanates needs supplied air:
  * it is not among those whose vapour or mist a respirator keeps off. `shop` are the timetables of all jobs that share it. */
 void plan_add_cautions(struct arena *arena, struct plan *plan, struct timetable *const *shop, size_t count);

@@ -8,6 +8,7 @@
 #include "finish/finish.h"
 #include "format/json_write.h"
 #include "plan/chance.h"
+#include "plan/day_card.h"
 #include "plan/lone.h"
 #include "plan/plan.h"
 #include "surface/takeoff.h"
@@ -27,6 +28,11 @@ void write_mix(struct json_write *w, const char *key, const struct job *job, con
 
 /* A mix without a job: coat and moments are null, the minutes too unless an area was asked. */
 void write_lone(struct json_write *w, const struct lone_mix *lone);
+
+/* A mix of one of the job's coats. */
+void write_card(struct json_write *w, const struct job *job, const struct mix_card *card);
+
+void write_day(struct json_write *w, const struct day_card *card);
 
 /* `chance` NULL: not asked for, and then not a member. */
 void write_timetable(struct json_write *w, const char *key, const struct plan *plan,

@@ -183,7 +183,7 @@ static void write_pours(struct json_write *w, const struct finish *finish, const
     json_put_number(w, "pot_life_min", mix->pot_life_min);
 }
 
-static void write_card(struct json_write *w, const struct job *job, const struct mix_card *card)
+void write_card(struct json_write *w, const struct job *job, const struct mix_card *card)
 {
     json_open(w, NULL, '{');
     json_put_text(w, "finish", card->finish->id);

@@ -7,6 +7,7 @@
 #include "job/job.h"
 #include "amount/cost.h"
 #include "plan/chance.h"
+#include "plan/day_card.h"
 #include "plan/lone.h"
 #include "plan/plan.h"
 #include "report/table.h"
@@ -58,6 +59,9 @@ void show_chance(struct screen *screen, const struct timetable *timetable, const
 /* `now_min` decides which days are shown; the warnings of the reading are told among what was assumed. */
 void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
                const struct err_list *warnings);
+
+/* Batch by batch, for each person of the card; what must be true before each, what to take care of, and what is next. */
+void show_day(struct screen *screen, const struct day_card *card);
 
 void show_finishes(struct screen *screen, const struct finish *const *finishes, size_t count);
 

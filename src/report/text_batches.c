@@ -37,9 +37,7 @@ static struct batch_films films_of(const struct timetable *timetable, const stru
     return films;
 }
 
-/* "dry to recoat Tue 4 May 15:50 to Tue 4 May 17:10, next coat before Wed 5 May 08:00", by state. */
-static void note_drying(struct table *table, const struct timetable *timetable,
-                        const struct timetable_batch *batch)
+void table_drying(struct table *table, const struct timetable *timetable, const struct timetable_batch *batch)
 {
     struct arena *arena = table->arena;
     const struct job *job = timetable->job;
@@ -143,7 +141,7 @@ static void note_all(struct table *table, const struct screen *screen, const str
         table_note(table, card_words(table->arena, plan, card, screen->units));
     table_note(table, batch_note(table->arena, plan->timetable, batch, screen->units));
     table_note(table, batch_window_words(table->arena, plan->timetable, batch));
-    note_drying(table, plan->timetable, batch);
+    table_drying(table, plan->timetable, batch);
 }
 
 static void note_short(struct table *table, const struct screen *screen, const struct timetable *timetable,

@@ -27,6 +27,11 @@ struct batch_range {
  * last one says how long a batch may slip without anything being late. */
 void table_batches_init(struct table *table, struct arena *arena, const struct job *job, bool slack);
 
+/* Notes of when the films of a batch are so far, by state: "dry to recoat Tue 4 May 15:50 to 17:10, next coat before Wed 5 May
+ * 08:00". */
+void table_drying(struct table *table, const struct timetable *timetable,
+                  const struct timetable_batch *batch);
+
 /* Adds the batches of the range, each day a group, days without work one line; where `most` leaves some out, a note says
  * how many. */
 void table_batches_add(struct table *table, const struct screen *screen, const struct plan *plan,

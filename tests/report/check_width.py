@@ -14,7 +14,9 @@ JOBS = [[command, f"examples/{job}.json", *more] for job in ("desk", "doors")
         for command, *more in (["plan", *NOW], ["timetable", *NOW], ["buy", *NOW], ["buy", "--cost", *NOW], ["mix", *NOW], ["area"])]
 OTHERS = [["finishes"], ["finishes", "hardwax-oil-two-part"], ["mix", "hardwax-oil-two-part", "350 ml"],
           ["area", "examples/desk.json", "--explain", "top"], ["timetable", "examples/desk.json", "--chance", *NOW],
-          ["buy", "examples/desk.json", "--explain", "wiping-varnish", *NOW]]
+          ["buy", "examples/desk.json", "--explain", "wiping-varnish", *NOW],
+          ["today", "examples/desk.json", "--day", "2027-03-04"], ["today", "examples/doors.json", "--day", "2027-03-11"],
+          ["today", "examples/staircase.json", "--day", "2027-06-08"]]
 METRIC = re.compile(r"[\d.]+ (?:m²|cm²|ml|L|kg|°C|m³|m/s|m²/L)(?![\w/])")
 US = re.compile(r"[\d.]+ (?:ft²|in²|fl oz|qt|gal|oz|lb|°F|ft³|ft/min)(?![\w/])")
 passed = failed = 0
@@ -39,13 +41,13 @@ def lines(arguments, columns):
 
 
 for arguments in JOBS + OTHERS:
-    for columns in (40, 120, 200, None) if arguments[0] in ("plan", "timetable") else (40, None):
+    for columns in (40, 120, 200, None) if arguments[0] in ("plan", "timetable", "today") else (40, None):
         most = 80 if columns is None else min(columns, 120)
         got = lines(arguments, columns)
         check(f"{arguments} at {columns}", not got and "nothing")
         check(f"{arguments} at {columns}", [line for line in got if len(line) > most][:2])
 check("wider screens are used", max(map(len, lines(JOBS[1], 120))) <= 80 and "not")
-for job in ("desk", "doors", "kitchen"):
+for job in ("desk", "doors", "kitchen", "staircase"):
     count = len(lines(["plan", f"examples/{job}.json", *NOW], None))
     check(f"the page of {job}", count > 60 and f"{count} lines")
 for job, foreign in (("desk", US), ("doors", METRIC)):

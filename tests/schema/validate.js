@@ -173,6 +173,7 @@ function examples() {
     if (fs.existsSync(program)) outputs(job);
   }
   if (fs.existsSync(program)) jobs.forEach(cost);
+  if (fs.existsSync(program)) jobs.forEach(today);
   if (fs.existsSync(program)) chance(path.join(folder, 'doors.json'));
 }
 
@@ -183,6 +184,18 @@ function cost(job) {
   check(`${name}, exit status`, got.status === 0, `${got.status}: ${got.told}`);
   if (got.value) holds(name, 'cost', got.value);
   else check(name, false, `no JSON: ${got.text} ${got.told}`);
+}
+
+// The cards of the first day, and of one without work.
+function today(job) {
+  const { batches } = run(['timetable', job, '--json', ...brief('timetable')]).value;
+  for (const day of [batches[0].start.slice(0, 10), '2026-01-03']) {
+    const got = run(['today', job, '--day', day, '--json', ...brief('today')]);
+    const name = `today ${path.basename(job)} ${day}`;
+    check(`${name}, exit status`, [0, 1].includes(got.status), `${got.status}: ${got.told}`);
+    if (got.value) holds(name, 'today', got.value);
+    else check(name, false, `no JSON: ${got.text} ${got.told}`);
+  }
 }
 
 // The chance is a member only where it was asked for.

@@ -1,0 +1,57 @@
+#include "app/several.h"
+
+#include "base/day.h"
+
+#include <stdio.h>
+
+/* A day of the wall; which zone's is known with the job. */
+static bool day_reads(const char *value, struct err *misuse)
+{
+    struct date date;
+    char found[ERR_FOUND_SIZE];
+    snprintf(found, sizeof found, "\"%s\"", value);
+    bool reads = date_parse(value, &date, misuse);
+    snprintf(misuse->found, sizeof misuse->found, "%s", found);
+    return reads;
+}
+
+/* Whether every job has a timetable that keeps its delivery. */
+static bool in_time(const struct several *several)
+{
+    for (size_t i = 0; i < several->count; i++)
+        if (!several->outcomes[i].in_time)
+            return false;
+    return true;
+}
+
+/* Day and person are asked before the planning, which takes its time. */
+static int today(struct run *run)
+{
+    struct several several;
+    struct coatwright_day_want want = COATWRIGHT_DAY_WANT_INIT;
+    want.day = option_value(&run->options, "day");
+    want.person = option_value(&run->options, "person");
+    struct run *failed = several_read(&several, run);
+    if (!failed && !coatwright_day(run->session, &want))
+        failed = run;
+    failed = failed ? failed : several_plan(&several, run);
+    int status = failed ? run_failed(failed)
+                        : run_report(run, COATWRIGHT_DAY, in_time(&several) ? EXIT_DONE : EXIT_MISSED);
+    several_close(&several);
+    return status;
+}
+
+const struct command command_today = {
+    .name = "today",
+    .operands = "JOB ...",
+    .does = "the day card: what is done today, by whom",
+    .least = 1,
+    .most = OPERANDS_MOST,
+    .more = "Several jobs share one shop.",
+    .options = {{"day", "DAY", "another day: 2027-03-02", day_reads},
+                {"person", "NAME", "what this person does", NULL},
+                OPTION_SOONEST,
+                OPTION_LATEST,
+                OPTION_EFFORT},
+    .run = today,
+};

@@ -1,0 +1,299 @@
+#include "plan/day_card.h"
+
+#include "base/arena.h"
+#include "base/moment.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+struct choosing {
+    struct arena *arena;
+    struct day_card *card;
+    struct day_batch *all; /* of every plan, one for each set-up */
+    size_t count;
+};
+
+const struct timetable_batch *day_batch_main(const struct day_batch *batch)
+{
+    return batch->shares[0].batch;
+}
+
+static bool is_together(const struct timetable_batch *a, const struct timetable_batch *b)
+{
+    return a->person == b->person && a->start_min == b->start_min && a->end_min == b->end_min;
+}
+
+static void add_share(struct choosing *choosing, const struct plan *plan, const struct timetable_batch *share)
+{
+    size_t i = 0;
+    while (i < choosing->count && !is_together(day_batch_main(&choosing->all[i]), share))
+        i++;
+    struct day_batch *batch = &choosing->all[i];
+    if (i == choosing->count) {
+        choosing->count++;
+        *batch = (struct day_batch){
+            .shares = ARENA_ARRAY(choosing->arena, choosing->card->plan_count, struct day_share)};
+    }
+    batch->shares[batch->share_count++] = (struct day_share){plan, share};
+}
+
+static int by_start_then_person(const void *a, const void *b)
+{
+    const struct timetable_batch *left = day_batch_main(a), *right = day_batch_main(b);
+    if (left->start_min != right->start_min)
+        return left->start_min < right->start_min ? -1 : 1;
+    return left->person - right->person;
+}
+
+static void gather(struct choosing *choosing)
+{
+    size_t room = 0;
+    for (size_t i = 0; i < choosing->card->plan_count; i++)
+        room += choosing->card->plans[i]->timetable->batch_count;
+    choosing->all = ARENA_ARRAY(choosing->arena, room, struct day_batch);
+    for (size_t i = 0; i < choosing->card->plan_count; i++) {
+        const struct plan *plan = choosing->card->plans[i];
+        for (size_t k = 0; k < plan->timetable->batch_count; k++)
+            add_share(choosing, plan, &plan->timetable->batches[k]);
+    }
+    qsort(choosing->all, choosing->count, sizeof *choosing->all, by_start_then_person);
+}
+
+static const struct timetable_step *step_at(const struct day_step *step)
+{
+    return &step->plan->timetable->steps[step->step];
+}
+
+static int by_start(const void *a, const void *b)
+{
+    const struct timetable_step *left = step_at(a), *right = step_at(b);
+    if (left->start_min != right->start_min)
+        return left->start_min < right->start_min ? -1 : 1;
+    return left->end_min < right->end_min ? -1 : left->end_min > right->end_min;
+}
+
+/* Those of one job are in the order of work already. */
+static void fill_steps(struct arena *arena, struct day_batch *batch)
+{
+    size_t room = 0;
+    for (size_t i = 0; i < batch->share_count; i++)
+        room += batch->shares[i].batch->step_count;
+    batch->steps = ARENA_ARRAY(arena, room, struct day_step);
+    for (size_t i = 0; i < batch->share_count; i++)
+        for (size_t k = 0; k < batch->shares[i].batch->step_count; k++)
+            batch->steps[batch->step_count++] =
+                (struct day_step){batch->shares[i].plan, batch->shares[i].batch->steps[k]};
+    if (batch->share_count > 1)
+        qsort(batch->steps, batch->step_count, sizeof *batch->steps, by_start);
+}
+
+/* Said of both in the same words, whatever the piece. */
+static bool is_same_need(const struct day_need *a, const struct day_need *b)
+{
+    const struct operation *left = a->earlier->operation, *right = b->earlier->operation;
+    return a->plan == b->plan && a->waited->link->kind == b->waited->link->kind &&
+           a->waited->link->state == b->waited->link->state &&
+           (a->waited->link->span_min > 0) == (b->waited->link->span_min > 0) &&
+           a->waited->link->settles == b->waited->link->settles && left->task == right->task &&
+           operation_same_kind(left, right) && left->of.of_finish == right->of.of_finish;
+}
+
+static void add_need(struct day_batch *batch, struct day_need need)
+{
+    for (size_t i = 0; i < batch->need_count; i++)
+        if (is_same_need(&batch->needs[i], &need)) {
+            if (need.waited->min_until > batch->needs[i].waited->min_until)
+                batch->needs[i] = need;
+            return;
+        }
+    batch->needs[batch->need_count++] = need;
+}
+
+/* What was done before in the batch itself needs no watching, nor does the day on which it is. */
+static void fill_needs(struct arena *arena, struct day_batch *batch)
+{
+    size_t room = 0;
+    for (size_t i = 0; i < batch->step_count; i++)
+        room += step_at(&batch->steps[i])->after_count;
+    batch->needs = ARENA_ARRAY(arena, room, struct day_need);
+    for (size_t i = 0; i < batch->step_count; i++) {
+        const struct timetable_step *step = step_at(&batch->steps[i]);
+        const struct plan *plan = batch->steps[i].plan;
+        for (size_t k = 0; k < step->after_count; k++) {
+            const struct timetable_step *earlier = &plan->timetable->steps[step->after[k].step];
+            if (earlier->batch != step->batch && step->after[k].min_until != INT64_MIN &&
+                step->after[k].link->kind != LINK_DAY)
+                add_need(batch, (struct day_need){plan, earlier, step, &step->after[k]});
+        }
+    }
+}
+
+static void add_caution(struct arena *arena, struct day_batch *batch, const struct plan *plan,
+                        struct plan_caution caution)
+{
+    batch->cautions = arena_grow(arena, batch->cautions, batch->caution_count, &batch->caution_room,
+                                 sizeof *batch->cautions);
+    batch->cautions[batch->caution_count++] = (struct day_caution){plan, caution};
+}
+
+static bool is_of(const struct plan_caution *caution, const struct finish *finish)
+{
+    for (size_t i = 0; i < caution->finish_count; i++)
+        if (caution->finishes[i] == finish)
+            return true;
+    for (size_t i = 0; i < caution->lacquer_count; i++)
+        if (caution->lacquers[i] == finish)
+            return true;
+    return false;
+}
+
+/* The first of these finishes that the schedule of a sanded film holds; NULL: none. */
+static const struct finish *sanded_film(const struct plan_caution *caution, const struct operation *operation)
+{
+    if (operation->schedule < 0 || operation->coat == 0)
+        return NULL;
+    const struct schedule *schedule = &operation->job->schedules[operation->schedule];
+    for (size_t i = 0; i < schedule->step_count; i++)
+        if (schedule->steps[i].kind == STEP_COAT && is_of(caution, schedule->steps[i].finish))
+            return schedule->steps[i].finish;
+    return NULL;
+}
+
+/* The main step of one job's share: what it lays or works with. */
+static const struct operation *main_step(const struct day_share *share)
+{
+    const struct operation *first = share->plan->timetable->steps[share->batch->steps[0]].operation;
+    for (size_t i = 0; i < share->batch->step_count; i++) {
+        const struct operation *operation = share->plan->timetable->steps[share->batch->steps[i]].operation;
+        if (operation->doing != DO_FLIP)
+            return operation;
+    }
+    return first;
+}
+
+static bool holds_any(const struct day_share *share, const struct operation *const *coats, size_t count)
+{
+    for (size_t i = 0; i < share->batch->step_count; i++)
+        for (size_t k = 0; k < count; k++)
+            if (share->plan->timetable->steps[share->batch->steps[i]].operation == coats[k])
+                return true;
+    return false;
+}
+
+/* Whether a caution of the plan is one of this share; its finishes become the one that is at hand. */
+static bool narrow(const struct day_share *share, const struct finish *const *finish,
+                   struct plan_caution *caution)
+{
+    const struct operation *operation = main_step(share);
+    switch (caution->kind) {
+    case PLAN_CAUTION_FINISH:
+        if (!*finish || !is_of(caution, *finish) ||
+            (strcmp(caution->name, "spray-mist") == 0 && !operation_sprays(operation)))
+            return false;
+        caution->finishes = finish;
+        caution->finish_count = 1;
+        return true;
+    case PLAN_CAUTION_VAPOUR:
+        return holds_any(share, caution->coats, caution->coat_count);
+    case PLAN_CAUTION_DUST:
+        return operation->dusty;
+    case PLAN_CAUTION_SELF_HEATING:
+        return (operation->dusty && sanded_film(caution, operation)) ||
+               (*finish && operation_sprays(operation) && is_of(caution, *finish));
+    case PLAN_CAUTION_ONE_BOOTH:
+        return *finish && operation_sprays(operation) && is_of(caution, *finish);
+    case PLAN_CAUTION_STRIPPING:
+        return task_strips(operation);
+    default:
+        return false;
+    }
+}
+
+static bool asks_for_supplied_air(const struct day_card *card)
+{
+    for (size_t i = 0; i < card->plan_count; i++)
+        for (size_t k = 0; k < card->plans[i]->caution_count; k++)
+            if (card->plans[i]->cautions[k].kind == PLAN_CAUTION_BREATHING &&
+                card->plans[i]->cautions[k].breathing == BREATHING_SUPPLIED)
+                return true;
+    return false;
+}
+
+/* As for a whole plan: where isocyanate is sprayed no other kind is named. */
+static void add_breathing(struct choosing *choosing, struct day_batch *batch, const struct day_share *share,
+                          const struct finish *const *finish)
+{
+    enum breathing breathing = finish_breathing(*finish, operation_sprays(main_step(share)));
+    if (breathing == BREATHING_FREE ||
+        (breathing != BREATHING_SUPPLIED && asks_for_supplied_air(choosing->card)))
+        return;
+    add_caution(
+        choosing->arena, batch, share->plan,
+        (struct plan_caution){
+            .kind = PLAN_CAUTION_BREATHING, .breathing = breathing, .finishes = finish, .finish_count = 1});
+}
+
+static void fill_cautions(struct choosing *choosing, struct day_batch *batch)
+{
+    for (size_t i = 0; i < batch->share_count; i++) {
+        const struct day_share *share = &batch->shares[i];
+        const struct operation *operation = main_step(share);
+        const struct finish **finish = ARENA_ARRAY(choosing->arena, 1, const struct finish *);
+        *finish = operation->doing == DO_APPLY ? operation->of.step->finish : NULL;
+        for (size_t k = 0; k < share->plan->caution_count; k++) {
+            struct plan_caution caution = share->plan->cautions[k];
+            if (narrow(share, finish, &caution))
+                add_caution(choosing->arena, batch, share->plan, caution);
+        }
+        if (*finish)
+            add_breathing(choosing, batch, share, finish);
+    }
+}
+
+/* Whether the person has a hand in it: the card of one who only helps to turn a piece says so too. */
+static bool concerns(const struct day_batch *batch, int person)
+{
+    const struct timetable_batch *first = day_batch_main(batch);
+    return person == 0 || first->person == person || first->helper == person;
+}
+
+static bool has_next(const struct day_card *card, int person)
+{
+    for (size_t i = 0; i < card->next_count; i++)
+        if (day_batch_main(&card->next[i])->person == person)
+            return true;
+    return false;
+}
+
+static void choose(struct choosing *choosing)
+{
+    struct day_card *card = choosing->card;
+    card->batches = ARENA_ARRAY(choosing->arena, choosing->count, struct day_batch);
+    card->next = ARENA_ARRAY(choosing->arena, choosing->count, struct day_batch);
+    for (size_t i = 0; i < choosing->count; i++) {
+        struct day_batch *batch = &choosing->all[i];
+        int64_t day = zone_day(card->plans[0]->job->zone, day_batch_main(batch)->start_min, NULL);
+        bool next = day > card->day &&
+                    (card->person ? card->next_count == 0 : !has_next(card, day_batch_main(batch)->person));
+        if (!concerns(batch, card->person) || (day != card->day && !next))
+            continue;
+        fill_steps(choosing->arena, batch);
+        fill_needs(choosing->arena, batch);
+        fill_cautions(choosing, batch);
+        if (next)
+            card->next[card->next_count++] = *batch;
+        else
+            card->batches[card->count++] = *batch;
+    }
+}
+
+struct day_card *day_card_make(struct arena *arena, const struct plan *const *plans, size_t count,
+                               int64_t day, int person)
+{
+    struct day_card *card = ARENA_NEW(arena, struct day_card);
+    struct choosing choosing = {.arena = arena, .card = card};
+    *card = (struct day_card){.plans = plans, .plan_count = count, .day = day, .person = person};
+    gather(&choosing);
+    choose(&choosing);
+    return card;
+}

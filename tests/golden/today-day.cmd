@@ -1,0 +1,1 @@
+coatwright today examples/desk.json --day tomorrow

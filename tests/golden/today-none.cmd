@@ -1,0 +1,1 @@
+coatwright today examples/doors.json --day 2027-03-13

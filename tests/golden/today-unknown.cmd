@@ -1,0 +1,1 @@
+coatwright today examples/staircase.json --person Leoni
