@@ -184,7 +184,7 @@ struct units units_of_coat(struct arena *arena, const struct pass *pass, const s
     return units_plain(arena, pass, (int)coat->step->by, coat);
 }
 
-struct units units_of_span(struct arena *arena, int32_t once_min, int32_t each_min, int parts)
+struct units units_of_span(struct arena *arena, double once_min, int32_t each_min, int parts)
 {
     struct adding adding = {.arena = arena};
     if (once_min > 0)

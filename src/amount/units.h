@@ -26,7 +26,7 @@ struct units units_of_work(struct arena *arena, const struct pass *pass, int wor
 struct units units_of_coat(struct arena *arena, const struct pass *pass, const struct coat *coat,
                            double temperature_c);
 /* One unit of so many minutes, and one a part of so many each; either may be 0. */
-struct units units_of_span(struct arena *arena, int32_t once_min, int32_t each_min, int parts);
+struct units units_of_span(struct arena *arena, double once_min, int32_t each_min, int parts);
 
 /* Minutes of set-up and clean-up, whole, of an enum work; `two_part`: of a finish with several components. */
 int32_t units_set_up_min(const struct shop *shop, int work);

@@ -78,10 +78,13 @@ enum wood_trait {
     WOOD_ROUGH = 64 /* rough-sawn */
 };
 
+enum { WOOD_USUAL_KG_PER_M3 = 700 };
+
 struct wood {
     const char *name;
     enum wood_grain grain;
     unsigned traits;
+    double density_kg_per_m3; /* at 12 % moisture; of a veneer, whose core is not given, the usual */
 };
 
 /* Area that another part or glue hides: count x width x length of a region, on each part. */

@@ -1,5 +1,6 @@
 /* Woods by their English trade names. Grain classes (the size of the pores) and traits: common practice, from memory;
- * oily, blotchy and tannin-rich species as the trade lists them. */
+ * oily, blotchy and tannin-rich species as the trade lists them. Densities: USDA Wood Handbook (FPL-GTR-190), table 5-3, and
+ * common practice, from memory. */
 #include "job/part.h"
 
 #include "base/text.h"
@@ -7,78 +8,79 @@
 #include <stdio.h>
 #include <string.h>
 
-/* X(name, grain, traits): solid woods, from which the veneer and the rough-sawn board are derived. */
+/* X(name, grain, traits, kg/m3): solid woods, from which the veneer and the rough-sawn board are derived. */
 #define WOODS(X)                                                                                             \
-    X("alder", GRAIN_CLOSED, WOOD_BLOTCHY)                                                                   \
-    X("apple", GRAIN_CLOSED, 0)                                                                              \
-    X("ash", GRAIN_OPEN, WOOD_LIGHT)                                                                         \
-    X("aspen", GRAIN_CLOSED, WOOD_BLOTCHY)                                                                   \
-    X("balsa", GRAIN_OPEN, 0)                                                                                \
-    X("bamboo", GRAIN_CLOSED, 0)                                                                             \
-    X("basswood", GRAIN_CLOSED, WOOD_BLOTCHY)                                                                \
-    X("beech", GRAIN_CLOSED, WOOD_BLOTCHY)                                                                   \
-    X("birch", GRAIN_CLOSED, WOOD_BLOTCHY)                                                                   \
-    X("boxwood", GRAIN_CLOSED, 0)                                                                            \
-    X("bubinga", GRAIN_HALF_OPEN, WOOD_LIGHT)                                                                \
-    X("butternut", GRAIN_HALF_OPEN, 0)                                                                       \
-    X("cedar", GRAIN_SOFTWOOD, WOOD_TANNIN | WOOD_RESINOUS)                                                  \
-    X("cherry", GRAIN_CLOSED, WOOD_BLOTCHY | WOOD_LIGHT)                                                     \
-    X("chestnut", GRAIN_OPEN, WOOD_TANNIN)                                                                   \
-    X("cocobolo", GRAIN_HALF_OPEN, WOOD_OILY | WOOD_LIGHT)                                                   \
-    X("cypress", GRAIN_SOFTWOOD, WOOD_RESINOUS)                                                              \
-    X("douglas fir", GRAIN_SOFTWOOD, WOOD_RESINOUS | WOOD_BLOTCHY | WOOD_LIGHT)                              \
-    X("ebony", GRAIN_CLOSED, WOOD_OILY)                                                                      \
-    X("elm", GRAIN_OPEN, 0)                                                                                  \
-    X("fir", GRAIN_SOFTWOOD, WOOD_BLOTCHY)                                                                   \
-    X("hard maple", GRAIN_CLOSED, WOOD_BLOTCHY | WOOD_LIGHT)                                                 \
-    X("hickory", GRAIN_OPEN, 0)                                                                              \
-    X("holly", GRAIN_CLOSED, WOOD_LIGHT)                                                                     \
-    X("hornbeam", GRAIN_CLOSED, 0)                                                                           \
-    X("iroko", GRAIN_OPEN, WOOD_OILY | WOOD_LIGHT)                                                           \
-    X("larch", GRAIN_SOFTWOOD, WOOD_RESINOUS | WOOD_TANNIN)                                                  \
-    X("lime", GRAIN_CLOSED, WOOD_BLOTCHY)                                                                    \
-    X("mahogany", GRAIN_HALF_OPEN, WOOD_LIGHT)                                                               \
-    X("maple", GRAIN_CLOSED, WOOD_BLOTCHY | WOOD_LIGHT)                                                      \
-    X("meranti", GRAIN_OPEN, 0)                                                                              \
-    X("oak", GRAIN_OPEN, WOOD_TANNIN)                                                                        \
-    X("okoume", GRAIN_HALF_OPEN, 0)                                                                          \
-    X("olive", GRAIN_CLOSED, WOOD_OILY)                                                                      \
-    X("padauk", GRAIN_OPEN, WOOD_OILY | WOOD_LIGHT)                                                          \
-    X("pear", GRAIN_CLOSED, 0)                                                                               \
-    X("pine", GRAIN_SOFTWOOD, WOOD_BLOTCHY | WOOD_RESINOUS | WOOD_LIGHT)                                     \
-    X("poplar", GRAIN_CLOSED, WOOD_BLOTCHY | WOOD_LIGHT)                                                     \
-    X("purpleheart", GRAIN_HALF_OPEN, WOOD_LIGHT)                                                            \
-    X("red oak", GRAIN_OPEN, WOOD_TANNIN)                                                                    \
-    X("redwood", GRAIN_SOFTWOOD, WOOD_TANNIN)                                                                \
-    X("robinia", GRAIN_OPEN, WOOD_TANNIN | WOOD_LIGHT)                                                       \
-    X("rosewood", GRAIN_HALF_OPEN, WOOD_OILY)                                                                \
-    X("rubberwood", GRAIN_HALF_OPEN, 0)                                                                      \
-    X("sapele", GRAIN_HALF_OPEN, WOOD_LIGHT)                                                                 \
-    X("soft maple", GRAIN_CLOSED, WOOD_BLOTCHY | WOOD_LIGHT)                                                 \
-    X("spruce", GRAIN_SOFTWOOD, WOOD_RESINOUS | WOOD_BLOTCHY)                                                \
-    X("sycamore", GRAIN_CLOSED, WOOD_LIGHT)                                                                  \
-    X("teak", GRAIN_HALF_OPEN, WOOD_OILY | WOOD_LIGHT)                                                       \
-    X("walnut", GRAIN_HALF_OPEN, WOOD_TANNIN | WOOD_LIGHT)                                                   \
-    X("wenge", GRAIN_OPEN, WOOD_OILY)                                                                        \
-    X("white oak", GRAIN_OPEN, WOOD_TANNIN)                                                                  \
-    X("willow", GRAIN_CLOSED, 0)                                                                             \
-    X("yew", GRAIN_SOFTWOOD, WOOD_LIGHT)                                                                     \
-    X("zebrano", GRAIN_OPEN, 0)
+    X("alder", GRAIN_CLOSED, WOOD_BLOTCHY, 450)                                                              \
+    X("apple", GRAIN_CLOSED, 0, 830)                                                                         \
+    X("ash", GRAIN_OPEN, WOOD_LIGHT, 680)                                                                    \
+    X("aspen", GRAIN_CLOSED, WOOD_BLOTCHY, 420)                                                              \
+    X("balsa", GRAIN_OPEN, 0, 150)                                                                           \
+    X("bamboo", GRAIN_CLOSED, 0, 700)                                                                        \
+    X("basswood", GRAIN_CLOSED, WOOD_BLOTCHY, 420)                                                           \
+    X("beech", GRAIN_CLOSED, WOOD_BLOTCHY, 710)                                                              \
+    X("birch", GRAIN_CLOSED, WOOD_BLOTCHY, 680)                                                              \
+    X("boxwood", GRAIN_CLOSED, 0, 970)                                                                       \
+    X("bubinga", GRAIN_HALF_OPEN, WOOD_LIGHT, 890)                                                           \
+    X("butternut", GRAIN_HALF_OPEN, 0, 430)                                                                  \
+    X("cedar", GRAIN_SOFTWOOD, WOOD_TANNIN | WOOD_RESINOUS, 380)                                             \
+    X("cherry", GRAIN_CLOSED, WOOD_BLOTCHY | WOOD_LIGHT, 560)                                                \
+    X("chestnut", GRAIN_OPEN, WOOD_TANNIN, 550)                                                              \
+    X("cocobolo", GRAIN_HALF_OPEN, WOOD_OILY | WOOD_LIGHT, 1100)                                             \
+    X("cypress", GRAIN_SOFTWOOD, WOOD_RESINOUS, 510)                                                         \
+    X("douglas fir", GRAIN_SOFTWOOD, WOOD_RESINOUS | WOOD_BLOTCHY | WOOD_LIGHT, 510)                         \
+    X("ebony", GRAIN_CLOSED, WOOD_OILY, 1050)                                                                \
+    X("elm", GRAIN_OPEN, 0, 600)                                                                             \
+    X("fir", GRAIN_SOFTWOOD, WOOD_BLOTCHY, 420)                                                              \
+    X("hard maple", GRAIN_CLOSED, WOOD_BLOTCHY | WOOD_LIGHT, 700)                                            \
+    X("hickory", GRAIN_OPEN, 0, 810)                                                                         \
+    X("holly", GRAIN_CLOSED, WOOD_LIGHT, 640)                                                                \
+    X("hornbeam", GRAIN_CLOSED, 0, 740)                                                                      \
+    X("iroko", GRAIN_OPEN, WOOD_OILY | WOOD_LIGHT, 660)                                                      \
+    X("larch", GRAIN_SOFTWOOD, WOOD_RESINOUS | WOOD_TANNIN, 580)                                             \
+    X("lime", GRAIN_CLOSED, WOOD_BLOTCHY, 540)                                                               \
+    X("mahogany", GRAIN_HALF_OPEN, WOOD_LIGHT, 590)                                                          \
+    X("maple", GRAIN_CLOSED, WOOD_BLOTCHY | WOOD_LIGHT, 650)                                                 \
+    X("meranti", GRAIN_OPEN, 0, 550)                                                                         \
+    X("oak", GRAIN_OPEN, WOOD_TANNIN, 720)                                                                   \
+    X("okoume", GRAIN_HALF_OPEN, 0, 430)                                                                     \
+    X("olive", GRAIN_CLOSED, WOOD_OILY, 990)                                                                 \
+    X("padauk", GRAIN_OPEN, WOOD_OILY | WOOD_LIGHT, 750)                                                     \
+    X("pear", GRAIN_CLOSED, 0, 690)                                                                          \
+    X("pine", GRAIN_SOFTWOOD, WOOD_BLOTCHY | WOOD_RESINOUS | WOOD_LIGHT, 500)                                \
+    X("poplar", GRAIN_CLOSED, WOOD_BLOTCHY | WOOD_LIGHT, 450)                                                \
+    X("purpleheart", GRAIN_HALF_OPEN, WOOD_LIGHT, 900)                                                       \
+    X("red oak", GRAIN_OPEN, WOOD_TANNIN, 700)                                                               \
+    X("redwood", GRAIN_SOFTWOOD, WOOD_TANNIN, 420)                                                           \
+    X("robinia", GRAIN_OPEN, WOOD_TANNIN | WOOD_LIGHT, 770)                                                  \
+    X("rosewood", GRAIN_HALF_OPEN, WOOD_OILY, 850)                                                           \
+    X("rubberwood", GRAIN_HALF_OPEN, 0, 600)                                                                 \
+    X("sapele", GRAIN_HALF_OPEN, WOOD_LIGHT, 670)                                                            \
+    X("soft maple", GRAIN_CLOSED, WOOD_BLOTCHY | WOOD_LIGHT, 600)                                            \
+    X("spruce", GRAIN_SOFTWOOD, WOOD_RESINOUS | WOOD_BLOTCHY, 450)                                           \
+    X("sycamore", GRAIN_CLOSED, WOOD_LIGHT, 610)                                                             \
+    X("teak", GRAIN_HALF_OPEN, WOOD_OILY | WOOD_LIGHT, 650)                                                  \
+    X("walnut", GRAIN_HALF_OPEN, WOOD_TANNIN | WOOD_LIGHT, 640)                                              \
+    X("wenge", GRAIN_OPEN, WOOD_OILY, 870)                                                                   \
+    X("white oak", GRAIN_OPEN, WOOD_TANNIN, 760)                                                             \
+    X("willow", GRAIN_CLOSED, 0, 430)                                                                        \
+    X("yew", GRAIN_SOFTWOOD, WOOD_LIGHT, 670)                                                                \
+    X("zebrano", GRAIN_OPEN, 0, 800)
 
-#define SOLID(name, grain, traits) {name, grain, traits},
-#define VENEER(name, grain, traits) {name " veneer", grain, (traits) | WOOD_VENEER},
-#define ROUGH(name, grain, traits) {"rough " name, grain, (traits) | WOOD_ROUGH},
+#define SOLID(name, grain, traits, density) {name, grain, traits, density},
+#define VENEER(name, grain, traits, density)                                                                 \
+    {name " veneer", grain, (traits) | WOOD_VENEER, WOOD_USUAL_KG_PER_M3},
+#define ROUGH(name, grain, traits, density) {"rough " name, grain, (traits) | WOOD_ROUGH, density},
 
-static const struct wood table[] = {WOODS(SOLID){"plywood", GRAIN_PLYWOOD, 0},
-                                    {"birch plywood", GRAIN_PLYWOOD, WOOD_BLOTCHY},
-                                    {"maple plywood", GRAIN_PLYWOOD, WOOD_BLOTCHY | WOOD_LIGHT},
-                                    {"oak plywood", GRAIN_PLYWOOD, WOOD_TANNIN},
-                                    {"pine plywood", GRAIN_PLYWOOD, WOOD_BLOTCHY | WOOD_RESINOUS},
-                                    {"walnut plywood", GRAIN_PLYWOOD, WOOD_TANNIN | WOOD_LIGHT},
-                                    {"blockboard", GRAIN_PLYWOOD, 0},
-                                    {"mdf", GRAIN_MDF, 0},
-                                    {"hardboard", GRAIN_MDF, 0},
-                                    {"chipboard", GRAIN_MDF, 0},
+static const struct wood table[] = {WOODS(SOLID){"plywood", GRAIN_PLYWOOD, 0, 600},
+                                    {"birch plywood", GRAIN_PLYWOOD, WOOD_BLOTCHY, 680},
+                                    {"maple plywood", GRAIN_PLYWOOD, WOOD_BLOTCHY | WOOD_LIGHT, 640},
+                                    {"oak plywood", GRAIN_PLYWOOD, WOOD_TANNIN, 640},
+                                    {"pine plywood", GRAIN_PLYWOOD, WOOD_BLOTCHY | WOOD_RESINOUS, 560},
+                                    {"walnut plywood", GRAIN_PLYWOOD, WOOD_TANNIN | WOOD_LIGHT, 600},
+                                    {"blockboard", GRAIN_PLYWOOD, 0, 520},
+                                    {"mdf", GRAIN_MDF, 0, 750},
+                                    {"hardboard", GRAIN_MDF, 0, 900},
+                                    {"chipboard", GRAIN_MDF, 0, 650},
                                     WOODS(VENEER) WOODS(ROUGH)};
 
 const struct wood *wood_find(const char *name)

@@ -320,6 +320,17 @@ static bool extents_of(const struct part *part, double extent_m[3])
     return extent_m[0] > 0 && extent_m[1] > 0 && extent_m[2] > 0;
 }
 
+double part_mass_kg(struct arena *arena, const struct job *job, const struct part *part,
+                    struct err_list *errors)
+{
+    double area_m2[REGION_COUNT];
+    const struct wood *wood = part->core ? part->core : part->wood;
+    if (!part_areas(arena, job, part, area_m2, errors))
+        return 0;
+    return area_m2[REGION_FACE] * part->size_m[DIM_THICKNESS] *
+           (wood ? wood->density_kg_per_m3 : WOOD_USUAL_KG_PER_M3);
+}
+
 static double part_footprint_m2(const struct part *part, enum laid laid, double largest_m2)
 {
     double e[3];

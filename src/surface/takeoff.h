@@ -30,6 +30,11 @@ struct surfaces {
 bool part_areas(struct arena *arena, const struct job *job, const struct part *part,
                 double area_m2[REGION_COUNT], struct err_list *errors);
 
+/* One flat part of the row: its face by its thickness by the density of the wood, that of the core under a veneer, in kg; 0 for
+ * a shape without face or thickness. The arena is for scratch. */
+double part_mass_kg(struct arena *arena, const struct job *job, const struct part *part,
+                    struct err_list *errors);
+
 /* The whole take-off; NULL when something was added to `errors`. Sums are compensated: the order of rows does not
  * change the printed digits. */
 struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struct err_list *errors);

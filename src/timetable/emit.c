@@ -266,7 +266,7 @@ static struct units step_units(const struct builder *builder, const struct pass 
     int64_t all = (int64_t)piece_parts(builder->job, pass->piece), run = all;
     if (pass->lot.to > 0)
         run = (int64_t)(pass->lot.to - pass->lot.from);
-    int32_t once = (int32_t)((step->takes_min * run + all - 1) / all);
+    double once = (double)step->takes_min * (double)run / (double)all;
     return units_of_span(builder->arena, once, step->takes_each_min, (int)run);
 }
 

@@ -5,6 +5,7 @@
 #include "base/arena.h"
 #include "base/err.h"
 #include "finish/drying.h"
+#include "surface/takeoff.h"
 
 #include <math.h>
 
@@ -183,6 +184,27 @@ static int lot_parts(const struct pass *pass)
     return (int)piece_parts(pass->job, pass->piece);
 }
 
+/* A part that one lifts alone, at the most. */
+enum { HEAVY_KG = 25 };
+
+static int people_to_turn(const struct builder *builder, const struct pass *pass)
+{
+    const struct job *job = builder->job;
+    size_t to = pass->lot.to > 0 ? pass->lot.to : SIZE_MAX;
+    if (job->pieces[pass->piece].lift > 0)
+        return job->pieces[pass->piece].lift > 1 ? 2 : 1;
+    for (size_t i = surfaces_first(pass->surfaces, pass->piece); i < pass->surfaces->count;
+         i = surfaces_next(pass->surfaces, i)) {
+        const struct surface *surface = &pass->surfaces->items[i];
+        const struct part *part = &job->parts[surface->part];
+        if (part->piece == pass->piece && surface->region == REGION_FACE && surface->first_part < to &&
+            surface->first_part + (size_t)part->qty > pass->lot.from &&
+            part_mass_kg(builder->arena, job, part, builder->errors) > HEAVY_KG)
+            return 2;
+    }
+    return 1;
+}
+
 static bool turns_wet(const struct builder *builder, const struct operation *coat)
 {
     enum flip flip = builder->job->pieces[coat->piece].flip;
@@ -194,7 +216,7 @@ void emit_flip(struct builder *builder, struct chain *chain, struct track *track
     struct operation operation = emit_blank(builder, chain, track, track->schedule);
     operation.doing = DO_FLIP;
     operation.units = units_of_span(builder->arena, 0, FLIP_MIN, lot_parts(&operation.pass));
-    operation.people = builder->job->pieces[operation.piece].lift > 1 ? 2 : 1;
+    operation.people = people_to_turn(builder, &operation.pass);
     int index = emit_on_piece(builder, chain, NULL, operation, STATE_COUNT);
     for (size_t i = 0; i < chain->track_count; i++) {
         const struct track *lies = &chain->tracks[i];

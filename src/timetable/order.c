@@ -270,7 +270,10 @@ static bool place_with_helper(struct reading_order *r, struct batch batch, struc
 
 static bool needs_two(const struct reading_order *r, const struct batch *batch)
 {
-    return r->site->rows[batch->items[0]].operation->people > 1 && r->site->crew->count > 1;
+    bool heavy = false;
+    for (size_t i = 0; i < batch->count && !heavy; i++)
+        heavy = r->site->rows[batch->items[i]].operation->people > 1;
+    return heavy && r->site->crew->count > 1;
 }
 
 static bool same_class(const struct site *site, int a, int b)

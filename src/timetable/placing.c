@@ -168,9 +168,33 @@ bool rule_dust(struct placing *p)
     return true;
 }
 
-/* The person, and the one who helps, are free from start to end. */
+/* Whether who helps is there whenever the person works; *again: the first start that is worth trying else. */
+static bool helper_is_there(const struct placing *p, int32_t *again)
+{
+    const struct laying *laid = &p->placed->laid;
+    const struct worker *worker = &p->site->crew->workers[p->batch.person];
+    const struct worker *helper = &p->site->crew->workers[p->batch.helper];
+    for (size_t i = crew_duty_at(worker, laid->start);
+         i < worker->duty_count && worker->duties[i].from < laid->end; i++) {
+        const struct duty *duty = &worker->duties[i];
+        int32_t from = duty->from > laid->start ? duty->from : laid->start;
+        int32_t to = duty->to < laid->end ? duty->to : laid->end;
+        size_t k = crew_duty_at(helper, from);
+        *again = k == helper->duty_count ? SITE_NEVER : from == laid->start ? helper->duties[k].from : 0;
+        if (k == helper->duty_count || helper->duties[k].from > from || helper->duties[k].to < to)
+            return false;
+    }
+    return true;
+}
+
+/* The person, and the one who helps, are there and free from start to end. */
 bool rule_person(struct placing *p)
 {
+    int32_t again = 0;
+    if (p->batch.helper != SITE_NONE && !helper_is_there(p, &again))
+        return placing_refuse(
+            p, (struct cause_of_start){HINDERED_BY_HOURS, p->batch.items[0], SITE_NONE, SITE_NONE, again},
+            again);
     const struct laying *laid = &p->placed->laid;
     const struct batch *batch = &p->batch;
     for (size_t k = 0; k < p->draft->count; k++) {

@@ -23,7 +23,7 @@ def text_of(minute, zone):
 def blank(job):
     """A timetable without steps."""
     return {"job": job.name, "zone": job.zone, "status": "planned", "start": text_of(job.start, job.zone), "ready": None,
-            "deliver": text_of(job.deliver, job.zone), "late_min": 0, "spare_min": 0, "ready_proven": False, "work_proven": False,
+            "deliver": text_of(job.deliver, job.zone), "late_min": 0, "spare_min": 0, "to_spare_min": job.to_spare, "ready_proven": False, "work_proven": False,
             "no_earlier_than": text_of(job.start, job.zone), "hands_on_min": 0,
             "no_less_work_min": 0, "batches": [], "steps": [], "states": [], "chain": [], "why": []}
 

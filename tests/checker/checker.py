@@ -29,10 +29,10 @@ def timetable_violations(checked):
     found = list(rules_time.every_operation_stands_exactly_once(checked))
     if any("missing" in v.text for v in found):
         return found
-    found += [v for rule in rules_batches.RULES for v in rule(checked)]
-    if any(v.rule in rules_batches.GROUND for v in found):
-        return found
-    rules = rules_time.RULES[1:] + rules_shop.RULES + rules_report.RULES + rules_float.RULES + rules_air.RULES
+    ground = [v for rule in rules_batches.GROUND for v in rule(checked)]
+    if ground:
+        return found + ground
+    rules = rules_batches.RULES + rules_time.RULES[1:] + rules_shop.RULES + rules_report.RULES + rules_float.RULES + rules_air.RULES
     return found + [v for rule in rules for v in rule(checked)]
 
 
@@ -60,7 +60,7 @@ def violations(job, plan, amounts=True):
 
 def summary(job, plan):
     steps = plan["timetable"]["steps"]
-    rules = sum(len(r.RULES) for r in (rules_time, rules_batches, rules_shop, rules_report, rules_float, rules_air, rules_amounts))
+    rules = len(rules_batches.GROUND) + sum(len(r.RULES) for r in (rules_time, rules_batches, rules_shop, rules_report, rules_float, rules_air, rules_amounts))
     return (f"{job.name}: {len(steps)} steps of {len(job.pieces)} pieces, {len(plan['area']['surfaces'])} surfaces, "
             f"{len(plan['mix']['mixes'])} mixes, {len(plan['buy']['finishes'])} finishes keep {rules} rules")
 

@@ -14,6 +14,7 @@ import finish_reader
 import measure
 import minutes
 import passes
+import shapes
 import surfaces
 import units
 
@@ -21,6 +22,7 @@ DUSTY = {"sand", "scuff"}
 ON_DRY_FILM = {"sand", "scuff", "rub", "polish"}
 END, SPAN, STATE, WINDOW, POLISH = "end", "span", "state", "window", "polish"
 SETTLED = "settled"
+HEAVY = 25  # kg
 
 # kind END: after the end of source; SPAN: so many minutes after it; SETTLED: when its dust has settled; STATE: its film at
 # a state; WINDOW: before its recoat window closes; POLISH: between two spans after it (value is the pair).
@@ -43,6 +45,7 @@ class Operation:
     passed: passes.Pass = None
     lot: int = 1
     parts: int = 1  # how many parts it handles
+    people: int = 1  # who must be there at once
 
     @property
     def dusty(self):
@@ -341,8 +344,15 @@ class Row:
             finish = self.result.operations[track.film].coat.finish
             if not (self.rules.flip == "now" if self.rules.flip else finish.flip_now):
                 self.pending.append((track.film, STATE, "handle"))
-        self.add(self.on_coat(up, self.result.operations[up.film].coat, "flip",
-                              units.flips(up.passed, self.lot.instances, self.lot.parts), units.Tool(0, 0, None), ("flip", None)))
+        turned = self.on_coat(up, self.result.operations[up.film].coat, "flip",
+                              units.flips(up.passed, self.lot.instances, self.lot.parts), units.Tool(0, 0, None), ("flip", None))
+        self.add(replace(turned, people=self.people()))
+
+    def people(self):
+        """Two where the piece says so, or where a part of the lot is above 25 kg and the piece says nothing."""
+        if self.rules.lift is not None:
+            return min(self.rules.lift, 2)
+        return 2 if any(shapes.mass(self.lot.instances.list[i][0]) > HEAVY for i in self.lot.parts) else 1
 
 
 def of_job(job, warmest, lots):

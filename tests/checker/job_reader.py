@@ -89,7 +89,7 @@ class Piece:
     ready: object = None
     rack: object = None
     lots: object = None
-    lift: int = 1
+    lift: object = None  # people who turn a part over; None: by its mass
     flip: object = None  # "now", "handle", or None as the finish says
     a_day: object = None
     dry_by: object = None  # clock time
@@ -208,7 +208,7 @@ def read_pieces(data, parts, shop_hours):
         piece.after = list(entry.get("after", []))
         piece.ready = shop_hours.moment(entry["ready"]) if "ready" in entry else None
         piece.rack = measure.area(entry["rack"]) if "rack" in entry else None
-        piece.lots, piece.lift, piece.flip = entry.get("lots"), int(entry.get("lift", 1)), entry.get("flip")
+        piece.lots, piece.lift, piece.flip = entry.get("lots"), entry.get("lift"), entry.get("flip")
         piece.a_day, piece.dry_by = entry.get("coats-a-day"), entry.get("dry-by")
     return pieces
 

@@ -13,31 +13,38 @@ from pathlib import Path
 import checker
 import job_reader
 import mutations
+import mutations_batches
 
 
 def mutate(plan, job, mutation, seed):
-    """A broken copy of the plan; None where the mutation has no place in it."""
+    """A broken copy of the plan and the job that it breaks; None where the mutation has no place in it."""
     broken = copy.deepcopy(plan)
     try:
-        mutation(broken, job, random.Random(seed))
+        other = mutation(broken, job, random.Random(seed))
     except (IndexError, ValueError, StopIteration):
         return None
-    return broken
+    return broken, other or job
 
 
-def slipped(job, plan, seed, count, amounts=True):
-    """(tried, names of mutants that the checker let pass); plans without steps have no mutants."""
-    tried, passed, chance = 0, [], random.Random(seed)
+def ways(amounts=True):
+    """All mutations."""
+    return mutations.TIMETABLE + mutations_batches.BATCHES + (mutations.AMOUNTS if amounts else [])
+
+
+def slipped(job, plan, seed, count, amounts=True, before=()):
+    """(names of the mutations that had a place, names of mutants that the checker let pass), of so many; those that had no place
+    `before` come first. Plans without steps have no mutants."""
+    tried, passed, chance = [], [], random.Random(seed)
     if plan["timetable"]["status"] != "planned" or not plan["timetable"]["steps"]:
-        return 0, []
-    ways = mutations.TIMETABLE + (mutations.AMOUNTS if amounts else [])
-    chance.shuffle(ways)
-    for mutation in ways:
-        broken = mutate(plan, job, mutation, seed) if tried < count else None
-        if broken is None:
+        return [], []
+    shuffled = ways(amounts)
+    chance.shuffle(shuffled)
+    for mutation in sorted(shuffled, key=lambda way: way.__name__ in before):
+        found = mutate(plan, job, mutation, seed) if len(tried) < count else None
+        if found is None:
             continue
-        tried += 1
-        named = [v.rule for v in checker.violations(job, broken, amounts)]
+        tried.append(mutation.__name__)
+        named = [v.rule for v in checker.violations(found[1], found[0], amounts)]
         if not any(rule.startswith(mutation.rules) for rule in named):
             passed.append(mutation.__name__)
     return tried, passed
@@ -56,7 +63,7 @@ def main(arguments):
     tried, passed = slipped(job, plan, options.seed, options.count)
     for name in passed:
         print(f"{options.job}: slipped through: {name} (seed {options.seed})")
-    print(f"{tried - len(passed)} of {tried} mutants rejected")
+    print(f"{len(tried) - len(passed)} of {len(tried)} mutants rejected")
     return 1 if passed else 0
 
 

@@ -65,14 +65,15 @@ class Batch:
     end: int
     steps: list
     mixes: list  # when each is mixed
-    helper: object = None  # who helps, where two are needed
+    helper: object = None  # who is there as well where turning over takes two
+    row: dict = field(repr=False, default=None)
 
 
 def read_batch(row, zone):
     steps = [Row(key_of(s["id"]), moment(s["start"], zone), moment(s["end"], zone)) for s in row["steps"]]
     times = [moment(row[key], zone) for key in ("start", "work_from", "work_until", "end")]
     return Batch(row["id"], row["do"], row["person"], *times, steps, [moment(m["at"], zone) for m in row["mixes"] or []],
-                 row.get("helper"))
+                 row.get("helper"), row)
 
 
 class Timetable:

@@ -1,5 +1,7 @@
 """Rules on batches: one kind of work, one set-up, one person; pauses, mixes and minutes as the units ask for."""
+import finish_reader
 import hours
+import minutes
 import units
 from case import Violation
 
@@ -7,7 +9,6 @@ RULE_RUN = "a batch runs as its units do"
 RULE_PERSON = "one person does one batch at a time"
 RULE_STANDS = "every step stands in one batch"
 RULE_SHOP = "a batch has a person of the shop"
-GROUND = {RULE_STANDS, RULE_SHOP}  # what later rules rest upon
 
 
 def every_step_stands_in_one_batch(case):
@@ -23,6 +24,12 @@ def every_step_stands_in_one_batch(case):
     for name in case.steps:
         if name not in seen:
             yield Violation(rule, f"{name} is in none")
+
+
+def a_batch_has_a_person_and_steps(case):
+    for batch in case.batches:
+        if case.person(batch.person) is None or not batch.steps:
+            yield Violation(RULE_SHOP, f"{batch.id}: {batch.person}")
 
 
 def a_batch_has_its_own_id(case):
@@ -41,20 +48,22 @@ def a_batch_is_of_one_kind(case):
             yield Violation("a batch is of one kind", f"{batch.id}: {sorted(map(str, kinds))}")
 
 
+def main_work(case, batch):
+    """The work of a batch: a flip among coats is a part of their batch."""
+    works = [case.work(row.id) for row in batch.steps]
+    return next((w for w in works if w.do != "flip"), works[0])
+
+
 def run_of(case, batch, person, start=None):
     """The batch as its units run, from its own start or another."""
     works = [case.work(row.id) for row in batch.steps]
-    return units.Run(person.hours, next((w.tool for w in works if w.do != "flip"), works[0].tool), [(w.units, w.do == "apply") for w in works],
+    return units.Run(person.hours, main_work(case, batch).tool, [(w.units, w.do == "apply") for w in works],
                      batch.start if start is None else start)
 
 
 def batches_run_as_their_units_do(case):
     for batch in case.batches:
-        person = case.person(batch.person)
-        if person is None or not batch.steps:
-            yield Violation(RULE_SHOP, f"{batch.id}: {batch.person}")
-            continue
-        run = run_of(case, batch, person)
+        run = run_of(case, batch, case.person(batch.person))
         if run.wrong:
             yield Violation(RULE_RUN, f"{batch.id} at {case.show(batch.start)}: {run.wrong}")
             continue
@@ -82,9 +91,49 @@ def batches_begin_on_5_minutes_of_the_clock(case):
             yield Violation("batches begin and end on 5 minutes", f"{batch.id} at {case.show(batch.start)}")
 
 
+def cleaned(case, batch):
+    """When a gun that sprays a two-part finish is clean, and until when its last mix lives; None where nothing dies in a gun."""
+    op = main_work(case, batch)
+    if op.do != "apply" or op.coat.tool not in finish_reader.SPRAYED or op.tool.pot_life is None or not batch.mixes:
+        return None
+    induction = op.tool.induction if len(batch.mixes) == 1 else 0
+    stirred = batch.mixes[-1] + minutes.MIXING + induction
+    return batch.work_until + op.tool.clean_up, stirred + op.tool.pot_life - float(op.coat.finish.induction)
+
+
+def a_gun_is_clean_before_its_pot_life_ends(case):
+    for batch in case.batches:
+        found = cleaned(case, batch)
+        if found and found[0] > found[1] + 1:
+            yield Violation("a gun is clean before its pot life ends",
+                            f"{batch.id}: clean {case.show(found[0])}, pot life ends {case.show(found[1])}")
+
+
+def helps(case, batch):
+    """Whether who helps in a batch is there whenever its person works."""
+    person, helper = case.person(batch.person), case.person(batch.helper)
+    if helper is None or helper is person:
+        return False
+    both = [(max(a, batch.start), min(b, batch.end)) for a, b in person.hours.stretches if a < batch.end and batch.start < b]
+    return all(any(a <= begin and end <= b for a, b in helper.hours.stretches) for begin, end in both)
+
+
+def two_turn_what_is_heavy(case):
+    """Where the shop has two, somebody helps from start to end of the turning; nobody where one can."""
+    rule, two = "two turn what is heavy", len(case.job.shop.persons) > 1
+    for batch in case.batches:
+        heavy = any(case.work(row.id).people > 1 for row in batch.steps)
+        if not (heavy and two):
+            if batch.helper is not None:
+                yield Violation(rule, f"{batch.id}: {batch.helper} helps with what one can do")
+            continue
+        if not helps(case, batch):
+            yield Violation(rule, f"{batch.id}: {batch.person} and {batch.helper}")
+
+
 def nobody_works_twice_at_once(case):
-    for name in {b.person for b in case.batches}:
-        rows = sorted((b for b in case.batches if b.person == name), key=lambda b: (b.start, b.end))
+    for name in {p for b in case.batches for p in (b.person, b.helper)} - {None}:
+        rows = sorted((b for b in case.batches if name in (b.person, b.helper)), key=lambda b: (b.start, b.end))
         for first, second in zip(rows, rows[1:]):
             if second.start < first.end:
                 yield Violation(RULE_PERSON, f"{first.id} and {second.id}, {name}")
@@ -93,15 +142,19 @@ def nobody_works_twice_at_once(case):
 SKILLS = {"scuff": "sand", "raise": None, "mask": None, "flip": None, "task": None}
 
 
+def skill(op):
+    """The work or tool that one must be able to do; None: everybody can."""
+    return op.coat.tool if op.do == "apply" else SKILLS.get(op.do, op.do)
+
+
 def who_works_can_do_it(case):
     for batch in case.batches:
         person = case.person(batch.person)
-        if person is None or person.does is None:
+        if person.does is None:
             continue
         for row in batch.steps:
             op = case.work(row.id)
-            need = op.coat.tool if op.do == "apply" else SKILLS.get(op.do, op.do)
-            if need is not None and need not in person.does and not (op.do == "scuff" and "scuff" in person.does):
+            if skill(op) is not None and skill(op) not in person.does and not (op.do == "scuff" and "scuff" in person.does):
                 yield Violation("who works can do it", f"{row.id}: {batch.person} does {person.does}")
 
 
@@ -135,9 +188,14 @@ def no_more_coats_a_day_than_the_piece_bears(case):
 
 
 def hands_on_minutes_add_up(case):
+    """Minutes of a batch are those of one hand, and the sum those of all hands."""
     if any(True for _ in batches_run_as_their_units_do(case)):
         return
-    total = sum(run_of(case, b, case.person(b.person)).work for b in case.batches)
+    runs = [(b, run_of(case, b, case.person(b.person)).work) for b in case.batches]
+    for batch, work in runs:
+        if batch.row["hands_on_min"] != work:
+            yield Violation("hands-on minutes add up", f"{batch.id} says {batch.row['hands_on_min']}, are {work}")
+    total = sum(work * (2 if batch.helper else 1) for batch, work in runs)
     if case.timetable.data["hands_on_min"] != total:
         yield Violation("hands-on minutes add up", f"says {case.timetable.data['hands_on_min']}, are {total}")
 
@@ -148,6 +206,8 @@ def what_is_proven_is_met(case):
         yield Violation(rule, f"{data['hands_on_min']} min, bound {data['no_less_work_min']}, proven {data['work_proven']}")
 
 
-RULES = [every_step_stands_in_one_batch, a_batch_has_its_own_id, a_batch_is_of_one_kind, batches_run_as_their_units_do,
-         batches_begin_on_5_minutes_of_the_clock, nobody_works_twice_at_once, who_works_can_do_it, lots_stay_together,
+GROUND = [every_step_stands_in_one_batch, a_batch_has_a_person_and_steps]  # what later rules rest upon
+RULES = [a_batch_has_its_own_id, a_batch_is_of_one_kind, batches_run_as_their_units_do,
+         batches_begin_on_5_minutes_of_the_clock, a_gun_is_clean_before_its_pot_life_ends,
+         two_turn_what_is_heavy, nobody_works_twice_at_once, who_works_can_do_it, lots_stay_together,
          films_are_dry_by_their_hour, no_more_coats_a_day_than_the_piece_bears, hands_on_minutes_add_up, what_is_proven_is_met]

@@ -84,8 +84,9 @@ def bears(case, behind, batch, minutes):
 
 
 def meets_own_hand(case, batch):
-    """Whether who does a batch has begun the next one: each hand keeps its order of work."""
-    return any(b.person == batch.person and b is not batch and b.start < batch.end and batch.start < b.end for b in case.batches)
+    """Whether who does a batch, or helps, has begun the next one: each hand keeps its order of work."""
+    hands = {batch.person, batch.helper} - {None}
+    return any(hands & {b.person, b.helper} and b is not batch and b.start < batch.end and batch.start < b.end for b in case.batches)
 
 
 def moves_alone(case, batch):
@@ -124,7 +125,7 @@ def steps_slip_as_far_as_they_say(case):
     """A batch slips as a whole, so its steps say the same."""
     behind = waits_behind(case)
     for batch in case.batches:
-        told = {case.steps[row.id].row["float_min"] for row in batch.steps}
+        told = {batch.row["float_min"]} | {case.steps[row.id].row["float_min"] for row in batch.steps}
         minutes = min(told)
         if len(told) > 1 or minutes < 0 or minutes % drying.SLOT or (minutes and not bears(case, behind, batch, minutes)):
             yield Violation(RULE_FAR, f"{batch.id} by {sorted(told)} min")

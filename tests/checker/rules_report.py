@@ -46,6 +46,8 @@ def the_head_names_the_job(case):
     for key, value in (("start", case.job.start), ("deliver", case.job.deliver)):
         if moment_of(case, data[key]) != value:
             yield Violation("the head names the job", f"{key} {data[key]}, not {case.show(value)}")
+    if data["to_spare_min"] != case.job.to_spare:
+        yield Violation("the head names the job", f"to_spare_min {data['to_spare_min']}, not {case.job.to_spare}")
 
 
 def moment_of(case, text):
@@ -82,7 +84,7 @@ def steps_stand_by_start_then_id(case):
 def next_days(case, source, to):
     """The midnight after a coat, where so many coats a day hold the next one back."""
     first, second = case.operations[source], case.operations[to]
-    if not (first.coat and second.coat and second.coat.finish.coats.get("a-day")):
+    if not (first.coat and second.coat and (second.coat.finish.coats.get("a-day") or case.job.pieces[second.piece].a_day)):
         return set()
     day = hours.wall(case.steps[source].start, case.job.zone).date() + dt.timedelta(days=1)
     return {hours.at_wall(day, "00:00", case.job.zone)}

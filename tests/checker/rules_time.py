@@ -19,13 +19,15 @@ def every_operation_stands_exactly_once(case):
 
 
 def what_a_step_says_is_so(case):
-    """Piece, schedule, number and kind of work agree with the operation."""
+    """Piece, lot, schedule, number and kind of work agree with the operation."""
     for step in case.timetable.list:
         op = case.operations.get(step.id)
         if op is None:
             continue
         if step.do != op.do or (op.piece and (step.piece, step.schedule) != (op.piece, op.schedule)):
             yield Violation("a step says what it is", f"{step.id}: {step.do} {step.piece} {step.schedule}")
+        if op.piece and step.row["lot"] != op.lot:
+            yield Violation("a step says what it is", f"{step.id}: lot {step.row['lot']}, asked: {op.lot}")
         if op.coat and (step.coat, step.coats, step.finish) != (op.coat.number, op.coat.coats, op.coat.finish.id):
             yield Violation("a step says what it is",
                             f"{step.id}: coat {step.coat} of {step.coats}, {step.finish}; asked: {op.coat.number} of "

@@ -7,6 +7,7 @@ import struct
 from pathlib import Path
 
 import measure
+import woods
 
 # Dressed sizes in inches (PS 20 softwood; NHLA hardwood, surfaced).
 SOFTWOOD_THICK = {"1": 0.75, "2": 1.5}
@@ -281,3 +282,10 @@ def part_areas(part):
             sides = measure.length(length, part.units) * measure.length(girth, part.units)
             found["face"] += float(measure.number(count) * sides) / 10 ** 6
     return found
+
+
+def mass(part):
+    """Kilograms of a flat part: its face by its thickness by the density of the wood, that of the core under a veneer; 0 where
+    the shape has no face or no thickness."""
+    thick = Cells(part)("thickness", 0.0)
+    return part_areas(part).get("face", 0.0) * thick * woods.density(part.core or part.wood)

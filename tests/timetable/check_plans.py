@@ -1,8 +1,9 @@
 #!/usr/bin/env -S python3 -B
 """Every example and some generated jobs, planned by the program and verified by the independent checker.
 
-PLANS=n generated jobs (3) of each kind in FEATURES=basic,shop,all (basic,shop: see checker/jobs.py), MUTANTS=n broken copies of
-each plan that must be rejected (10).
+PLANS=n generated jobs (3) of each kind in FEATURES=basic,shop,all,crew (basic,shop,crew: see checker/jobs.py and jobs_crew.py),
+MUTANTS=n broken copies of each plan that must be rejected (10), those first that had no place in the plans before; each must
+have had one in the end.
 """
 import os
 import sys
@@ -15,11 +16,12 @@ import checker
 import expected
 import job_reader
 import jobs
+import jobs_crew
 import mutants
 import program
 
 PLANS, MUTANTS = int(os.environ.get("PLANS", "3")), int(os.environ.get("MUTANTS", "10"))
-FEATURES = os.environ.get("FEATURES", "basic,shop").split(",")
+FEATURES = os.environ.get("FEATURES", "basic,shop,crew").split(",")
 FIRST_SEED = 20270301
 
 
@@ -29,17 +31,23 @@ def too_long(job):
     return any(min(op.minutes) > job.hours.longest() for op in work)
 
 
-def verify(tally, path, seed):
-    """The plan of one job, and its mutants; a job with work that fits no stretch must be refused."""
+def write(seed, kind, folder):
+    return jobs_crew.write(seed, folder) if kind == "crew" else jobs.write(seed, kind, folder)
+
+
+def verify(tally, path, seed, placed):
+    """The plan of one job, and its mutants; a job with work that fits no stretch must be refused. `placed` are the names of the
+    mutations that had a place."""
     plan, error = program.plan(path)
     job = job_reader.read_job(path, checker.TABLE)
     if error:
         tally.note(path, [] if "work that fits the shop's hours" in error and too_long(job) else [error])
         return None
     tally.note(path, [f"{v.rule}: {v.text}" for v in checker.violations(job, plan)])
-    tried, slipped = mutants.slipped(job, plan, seed, MUTANTS)
+    tried, slipped = mutants.slipped(job, plan, seed, MUTANTS, before=placed)
+    placed.update(tried)
     if tried:
-        few = [f"only {tried} mutants had a place"] if tried < min(MUTANTS, 10) else []
+        few = [f"only {len(tried)} mutants had a place"] if len(tried) < min(MUTANTS, 10) else []
         tally.note(f"{path} mutants", [f"slipped through: {name} (seed {seed})" for name in slipped] + few)
     return plan["timetable"]["status"]
 
@@ -61,17 +69,19 @@ def verify_late(tally, path):
 
 def main():
     program.need()
-    tally, statuses = program.Tally(), []
+    tally, statuses, placed = program.Tally(), [], set()
     for path in program.examples():
-        verify(tally, path, 1)
+        verify(tally, path, 1, placed)
     with program.scratch() as scratch:
         for kind in FEATURES:
             for seed in range(FIRST_SEED, FIRST_SEED + PLANS):
-                path = jobs.write(seed, kind, Path(scratch) / f"{kind}-{seed}")
-                statuses.append(verify(tally, path, seed))
+                path = write(seed, kind, Path(scratch) / f"{kind}-{seed}")
+                statuses.append(verify(tally, path, seed, placed))
                 verify_late(tally, path)
     planned = statuses.count("planned")
     tally.note("generated jobs", [] if planned * 10 >= len(statuses) * 8 else [f"only {planned} of {len(statuses)} planned"])
+    missing = {mutation.__name__ for mutation in mutants.ways()} - placed
+    tally.note("every mutant had a place", [f"{name} had none" for name in sorted(missing)])
     return tally.close()
 
 
