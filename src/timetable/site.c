@@ -180,6 +180,7 @@ static void join_kind(struct site *site, int index, const struct operation *oper
     kind->needs &= other.needs;
     kind->work = kind->work > other.work ? other.work : kind->work;
     kind->working = kind->working < other.working ? kind->working : other.working;
+    kind->pot_life = kind->pot_life < other.pot_life ? kind->pot_life : other.pot_life;
 }
 
 static int find_kind(struct site *site, const int *first_of_kind, const struct operation *operation)

@@ -146,7 +146,22 @@ class Builder:
         for task in self.job.tasks.values():
             names = [self.result.add(part) for part in self.cut(self.task(task))]
             self.result.waits += [Wait(a, b, END, None) for a, b in zip(names, names[1:])]
+        self.limit_mixes()
         return self.result
+
+    def limit_mixes(self):
+        """What is mixed for a batch may be applied for as long as the mix of any work of its kind: one for coats that take more of
+        it a minute is larger and lives shorter."""
+        shortest = {}
+        for op in self.result.operations.values():
+            if op.coat and op.tool.working is not None:
+                working, alive = shortest.get(op.kind, (math.inf, math.inf))
+                pot_life = math.inf if op.tool.pot_life is None else op.tool.pot_life
+                shortest[op.kind] = min(working, op.tool.working), min(alive, pot_life)
+        for op in self.result.operations.values():
+            if op.kind in shortest and op.do == "apply":
+                op.tool.working = shortest[op.kind][0]
+                op.tool.pot_life = None if op.tool.pot_life is None else shortest[op.kind][1]
 
     def rows_of(self, piece):
         """Tracks that share a row: the two sides of a flat piece; every other schedule has its own."""
@@ -167,16 +182,17 @@ class Builder:
             return units.Tool(0, 0, None if kind == "mask" else 0)
         return units.Tool(minutes.set_up(self.job, kind), float(shop.span("clean-up", kind, 0)), None)
 
-    def wet_tool(self, coat):
-        """Set-up, clean-up, rest and working time of a coat's tool, in the warmest air of a working hour."""
+    def wet_tool(self, coat, grams=0.0):
+        """Set-up, clean-up, rest and working time of a coat's tool that takes so many grams of the mix a minute, in the warmest air
+        of a working hour, in whole minutes."""
         shop, finish = self.job.shop, coat.finish
         usual = units.REST_SPRAYED if coat.tool in finish_reader.SPRAYED else units.REST
         mixed, warm = minutes.is_mixed(coat), self.warmest(finish)
-        several = len(finish.components) > 1
+        working = minutes.longest_mix(self.job, coat, warm, grams) if mixed else None
+        dies = len(finish.components) > 1 and working != math.inf
         return units.Tool(minutes.set_up(self.job, coat.tool), minutes.clean_up(self.job, finish, coat.tool),
                           float(shop.span("rest", coat.tool, usual)),
-                          minutes.laying_time(self.job, coat, warm) if mixed else None,
-                          minutes.pot_life(finish, warm) if several else None,
+                          working, minutes.pot_life(finish, warm, grams * working) if dies else None,
                           math.ceil(float(finish.induction)) if mixed else 0)
 
     def track(self, piece, schedule, side):
@@ -326,7 +342,9 @@ class Row:
                 self.pending.append((track.film, WINDOW, None))
         laid = units.of_coat(self.builder.job, track.passed, self.lot, coat, self.builder.warmest(coat.finish))
         kind = ("apply", coat.finish.id, coat.thin, coat.tool)
-        track.film = self.add(self.on_coat(track, coat, "apply", laid, self.builder.wet_tool(coat), kind, coat))
+        mass = minutes.lot_mass(self.builder.job, track.passed, self.lot, coat)
+        tool = self.builder.wet_tool(coat, mass / math.fsum(laid) if math.fsum(laid) > 0 else 0.0)
+        track.film = self.add(self.on_coat(track, coat, "apply", laid, tool, kind, coat))
         track.outlasted = False
         if coat.finish.polish:
             self.pending.append((track.film, POLISH, coat.finish.polish))

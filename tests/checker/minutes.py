@@ -78,6 +78,35 @@ def laying_time(job, coat, temperature, mass=0.0):
     return working
 
 
+def longest_mix(job, coat, temperature, grams):
+    """Whole minutes for which a mix may be laid, taken at so many grams a minute: of what heats itself a larger one lives shorter.
+    One that is dead before it can be laid is told with its card, and planned as if it lived."""
+    low, high = 0.0, laying_time(job, coat, temperature)
+    if high <= 0 or math.isinf(high):
+        return math.inf
+    if not getattr(coat.finish, "pot_mass", None):
+        return max(1, math.floor(high + 1e-9))
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if laying_time(job, coat, temperature, grams * middle) >= middle else (low, middle)
+    return max(1, math.floor(low + 1e-9))
+
+
+def lot_mass(job, pas, lot, coat):
+    """Grams of a coat on the parts of a lot, thinner included, without what stays in the tool."""
+    import litres
+
+    parts = [lot.instances.list[i][0] for i in lot.parts]
+    taken = math.fsum(litres.of_surface(job, s, coat) / s.part.qty for part in parts for s in pas.surfaces if s.part is part)
+    return grams_of(taken / (1 + litres.counted_thinned(coat)), coat)
+
+
+def grams_of(likely, coat):
+    """Grams of so many litres of finish with their thinner."""
+    return likely * (float(finish_reader.mixed_density(coat.finish.components, coat.finish.by_mass))
+                     + coat.thin * 1000 * THINNER.get(coat.finish.solvent, 0.0))
+
+
 def mixes(job, pas, coat, laying, temperature):
     """The fewest equal mixes of a coat, each laid while its own mass lives."""
     if laying_time(job, coat, temperature) <= 0:
@@ -95,9 +124,7 @@ def coat_mass(job, pas, coat):
     import litres
 
     taken = math.fsum(litres.of_surface(job, s, coat) for s in pas.surfaces) + float(job.shop.loss(coat.tool))
-    likely = taken / (1 + litres.counted_thinned(coat))
-    return likely * (float(finish_reader.mixed_density(coat.finish.components, coat.finish.by_mass))
-                     + coat.thin * 1000 * THINNER.get(coat.finish.solvent, 0.0))
+    return grams_of(taken / (1 + litres.counted_thinned(coat)), coat)
 
 
 def is_mixed(coat):

@@ -96,7 +96,7 @@ def moves_alone(case, batch):
     waits = [w for w in case.expected.waits if w.source in names and w.to in case.steps and w.to not in names]
     cheap = placed(case, batch, batch.start + drying.SLOT) and not meets_own_hand(case, batch) and all(
         least(case, w) is not None and least(case, w) <= case.steps[w.to].start for w in waits)
-    rules = rules_time.RULES[1:] + rules_shop.RULES + [rules_batches.films_are_dry_by_their_hour,
+    rules = rules_time.RULES[1:] + rules_shop.RULES + [rules_batches.films_are_dry_by_their_hour, rules_batches.two_turn_what_is_heavy,
                                                        rules_batches.no_more_coats_a_day_than_the_piece_bears]
     good = cheap and rules_report.true_ready(case) == ready and not any(True for rule in rules for _ in rule(case))
     restored(before)
