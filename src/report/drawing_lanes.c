@@ -1,4 +1,4 @@
-/* Drying, windows and hands-on work in the rows of a band. A row has its letters above, its boxes below them. */
+/* Drying, batches, windows and hands-on work in the rows of a band. A row has its letters above, its boxes below them. */
 #include "report/drawing_parts.h"
 
 #include "base/arena.h"
@@ -115,6 +115,49 @@ static void draw_windows(const struct picture *picture)
     }
 }
 
+void picture_batch(const struct picture *picture, struct svg_box box, const char *tip)
+{
+    svg_rect(picture->out, box,
+             "fill=\"" COLOUR_BATCH "\" fill-opacity=\"0.14\" stroke=\"" COLOUR_BATCH
+             "\" stroke-opacity=\"0.5\" stroke-width=\"0.8\"",
+             tip);
+}
+
+/* The places, from above, of the first and the last row in which the batch has work; false: none is in the band. */
+static bool places_of(const struct picture *picture, const struct timetable_batch *batch, size_t places[2])
+{
+    places[0] = SIZE_MAX;
+    places[1] = 0;
+    for (size_t i = 0; i < batch->step_count; i++) {
+        size_t place = picture->place[picture->rows->of_step[batch->steps[i]]];
+        if (place == SIZE_MAX)
+            continue;
+        places[0] = place < places[0] ? place : places[0];
+        places[1] = place > places[1] ? place : places[1];
+    }
+    return places[0] != SIZE_MAX;
+}
+
+/* From set-up to clean-up, across all rows from its first to its last. */
+static void draw_batches(const struct picture *picture)
+{
+    const struct timetable *timetable = picture->timetable;
+    for (size_t i = 0; i < timetable->batch_count; i++) {
+        const struct timetable_batch *batch = &timetable->batches[i];
+        size_t places[2];
+        if (!in_band(picture, batch->start_min, batch->end_min) || !places_of(picture, batch, places))
+            continue;
+        double x = picture_x(picture, batch->start_min);
+        double y = picture->top + (double)places[0] * picture->row_height + 1;
+        double height = (double)(places[1] - places[0] + 1) * picture->row_height - 2;
+        picture_batch(
+            picture, (struct svg_box){x, y, picture_x(picture, batch->end_min) - x, height},
+            arena_textf(picture->arena, "%s: %s to %s, %s", batch_words(picture->arena, timetable, batch),
+                        picture_moment(picture, batch->start_min), picture_moment(picture, batch->end_min),
+                        batch_person(picture->arena, timetable, batch)));
+    }
+}
+
 void picture_patterns(struct buf *out)
 {
     static const struct svg_pattern patterns[] = {
@@ -197,6 +240,7 @@ void picture_work(const struct picture *picture)
         if (picture->place[rows->films[i].row] != SIZE_MAX &&
             in_band(picture, rows->films[i].from_min, rows->films[i].until_min))
             draw_film(picture, &rows->films[i]);
+    draw_batches(picture);
     draw_windows(picture);
     for (int coats = 0; coats < 2; coats++)
         for (size_t i = 0; i < rows->bar_count; i++)

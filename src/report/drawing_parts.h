@@ -39,6 +39,7 @@ double time_axis_share(const struct shown_day *day);
 #define COLOUR_RULE "#c9c5ba"
 #define COLOUR_CLOSED "#ebe8e0"
 #define COLOUR_COAT "#174a5b"
+#define COLOUR_BATCH "#3d7f96"
 #define COLOUR_FILM "#f8e7bd"
 #define COLOUR_FILM_INK "#b97f1f"
 #define COLOUR_LAST "#eef0dc"
@@ -75,6 +76,7 @@ struct picture_rows {
     size_t bar_count;
     struct picture_film *films;
     size_t film_count;
+    size_t *of_step; /* per step of the timetable: its row */
 };
 
 struct picture_rows picture_rows_make(struct arena *arena, const struct timetable *timetable,
@@ -101,7 +103,7 @@ void picture_poles(const struct picture *picture);
 /* The ready moment and the delivery as flags below the rows; returns where they end. */
 double picture_flags(const struct picture *picture);
 
-/* Drying, windows and hands-on work, in this order. */
+/* Drying, batches, windows and hands-on work, in this order. */
 void picture_work(const struct picture *picture);
 
 /* What the signs say, from y downwards; returns where it ends. */
@@ -117,6 +119,7 @@ const char *picture_moment(const struct picture *picture, int64_t minute);
 
 /* The signs themselves, also shown by the key. */
 void picture_bar(const struct picture *picture, struct svg_box box, enum doing doing, const char *tip);
+void picture_batch(const struct picture *picture, struct svg_box box, const char *tip);
 void picture_window(const struct picture *picture, struct svg_box box, bool ends, const char *tip);
 /* The patterns that they are filled with. */
 void picture_patterns(struct buf *out);

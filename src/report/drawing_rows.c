@@ -121,6 +121,9 @@ static void add_row(struct rowing *r, size_t lane, size_t lanes)
     r->rows->items[row] = (struct picture_row){first, lanes, name, first->first};
     for (size_t k = 0; k < steps_of(r, lane, &steps); k++)
         add_bar(r, row, lane, lanes, k);
+    for (size_t i = lane; i < lane + lanes; i++)
+        for (size_t k = 0; k < steps_of(r, i, &steps); k++)
+            r->rows->of_step[steps[k]] = row;
 }
 
 struct picture_rows picture_rows_make(struct arena *arena, const struct timetable *timetable,
@@ -128,7 +131,8 @@ struct picture_rows picture_rows_make(struct arena *arena, const struct timetabl
 {
     size_t count = timetable->step_count;
     struct picture_rows rows = {.bars = ARENA_ARRAY(arena, count, struct picture_bar),
-                                .films = ARENA_ARRAY(arena, count, struct picture_film)};
+                                .films = ARENA_ARRAY(arena, count, struct picture_film),
+                                .of_step = ARENA_ARRAY(arena, count, size_t)};
     struct rowing r = {arena, timetable, days->hours, lanes_make(arena, timetable), .rows = &rows};
     rows.items = ARENA_ARRAY(arena, r.lanes.count, struct picture_row);
     r.steps = sort_steps(arena, &r.lanes, count);

@@ -46,6 +46,8 @@ static void key_work(struct key *key)
                 picture_bar(picture, key_entry(key, arena_textf(picture->arena, "%c %s", mark, words->words)),
                             doing, NULL);
     }
+    if (picture->timetable->batch_count > 0)
+        picture_batch(picture, key_entry(key, "a batch, from set-up to clean-up"), NULL);
     struct svg_box box = key_entry(key, "critical path");
     box.y += 8;
     box.height = 3;

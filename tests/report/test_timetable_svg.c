@@ -14,8 +14,9 @@
 /* What a drawing holds, gathered from its elements. */
 struct seen {
     double width, height;
-    size_t coats, films, lasts, styles, outside, windows, small;
+    size_t coats, films, lasts, styles, outside, windows, small, batches;
     double coat_x[DRAWN_STEPS], film_width[DRAWN_STEPS];
+    struct svg_box batch[DRAWN_BATCHES + 1];
 };
 
 static void inside(struct seen *seen, const struct markup_element *element)
@@ -51,6 +52,10 @@ static void look_at(void *context, const struct markup_element *element)
         seen->coat_x[seen->coats++] = markup_number(element, "x");
     if (has(element, "fill", "url(#film)"))
         seen->film_width[seen->films++] = markup_number(element, "width");
+    if (has(element, "fill", "#3d7f96"))
+        seen->batch[seen->batches++] =
+            (struct svg_box){markup_number(element, "x"), markup_number(element, "y"),
+                             markup_number(element, "width"), markup_number(element, "height")};
     seen->lasts += has(element, "fill", "url(#last)");
 }
 
@@ -63,6 +68,34 @@ static const char *drawing_of(struct arena *arena, const struct drawn *drawn, st
     const char *wrong = markup_read(out->text, look_at, seen);
     check_true(HERE, wrong == NULL, wrong);
     return out->text;
+}
+
+/* A batch that coats A and C is one band from its set-up on and across B; one of B alone is as high as a row. */
+static void batches_are_bands(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct drawn *d = ARENA_NEW(arena, struct drawn);
+    struct seen *seen = ARENA_NEW(arena, struct seen);
+    drawn_init(d, 3);
+    drawn_coat(d, 0, drawn_at(1, 8, 15), 30, drawn_at(1, 16, 0));
+    drawn_coat(d, 2, drawn_at(1, 8, 45), 30, drawn_at(1, 16, 0));
+    drawn_step(d, DO_SAND, 1, drawn_at(1, 10, 0), 60);
+    drawn_batch(d, (const size_t[]){0, 1}, 2, drawn_at(1, 8, 0), drawn_at(1, 9, 30));
+    drawn_batch(d, (const size_t[]){2}, 1, drawn_at(1, 10, 0), drawn_at(1, 11, 0));
+    const char *svg = drawing_of(arena, d, seen);
+    check_int(HERE, (intmax_t)seen->batches, 2 + 1);
+    double row = seen->batch[1].height + 2;
+    check_double(HERE, seen->batch[0].height + 2, 3 * row, 1e-6);
+    check_double(HERE, seen->batch[1].y - seen->batch[0].y, row, 1e-6);
+    check_double(HERE, seen->batch[0].width, 1.5 * seen->batch[1].width, 0.02);
+    check_true(HERE, seen->batch[0].x < seen->coat_x[0], "the set-up comes first");
+    check_true(HERE,
+               strstr(svg, "coat 1 of 3, Sample varnish: Mon 1 Mar 08:00 to Mon 1 Mar 09:30, person 1") !=
+                   NULL,
+               svg);
+    check_true(HERE, strstr(svg, ">a batch, from set-up to clean-up<") != NULL, svg);
+    arena_free(arena);
 }
 
 /* Two coats with a window, a last coat, one further sign of each in the key; the words that a maker looks for. */
@@ -214,7 +247,8 @@ static void closed_hours_are_a_fifth(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(every_part_is_there), CHECK_TEST(late_and_far_deliveries),
-                     CHECK_TEST(drawings_keep_their_frame), CHECK_TEST(closed_hours_are_a_fifth),
-                     CHECK_TEST(letters_can_be_read_in_print), CHECK_TEST(like_rows_are_one));
+    return CHECK_ALL(CHECK_TEST(every_part_is_there), CHECK_TEST(batches_are_bands),
+                     CHECK_TEST(late_and_far_deliveries), CHECK_TEST(drawings_keep_their_frame),
+                     CHECK_TEST(closed_hours_are_a_fifth), CHECK_TEST(letters_can_be_read_in_print),
+                     CHECK_TEST(like_rows_are_one));
 }

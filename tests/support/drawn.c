@@ -53,7 +53,23 @@ void drawn_init(struct drawn *drawn, size_t pieces)
                                           .deliver_min = drawn->job.deliver_min,
                                           .steps = drawn->steps,
                                           .waits = drawn->waits,
+                                          .batches = drawn->batches,
                                           .chain = drawn->chain};
+}
+
+void drawn_batch(struct drawn *drawn, const size_t *steps, size_t count, int64_t start, int64_t end)
+{
+    size_t index = drawn->timetable.batch_count++;
+    memcpy(drawn->batch_steps[index], steps, count * sizeof *steps);
+    drawn->batches[index] = (struct timetable_batch){.id = "id",
+                                                     .first = drawn->steps[steps[0]].operation,
+                                                     .person = 1,
+                                                     .start_min = start,
+                                                     .end_min = end,
+                                                     .steps = drawn->batch_steps[index],
+                                                     .step_count = count};
+    for (size_t i = 0; i < count; i++)
+        drawn->steps[steps[i]].batch = index;
 }
 
 struct operation *drawn_step(struct drawn *drawn, enum doing doing, int piece, int64_t start, int minutes)

@@ -6,7 +6,7 @@
 
 #include "timetable/timetable.h"
 
-enum { DRAWN_PIECES = 64, DRAWN_STEPS = 1024 };
+enum { DRAWN_PIECES = 64, DRAWN_STEPS = 1024, DRAWN_BATCHES = 8, DRAWN_BATCH_STEPS = 8 };
 
 struct drawn {
     struct finish finish;
@@ -20,6 +20,8 @@ struct drawn {
     struct timetable_step steps[DRAWN_STEPS];
     struct drying_wait waits[DRAWN_STEPS];
     size_t chain[DRAWN_STEPS];
+    struct timetable_batch batches[DRAWN_BATCHES];
+    size_t batch_steps[DRAWN_BATCHES][DRAWN_BATCH_STEPS];
     struct timetable timetable;
 };
 
@@ -34,6 +36,9 @@ struct operation *drawn_step(struct drawn *drawn, enum doing doing, int piece, i
 
 /* A coat that dries until a moment; window INT64_MAX: none. */
 struct drying_wait *drawn_coat(struct drawn *drawn, int piece, int64_t start, int minutes, int64_t dry);
+
+/* A batch of so many steps that are there, from set-up to clean-up, by person 1. */
+void drawn_batch(struct drawn *drawn, const size_t *steps, size_t count, int64_t start, int64_t end);
 
 /* Random work on every piece from the first day on, so many days long; all in order. */
 void drawn_random(struct drawn *drawn, uint64_t *seed, int days);
