@@ -107,7 +107,7 @@ static void add_row(struct table *table, const struct screen *screen, const stru
     };
     size_t count = 5;
     if (timetable->job->shop.people > 1)
-        cells[count++] = batch_person(arena, timetable, batch);
+        cells[count++] = person_name(arena, &timetable->job->shop, batch->person);
     if (count < table->column_count)
         cells[count] = slack_words(arena, batch->float_min);
     table_row(table, cells);
@@ -142,6 +142,14 @@ static void note_all(struct table *table, const struct screen *screen, const str
     table_note(table, batch_note(table->arena, plan->timetable, batch, screen->units));
     table_note(table, batch_window_words(table->arena, plan->timetable, batch));
     table_drying(table, plan->timetable, batch);
+}
+
+static void note_helper(struct table *table, const struct timetable *timetable,
+                        const struct timetable_batch *batch)
+{
+    if (batch->helper > 0)
+        table_note(table, arena_textf(table->arena, "together with %s",
+                                      person_name(table->arena, &timetable->job->shop, batch->helper)));
 }
 
 static void note_short(struct table *table, const struct screen *screen, const struct timetable *timetable,
@@ -188,6 +196,7 @@ void table_batches_add(struct table *table, const struct screen *screen, const s
             table_group(table, arena_text(arena, moment_format(plan->job->zone, start, MOMENT_DAY).text));
         day = today;
         add_row(table, screen, timetable, batch, range.whole);
+        note_helper(table, timetable, batch);
         if (range.whole)
             note_all(table, screen, plan, batch);
         else

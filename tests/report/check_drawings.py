@@ -60,7 +60,7 @@ def look(job, folder):
         check(f"{job}: no row of {piece}", any(holds(text, piece) for text in texts))
     for step in plan["steps"]:
         if step["do"] == "apply":
-            check(f"{job}: no tip of {step['id']}", any(re.search(", coat \\d", tip) and holds(re.split(", (?:back|face|coat)", tip)[0], step["piece"])
+            check(f"{job}: no tip of {step['id']}", any(re.search(", coat \\d", tip) and holds(re.split(r"(?: \((?:back|face)\))?, coat", tip)[0], step["piece"])
                                                        for tip in tips))
     check(f"{job}: letters of 8 points on A4 landscape", all(8 / 785 * width <= float(s.get("font-size")) for s in shapes if s.tag == SVG + "text"))
     check(f"{job}: words that touch", not touching(shapes))
