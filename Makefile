@@ -9,7 +9,6 @@ BUILD   := build$(if $(SAN),-san)$(if $(TSAN),-tsan)$(if $(COV),-cov)$(if $(FUZZ
 CFLAGS  ?= -O2 -g
 PREFIX  ?= /usr/local
 TO       = $(DESTDIR)$(PREFIX)
-FUZZ_SECONDS ?= 30
 # Where the program looks for the finishes that came with it. An installed one looks below $(PREFIX), so that install
 # makes it once more from the same objects, in a folder of its own.
 FINISHES := $(abspath finishes)
@@ -37,10 +36,8 @@ NEED := $(sort $(foreach goal,$(MAKECMDGOALS),$(PKG_$(goal))))
 SRC     := $(wildcard src/*/*.c src/*/*/*.c)
 APP     := $(filter src/app/% src/base/%,$(SRC))
 HOUSE   := $(filter-out src/app/%,$(SRC))
-TIDY    := $(SRC:%.c=$(BUILD)/lint/%.tidy)
 TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
 FUZZERS := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/fuzz/fuzz_*.c))
-BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 SCRIPTS := $(wildcard tests/*/check_*.sh tests/*/check_*.py)
 MAN     := $(patsubst src/man/%.md,$(BUILD)/man/%,$(wildcard src/man/*.md))
 # What takes longest begins first. The quick tests are the units, the worked problems and what the program prints.
@@ -59,16 +56,16 @@ quick: all $(filter $(BUILD)/%,$(QUICK)) ## run the units, the worked problems a
 	@tests/run $(QUICK)
 demo: all ## plan the writing desk of examples/
 	@$(BUILD)/coatwright plan examples/desk.json --out $(BUILD)/demo; code=$$?; ls -1 $(BUILD)/demo/*; [ $$code -le 1 ]
-bench: all $(BENCHES) ## measure, and compare with the time of doing nothing
+bench: all $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c)) ## measure, and compare with the time of doing nothing
 	@for b in $(wildcard tests/bench/*.sh tests/bench/*.py); do $$b || exit 1; done
-lint: all $(TIDY) ## prove the layers, the sizes and the style
+lint: all $(SRC:%.c=$(BUILD)/lint/%.tidy) ## prove the layers, the sizes and the style
 	@tests/lint/run $(BUILD)/obj/src
 format: need ## lay out every C file with clang-format
 	clang-format -i $(wildcard include/*.h examples/*.c src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch])
 coverage: need ## run the tests and print the lines that none reaches
 	@rm -rf build-cov && $(MAKE) --no-print-directory COV=1 CFLAGS=-g check
 	gcovr --root . --filter src/ --object-directory build-cov --txt build-cov/coverage.txt && tail -n 3 build-cov/coverage.txt
-fuzz: need ## run each fuzz target for FUZZ_SECONDS; what breaks one joins its corpus
+fuzz: need ## run each fuzz target for FUZZ_SECONDS (30); what breaks one joins its corpus
 	@$(MAKE) --no-print-directory FUZZ=1 CC=clang run-fuzzers
 golden: all ## accept what the program prints now, in tests/golden and in the documents
 	@tests/app/check_golden.sh --accept && tests/documents/check_documents.py --accept
@@ -80,9 +77,7 @@ install: $(MAN) ## install below PREFIX (and DESTDIR)
 	ln -sf $(SO).$(VERSION) $(TO)/lib/$(SONAME) && ln -sf $(SONAME) $(TO)/lib/$(SO)
 	mkdir -p $(TO)/lib/pkgconfig && sed 's/@VERSION@/$(VERSION)/; s/@LIBS@/$(LDLIBS)/' src/api/coatwright.pc >$(TO)/lib/pkgconfig/coatwright.pc
 	install -D -m 644 -t $(TO)/include include/coatwright.h
-	install -D -m 644 -t $(TO)/share/coatwright/finishes finishes/*.json
-	install -D -m 644 -t $(TO)/share/coatwright/finishes/rules finishes/rules/*.json
-	cp -R examples $(TO)/share/coatwright/
+	mkdir -p $(TO)/share/coatwright && cp -R finishes examples $(TO)/share/coatwright/
 	for page in $(MAN); do install -D -m 644 -t $(TO)/share/man/man$${page##*.} $$page || exit 1; done
 uninstall: ## remove what install has put there
 	cd $(TO) && rm -rf bin/coatwright lib/libcoatwright.* lib/pkgconfig/coatwright.pc include/coatwright.h share/coatwright share/man/man?/coatwright[-.]*
@@ -114,7 +109,7 @@ $(BUILD)/tests/%: $(BUILD)/obj/tests/%.o $(BUILD)/tests.a $(BUILD)/house.a
 	$(LINK)
 $(if $(FUZZ),$(FUZZERS)): LDFLAGS += -fsanitize=fuzzer
 run-fuzzers: $(FUZZERS)
-	@tests/fuzz/run $(BUILD)/corpus $(FUZZ_SECONDS) $(FUZZERS)
+	@tests/fuzz/run $(BUILD)/corpus $(or $(FUZZ_SECONDS),30) $(FUZZERS)
 
 $(BUILD)/obj/%.o: %.c $(BUILD)/flags | need
 	$(COMPILE)

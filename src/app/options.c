@@ -165,13 +165,8 @@ static bool option_unknown(const struct options *options, const char *argument, 
 /* Whether the word is one of the choices "a|b"; anything goes where the value is no choice. */
 static bool choice_allows(const char *choices, const char *word)
 {
-    size_t length = strlen(word);
-    if (!strchr(choices, '|') && strcmp(choices, "bash") != 0)
-        return true;
-    for (const char *at = choices; at; at = strchr(at, '|') ? strchr(at, '|') + 1 : NULL)
-        if (strcspn(at, "|") == length && strncmp(at, word, length) == 0)
-            return true;
-    return false;
+    bool is_choice = strchr(choices, '|') || strcmp(choices, "bash") == 0;
+    return !is_choice || text_listed(choices, word);
 }
 
 static bool value_fits(const struct option *option, const char *value, struct err *misuse)

@@ -306,3 +306,15 @@ size_t text_common_words(const char *a, const char *b)
             blank = i + 1;
     return blank;
 }
+
+bool text_listed(const char *words, const char *word)
+{
+    size_t length = strlen(word);
+    for (const char *at = words; *at;) {
+        size_t end = strcspn(at, "|");
+        if (end == length && strncmp(at, word, length) == 0)
+            return true;
+        at += end + (at[end] == '|');
+    }
+    return false;
+}

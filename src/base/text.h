@@ -65,4 +65,7 @@ char *text_slug(struct arena *arena, const char *text);
 /* Bytes with which both begin, up to and with the last blank among them: 10 of "base door 1" and "base door 12". */
 size_t text_common_words(const char *a, const char *b);
 
+/* Whether a word is one of a list with | between: "oak|ash". */
+bool text_listed(const char *words, const char *word);
+
 #endif

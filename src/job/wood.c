@@ -163,23 +163,11 @@ struct named_wood {
     char text[NAME_SIZE];
 };
 
-static bool listed(const char *words, const char *word)
-{
-    size_t length = strlen(word);
-    for (const char *at = words; *at;) {
-        size_t end = strcspn(at, "|");
-        if (end == length && strncmp(at, word, length) == 0)
-            return true;
-        at += end + (at[end] == '|');
-    }
-    return false;
-}
-
 /* What a word means; the word itself where nothing is known of it. */
 static const char *meaning(const char *word)
 {
     for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
-        if (listed(others[i].words, word))
+        if (text_listed(others[i].words, word))
             return others[i].means;
     return word;
 }

@@ -1,6 +1,7 @@
 #include "publish/publish.h"
 
 #include "base/arena.h"
+#include "base/text.h"
 #include "publish/http.h"
 
 #include <inttypes.h>
@@ -22,18 +23,10 @@ struct run {
     struct err *err;
 };
 
-/* FNV-1a, 64 bits (Fowler, Noll, Vo; draft-eastlake-fnv): tells whether a text is as it was, not who made it. */
-static uint64_t fold(const char *text)
-{
-    uint64_t hash = UINT64_C(0xcbf29ce484222325);
-    for (; *text; text++)
-        hash = (hash ^ (unsigned char)*text) * UINT64_C(0x100000001b3);
-    return hash;
-}
-
+/* Tells whether a text is as it was, not who made it. */
 static const char *hash_of(struct arena *arena, const char *text)
 {
-    return arena_textf(arena, "%016" PRIx64, fold(text));
+    return arena_textf(arena, "%016" PRIx64, text_hash(TEXT_HASH, text));
 }
 
 /* A resource's name from its UID: letters, digits, `-` and `.` stay, all else and what is long goes into a number. */
@@ -49,7 +42,8 @@ static const char *href_of(struct run *run, const char *uid)
     }
     name[length] = '\0';
     return plain ? arena_textf(run->arena, "%s%s.ics", run->collection, name)
-                 : arena_textf(run->arena, "%s%.60s-%016" PRIx64 ".ics", run->collection, name, fold(uid));
+                 : arena_textf(run->arena, "%s%.60s-%016" PRIx64 ".ics", run->collection, name,
+                               text_hash(TEXT_HASH, uid));
 }
 
 static void note(struct run *run, enum publish_act act, const char *uid, const char *href)

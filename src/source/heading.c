@@ -78,19 +78,6 @@ static const char *take_unit(char *text)
     return unit;
 }
 
-/* Whether a word is one of a list with | between. */
-static bool listed(const char *words, const char *word)
-{
-    size_t length = strlen(word);
-    for (const char *at = words; *at;) {
-        size_t end = strcspn(at, "|");
-        if (end == length && strncmp(at, word, length) == 0)
-            return true;
-        at += end + (at[end] == '|');
-    }
-    return false;
-}
-
 /* Our own names, then what else they are called; columns->count: none. */
 static size_t column_called(const struct rows_columns *columns, const char *word)
 {
@@ -98,7 +85,7 @@ static size_t column_called(const struct rows_columns *columns, const char *word
         if (text_same(columns->names[i], word))
             return i;
     for (size_t i = 0; i < columns->word_count && *word; i++)
-        if (listed(columns->words[i].words, word))
+        if (text_listed(columns->words[i].words, word))
             return columns->words[i].column;
     return columns->count;
 }
@@ -179,7 +166,7 @@ static void read_cell(const struct rows_columns *columns, struct heading_cell *c
     cell->renamed = cell->count && strcmp(columns->names[cell->columns[0]], word.text) != 0;
     if (!cell->count && columns->lengths)
         cell->count = factors_in(columns, cell->text, cell->columns);
-    if (!cell->count && columns->sizes[0] && listed(sizes, word.text)) {
+    if (!cell->count && columns->sizes[0] && text_listed(sizes, word.text)) {
         memcpy(cell->columns, columns->sizes, sizeof cell->columns);
         cell->count = FACTORS_MOST;
     }
