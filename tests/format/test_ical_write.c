@@ -161,6 +161,50 @@ static void what_goes_is_cancelled(void **unused)
     reader_free(reader);
 }
 
+/* A moment at noon of the tenth day, and what is to be done by the end of that day, with an event of the day beside it. */
+static const char *moments(struct reader *reader, int64_t now_min, const char *old, bool gone)
+{
+    struct ical calendar;
+    struct buf out;
+    const char *prefix = ical_prefix(reader->arena, "Desk", "k1");
+    struct file_text previous = reader_file("timetable.ics", old ? old : "");
+    buf_init(&out, reader->arena);
+    ical_init(&calendar, reader->arena, &utc, now_min);
+    ical_own(&calendar, prefix);
+    for (int i = 0; i < 3 && !gone; i++) {
+        static const char *const ids[] = {"ready", "shopping-day", "shopping"};
+        struct ical_item *item = ical_add(&calendar, ical_uid(reader->arena, prefix, ids[i]), ids[i], ids[i]);
+        item->todo = i == 2;
+        item->all_day = i > 0;
+        *(i < 2 ? &item->from_min : &item->to_min) = NOON + 10 * DAY_MINUTES;
+    }
+    check_true(HERE, ical_write(&calendar, old ? &previous : NULL, &out, &reader->errors), "written");
+    return out.text;
+}
+
+/* An event without an end is a moment (3.6.1), a DATE is a whole day; both are over when they are past, and only then stay as
+ * they are when the plan has them no more. */
+static void moments_and_days(void **unused)
+{
+    (void)unused;
+    struct reader *reader = reader_make();
+    const char *one = moments(reader, NOON, NULL, false);
+    check_true(HERE, strstr(one, "CATEGORIES:ready\r\nDTSTART:20270216T000000Z\r\nDTSTAMP") != NULL, one);
+    check_true(HERE, strstr(one, "CATEGORIES:shopping-day\r\nDTSTART;VALUE=DATE:20270216\r\nDTSTAMP") != NULL,
+               one);
+    check_true(HERE, strstr(one, "CATEGORIES:shopping\r\nDUE;VALUE=DATE:20270216\r\nDTSTAMP") != NULL, one);
+    check_text(HERE, moments(reader, NOON + DAY_MINUTES, one, false), one);
+    static const char *const uids[] = {"desk-k1/ready@coatwright", "desk-k1/shopping-day@coatwright"};
+    for (int day = 9; day < 12; day++)
+        for (int i = 0; i < 2; i++) {
+            const char *text = moments(reader, NOON + day * DAY_MINUTES, one, true);
+            bool over = i == 0 ? day >= 10 : day >= 11;
+            check_text(HERE, says(reader, text, uids[i], (const char *const[]){"SEQUENCE", "STATUS", NULL}),
+                       over ? "0 -" : "1 CANCELLED");
+        }
+    reader_free(reader);
+}
+
 #define THEIRS                                                                                               \
     "BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//other//EN\nX-WR-CALNAME:Our\n  "                                \
     "shop\nBEGIN:VTIMEZONE\nTZID:Mine\n"                                                                     \
@@ -344,8 +388,8 @@ static void zones_come_back(void **unused)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(sequences_rise_with_changes_alone), CHECK_TEST(sequences_never_wrap),
-                     CHECK_TEST(what_goes_is_cancelled), CHECK_TEST(others_stay),
-                     CHECK_TEST(what_is_done_stays_done), CHECK_ROWS(refused, is_refused),
-                     CHECK_TEST(alarms_are_relative), CHECK_TEST(texts_are_clean), CHECK_TEST(ids_are_short),
-                     CHECK_TEST(zones_come_back));
+                     CHECK_TEST(what_goes_is_cancelled), CHECK_TEST(moments_and_days),
+                     CHECK_TEST(others_stay), CHECK_TEST(what_is_done_stays_done),
+                     CHECK_ROWS(refused, is_refused), CHECK_TEST(alarms_are_relative),
+                     CHECK_TEST(texts_are_clean), CHECK_TEST(ids_are_short), CHECK_TEST(zones_come_back));
 }
