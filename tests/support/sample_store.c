@@ -21,5 +21,6 @@ void sample_store(struct sample_store *s)
     s->finish.components = s->components;
     s->finish.tolerance = 0.2;
     s->job = (struct job){.reserve = 0.1, .stock = s->stock};
-    s->need = (struct need){&s->finish, 0.8, 1, 1.2, LAST_DAY};
+    s->need = (struct need){
+        .finish = &s->finish, .low_l = 0.8, .likely_l = 1, .high_l = 1.2, .last_coat_day = LAST_DAY};
 }
