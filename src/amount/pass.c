@@ -152,7 +152,7 @@ const struct surface *pass_next(const struct pass *pass, size_t *i)
     while (*i < pass->surfaces->count) {
         const struct surface *surface = &pass->surfaces->items[*i];
         *i = surfaces_next(pass->surfaces, *i);
-        if (surface->schedule == (int)pass->schedule &&
+        if (surface->schedule == (int)pass->schedule && surface->patch == pass->patch &&
             pass->job->parts[surface->part].piece == pass->piece && on_side(pass->side, surface->region) &&
             in_lot(pass, surface) > 0)
             return surface;

@@ -18,6 +18,7 @@ struct pass {
     size_t piece, schedule;
     enum side side; /* SIDE_BACK: back only; SIDE_FACE: everything else; SIDE_ALL: all of the schedule */
     struct part_run lot;
+    bool patch; /* the piece's patch alone; else all but that */
 };
 
 /* The next surface of a pass, *i (0 at first) behind it; NULL: no more. Surfaces of one part follow each other. */

@@ -15,7 +15,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { LISTED_MOST = 12 };
+enum { LISTED_MOST = 13 };
 
 /* Beyond it a number has no short text without an exponent, and no part such a size. */
 static const double cell_most = 1e15;

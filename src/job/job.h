@@ -80,6 +80,16 @@ enum { USE_COUNT = 7 };
  * before a clear finish; outside common practice. */
 enum { WOOD_MOISTURE_INSIDE = 12, WOOD_MOISTURE_OUTSIDE = 15 };
 
+/* A stated area of one region that a schedule of its own treats ahead of the region's: after all work on bare wood, and
+ * before its first coat, with which the region goes on as one. */
+struct patch {
+    int schedule;
+    const char *name; /* the schedule's */
+    double area_m2;   /* on all parts of the piece together, spread as their regions are */
+    enum region region;
+    const char *part; /* only on rows of this name; NULL: on all */
+};
+
 struct piece {
     const char *name;
     enum laid laid;
@@ -92,10 +102,11 @@ struct piece {
     int lots; /* 0: as few as serve */
     int lift; /* people who turn a part over; 0: by its mass */
     enum flip flip;
-    int coats_a_day;    /* 0: as many as the finish takes */
-    int32_t dry_by_min; /* minute of the day by which every film is dry to handle; 0: any */
-    int entry;          /* index in the job's "pieces", -1: named by its parts only */
-    const char *all;    /* the schedule that it names for all of its parts; NULL: none */
+    int coats_a_day;           /* 0: as many as the finish takes */
+    int32_t dry_by_min;        /* minute of the day by which every film is dry to handle; 0: any */
+    const struct patch *patch; /* NULL: none */
+    int entry;                 /* index in the job's "pieces", -1: named by its parts only */
+    const char *all;           /* the schedule that it names for all of its parts; NULL: none */
 };
 
 struct task {

@@ -389,6 +389,9 @@ static bool is_used(const struct job *job, size_t schedule)
         for (int r = 0; r < REGION_COUNT; r++)
             if (job->parts[i].schedule[r] == (int)schedule)
                 return true;
+    for (size_t i = 0; i < job->piece_count; i++)
+        if (job->pieces[i].patch && job->pieces[i].patch->schedule == (int)schedule)
+            return true;
     return false;
 }
 

@@ -13,6 +13,8 @@ struct spot {
     const struct job *job;
     size_t schedule, step;
     struct fit_case of; /* wood, place and use are filled part by part */
+    size_t piece;       /* where the coat goes over a patch: its piece alone */
+    const struct patch *patch;
 };
 
 /* The coat step before k; -1: none. */
@@ -113,10 +115,17 @@ static bool speaks_at(const struct spot *spot, const struct fit_rule *rule, cons
     return fit_speaks(rule, &of);
 }
 
+static bool on_patch(const struct spot *spot, const struct part *part, enum region region)
+{
+    return !spot->patch || (part->piece == spot->piece && region == spot->patch->region &&
+                            (!spot->patch->part || strcmp(spot->patch->part, part->name) == 0));
+}
+
 static bool speaks_of(const struct spot *spot, const struct fit_rule *rule, const struct part *part)
 {
     for (int r = 0; r < REGION_COUNT; r++)
-        if (part->schedule[r] == (int)spot->schedule && speaks_at(spot, rule, part, (enum region)r))
+        if (part->schedule[r] == (int)spot->schedule && on_patch(spot, part, (enum region)r) &&
+            speaks_at(spot, rule, part, (enum region)r))
             return true;
     return false;
 }
@@ -178,7 +187,10 @@ static void check_coat(struct arena *arena, const struct job *job, size_t schedu
     const struct schedule *s = &job->schedules[schedule];
     const struct step *step = &s->steps[k];
     int before = coat_before(s, k);
-    struct spot spot = {job, schedule, k, {.over = step->finish, .deliver = job->deliver_at}};
+    struct spot spot = {.job = job,
+                        .schedule = schedule,
+                        .step = k,
+                        .of = {.over = step->finish, .deliver = job->deliver_at}};
     spot.of.under = before >= 0 ? s->steps[before].finish : NULL;
     spot.of.top = is_top(s, k);
     spot.of.thin = step->thin;
@@ -194,11 +206,42 @@ static void check_between(struct arena *arena, const struct job *job, size_t sch
     const struct step *step = &job->schedules[schedule].steps[k];
     if (step->coats < 2 || !step->between)
         return;
-    struct spot spot = {
-        job, schedule, k, {.over = step->finish, .under = step->finish, .deliver = STATE_CURED}};
+    struct spot spot = {.job = job,
+                        .schedule = schedule,
+                        .step = k,
+                        .of = {.over = step->finish, .under = step->finish, .deliver = STATE_CURED}};
     take_steps(arena, &spot.of, step->between, 1);
     for (size_t i = 0; i < job->fit.count; i++)
         if (job->fit.items[i].between.count > 0)
+            judge(&spot, &job->fit.items[i], warnings);
+}
+
+/* The first coat of a region goes over the last of its patch. */
+static void check_patch(struct arena *arena, const struct job *job, size_t piece, struct err_list *warnings)
+{
+    const struct patch *patch = job->pieces[piece].patch;
+    struct spot spot = {.job = job, .piece = piece, .patch = patch};
+    size_t p = 0, k = 0;
+    while (p < job->part_count &&
+           (job->parts[p].schedule[patch->region] < 0 || !on_patch(&spot, &job->parts[p], patch->region)))
+        p++;
+    if (p == job->part_count)
+        return;
+    spot.schedule = (size_t)job->parts[p].schedule[patch->region];
+    const struct schedule *under = &job->schedules[patch->schedule], *over = &job->schedules[spot.schedule];
+    int last = coat_before(under, under->step_count);
+    while (k < over->step_count && over->steps[k].kind != STEP_COAT)
+        k++;
+    if (last < 0 || k == over->step_count)
+        return;
+    spot.step = k;
+    spot.of = (struct fit_case){.over = over->steps[k].finish,
+                                .under = under->steps[last].finish,
+                                .top = is_top(over, k),
+                                .deliver = job->deliver_at};
+    take_steps(arena, &spot.of, under->steps + last + 1, under->step_count - (size_t)last - 1);
+    for (size_t i = 0; i < job->fit.count; i++)
+        if (job->fit.items[i].under.count > 0)
             judge(&spot, &job->fit.items[i], warnings);
 }
 
@@ -210,4 +253,7 @@ void job_check_fit(struct arena *arena, const struct job *job, struct err_list *
                 check_coat(arena, job, s, k, warnings);
                 check_between(arena, job, s, k, warnings);
             }
+    for (size_t i = 0; i < job->piece_count; i++)
+        if (job->pieces[i].patch)
+            check_patch(arena, job, i, warnings);
 }

@@ -2,7 +2,7 @@
 
 #include "base/text.h"
 
-static const char *const region_names[REGION_COUNT] = {
+const char *const region_names[REGION_COUNT] = {
     [REGION_FACE] = "face", [REGION_BACK] = "back",     [REGION_EDGES] = "edges",
     [REGION_ENDS] = "ends", [REGION_INSIDE] = "inside", [REGION_OUTSIDE] = "outside",
 };

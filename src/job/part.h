@@ -134,6 +134,8 @@ struct part {
 };
 
 const char *region_name(enum region region);
+/* The words of all regions, by enum. */
+extern const char *const region_names[REGION_COUNT];
 bool region_find(const char *word, enum region *region);
 /* Edges and ends: where a veneered part shows its core. */
 bool region_is_rim(enum region region);

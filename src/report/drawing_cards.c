@@ -142,7 +142,8 @@ struct cards cards_make(struct arena *arena, const struct job *job, const struct
         struct measured m = {.part = &job->parts[i]};
         for (; next < surfaces->count && surfaces->items[next].part == i; next++) {
             const struct surface *surface = &surfaces->items[next];
-            m.regions[surface->region] = (struct card_region){true, surface->schedule, surface->area_m2};
+            if (!surface->patch)
+                m.regions[surface->region] = (struct card_region){true, surface->schedule, surface->area_m2};
         }
         add_part(f, &m);
     }

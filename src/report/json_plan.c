@@ -60,6 +60,8 @@ static void write_surface(struct json_write *w, const struct job *job, const str
     json_put_text(w, "schedule", schedule_name(job, surface->schedule));
     json_put_text(w, "wood", part->wood ? part->wood->name : NULL);
     json_put_number(w, "area_m2", surface->area_m2);
+    if (surface->patch)
+        json_put_flag(w, "patch", true);
     json_close(w);
 }
 

@@ -71,7 +71,8 @@ static void add_surface(struct table *table, const struct screen *screen, const 
         : part->wood ? part->wood->name
                      : "",
         region_name(surface->region),
-        schedule_words(job, surface->schedule),
+        surface->patch ? arena_textf(arena, "%s, a patch of it", schedule_words(job, surface->schedule))
+                       : schedule_words(job, surface->schedule),
         area_text(screen, surface->area_m2),
     };
     table_row(table, cells);

@@ -36,6 +36,9 @@ bool named_load(struct json_at at, struct path_rule rule, struct file_text *file
 /* A moment of a value; a date alone is that day's opening. */
 bool job_read_moment(const struct job_draft *draft, struct json_at at, int64_t *minute);
 
+/* The schedule that a value names; SCHEDULE_NONE where it is none of the job's, which is told. */
+int job_schedule_at(const struct job_draft *draft, struct json_at at);
+
 /* The values of a job's keys, in the order in which they need each other; a list or an object of what is not there is
  * empty. `record` is the job, `context` its draft. */
 void job_read_schedules(struct field_in in);

@@ -308,8 +308,7 @@ static void read_finishes(struct field_in in)
     draft->job->sundries = sundry_rules_load(draft->reading, &folders);
 }
 
-/* SCHEDULE_NONE where it is none of the job's, which is reported. */
-static int schedule_at(const struct job_draft *draft, struct json_at at)
+int job_schedule_at(const struct job_draft *draft, struct json_at at)
 {
     static const char expected[] = "a schedule of this job";
     const char *name;
@@ -325,12 +324,12 @@ static int schedule_at(const struct job_draft *draft, struct json_at at)
 
 static void read_all_schedule(struct field_in in)
 {
-    draft_of(in)->all = schedule_at(in.context, in.at);
+    draft_of(in)->all = job_schedule_at(in.context, in.at);
 }
 
 static void read_inside(struct field_in in)
 {
-    draft_of(in)->inside = schedule_at(in.context, in.at);
+    draft_of(in)->inside = job_schedule_at(in.context, in.at);
 }
 
 /* What pieces say for all of their parts is needed before the parts are read. */
@@ -346,7 +345,7 @@ static void read_alls(struct job_draft *draft)
         if (!all.node || !json_is_text(name) || !json_text(name, "a piece of the part list", &piece))
             continue;
         size_t i = names_add(&draft->alls, piece, &added);
-        all_of[i] = schedule_at(draft, all);
+        all_of[i] = job_schedule_at(draft, all);
     }
 }
 

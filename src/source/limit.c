@@ -22,6 +22,7 @@ const struct limit limits[LIMIT_COUNT] = {
     [LIMIT_MARK] = {0, 3, NULL},
     [LIMIT_MIX] = {0, 10000, "at most 10000 l of a mix"},
     [LIMIT_NEED] = {0, 1e6, "an amount of at most 1000000"},
+    [LIMIT_PATCH] = {1e-6, 10000, "an area from 1 mm2 to 10000 m2"},
     [LIMIT_PART_AREA] = {0, 10000, "an area of at most 10000 m2 a part"},
     [LIMIT_PARTS] = {1, 1e6, "at most 1000000 parts in all"},
     [LIMIT_PEOPLE] = {1, 100, NULL},

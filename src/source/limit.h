@@ -23,6 +23,7 @@ enum limit_name {
     LIMIT_NEED,
     LIMIT_PART_AREA,
     LIMIT_PARTS,
+    LIMIT_PATCH,
     LIMIT_PEOPLE,
     LIMIT_QTY,
     LIMIT_RACK,

@@ -208,6 +208,46 @@ static void read_dry_by(struct field_in in)
         json_refuse(in.at, fault.expected);
 }
 
+static void read_patch_schedule(struct field_in in)
+{
+    struct patch *patch = in.record;
+    if (!in.at.node) {
+        json_refuse(in.at, "\"schedule\": the schedule of the patch");
+        return;
+    }
+    patch->schedule = job_schedule_at(in.context, in.at);
+    patch->name = json_is_text(in.at) ? in.at.node->text : NULL;
+}
+
+static const struct field patch_items[] = {
+    {"schedule", FIELD_TEXT, AT(patch, name), .needed = true, .read = read_patch_schedule},
+    {"area", FIELD_QUANTITY, AT(patch, area_m2), .needed = true, .quantity = &field_area,
+     .limit = LIMIT_PATCH},
+    {"region", FIELD_WORD, AT(patch, region), .needed = true, WORDS(region_names)},
+    {"part", FIELD_TEXT, AT(patch, part), .expected = "a part of the piece"},
+};
+static const struct fields patch_fields = FIELDS("a patch", patch_items);
+
+static void read_patch(struct field_in in)
+{
+    const struct job_draft *draft = in.context;
+    struct patch *patch = ARENA_NEW(draft->reading->arena, struct patch);
+    patch->schedule = SCHEDULE_NONE;
+    patch->area_m2 = -1;
+    if (fields_read(in.at, &patch_fields, patch, draft) && patch->schedule >= 0 && patch->area_m2 > 0)
+        ((struct piece *)in.record)->patch = patch;
+}
+
+static void write_patch(struct field_out out)
+{
+    const struct piece *piece = out.record;
+    if (!piece->patch)
+        return;
+    json_open_row(out.to, out.key, '{');
+    fields_write(out.to, &patch_fields, piece->patch, NULL);
+    json_close(out.to);
+}
+
 /* With the parts, which need it; here its name is kept. */
 static void all_is_read(struct field_in in)
 {
@@ -228,6 +268,7 @@ static const struct field piece_items[] = {
     {"coats-a-day", FIELD_WHOLE, AT(piece, coats_a_day), .limit = LIMIT_COATS_A_DAY,
      .write = write_coats_a_day},
     {"dry-by", FIELD_OWN, .read = read_dry_by, .write = write_dry_by},
+    {"patch", FIELD_OWN, .read = read_patch, .write = write_patch},
     {"all", FIELD_TEXT, AT(piece, all), .read = all_is_read},
 };
 static const struct fields piece_fields = FIELDS("a piece", piece_items);

@@ -73,12 +73,107 @@ static void take_part(struct takeoff *t, const struct measuring *m, size_t index
     if (!shape_measure(m, area) || !take_covered(m, area))
         return;
     for (enum region r = 0; r < REGION_COUNT; r++) {
-        struct surface surface = {index, r, m->part->schedule[r], area[r] * m->part->qty,
-                                  t->parts[m->part->piece]};
+        struct surface surface = {.part = index,
+                                  .region = r,
+                                  .schedule = m->part->schedule[r],
+                                  .area_m2 = area[r] * m->part->qty,
+                                  .first_part = t->parts[m->part->piece]};
         if (surface.area_m2 > 0)
             keep(t, m->arena, &surface);
     }
     t->parts[m->part->piece] += (size_t)m->part->qty;
+}
+
+static bool is_patched(const struct job *job, const struct patch *patch, const struct surface *surface)
+{
+    const struct part *part = &job->parts[surface->part];
+    return job->pieces[part->piece].patch == patch && surface->region == patch->region &&
+           surface->schedule >= 0 && (!patch->part || strcmp(patch->part, part->name) == 0);
+}
+
+static void refuse_patch(const struct job *job, size_t piece, const char *key, const char *expected,
+                         const char *found, struct err_list *errors)
+{
+    char pointer[64];
+    snprintf(pointer, sizeof pointer, "/pieces/%d/patch/%s", job->pieces[piece].entry, key);
+    if (strcmp(key, "area") == 0)
+        err_add(errors, ERR_INPUT, job->file, pointer, expected, found);
+    else
+        err_addf(errors, ERR_INPUT, job->file, pointer, expected, "\"%s\"", found);
+}
+
+/* m2 of the region that a patch is in; 0: it cannot be there, which is told. */
+static double patched_region(const struct takeoff *t, const struct job *job, size_t piece,
+                             struct err_list *errors)
+{
+    const struct patch *patch = job->pieces[piece].patch;
+    enum unit_system units = job->inches ? UNITS_US : UNITS_METRIC;
+    struct sum region = {0};
+    int schedule = SCHEDULE_NONE;
+    for (size_t i = 0; i < t->count; i++) {
+        if (!is_patched(job, patch, &t->items[i]))
+            continue;
+        if (schedule >= 0 && t->items[i].schedule != schedule) {
+            refuse_patch(job, piece, "region", "a region that gets one schedule (\"part\" may name the part)",
+                         region_name(patch->region), errors);
+            return 0;
+        }
+        schedule = t->items[i].schedule;
+        sum_add(&region, t->items[i].area_m2);
+    }
+    double area_m2 = sum_value(&region);
+    if (schedule < 0) {
+        refuse_patch(job, piece, patch->part ? "part" : "region",
+                     "a region of the piece that gets a schedule",
+                     patch->part ? patch->part : region_name(patch->region), errors);
+    } else if (schedule == patch->schedule) {
+        refuse_patch(job, piece, "schedule", "another schedule than that of the region",
+                     job->schedules[schedule].name, errors);
+    } else if (exceeds(patch->area_m2, area_m2)) {
+        char expected[ERR_EXPECTED_SIZE];
+        snprintf(expected, sizeof expected, "at most the %s of the %s", area_format(area_m2, units).text,
+                 region_name(patch->region));
+        refuse_patch(job, piece, "area", expected, area_format(patch->area_m2, units).text, errors);
+    } else {
+        return area_m2;
+    }
+    return 0;
+}
+
+/* Each patch behind the surfaces that it is on, spread as these are. */
+static void take_patches(struct takeoff *t, struct arena *arena, const struct job *job,
+                         struct err_list *errors)
+{
+    double *share = ARENA_ARRAY(arena, job->piece_count, double);
+    bool any = false;
+    for (size_t i = 0; i < job->piece_count; i++) {
+        const struct patch *patch = job->pieces[i].patch;
+        double region_m2 = patch ? patched_region(t, job, i, errors) : 0;
+        if (patch && region_m2 > 0)
+            share[i] = patch->area_m2 / region_m2;
+        any |= share[i] > 0;
+    }
+    if (!any)
+        return;
+    struct surface *items = NULL;
+    size_t count = 0, capacity = 0;
+    for (size_t i = 0; i < t->count; i++) {
+        size_t piece = job->parts[t->items[i].part].piece;
+        const struct patch *patch = job->pieces[piece].patch;
+        items = arena_grow(arena, items, count, &capacity, sizeof *items);
+        items[count++] = t->items[i];
+        if (!patch || share[piece] == 0 || !is_patched(job, patch, &t->items[i]))
+            continue;
+        struct surface surface = t->items[i];
+        surface.schedule = patch->schedule;
+        surface.area_m2 *= share[piece];
+        surface.patch = true;
+        sum_add(&t->by_schedule[patch->schedule], surface.area_m2);
+        items = arena_grow(arena, items, count, &capacity, sizeof *items);
+        items[count++] = surface;
+    }
+    t->items = items;
+    t->count = count;
 }
 
 /* From the last to the first, so that each finds the one behind it. */
@@ -114,6 +209,8 @@ struct surfaces *surfaces_make(struct arena *arena, const struct job *job, struc
         struct measuring m = measuring_of(arena, job, &job->parts[i], errors);
         take_part(&t, &m, i);
     }
+    if (errors->count + errors->dropped == before)
+        take_patches(&t, arena, job, errors);
     if (errors->count + errors->dropped != before)
         return NULL;
     struct surfaces *surfaces = ARENA_NEW(arena, struct surfaces);

@@ -13,6 +13,7 @@ struct surface {
     enum region region;
     int schedule; /* SCHEDULE_NONE and SCHEDULE_BARE: stays bare */
     double area_m2;
+    bool patch;        /* of the region that stands before it, which counts the area too */
     size_t first_part; /* parts of the piece in earlier rows, qty counted */
 };
 
@@ -21,8 +22,8 @@ struct surfaces {
     size_t count;
     size_t *first,
         *next; /* per piece and per item: the piece's next one, `count` behind the last; may be left out */
-    double *by_schedule_m2; /* per job schedule */
-    double finished_m2, bare_m2;
+    double *by_schedule_m2;      /* per job schedule */
+    double finished_m2, bare_m2; /* a patch is part of its region */
 };
 
 /* Areas of the regions of one part (one piece of it, nothing covered), in m2; regions the shape lacks are 0.

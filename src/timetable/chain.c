@@ -1,6 +1,7 @@
 /* How to read this file: a schedule is cut at its coats (struct leg: what goes before a coat, and the coat). A piece
  * laid flat with both sides scheduled is one chain, whose tracks (schedule and side) are laid in rounds: back, flip,
- * face. On any other piece every schedule is a chain of its own with one track. */
+ * face. On any other piece every schedule is a chain of its own with one track. A patch is a track for as long as it is
+ * treated, after the work on bare wood and before the first coat. */
 #include "timetable/emit.h"
 
 #include "base/arena.h"
@@ -76,6 +77,60 @@ static void emit_whole(struct builder *builder, struct chain *chain, bool before
     }
 }
 
+/* The track with which the region of the patch goes on; NULL: the chain or the lot has no patch. */
+static struct track *patched_track(const struct builder *builder, const struct chain *chain,
+                                   struct pass *pass)
+{
+    const struct patch *patch = builder->job->pieces[chain->piece].patch;
+    if (!patch)
+        return NULL;
+    *pass = (struct pass){
+        builder->job, builder->out->surfaces, chain->piece, (size_t)patch->schedule, SIDE_ALL, chain->run,
+        true};
+    size_t first = 0;
+    const struct surface *surface = pass_next(pass, &first);
+    for (size_t i = 0; surface && i < chain->track_count; i++) {
+        struct track *track = &chain->tracks[i];
+        int schedule = builder->job->parts[surface->part].schedule[patch->region];
+        bool here =
+            track->covers == SIDE_ALL || (track->covers == SIDE_BACK) == (patch->region == REGION_BACK);
+        if ((int)track->schedule == schedule && here)
+            return track;
+    }
+    return NULL;
+}
+
+/* All steps of the patch's schedule, while it is one of the tracks; its region then lies under that track's first coat.
+ * Returns the side that is up. */
+static struct track *emit_patch(struct builder *builder, struct chain *chain)
+{
+    struct pass pass;
+    struct track *on = patched_track(builder, chain, &pass);
+    if (!on)
+        return NULL;
+    const struct schedule *schedule = &builder->job->schedules[pass.schedule];
+    struct track *patch = &chain->tracks[chain->track_count++];
+    *patch = (struct track){.schedule = pass.schedule,
+                            .side = on->side,
+                            .covers = SIDE_ALL,
+                            .coats = coats_of(schedule),
+                            .last_apply = -1,
+                            .patch = true,
+                            .goes_on = on->coats > 0};
+    for (int coat = 1; coat <= patch->coats + 1; coat++) {
+        struct leg leg = leg_of(schedule, coat);
+        emit_leg_steps(builder, chain, patch, pass.schedule, leg);
+        if (leg.coat)
+            emit_coat(builder, chain, patch, leg.coat);
+    }
+    chain->track_count--;
+    on->last_apply = patch->last_apply;
+    on->abraded = patch->abraded;
+    on->outlasted = patch->outlasted;
+    on->under = patch->last_apply >= 0 ? patch : NULL;
+    return on;
+}
+
 static void emit_turn(struct builder *builder, struct chain *chain, struct track **up, struct track *next)
 {
     if (chain->two_sided && *up && (*up)->side != next->side)
@@ -84,12 +139,11 @@ static void emit_turn(struct builder *builder, struct chain *chain, struct track
 }
 
 /* Missing coats of a side fall into the early rounds, so that the last coat is the face's. */
-static void emit_rounds(struct builder *builder, struct chain *chain)
+static void emit_rounds(struct builder *builder, struct chain *chain, struct track *up)
 {
     int rounds = 0;
     for (size_t i = 0; i < chain->track_count; i++)
         rounds = chain->tracks[i].coats > rounds ? chain->tracks[i].coats : rounds;
-    struct track *up = NULL;
     for (int round = 1; round <= rounds; round++)
         for (size_t i = 0; i < chain->track_count; i++) {
             struct track *track = &chain->tracks[i];
@@ -122,7 +176,7 @@ static void emit_chain(struct builder *builder, struct chain *chain)
 {
     chain->first = chain->previous = chain->dusty = chain->optional = chain->hold_state = -1;
     emit_whole(builder, chain, true);
-    emit_rounds(builder, chain);
+    emit_rounds(builder, chain, emit_patch(builder, chain));
     emit_whole(builder, chain, false);
     emit_lines(builder, chain);
 }
@@ -131,7 +185,7 @@ static void emit_chain(struct builder *builder, struct chain *chain)
 static unsigned regions_with(const struct builder *builder, struct part_run run, size_t piece,
                              size_t schedule)
 {
-    struct pass pass = {builder->job, builder->out->surfaces, piece, schedule, SIDE_ALL, run};
+    struct pass pass = {builder->job, builder->out->surfaces, piece, schedule, SIDE_ALL, run, false};
     unsigned regions = 0;
     size_t i = 0;
     for (const struct surface *s = pass_next(&pass, &i); s; s = pass_next(&pass, &i))

@@ -129,13 +129,14 @@ static void link_films(struct builder *builder, const struct chain *chain, const
     size_t schedule = (size_t)to->schedule;
     for (size_t i = 0; i < chain->track_count; i++) {
         const struct track *track = &chain->tracks[i];
-        if (track->last_apply < 0 || under == STATE_COUNT)
+        if (track->last_apply < 0)
             continue;
         if (works_on(track, here, schedule)) {
-            emit_state_link(builder, track->last_apply, operation, under);
+            if (under != STATE_COUNT)
+                emit_state_link(builder, track->last_apply, operation, under);
             if (chain->hold_state >= 0)
                 emit_state_link(builder, track->last_apply, operation, (enum finish_state)chain->hold_state);
-        } else if (dusty) {
+        } else if (dusty && under != STATE_COUNT) {
             emit_state_link(builder, track->last_apply, operation, STATE_DUST_FREE);
         }
     }
@@ -188,7 +189,8 @@ struct operation emit_blank(const struct builder *builder, const struct chain *c
         .parts = 1,
         .coat = track ? track->laid : 0,
         .coats = track ? track->coats : 0,
-        .pass = {builder->job, builder->out->surfaces, chain->piece, schedule, covers, chain->run},
+        .pass = {builder->job, builder->out->surfaces, chain->piece, schedule, covers, chain->run,
+                 track && track->patch},
     };
 }
 

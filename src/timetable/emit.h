@@ -37,6 +37,9 @@ struct track {
     int recent[COATS_REMEMBERED]; /* applies, by coat number */
     bool abraded;                 /* sanded or scuffed since the last coat */
     bool outlasted;               /* the schedule asked for a wait longer than the last coat's window */
+    bool patch;                   /* the piece's patch, whose region goes on with another track ... */
+    bool goes_on;                 /* ... that has coats */
+    const struct track *under;    /* the patch under the coats of this one, until its first; NULL: none */
 };
 
 /* A row of operations that follow one another on a piece; the sides of a flat piece share one. */

@@ -27,10 +27,12 @@ static bool window_binds(const struct builder *builder, const struct track *trac
     return under->of.step->finish->refuses_late_recoat || !track->abraded;
 }
 
-static int emit_late_scuff(struct builder *builder, struct chain *chain, struct track *track)
+/* Of a patch alone where nothing else is finished yet. */
+static int emit_late_scuff(struct builder *builder, struct chain *chain, const struct track *track)
 {
-    const struct finish *under = builder->out->items[track->last_apply].of.step->finish;
-    struct operation operation = emit_blank(builder, chain, track, track->schedule);
+    const struct track *film = track->under ? track->under : track;
+    const struct finish *under = builder->out->items[film->last_apply].of.step->finish;
+    struct operation operation = emit_blank(builder, chain, film, film->schedule);
     operation.doing = DO_SCUFF;
     operation.grit = under->between_grit ? under->between_grit : LATE_SCUFF_GRIT;
     operation.units = units_of_work(builder->arena, &operation.pass, WORK_SCUFF);
@@ -157,7 +159,7 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
     limit_mix(&coat, warmest_c);
     coat.work = (int)step->by;
     coat.dry_by_min = builder->job->pieces[coat.piece].dry_by_min;
-    coat.last_coat = coat.coat == track->coats;
+    coat.last_coat = coat.coat == track->coats && !track->goes_on;
     int index = emit_on_piece(builder, chain, track, coat, STATE_RECOAT);
     track->laid = coat.coat;
     if (index < 0)
@@ -171,6 +173,7 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
     track->last_apply = index;
     track->recent[coat.coat % COATS_REMEMBERED] = index;
     track->abraded = track->outlasted = false;
+    track->under = NULL;
     index = emit_repeats(builder, chain, track, index);
     if (step->finish->has_polish)
         emit_polish(builder, chain, track, index);

@@ -11,7 +11,7 @@ static void weigh_rows(const struct job *job, const struct surfaces *surfaces, s
     for (size_t i = surfaces_first(surfaces, piece); i < surfaces->count; i = surfaces_next(surfaces, i)) {
         const struct surface *surface = &surfaces->items[i];
         const struct part *part = &job->parts[surface->part];
-        if (part->piece != piece || surface->schedule < 0)
+        if (part->piece != piece || surface->schedule < 0 || surface->patch)
             continue;
         double ease = form_ease(surface_form(part, surface->region));
         for (size_t k = 0; k < (size_t)part->qty; k++)

@@ -97,6 +97,7 @@ class Track:
         self.passed = passes.pass_of(piece, schedule, side, took)
         self.steps = job.schedules[schedule]
         self.total = sum(self.coats_of(s) for s in self.steps if "coat" in s)
+        self.laid = 0
         self.film, self.outlasted = None, False  # id of the last apply; whether a wait since then outlasts its window
         self.coats, self.after = self.cut()
 
@@ -165,7 +166,7 @@ class Builder:
 
     def rows_of(self, piece):
         """Tracks that share a row: the two sides of a flat piece; every other schedule has its own."""
-        mine = [s for s in self.took if s.part.piece == piece.name and s.schedule and s.area > 0]
+        mine = [s for s in self.took if s.part.piece == piece.name and s.schedule and s.area > 0 and not s.patch]
         on = {name: {s.region for s in mine if s.schedule == name} for name in self.job.schedules}
         sides = [(name, side) for side, region in (("b", "back"), ("f", "face")) for name in on if region in on[name]]
         if not passes.two_sided(piece, self.took):
@@ -233,7 +234,7 @@ class Row:
 
     def build(self):
         self.whole(lambda t: t.coats[0][0] if t.coats else t.after, 0)
-        up = None
+        up = self.patch()
         for track, before, coat in self.order():
             if up is not None and up.side != track.side:
                 self.flip(up)
@@ -244,6 +245,26 @@ class Row:
         self.result.rows[self.piece].append(self.ids)
         self.result.last_coats[self.piece] += [t.film for t in self.tracks if t.film]
         self.result.holds += self.take_pending()
+
+    def patch(self):
+        """All steps of the piece's patch, after what is done on bare wood; the track that its region goes on with, which lies up and
+        has the film of the patch beneath. None: no patch here."""
+        passed = passes.patch_of(self.rules, self.builder.took) if self.rules.patch else None
+        if not passed or not units.chosen(passed, self.lot.instances, self.lot.parts):
+            return None
+        region = self.rules.patch["region"]
+        below = {s.part.schedule[region] for s in passed.surfaces}
+        track = next((t for t in self.tracks if t.schedule in below and any(s.region == region for s in t.passed.surfaces)), None)
+        if track is None:
+            return None
+        patch = Track(self.builder.job, self.rules, passed.schedule, track.side, self.builder.took)
+        patch.passed = passed
+        for before, coat in patch.coats:
+            self.steps(patch, [patch], before, coat.number - 1, track.side)
+            self.coat(patch, coat)
+        self.steps(patch, [patch], patch.after, patch.total, track.side)
+        track.film, track.outlasted = patch.film, patch.outlasted
+        return track
 
     def order(self):
         """The back's coat before the face's in every round; missing coats fall into the early rounds."""
@@ -345,7 +366,7 @@ class Row:
         mass = minutes.lot_mass(self.builder.job, track.passed, self.lot, coat)
         tool = self.builder.wet_tool(coat, mass / math.fsum(laid) if math.fsum(laid) > 0 else 0.0)
         track.film = self.add(self.on_coat(track, coat, "apply", laid, tool, kind, coat))
-        track.outlasted = False
+        track.outlasted, track.laid = False, coat.number
         if coat.finish.polish:
             self.pending.append((track.film, POLISH, coat.finish.polish))
             done = units.plain(self.builder.job, track.passed, self.lot.instances, self.lot.parts, "polish")
@@ -362,7 +383,7 @@ class Row:
             finish = self.result.operations[track.film].coat.finish
             if not (self.rules.flip == "now" if self.rules.flip else finish.flip_now):
                 self.pending.append((track.film, STATE, "handle"))
-        turned = self.on_coat(up, self.result.operations[up.film].coat, "flip",
+        turned = self.on_coat(up, Coat(None, None, 0, up.laid, 0, up.total), "flip",
                               units.flips(up.passed, self.lot.instances, self.lot.parts), units.Tool(0, 0, None), ("flip", None))
         self.add(replace(turned, people=self.people()))
 

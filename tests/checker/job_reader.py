@@ -93,6 +93,7 @@ class Piece:
     flip: object = None  # "now", "handle", or None as the finish says
     a_day: object = None
     dry_by: object = None  # clock time
+    patch: object = None
 
 
 @dataclass
@@ -210,6 +211,7 @@ def read_pieces(data, parts, shop_hours):
         piece.rack = measure.area(entry["rack"]) if "rack" in entry else None
         piece.lots, piece.lift, piece.flip = entry.get("lots"), entry.get("lift"), entry.get("flip")
         piece.a_day, piece.dry_by = entry.get("coats-a-day"), entry.get("dry-by")
+        piece.patch = entry.get("patch")
     return pieces
 
 

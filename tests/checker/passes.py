@@ -74,8 +74,13 @@ def on_side(surface, side, faced):
     return side == "" or surface.region != "back"
 
 
+def patch_of(piece, surfaces):
+    """What the patch of a piece covers."""
+    return Pass(piece.name, piece.patch["schedule"], "", [s for s in surfaces if s.part.piece == piece.name and s.patch])
+
+
 def pass_of(piece, schedule, side, surfaces):
-    """The surfaces of a piece's schedule, on one side where asked."""
-    mine = [s for s in surfaces if s.part.piece == piece.name and s.schedule == schedule and s.area > 0]
+    """The surfaces of a piece's schedule, on one side where asked; its patch stands by itself."""
+    mine = [s for s in surfaces if s.part.piece == piece.name and s.schedule == schedule and s.area > 0 and not s.patch]
     faced = any(s.region == "face" for s in mine)
     return Pass(piece.name, schedule, side, [s for s in mine if on_side(s, side, faced)])

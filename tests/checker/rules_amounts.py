@@ -41,8 +41,8 @@ def area_sums_are_right(case, plan):
             yield Violation("area sums are right", f"{name}: {told.get(name)}, is {area}")
     if not near(plan["area"]["bare_m2"], surfaces.bare(case.surfaces)):
         yield Violation("area sums are right", f"bare {plan['area']['bare_m2']}, is {surfaces.bare(case.surfaces)}")
-    if not near(plan["area"]["finished_m2"], math.fsum(mine.values())):
-        yield Violation("area sums are right", f"finished {plan['area']['finished_m2']}, is {math.fsum(mine.values())}")
+    if not near(plan["area"]["finished_m2"], surfaces.finished(case.surfaces)):
+        yield Violation("area sums are right", f"finished {plan['area']['finished_m2']}, is {surfaces.finished(case.surfaces)}")
 
 
 def litres_needed_are_right(case, plan):

@@ -7,7 +7,7 @@ import job_reader
 import measure
 import shapes
 
-Surface = namedtuple("Surface", "part region schedule area")
+Surface = namedtuple("Surface", "part region schedule area patch", defaults=[False])
 
 
 def covered(part):
@@ -29,9 +29,34 @@ def of_part(part):
             for region in job_reader.REGIONS if region in areas]
 
 
+def lies_under(surface, name, patch):
+    """Whether a patch of a piece lies on a surface."""
+    return surface.part.piece == name and surface.region == patch["region"] and surface.schedule and \
+        patch.get("part", surface.part.name) == surface.part.name
+
+
+def patches(job, took):
+    """{number of a surface: the part of a patch that lies on it}: spread over the region as its surfaces are."""
+    found = {}
+    for piece in job.pieces.values():
+        under = [i for i, s in enumerate(took) if piece.patch and lies_under(s, piece.name, piece.patch)]
+        whole = math.fsum(took[i].area for i in under)
+        for i in under:
+            share = float(measure.area(piece.patch["area"])) / whole
+            found[i] = took[i]._replace(schedule=piece.patch["schedule"], area=took[i].area * share, patch=True)
+    return found
+
+
 def of_job(job):
-    """All surfaces in file order."""
-    return [surface for part in job.parts for surface in of_part(part)]
+    """All surfaces in file order, a patch behind what it lies on."""
+    took = [surface for part in job.parts for surface in of_part(part)]
+    on = patches(job, took)
+    return [surface for i, s in enumerate(took) for surface in ([s, on[i]] if i in on else [s])]
+
+
+def finished(surfaces):
+    """m2 that get a finish; a patch is part of what it lies on."""
+    return math.fsum(s.area for s in surfaces if s.schedule and not s.patch)
 
 
 def by_schedule(surfaces, schedules):

@@ -24,9 +24,9 @@ class Instances:
     """The parts of a piece, one by one, in the order of the part list."""
 
     def __init__(self, surfaces, piece):
-        parts = {id(s.part): s.part for s in surfaces if s.part.piece == piece and s.schedule and s.area > 0}
+        parts = {id(s.part): s.part for s in surfaces if s.part.piece == piece and s.schedule and s.area > 0 and not s.patch}
         self.list = [(part, i) for part in parts.values() for i in range(part.qty)]
-        self.surfaces = [s for s in surfaces if s.part.piece == piece and s.schedule and s.area > 0]
+        self.surfaces = [s for s in surfaces if s.part.piece == piece and s.schedule and s.area > 0 and not s.patch]
 
     def weight(self, index):
         """What a part counts when a piece is divided into lots: area x work / ease."""

@@ -20,7 +20,7 @@ static const struct mistake mistakes[] = {
      "job.json:3:11: /shop/peeple: expected a key of a shop, found \"peeple\" (did you mean \"people\"?)"},
     {ROW("unknown key of a piece"), JOB, "\"laid\"", "\"lay\"",
      "job.json:6:30: /pieces/0/lay: expected one of \"piece\", \"laid\", \"after\", \"ready\", \"rack\", "
-     "\"use\", \"lots\", \"lift\", \"flip\", \"coats-a-day\", \"dry-by\", \"all\", found \"lay\""},
+     "\"use\", \"lots\", \"lift\", \"flip\", \"coats-a-day\", \"dry-by\", \"patch\", \"all\", found \"lay\""},
     {ROW("unknown step"), JOB, "\"sand\": 150", "\"sandd\": 150",
      "job.json:4:25: /schedules/oil/0/sandd: expected a key of a step, found \"sandd\" (did you mean "
      "\"sand\"?)"},

@@ -93,7 +93,8 @@ size_t panel_add_piece(struct panel *panel)
     for (int region = 0; region < REGION_COUNT; region++)
         panel->parts[i].schedule[region] = SCHEDULE_NONE;
     panel->parts[i].schedule[REGION_FACE] = (int)i;
-    panel->surface_items[panel->surfaces.count++] = (struct surface){i, REGION_FACE, (int)i, 1.0, 0};
+    panel->surface_items[panel->surfaces.count++] =
+        (struct surface){.part = i, .region = REGION_FACE, .schedule = (int)i, .area_m2 = 1.0};
     panel->job.schedule_count = panel->job.part_count = panel->job.piece_count;
     return i;
 }

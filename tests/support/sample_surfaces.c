@@ -18,7 +18,7 @@ void sample_surfaces(struct sample_surfaces *s, struct finish finish)
                           .piece_count = 1,
                           .parts = s->parts};
     shop_default(&s->job.shop);
-    s->pass = (struct pass){&s->job, &s->surfaces, 0, 0, SIDE_ALL, {0}};
+    s->pass = (struct pass){.job = &s->job, .surfaces = &s->surfaces};
     s->coat = (struct coat){&s->step, 1, 1};
 }
 
@@ -35,5 +35,5 @@ size_t sample_add_part(struct sample_surfaces *s, enum shape shape, const char *
 
 void sample_add_surface(struct sample_surfaces *s, size_t part, enum region region, double area_m2)
 {
-    s->items[s->surfaces.count++] = (struct surface){part, region, 0, area_m2, 0};
+    s->items[s->surfaces.count++] = (struct surface){.part = part, .region = region, .area_m2 = area_m2};
 }

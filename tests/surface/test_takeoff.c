@@ -19,17 +19,59 @@ static const struct schedule schedules[SCHEDULES] = {{.name = "oil"}, {.name = "
 #define ALL(s) .schedule = {(s), (s), (s), (s), (s), (s)}
 #define LWT(l, w, t) [DIM_LENGTH] = (l), [DIM_WIDTH] = (w), [DIM_THICKNESS] = (t)
 
+static const struct piece pieces[PIECES];
+
 static struct surfaces *take(struct arena *arena, const struct part *parts, size_t count,
                              struct err_list *errors)
 {
     struct job job = {.file = "job.json",
                       .parts_file = "parts.csv",
+                      .pieces = pieces,
                       .piece_count = PIECES,
                       .schedules = schedules,
                       .schedule_count = SCHEDULES,
                       .parts = parts,
                       .part_count = count};
     return surfaces_make(arena, &job, errors);
+}
+
+/* 60 cm2 on the faces of two rows of 1.0 and 0.5 m2: 40 and 20, each behind its face; the wood is counted once. */
+static void patch_is_spread_over_its_region(void **state)
+{
+    (void)state;
+    static const struct part parts[] = {
+        {.name = "a", .shape = SHAPE_BOARD, .qty = 2, .size_m = {LWT(1.0, 0.5, 0.02)}, ALL(PAINT)},
+        {.name = "b", .shape = SHAPE_BOARD, .qty = 1, .size_m = {LWT(1.0, 0.5, 0.02)}, .row = 1, ALL(PAINT)},
+    };
+    struct patch patch = {.schedule = OIL, .area_m2 = 0.006, .region = REGION_FACE};
+    const struct piece patched = {.name = "piece", .patch = &patch};
+    struct job job = {.file = "job.json",
+                      .pieces = &patched,
+                      .piece_count = 1,
+                      .schedules = schedules,
+                      .schedule_count = SCHEDULES,
+                      .parts = parts,
+                      .part_count = 2};
+    struct err_list errors = {0};
+    struct arena *arena = arena_make(0);
+    const struct surfaces *surfaces = surfaces_make(arena, &job, &errors);
+    double spread[2] = {0};
+    for (size_t i = 0, k = 0; i < surfaces->count; i++)
+        if (surfaces->items[i].patch) {
+            check_int(HERE, surfaces->items[i].region, REGION_FACE);
+            check_int(HERE, surfaces->items[i - 1].part, surfaces->items[i].part);
+            spread[k++] = surfaces->items[i].area_m2;
+        }
+    check_double(HERE, spread[0], 0.004, 1e-12);
+    check_double(HERE, spread[1], 0.002, 1e-12);
+    check_double(HERE, surfaces->by_schedule_m2[OIL], 0.006, 1e-12);
+    check_double(HERE, surfaces->finished_m2, surfaces->by_schedule_m2[PAINT], 1e-12);
+    patch.part = "b";
+    check_double(HERE, surfaces_make(arena, &job, &errors)->by_schedule_m2[OIL], 0.006, 1e-12);
+    patch.area_m2 = 0.51;
+    assert_null(surfaces_make(arena, &job, &errors));
+    check_text(HERE, errors.items[0].pointer, "/pieces/0/patch/area");
+    arena_free(arena);
 }
 
 /* Every schedule of a table top, its back bare, and legs painted. */
@@ -258,9 +300,9 @@ static void each_piece_is_walked_alone(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(regions_go_to_their_schedules), CHECK_TEST(covered_is_taken_off),
-                     CHECK_TEST(too_much_covered_is_told), CHECK_TEST(mistakes_in_the_job_are_pointed_at),
-                     CHECK_TEST(house_is_3020_square_feet), CHECK_TEST(qty_is_rows),
-                     CHECK_TEST(order_of_rows_does_not_matter), CHECK_TEST(splitting_adds_the_cut_faces),
-                     CHECK_TEST(each_piece_is_walked_alone));
+    return CHECK_ALL(CHECK_TEST(patch_is_spread_over_its_region), CHECK_TEST(regions_go_to_their_schedules),
+                     CHECK_TEST(covered_is_taken_off), CHECK_TEST(too_much_covered_is_told),
+                     CHECK_TEST(mistakes_in_the_job_are_pointed_at), CHECK_TEST(house_is_3020_square_feet),
+                     CHECK_TEST(qty_is_rows), CHECK_TEST(order_of_rows_does_not_matter),
+                     CHECK_TEST(splitting_adds_the_cut_faces), CHECK_TEST(each_piece_is_walked_alone));
 }

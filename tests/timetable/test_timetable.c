@@ -128,8 +128,10 @@ static void a_rim_goes_with_the_back(void **state)
     panel.job.piece_count = 1;
     panel.pieces[0].laid = LAID_FLAT;
     panel.parts[1].piece = 0;
-    panel.surface_items[1] = (struct surface){1, REGION_BACK, 1, 1.0, 0};
-    panel.surface_items[2] = (struct surface){1, REGION_EDGES, 1, 0.25, 0};
+    panel.surface_items[1] =
+        (struct surface){.part = 1, .region = REGION_BACK, .schedule = 1, .area_m2 = 1.0};
+    panel.surface_items[2] =
+        (struct surface){.part = 1, .region = REGION_EDGES, .schedule = 1, .area_m2 = 0.25};
     panel.surfaces.count = 3;
     struct timetable *timetable = panel_dated(arena, &panel);
     check_int(HERE, (intmax_t)timetable->step_count, 3);
