@@ -5,6 +5,9 @@
 
 #include <string.h>
 
+/* Counted work for the first plans: less than this, a large job might have none. */
+enum { START_EFFORT = 4000000 };
+
 enum { MEMORY = 24, STALE_ROUNDS = 6, ASK_EVERY = 32, TIDIED_MOST = 200, KICKS = 8, KICK_CHANGES = 4 };
 
 /* A search under way. */
@@ -30,8 +33,8 @@ static uint32_t draw(struct searching *s, size_t below)
 
 static void read_trial(struct searching *s, struct variant *variant, struct score *score)
 {
-    int64_t before = variant->draft->effort;
-    variant_place(variant, s->scuffs);
+    int64_t before = variant->draft->effort, most = s->batching->effort;
+    variant_place(variant, s->scuffs, (most > START_EFFORT ? most : START_EFFORT) - s->batching->spent);
     *score = score_of(variant);
     s->batching->spent += variant->draft->effort - before;
     s->batching->nodes++;
@@ -351,7 +354,7 @@ void batching_start(struct batching *batching)
     for (int how = 0; how < 2 * SCUFFINGS; how++) {
         int scuffs = how / 2;
         s.now->waits = how % 2;
-        if (how % 2 && !s.limits)
+        if ((how % 2 && !s.limits) || (how > 0 && batching->spent > START_EFFORT))
             continue;
         if (scuffs && batching->score.whole && batching->score.late <= 0 && batching->aim != AIM_SOONEST)
             break;

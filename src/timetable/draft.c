@@ -109,7 +109,7 @@ static bool starts_in_time(struct placing *p, size_t i)
     int item = p->batch.items[i];
     int32_t start = p->draft->start[item];
     if (start < p->floor[i])
-        return placing_refuse_item(p, p->floor_why[i], p->floor[i] - start);
+        return placing_refuse_item(p, item, p->floor_why[i], p->floor[i] - start);
     if (start > p->latest[i])
         return placing_refuse(
             p, (struct cause_of_start){HINDERED_BY_LIMIT, item, SITE_NONE, p->limit[i], start - p->latest[i]},
@@ -231,6 +231,7 @@ static struct placing placing_of(struct draft *draft, struct batch batch, struct
     struct placing p = {.draft = draft,
                         .site = draft->site,
                         .batch = batch,
+                        .least = lay_least(draft->site, &batch),
                         .slack = slack_of(draft->site, &batch),
                         .floor = draft->scratch->floor,
                         .latest = draft->scratch->latest,
@@ -252,9 +253,8 @@ static int32_t first_start(const struct placing *p, int32_t from, struct cause_o
     int32_t before = kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0), start = from;
     int64_t units_s = 0;
     for (size_t i = 0; i < p->batch.count; i++) {
-        int32_t at = p->floor[i] >= SITE_NEVER
-                         ? SITE_NEVER
-                         : p->floor[i] - before - (int32_t)(units_s / 60 + 1) - p->slack;
+        int32_t behind = before + (i > 0 ? (int32_t)(units_s / 60 + 1) + p->slack : 0);
+        int32_t at = p->floor[i] >= SITE_NEVER ? SITE_NEVER : p->floor[i] - behind;
         if (at > start || i == 0)
             *why = p->floor_why[i];
         start = at > start ? at : start;
@@ -308,6 +308,7 @@ void draft_add(struct draft *draft, const struct placed *placed)
         draft->handle[item] = site_state(draft->site, item, draft->end[item], STATE_HANDLE);
         draft->clear[item] = site_state(draft->site, item, draft->end[item], STATE_DUST_FREE);
     }
+    own->lies = placing_lies(draft, &own->batch);
 }
 
 void draft_take_out(struct draft *draft, size_t index)

@@ -209,9 +209,10 @@ static int32_t again_from(const struct hand *hand, int32_t start)
     return breaks ? next->from : start + GRID_MIN;
 }
 
-/* The first start that is not off duty and has the set-up fit in, at or after `start`. */
-static int32_t on_duty(const struct worker *worker, int32_t set_up, int32_t start)
+int32_t lay_on_duty(const struct site *site, const struct batch *batch, int32_t start)
 {
+    const struct worker *worker = &site->crew->workers[batch->person];
+    int32_t set_up = site->kinds[batch->kind].set_up;
     for (size_t i = crew_duty_at(worker, start); i < worker->duty_count; i++) {
         int32_t at = start > worker->duties[i].from ? start : worker->duties[i].from;
         if (at + (set_up > 0 ? set_up : 1) <= worker->duties[i].to)
@@ -235,7 +236,7 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
                         .ready_at = SITE_NONE,
                         .laid = laid,
                         .effort = effort};
-    laid->again_from = on_duty(worker, kind->set_up, start);
+    laid->again_from = lay_on_duty(site, batch, start);
     if (laid->again_from != start)
         return false;
     hand.duty = crew_duty_at(worker, start);
@@ -258,8 +259,7 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
     return good;
 }
 
-/* Minutes of work at the least, one mix for each working time. */
-static int32_t least_minutes(const struct site *site, const struct batch *batch)
+int32_t lay_least(const struct site *site, const struct batch *batch)
 {
     const struct kind *kind = &site->kinds[batch->kind];
     int64_t units = 0;
@@ -275,7 +275,7 @@ bool lay_may_fit(const struct site *site, const struct batch *batch)
 {
     const struct worker *worker = &site->crew->workers[batch->person];
     const struct kind *kind = &site->kinds[batch->kind];
-    int32_t least = least_minutes(site, batch), run = 0;
+    int32_t least = lay_least(site, batch), run = 0;
     for (size_t i = 0; i < worker->duty_count; i++) {
         const struct duty *duty = &worker->duties[i];
         bool goes_on = i > 0 && (kind->rest == INT32_MAX ? duty[-1].day == duty->day

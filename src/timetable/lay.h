@@ -35,6 +35,12 @@ struct laying {
 bool lay_batch(const struct site *site, const struct batch *batch, int32_t start, int32_t *starts,
                int32_t *ends, struct laying *laid, int64_t *effort);
 
+/* The first start at or after a minute at which its person is on duty for the set-up; SITE_NEVER. */
+int32_t lay_on_duty(const struct site *site, const struct batch *batch, int32_t start);
+
+/* Minutes that the batch takes at the least, one mix for each working time. */
+int32_t lay_least(const struct site *site, const struct batch *batch);
+
 /* Whether the batch could fit any day of the person's: false only where no start ever serves. */
 bool lay_may_fit(const struct site *site, const struct batch *batch);
 

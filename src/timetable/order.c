@@ -476,7 +476,7 @@ static bool read_once(struct reading_order *r)
     return true;
 }
 
-void variant_place(struct variant *variant, enum scuffing scuffs)
+void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort)
 {
     const struct site *site = variant->draft->site;
     struct reading_order r = {.variant = variant,
@@ -488,7 +488,9 @@ void variant_place(struct variant *variant, enum scuffing scuffs)
                               .apart = variant->draft->apart};
     for (size_t i = 0; i < site->count; i++)
         variant->draft->hold[i] = 0;
+    int64_t until = variant->draft->effort + effort;
     variant->whole = read_once(&r);
-    for (int repairs = 0; !variant->whole && r.again && repairs < REPAIRS_MOST; repairs++)
+    for (int repairs = 0;
+         !variant->whole && r.again && repairs < REPAIRS_MOST && variant->draft->effort < until; repairs++)
         variant->whole = read_once(&r);
 }

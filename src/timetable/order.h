@@ -37,8 +37,8 @@ void variant_copy_order(struct variant *to, const struct variant *from);
 enum scuffing { SCUFF_NEVER, SCUFF_IF_NEEDED, SCUFF_AT_ONCE, SCUFFINGS };
 
 /* Places the order's batches one after another. A batch of which something still waits, or that no day holds, is divided, and
- * the order then has it so. */
-void variant_place(struct variant *variant, enum scuffing scuffs);
+ * the order then has it so. It is read again after a repair as long as effort is left. */
+void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort);
 
 /* First come the batches with the longest way to the end behind them; within a batch the parts of a lot stay together. */
 void order_first(const struct site *site, struct order *order);

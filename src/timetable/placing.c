@@ -2,6 +2,8 @@
 
 #include <stdlib.h>
 
+enum { SCANNED_AT_ONCE = 8 }; /* placed batches that are looked at for one unit of effort */
+
 bool placing_refuse(struct placing *p, struct cause_of_start cause, int32_t again)
 {
     p->placed->cause = cause;
@@ -10,10 +12,15 @@ bool placing_refuse(struct placing *p, struct cause_of_start cause, int32_t agai
     return false;
 }
 
-/* An item would have to start by so much later: the batch by no less than that, but for breaks. */
-bool placing_refuse_item(struct placing *p, struct cause_of_start cause, int32_t later)
+/* The first item starts as long after the batch as ever. */
+static int32_t slack_before(const struct placing *p, int item)
 {
-    int32_t sure = later >= SITE_NEVER ? SITE_NEVER : later - p->slack;
+    return item == p->batch.items[0] ? 0 : p->slack;
+}
+
+bool placing_refuse_item(struct placing *p, int item, struct cause_of_start cause, int32_t later)
+{
+    int32_t sure = later >= SITE_NEVER ? SITE_NEVER : later - slack_before(p, item);
     return placing_refuse(
         p, cause, sure >= SITE_NEVER / 2 ? SITE_NEVER : p->placed->laid.start + site_up(sure > 0 ? sure : 0));
 }
@@ -33,7 +40,7 @@ bool rule_air(struct placing *p, int item)
     if (!bad)
         return true;
     struct cause_of_start cause = {HINDERED_BY_AIR, item, SITE_NONE, SITE_NONE, bad->to};
-    return placing_refuse_item(p, cause, bad->to - start);
+    return placing_refuse_item(p, item, cause, bad->to - start);
 }
 
 bool rule_dry_by(struct placing *p, int item)
@@ -47,7 +54,7 @@ bool rule_dry_by(struct placing *p, int item)
         return true;
     int32_t tomorrow = site_minute(p->site, zone_moment_on(p->site->zone, day + 1, 0));
     struct cause_of_start cause = {HINDERED_BY_DRY_BY, item, SITE_NONE, SITE_NONE, by};
-    return placing_refuse_item(p, cause, tomorrow - p->draft->start[item]);
+    return placing_refuse_item(p, item, cause, tomorrow - p->draft->start[item]);
 }
 
 static bool meets(struct spell a, struct spell b)
@@ -81,7 +88,7 @@ bool rule_lot(struct placing *p, int item)
             continue;
         struct cause_of_start cause = {dusts || wets ? HINDERED_BY_DUST : HINDERED_BY_LOT, item,
                                        draft->batch_of[k], SITE_NONE, its.to};
-        return placing_refuse_item(p, cause, its.to - mine.from);
+        return placing_refuse_item(p, item, cause, its.to - mine.from);
     }
     return true;
 }
@@ -121,18 +128,18 @@ static bool item_meets(const struct placing *p, const struct batch *batch, bool 
     return false;
 }
 
-/* Item by item where the two batches come near each other. */
-static bool dust_meets(const struct placing *p, const struct placed *other, bool wet, struct spell *mine,
-                       struct spell *its)
+/* Item by item where the two batches come near each other: the item that meets the other batch, SITE_NONE. */
+static int dust_meets(const struct placing *p, const struct placed *other, bool wet, struct spell *mine,
+                      struct spell *its)
 {
     for (size_t i = 0; i < p->batch.count; i++) {
         int item = p->batch.items[i];
         *mine = (struct spell){p->draft->start[item],
                                wet ? p->draft->clear[item] : p->draft->end[item] + p->site->settle};
         if (item_meets(p, &other->batch, !wet, *mine, its))
-            return true;
+            return item;
     }
-    return false;
+    return SITE_NONE;
 }
 
 /* No dust while a film that was laid before is wet. */
@@ -143,7 +150,7 @@ static bool spares_what_lies(struct placing *p, struct spell dust)
         if (dust.from >= clear)
             continue;
         struct cause_of_start cause = {HINDERED_BY_DUST, p->batch.items[0], SITE_NONE, SITE_NONE, clear};
-        return placing_refuse_item(p, cause, clear - dust.from);
+        return placing_refuse_item(p, SITE_NONE, cause, clear - dust.from);
     }
     return true;
 }
@@ -160,10 +167,11 @@ bool rule_dust(struct placing *p)
     for (size_t k = 0; k < p->draft->count; k++) {
         const struct placed *other = &p->draft->placed[k];
         struct spell spell = wet ? other->dust : other->wet;
-        if (spell.to == 0 || !meets(own, spell) || !dust_meets(p, other, wet, &mine, &its))
+        int item = spell.to > 0 && meets(own, spell) ? dust_meets(p, other, wet, &mine, &its) : SITE_NONE;
+        if (item == SITE_NONE)
             continue;
         struct cause_of_start cause = {HINDERED_BY_DUST, p->batch.items[0], (int)k, SITE_NONE, its.to};
-        return placing_refuse_item(p, cause, its.to - mine.from);
+        return placing_refuse_item(p, item, cause, its.to - mine.from);
     }
     return true;
 }
@@ -187,7 +195,31 @@ static bool helper_is_there(const struct placing *p, int32_t *again)
     return true;
 }
 
-/* The person, and the one who helps, are there and free from start to end. */
+static bool shares_person(const struct batch *a, const struct batch *b)
+{
+    return a->person == b->person || a->helper == b->person ||
+           (b->helper != SITE_NONE && (a->person == b->helper || a->helper == b->helper));
+}
+
+/* The last batch placed that keeps a person from one of so many minutes at the start, or from the work alone at the end of
+ * another that does; SITE_NONE: none. *start becomes the first that is free of all that was met. */
+static int keeps_person(const struct placing *p, int32_t minutes, int32_t *start)
+{
+    int last = SITE_NONE;
+    for (size_t k = 0; k < p->draft->count; k++) {
+        const struct placed *other = &p->draft->placed[k];
+        if (other->laid.start >= *start + minutes || other->laid.end <= *start ||
+            !shares_person(&other->batch, &p->batch))
+            continue;
+        *start = other->laid.end;
+        minutes = p->least;
+        last = (int)k;
+    }
+    return last;
+}
+
+/* The person, and the one who helps, are there and free from start to end; where not, all starts are left out at which the work alone
+ * would meet what is placed. */
 bool rule_person(struct placing *p)
 {
     int32_t again = 0;
@@ -196,20 +228,18 @@ bool rule_person(struct placing *p)
             p, (struct cause_of_start){HINDERED_BY_HOURS, p->batch.items[0], SITE_NONE, SITE_NONE, again},
             again);
     const struct laying *laid = &p->placed->laid;
-    const struct batch *batch = &p->batch;
-    for (size_t k = 0; k < p->draft->count; k++) {
-        const struct placed *other = &p->draft->placed[k];
-        bool shares = other->batch.person == batch->person || other->batch.helper == batch->person ||
-                      (batch->helper != SITE_NONE &&
-                       (other->batch.person == batch->helper || other->batch.helper == batch->helper));
-        if (!shares || other->laid.start >= laid->end || other->laid.end <= laid->start)
-            continue;
-        return placing_refuse(
-            p,
-            (struct cause_of_start){HINDERED_BY_PERSON, batch->items[0], (int)k, SITE_NONE, other->laid.end},
-            other->laid.end);
+    int32_t start = laid->start;
+    int found = keeps_person(p, laid->end - laid->start, &start), last = found;
+    p->draft->effort += (int64_t)p->draft->count / SCANNED_AT_ONCE;
+    for (int32_t at = start; found != SITE_NONE; found = keeps_person(p, p->least, &at)) {
+        last = found;
+        start = at;
+        at = lay_on_duty(p->site, &p->batch, at);
     }
-    return true;
+    if (last == SITE_NONE)
+        return true;
+    return placing_refuse(
+        p, (struct cause_of_start){HINDERED_BY_PERSON, p->batch.items[0], last, SITE_NONE, start}, start);
 }
 
 bool rule_spray(struct placing *p)
@@ -243,6 +273,31 @@ static int by_from(const void *a, const void *b)
     return left->item < right->item ? -1 : left->item > right->item;
 }
 
+struct spell placing_lies(const struct draft *draft, const struct batch *batch)
+{
+    struct spell lies = {INT32_MAX, 0};
+    for (size_t i = 0; i < batch->count && draft->site->rack >= 0; i++) {
+        int item = batch->items[i];
+        if (draft->site->rows[item].rack == 0)
+            continue;
+        lies.from = draft->start[item] < lies.from ? draft->start[item] : lies.from;
+        lies.to = draft->handle[item] > lies.to ? draft->handle[item] : lies.to;
+    }
+    return lies;
+}
+
+static void add_lies(const struct draft *draft, const struct batch *batch, struct spell within,
+                     struct lies *lies, size_t *count)
+{
+    for (size_t i = 0; i < batch->count; i++) {
+        int item = batch->items[i];
+        const struct task_row *row = &draft->site->rows[item];
+        if (row->rack > 0 && draft->start[item] < within.to && draft->handle[item] > within.from)
+            lies[(*count)++] =
+                (struct lies){row->lot, item, draft->start[item], draft->handle[item], row->rack};
+    }
+}
+
 /* All that lies there while one of the batch does; a lot counts once. */
 static size_t collect_lies(const struct placing *p, struct spell within, struct lies *lies)
 {
@@ -253,14 +308,12 @@ static size_t collect_lies(const struct placing *p, struct spell within, struct 
         if (lying->rack > 0 && lying->handle > within.from)
             lies[count++] = (struct lies){lying->lot, SITE_NONE, 0, lying->handle, lying->rack};
     }
-    for (size_t i = 0; i < p->site->count; i++) {
-        const struct task_row *row = &p->site->rows[i];
-        if (row->rack == 0 || !is_placed(draft, (int)i) || draft->start[i] >= within.to ||
-            draft->handle[i] <= within.from)
-            continue;
-        lies[count++] = (struct lies){row->lot, (int)i, draft->start[i], draft->handle[i], row->rack};
-    }
+    add_lies(draft, &p->batch, within, lies, &count);
+    for (size_t k = 0; k < draft->count; k++)
+        if (meets(draft->placed[k].lies, within))
+            add_lies(draft, &draft->placed[k].batch, within, lies, &count);
     qsort(lies, count, sizeof *lies, by_from);
+    p->draft->effort += (int64_t)count;
     return count;
 }
 
@@ -296,14 +349,7 @@ static int32_t wait_for_own(const struct lies *lies, size_t at)
 
 bool rule_rack(struct placing *p)
 {
-    struct spell within = {INT32_MAX, 0};
-    for (size_t i = 0; i < p->batch.count && p->site->rack >= 0; i++) {
-        int item = p->batch.items[i];
-        if (p->site->rows[item].rack == 0)
-            continue;
-        within.from = p->draft->start[item] < within.from ? p->draft->start[item] : within.from;
-        within.to = p->draft->handle[item] > within.to ? p->draft->handle[item] : within.to;
-    }
+    struct spell within = placing_lies(p->draft, &p->batch);
     if (within.to == 0)
         return true;
     struct lies *lies = p->draft->scratch->lies;
@@ -318,8 +364,9 @@ bool rule_rack(struct placing *p)
                                                                          : SITE_NONE,
                                        SITE_NONE, first ? first->to : SITE_NEVER};
         int32_t wait = first ? first->to - lies[i].from : wait_for_own(lies, i);
-        good = first || wait > p->slack ? placing_refuse_item(p, cause, first ? wait : SITE_NEVER)
-                                        : placing_refuse(p, cause, 0);
+        good = first || wait > p->slack
+                   ? placing_refuse_item(p, lies[i].item, cause, first ? wait : SITE_NEVER)
+                   : placing_refuse(p, cause, 0);
         for (size_t k = 0; k < p->batch.count && !first; k++)
             if (p->batch.items[k] == lies[i].item)
                 p->placed->laid.broke_at = k;

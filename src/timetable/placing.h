@@ -36,6 +36,7 @@ struct placed {
     struct cause_of_start cause, hours; /* the last hindrance, and whether hours or air came after it */
     struct spell dust;                  /* first start to last end and settling; empty: none raised */
     struct spell wet;                   /* first start to last dust-free */
+    struct spell lies;                  /* first start to last dry to handle; empty: nothing on the rack */
 };
 
 struct draft {
@@ -71,6 +72,7 @@ struct placing {
     struct draft *draft;
     const struct site *site;
     struct batch batch;
+    int32_t least;                    /* minutes from its start to its end, at the least */
     int32_t slack;                    /* a later start may shift an item by so much more, through breaks */
     int32_t *floor, *latest;          /* per item: from links to what is placed */
     int *limit;                       /* per item: the link of `latest` */
@@ -86,8 +88,11 @@ static inline bool is_placed(const struct draft *draft, int operation)
 
 /* Notes what hinders the start that is tried, and the first that is worth trying again. False. */
 bool placing_refuse(struct placing *p, struct cause_of_start cause, int32_t again);
-/* An item would have to start by so much later: the batch by no less than that, but for breaks. */
-bool placing_refuse_item(struct placing *p, struct cause_of_start cause, int32_t later);
+/* An item would have to start by so much later: the batch by no less than that, but for breaks before it. */
+bool placing_refuse_item(struct placing *p, int item, struct cause_of_start cause, int32_t later);
+
+/* When the items of a batch lie on the rack, by the draft's times. */
+struct spell placing_lies(const struct draft *draft, const struct batch *batch);
 
 /* What the start that is tried must keep, its times written into the draft; each notes what hinders. */
 bool rule_air(struct placing *p, int item);
