@@ -56,12 +56,14 @@ static void lay(const struct chance_model *model, struct desk *desk, int index, 
 {
     const struct item *item = &model->items[index];
     struct laying laid = {.mix = NULL};
-    double more = desk->hands[index] - 1, worked = model->site->kinds[item->batch.kind].set_up;
+    const struct kind *kind = &model->site->kinds[item->batch.kind];
+    double more = desk->hands[index] - 1,
+           worked = kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0);
     lay_batch(model->site, &item->batch, start, desk->step_start, desk->step_end, &laid, &desk->effort);
     for (size_t i = 0; i < item->batch.count; i++) {
         int step = item->batch.items[i];
         desk->step_start[step] += (int32_t)lround(more * worked);
-        worked += model->site->rows[step].operation->minutes;
+        worked += model->site->rows[step].operation->units.seconds / 60.0;
         desk->step_end[step] += (int32_t)lround(more * worked);
     }
     desk->start[index] = start;

@@ -89,7 +89,9 @@ size_t panel_add_piece(struct panel *panel)
         (struct piece){.name = pieces[i], .ready_min = INT64_MIN, .rack_m2 = -1, .entry = (int)i};
     panel->schedules[i] = (struct schedule){schedules[i], panel->steps[i], 0};
     panel->parts[i] = (struct part){.name = pieces[i], .row = i, .piece = i, .qty = 1, .work = 1};
+    panel->parts[i].size_m[DIM_LENGTH] = 1;
     panel->parts[i].size_m[DIM_WIDTH] = 0.5;
+    panel->parts[i].size_m[DIM_THICKNESS] = 0.02;
     for (int region = 0; region < REGION_COUNT; region++)
         panel->parts[i].schedule[region] = SCHEDULE_NONE;
     panel->parts[i].schedule[REGION_FACE] = (int)i;
