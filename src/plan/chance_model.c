@@ -58,7 +58,11 @@ static struct batch batch_of(struct chance_model *model, const struct timetable_
         if (kind == SITE_NONE || operation->doing != DO_FLIP)
             kind = model->site->rows[items[i]].kind;
     }
-    return (struct batch){kind, from->person - 1, from->helper - 1, items, from->step_count};
+    return (struct batch){.kind = kind,
+                          .person = from->person - 1,
+                          .helper = from->helper - 1,
+                          .items = items,
+                          .count = from->step_count};
 }
 
 static void add_items(struct chance_model *model)

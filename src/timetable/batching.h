@@ -20,7 +20,7 @@ struct score {
         [LATES_MOST]; /* of the jobs, the latest first: no job is late for the sake of another (the leximax order,
                                   Ehrgott, Multicriteria Optimization, ch. 5) */
     int64_t late_sum;
-    int64_t work;      /* minutes of all hands */
+    int64_t work;      /* seconds of all hands */
     int32_t ready;     /* of the last job */
     int64_t ready_sum; /* of all jobs */
     size_t batches;
@@ -33,7 +33,7 @@ int score_compare(const struct score *a, const struct score *b, enum timetable_a
 
 /* What no plan goes below. */
 struct least {
-    int64_t work;
+    int64_t work; /* seconds */
     int32_t ready;
 };
 
@@ -53,5 +53,27 @@ struct batching {
 /* Room and the first plan of an aim; batching_improve makes it better. Without a plan score.whole is false. */
 void batching_start(struct batching *batching);
 void batching_improve(struct batching *batching);
+
+/* Small changes of an order of batches, drawn by numbers that are the same everywhere. */
+struct moving {
+    const struct site *site;
+    struct variant *trial; /* its order is changed */
+    uint64_t random;
+    bool limits; /* there are windows to keep */
+    bool mixes;  /* there are mixes that do not keep */
+    enum scuffing scuffs;
+};
+
+/* Whether the batch is of what must be laid before its mix sets. */
+bool moves_is_mixed(const struct site *site, const struct run *run);
+
+/* Two batches of one kind become one, where the first of them stands, or the last; a piece of which it then coats both sides is
+ * turned within it. False: they are not of one kind. */
+bool moves_join(struct moving *moving, size_t a, size_t b, bool early, bool sorted);
+
+/* Joins, divides, moves, ... one batch; false: nothing is changed. */
+bool moves_change(struct moving *moving);
+/* One change, or a few: what only pays together is found together. */
+bool moves_change_some(struct moving *moving);
 
 #endif

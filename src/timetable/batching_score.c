@@ -37,7 +37,7 @@ struct score score_of(const struct variant *variant)
     for (size_t i = 0; i < draft->count; i++) {
         const struct placed *placed = &draft->placed[i];
         int hands = placed->batch.helper == SITE_NONE ? 1 : 2;
-        score.work += (int64_t)placed->laid.hands_on * hands;
+        score.work += (int64_t)placed->laid.hands_on_s * hands;
         score.starts += placed->laid.start;
     }
     score.batches = draft->count;

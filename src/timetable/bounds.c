@@ -2,177 +2,6 @@
 
 #include "base/arena.h"
 
-#include <string.h>
-
-/* What is known of a kind. */
-struct tally {
-    int64_t seconds, minutes; /* of all its units; rounded up once */
-    int64_t rack;             /* of all its items */
-    int32_t longest_unit;
-    int32_t handle;  /* the least time for which an item lies on the rack */
-    bool shares_lot; /* two rows of one lot have it: the rack counts it once */
-};
-
-static int64_t divide_up(int64_t amount, int64_t by)
-{
-    return (amount + by - 1) / by;
-}
-
-/* Rows cut where more than so many minutes lie between: the most groups of a row, and the minutes of the largest group of
- * each row together. */
-struct groups {
-    int64_t most, widest;
-};
-
-static struct groups groups_of(const struct site *site, const int32_t *gap, int kind, int64_t apart)
-{
-    struct groups groups = {0, 0};
-    int64_t count = 0, minutes = 0, largest = 0;
-    for (size_t i = 0; i <= site->count; i++) {
-        bool own = i < site->count && site->rows[i].kind == kind && !site->rows[i].operation->late_scuff;
-        bool row_ends = i == site->count ||
-                        (i > 0 && (site->rows[i].operation->chain != site->rows[i - 1].operation->chain ||
-                                   site->rows[i].job != site->rows[i - 1].job));
-        if (row_ends) {
-            groups.most = count > groups.most ? count : groups.most;
-            groups.widest += largest;
-            count = minutes = largest = 0;
-        }
-        if (!own)
-            continue;
-        bool cut = gap[i] == SITE_NONE || gap[i] > apart;
-        count += cut;
-        minutes = (cut ? 0 : minutes) + divide_up(site->rows[i].operation->units.seconds, 60);
-        largest = minutes > largest ? minutes : largest;
-    }
-    return groups;
-}
-
-static void count_items(const struct site *site, struct tally *tallies)
-{
-    for (size_t i = 0; i < site->count; i++) {
-        const struct task_row *row = &site->rows[i];
-        struct tally *tally = &tallies[row->kind];
-        if (row->operation->late_scuff)
-            continue;
-        tally->seconds += row->operation->units.seconds;
-        tally->rack += row->rack;
-        int32_t unit = (row->operation->units.longest_s + 59) / 60;
-        tally->longest_unit = unit > tally->longest_unit ? unit : tally->longest_unit;
-        if (row->film) {
-            int32_t handle = site_fastest(site, (int)i, STATE_HANDLE);
-            tally->handle = handle < tally->handle ? handle : tally->handle;
-        }
-        for (size_t k = i; k > 0 && site->rows[k - 1].lot == row->lot; k--)
-            tally->shares_lot |= site->rows[k - 1].kind == row->kind &&
-                                 site->rows[k - 1].operation->chain != row->operation->chain;
-    }
-}
-
-static struct tally *count_kinds(const struct site *site)
-{
-    struct tally *tallies = ARENA_ARRAY(site->arena, site->kind_count, struct tally);
-    for (size_t k = 0; k < site->kind_count; k++)
-        tallies[k].handle = SITE_NEVER;
-    count_items(site, tallies);
-    for (size_t k = 0; k < site->kind_count; k++)
-        tallies[k].minutes = divide_up(tallies[k].seconds, 60);
-    return tallies;
-}
-
-/* Minutes that a batch may pause in all, and lose before its pauses. */
-static int32_t pauses_most(const struct site *site, const struct kind *kind, int32_t longest_unit)
-{
-    int32_t most = 0;
-    for (int p = 0; p < site->crew->count; p++) {
-        const struct worker *worker = &site->crew->workers[p];
-        if (kind->rest < worker->gap_least)
-            continue;
-        int32_t pauses = worker->gaps_most + worker->breaks_most * (longest_unit + MIXING_MIN);
-        if (kind->rest != INT32_MAX && kind->rest >= worker->night_least)
-            return SITE_NEVER / 2;
-        most = pauses > most ? pauses : most;
-    }
-    return most;
-}
-
-/* Minutes of work that one batch can hold: the longest row of stretches between which it may lie. */
-static int64_t batch_most(const struct site *site, const struct kind *kind)
-{
-    int64_t most = 0;
-    for (int p = 0; p < site->crew->count; p++) {
-        const struct worker *worker = &site->crew->workers[p];
-        int64_t run = 0;
-        for (size_t i = 0; i < worker->duty_count && worker_can(worker, kind->needs); i++) {
-            const struct duty *duty = &worker->duties[i];
-            bool goes_on = i > 0 && (kind->rest == INT32_MAX ? duty[-1].day == duty->day
-                                                             : duty->from - duty[-1].to <= kind->rest);
-            run = (goes_on ? run : 0) + duty->to - duty->from;
-            most = run > most ? run : most;
-        }
-    }
-    return most;
-}
-
-static int64_t mixes_least(const struct kind *kind, int64_t minutes, int64_t batches)
-{
-    if (!kind->mixed)
-        return 0;
-    int64_t mixes = kind->working == INT32_MAX ? 1 : divide_up(minutes, kind->working);
-    return mixes > batches ? mixes : batches;
-}
-
-/* Minutes that can pass within a batch that holds so much. */
-static int64_t filled(const struct site *site, const struct kind *kind, const struct tally *tally,
-                      int64_t units)
-{
-    return units + mixes_least(kind, units, 1) * MIXING_MIN + kind->induction +
-           pauses_most(site, kind, tally->longest_unit);
-}
-
-/* Rows fall into groups of which a batch holds one at the most. Take the first item in a batch whose row has an item of an
- * earlier group there too: all before it in the batch are of one group of each row, so no more time has passed than the
- * largest groups fill. Where more must pass there is no such item. */
-static struct groups apart_groups(const struct site *site, const int32_t *gap, int k,
-                                  const struct tally *tally, int64_t *passes)
-{
-    const struct kind *kind = &site->kinds[k];
-    *passes = filled(site, kind, tally, groups_of(site, gap, k, -1).widest);
-    struct groups groups = groups_of(site, gap, k, *passes);
-    if (filled(site, kind, tally, groups.widest) <= *passes)
-        return groups;
-    *passes = filled(site, kind, tally, tally->minutes);
-    for (;;) {
-        groups = groups_of(site, gap, k, *passes);
-        int64_t less = filled(site, kind, tally, groups.widest);
-        if (less >= *passes)
-            return groups;
-        *passes = less;
-    }
-}
-
-/* How many batches a kind has at the least. */
-static int64_t batches_least(const struct site *site, const int32_t *gap, int k, const struct tally *tally)
-{
-    const struct kind *kind = &site->kinds[k];
-    int64_t room = batch_most(site, kind) - kind->set_up - kind->clean_up, passes;
-    struct groups groups = apart_groups(site, gap, k, tally, &passes);
-    int64_t batches = groups.most > 1 ? groups.most : 1;
-    if (room > 0 && divide_up(tally->minutes, room) > batches)
-        batches = divide_up(tally->minutes, room);
-    bool all_lie = tally->handle < SITE_NEVER && tally->handle > filled(site, kind, tally, groups.widest);
-    if (site->rack > 0 && all_lie && !tally->shares_lot && divide_up(tally->rack, site->rack) > batches)
-        batches = divide_up(tally->rack, site->rack);
-    return batches;
-}
-
-static int64_t work_of(const struct site *site, const int32_t *gap, int k, const struct tally *tally)
-{
-    const struct kind *kind = &site->kinds[k];
-    int64_t batches = batches_least(site, gap, k, tally), mixes = mixes_least(kind, tally->minutes, batches);
-    return tally->minutes + batches * (kind->set_up + kind->clean_up + kind->induction) + mixes * MIXING_MIN;
-}
-
 /* The first moment at which somebody who can is at work. */
 static int32_t on_duty(const struct site *site, unsigned needs, int32_t at)
 {
@@ -247,7 +76,7 @@ static void pass_forward(const struct site *site, int32_t *start, int32_t *end)
             if (end[i] >= 0 && at <= start[i])
                 continue;
             start[i] = at;
-            end[i] = at >= SITE_NEVER ? SITE_NEVER : at + site->rows[i].operation->minutes;
+            end[i] = at >= SITE_NEVER ? SITE_NEVER : at + site->rows[i].operation->units.seconds / 60;
             moved = true;
         }
     }
@@ -330,17 +159,107 @@ static int32_t all_hands(const struct site *site)
     return best;
 }
 
+/* The last minute up to which a rising function says no more than `limit`; SITE_NONE: none. */
+struct rising {
+    const struct site *site;
+    const struct link *link; /* or NULL and */
+    const struct finish_line *line;
+};
+
+static int32_t says(const struct rising *rising, int32_t end)
+{
+    return rising->link ? site_link(rising->site, rising->link, end, end)
+                        : site_line(rising->site, rising->line, end);
+}
+
+static int32_t last_within(const struct rising *rising, int32_t limit)
+{
+    int32_t low = SITE_NONE, high = limit;
+    while (low < high) {
+        int32_t middle = low + (high - low + 1) / 2;
+        if (says(rising, middle) <= limit)
+            low = middle;
+        else
+            high = middle - 1;
+    }
+    return low;
+}
+
+/* The last minute, no later, at which somebody who can is at work or has just ended it. */
+static int32_t on_duty_by(const struct site *site, unsigned needs, int32_t at)
+{
+    int32_t last = SITE_NONE;
+    for (int p = 0; p < site->crew->count; p++) {
+        const struct worker *worker = &site->crew->workers[p];
+        size_t duty = crew_duty_at(worker, at);
+        if (!worker_can(worker, needs))
+            continue;
+        bool within = duty < worker->duty_count && worker->duties[duty].from <= at;
+        int32_t then = within ? at : duty > 0 ? worker->duties[duty - 1].to : SITE_NONE;
+        last = then > last ? then : last;
+    }
+    return last;
+}
+
+static int32_t last_end(const struct site *site, int item, const int32_t *last, int32_t limit)
+{
+    const struct task_row *row = &site->rows[item];
+    int32_t end = limit;
+    for (int line = row->line; line != SITE_NONE; line = site->next_line[line]) {
+        struct rising rising = {site, NULL, &site->operations->lines[line]};
+        int32_t at = last_within(&rising, limit);
+        end = at < end ? at : end;
+    }
+    for (size_t k = 0; k < row->out_count; k++) {
+        const struct link *link = &site->operations->links[row->out[k]];
+        const struct operation *to = site->rows[link->to].operation;
+        if (site_link_is_limit(link) || link->kind == LINK_DAY || to->late_scuff ||
+            last[link->to] >= SITE_NEVER)
+            continue;
+        struct rising rising = {site, link, NULL};
+        int32_t start = on_duty_by(site, site->kinds[site->rows[link->to].kind].needs,
+                                   last[link->to] - to->units.seconds / 60);
+        int32_t at = last_within(&rising, start);
+        end = at < end ? at : end;
+    }
+    return on_duty_by(site, site->kinds[row->kind].needs, end);
+}
+
+/* Waits alone, from the end: against the order of the list, in which links mostly point forward. */
+static void pass_backward(const struct site *site, const int32_t *ready_by, int32_t *last)
+{
+    for (size_t i = 0; i < site->count; i++)
+        last[i] = SITE_NEVER;
+    for (size_t i = site->count; i > 0; i--) {
+        int32_t limit = ready_by[site->rows[i - 1].job];
+        if (limit < SITE_NEVER && !site->rows[i - 1].operation->late_scuff)
+            last[i - 1] = last_end(site, (int)i - 1, last, limit);
+    }
+}
+
+int64_t bounds_work(const struct site *site, const int32_t *ready_by)
+{
+    struct arena *scratch = arena_make_within(site->arena, 0);
+    int32_t *start = ARENA_ARRAY(scratch, site->count, int32_t);
+    int32_t *end = ARENA_ARRAY(scratch, site->count, int32_t);
+    int32_t *last = ARENA_ARRAY(scratch, site->count, int32_t);
+    pass_forward(site, start, end);
+    pass_backward(site, ready_by, last);
+    int64_t work = fewest_work(scratch, site, (struct windows){start, last});
+    arena_free_within(site->arena, scratch);
+    return work;
+}
+
 struct least bounds_of(const struct site *site)
 {
     struct least least = {0, 0};
-    const struct tally *tallies = count_kinds(site);
-    for (size_t k = 0; k < site->kind_count; k++)
-        if (tallies[k].minutes > 0)
-            least.work += work_of(site, site->gap, (int)k, &tallies[k]);
+    int32_t *any = ARENA_ARRAY(site->arena, (size_t)site->job_count, int32_t);
     for (int j = 0; j < site->job_count; j++) {
         int32_t ready = bounds_ready(site, j);
         least.ready = ready > least.ready ? ready : least.ready;
+        any[j] = SITE_NEVER;
     }
+    least.work = bounds_work(site, any);
     int32_t hands = all_hands(site);
     least.ready = hands > least.ready ? hands : least.ready;
     return least;

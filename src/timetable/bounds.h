@@ -1,15 +1,30 @@
-/* What no plan of batches goes below, whatever its order, its people and its lateness. */
+/* What no plan of batches goes below, whatever its order and its people, in the lots of the site. */
 #ifndef TIMETABLE_BOUNDS_H
 #define TIMETABLE_BOUNDS_H
 
 #include "timetable/batching.h"
 
-/* Work: all units, and for each kind as many batches as it must have: of the items of one row, where what dries between
- * them outlasts a batch; as its longest day holds; as the rack holds. Ready: every wait at its shortest, and all hands busy
- * from the start. */
+/* Whatever the lateness. Ready: every wait at its shortest, and all hands busy from the start. */
 struct least bounds_of(const struct site *site);
+
+/* Seconds of work of the plans in which each job is ready by its moment (SITE_NEVER: any). */
+int64_t bounds_work(const struct site *site, const int32_t *ready_by);
 
 /* The earliest moment at which one job can be ready. */
 int32_t bounds_ready(const struct site *site, int job);
+
+/* The least work: all units, and for each kind as many batches and mixes as no plan can do without.
+ *
+ * Two items are apart where more must pass between them than a batch lasts. Of items that are apart from one another each has a
+ * batch of its own, and the longest row of such items is found along the order of work (Dilworth, Annals of Mathematics 51,
+ * 1950, names the other half of it). What a day, the rack and a mix hold are bins: Martello and Toth, Discrete Applied
+ * Mathematics 28, 1990, bound L2. */
+/* Per operation: the first minute at which it can start, the last at which it may end (SITE_NEVER: any). */
+struct windows {
+    const int32_t *first, *last;
+};
+
+/* Seconds. The lots are those of the site. */
+int64_t fewest_work(struct arena *arena, const struct site *site, struct windows windows);
 
 #endif

@@ -118,16 +118,16 @@ static void fill_mixes(struct dating *dating, const struct placed *placed, struc
     batch->mix_count = (size_t)laid.mixes;
 }
 
-/* Minutes of the timetable's own units; set-up, mixing and clean-up go with the job of the batch's first item. */
-static int32_t own_minutes(const struct dating *dating, const struct placed *placed)
+/* Seconds of the timetable's own units; set-up, mixing and clean-up go with the job of the batch's first item. */
+static int32_t own_seconds(const struct dating *dating, const struct placed *placed)
 {
     int32_t all = 0, own = 0;
     for (size_t i = 0; i < placed->batch.count; i++) {
-        int32_t minutes = dating->site->rows[placed->batch.items[i]].operation->minutes;
-        all += minutes;
-        own += is_own(dating, placed->batch.items[i]) ? minutes : 0;
+        int32_t seconds = dating->site->rows[placed->batch.items[i]].operation->units.seconds;
+        all += seconds;
+        own += is_own(dating, placed->batch.items[i]) ? seconds : 0;
     }
-    return own + (is_own(dating, placed->batch.items[0]) ? placed->laid.hands_on - all : 0);
+    return own + (is_own(dating, placed->batch.items[0]) ? placed->laid.hands_on_s - all : 0);
 }
 
 /* What stays in the tool is lost once a batch, and shared by all its coats, those of other jobs among them. */
@@ -183,7 +183,7 @@ static struct timetable_batch batch_of(struct dating *dating, const struct place
                                     .work_until_min = moment(dating, laid->work_until),
                                     .set_up_min = kind->set_up,
                                     .clean_up_min = kind->clean_up,
-                                    .hands_on_min = own_minutes(dating, placed),
+                                    .hands_on_min = (own_seconds(dating, placed) + 59) / 60,
                                     .float_min = -1};
     fill_steps(dating, placed, &batch);
     fill_mixes(dating, placed, &batch);
@@ -221,17 +221,17 @@ static void make_batches(struct dating *dating)
     struct timetable *timetable = dating->timetable;
     const struct draft *draft = dating->draft;
     timetable->batches = ARENA_ARRAY(dating->arena, draft->count, struct timetable_batch);
+    int64_t seconds = 0;
     for (size_t i = 0; i < draft->count; i++) {
         struct timetable_batch batch = batch_of(dating, &draft->placed[i]);
-        if (batch.step_count > 0)
-            timetable->batches[timetable->batch_count++] = batch;
+        if (batch.step_count == 0)
+            continue;
+        timetable->batches[timetable->batch_count++] = batch;
+        seconds += (int64_t)own_seconds(dating, &draft->placed[i]) * (batch.helper > 0 ? 2 : 1);
     }
+    timetable->hands_on_min = (seconds + 59) / 60;
     qsort(timetable->batches, timetable->batch_count, sizeof *timetable->batches, by_start_then_person);
     name_batches(dating);
-    for (size_t i = 0; i < timetable->batch_count; i++) {
-        const struct timetable_batch *batch = &timetable->batches[i];
-        timetable->hands_on_min += (int64_t)batch->hands_on_min * (batch->helper > 0 ? 2 : 1);
-    }
 }
 
 static void sort_links(struct dating *dating)

@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { THRIFT_MIN = 600 };
+
 struct draft *draft_make(struct arena *arena, const struct site *site)
 {
     struct draft *draft = ARENA_NEW(arena, struct draft);
@@ -263,22 +265,47 @@ static int32_t first_start(const struct placing *p, int32_t from, struct cause_o
     return site_up(start > 0 ? start : 0);
 }
 
+/* Whether a later start may take fewer mixes. */
+static bool may_save(const struct site *site, const struct batch *batch, const struct laying *laid)
+{
+    int32_t working = site->kinds[batch->kind].working;
+    int64_t seconds = 0;
+    if (!batch->thrifty || working == INT32_MAX)
+        return false;
+    for (size_t i = 0; i < batch->count; i++)
+        seconds += site->rows[batch->items[i]].operation->units.seconds;
+    return laid->mixes > (seconds - 1) / ((int64_t)working * 60) + 1;
+}
+
 bool draft_place(struct draft *draft, struct batch batch, int32_t from, int32_t before, struct placed *placed)
 {
     struct placing p = placing_of(draft, batch, placed);
     struct cause_of_start why = placed->cause, hours = placed->cause;
+    struct placed best;
+    bool found = false;
     for (int32_t start = first_start(&p, from, &why); start < before; start = p.again) {
         bool good = try_at(&p, start);
         unplace(&p);
         if (good) {
             placed->cause = why;
             placed->hours = hours;
-            return true;
+            if (!may_save(draft->site, &batch, &placed->laid))
+                return true;
+            if (!found || placed->laid.hands_on_s < best.laid.hands_on_s)
+                best = *placed;
+            before = !found && before > start + THRIFT_MIN ? start + THRIFT_MIN : before;
+            found = true;
+            p.again = start + GRID_MIN;
+            continue;
         }
         bool calendar = placed->cause.kind == HINDERED_BY_HOURS || placed->cause.kind == HINDERED_BY_AIR ||
                         placed->cause.kind == HINDERED_BY_DRY_BY;
         hours = calendar ? placed->cause : (struct cause_of_start){0};
         why = calendar ? why : placed->cause;
+    }
+    if (found) {
+        *placed = best;
+        return true;
     }
     if (why.kind != HINDERED_BY_NOTHING && why.kind != HINDERED_BY_RELEASE)
         placed->cause = why;

@@ -254,6 +254,7 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
     }
     laid->end = site_up(told(hand.at));
     laid->hands_on = told(hand.worked);
+    laid->hands_on_s = (int32_t)hand.worked;
     if (!good)
         laid->again_from = again_from(&hand, start);
     return good;

@@ -13,6 +13,7 @@ struct batch {
     int kind, person, helper; /* from 0; helper SITE_NONE: none */
     const int *items;
     size_t count;
+    bool thrifty; /* waits for a start from which it takes fewer mixes */
 };
 
 struct laid_mix {
@@ -22,7 +23,8 @@ struct laid_mix {
 
 struct laying {
     int32_t start, work_from, work_until, end; /* end on five minutes of the clock */
-    int32_t hands_on; /* minutes, rounded up; pauses and the rounding of the end not counted */
+    int32_t hands_on,
+        hands_on_s; /* minutes, rounded up, and seconds; pauses and the rounding of the end not counted */
     int mixes;
     struct laid_mix *mix; /* room for `mix_room` of them; NULL: they are only counted */
     int mix_room;

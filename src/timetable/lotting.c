@@ -48,7 +48,8 @@ static bool fits_a_day(const struct site *site, size_t item)
     const struct kind *kind = &site->kinds[site->rows[item].kind];
     bool anybody = false;
     for (int person = 0; person < site->crew->count; person++) {
-        struct batch batch = {site->rows[item].kind, person, SITE_NONE, items, 1};
+        struct batch batch = {
+            .kind = site->rows[item].kind, .person = person, .helper = SITE_NONE, .items = items, .count = 1};
         if (!worker_can(&site->crew->workers[person], kind->needs))
             continue;
         anybody = true;

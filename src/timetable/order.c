@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { REPAIRS_MOST = 60, WAITS_MOST = 2, TOGETHER_MIN = 45 };
+enum { REPAIRS_MOST = 60, WAITS_MOST = 2 };
 
 struct variant *variant_make(struct arena *arena, const struct site *site)
 {
@@ -37,33 +37,9 @@ void variant_copy(struct variant *to, const struct variant *from)
     }
 }
 
-/* How often its kind comes before it in its row with a wait between: what may be done together has the same rank. */
-static void find_ranks(const struct site *site, int *rank)
-{
-    for (size_t i = 0; i < site->count; i++) {
-        const struct task_row *row = &site->rows[i];
-        rank[i] = 0;
-        for (size_t k = i; k > 0 && site->rows[k - 1].operation->chain == row->operation->chain; k--)
-            if (site->rows[k - 1].kind == row->kind && !site->rows[k - 1].operation->late_scuff) {
-                rank[i] = rank[k - 1] + (site->gap[i] > TOGETHER_MIN);
-                break;
-            }
-    }
-}
-
-/* The coat that a flip turns the part for, where one person does both; SITE_NONE. */
-static int coat_behind(const struct site *site, int flip)
-{
-    const struct task_row *row = &site->rows[flip];
-    if (row->operation->doing != DO_FLIP || row->operation->people > 1 || (size_t)flip + 1 >= site->count)
-        return SITE_NONE;
-    const struct operation *next = site->rows[flip + 1].operation;
-    return next->chain == row->operation->chain && next->doing == DO_APPLY ? flip + 1 : SITE_NONE;
-}
-
 static bool goes_before(const struct site *site, int a, int b)
 {
-    int coat_a = coat_behind(site, a), coat_b = coat_behind(site, b);
+    int coat_a = site_turned_for(site, a), coat_b = site_turned_for(site, b);
     int of_a = coat_a == SITE_NONE ? a : coat_a, of_b = coat_b == SITE_NONE ? b : coat_b;
     if (of_a == of_b)
         return a < b;
@@ -123,7 +99,7 @@ static void sort_runs(const struct site *site, struct order *order)
 /* Everything of one kind and rank; a task, or a turn that takes two, by itself. */
 static bool goes_with(const struct site *site, const int *rank, int a, int b)
 {
-    int coat_a = coat_behind(site, a), coat_b = coat_behind(site, b);
+    int coat_a = site_turned_for(site, a), coat_b = site_turned_for(site, b);
     int of_a = coat_a == SITE_NONE ? a : coat_a, of_b = coat_b == SITE_NONE ? b : coat_b;
     if (site->rows[of_a].operation->doing == DO_TASK || site->rows[a].operation->people > 1 ||
         site->rows[b].operation->people > 1)
@@ -131,19 +107,20 @@ static bool goes_with(const struct site *site, const int *rank, int a, int b)
     return site->rows[of_a].kind == site->rows[of_b].kind && rank[of_a] == rank[of_b];
 }
 
-void order_first(const struct site *site, struct order *order)
+void order_first(const struct site *site, const struct betweens *betweens, bool late, struct order *order)
 {
     int *rank = ARENA_ARRAY(site->arena, site->count, int);
     bool *taken = ARENA_ARRAY(site->arena, site->count, bool);
-    find_ranks(site, rank);
+    between_ranks(betweens, late, rank);
     order->item_count = order->run_count = 0;
     for (size_t i = 0; i < site->count; i++) {
         if (taken[i] || site->rows[i].operation->late_scuff)
             continue;
-        int coat = coat_behind(site, (int)i);
+        int coat = site_turned_for(site, (int)i);
         struct run *run = &order->runs[order->run_count++];
-        *run =
-            (struct run){site->rows[coat == SITE_NONE ? (int)i : coat].kind, SITE_NONE, order->item_count, 0};
+        *run = (struct run){.kind = site->rows[coat == SITE_NONE ? (int)i : coat].kind,
+                            .person = SITE_NONE,
+                            .from = order->item_count};
         for (size_t k = i; k < site->count; k++) {
             if (taken[k] || site->rows[k].operation->late_scuff || !goes_with(site, rank, (int)i, (int)k))
                 continue;
@@ -195,7 +172,9 @@ static void cut(struct order *order, size_t index, size_t at)
 {
     struct run *run = &order->runs[index];
     memmove(run + 2, run + 1, (order->run_count - index - 1) * sizeof *run);
-    run[1] = (struct run){run->kind, run->person, run->from + at, run->count - at};
+    run[1] = *run;
+    run[1].from += at;
+    run[1].count -= at;
     run->count = at;
     order->run_count++;
 }
@@ -206,7 +185,8 @@ static size_t part_open(struct reading_order *r, const struct run *run)
     int *items = r->order->items + run->from;
     size_t open = 0, rest = 0;
     for (size_t i = 0; i < run->count; i++) {
-        struct run so_far = {run->kind, run->person, run->from, open};
+        struct run so_far = *run;
+        so_far.count = open;
         int item = items[i];
         bool can = draft_is_open(r->draft, item);
         if (!can) {
@@ -231,6 +211,25 @@ static void to_front(struct order *order, size_t index, size_t at)
     order->runs[at] = run;
 }
 
+/* Of the runs of which something can be done the one that costs least to divide, the first of them; SIZE_MAX. */
+static size_t cheapest_open(const struct reading_order *r, size_t at)
+{
+    size_t best = SIZE_MAX;
+    int32_t least = SITE_NEVER;
+    for (size_t i = at; i < r->order->run_count; i++) {
+        const struct run *run = &r->order->runs[i];
+        const struct kind *kind = &r->site->kinds[run->kind];
+        bool open = false;
+        for (size_t k = 0; k < run->count && kind->set_up + kind->clean_up < least && !open; k++)
+            open = draft_is_open(r->draft, r->order->items[run->from + k]);
+        if (!open)
+            continue;
+        least = kind->set_up + kind->clean_up;
+        best = i;
+    }
+    return best;
+}
+
 /* The next run to be placed, brought to `at`: the first that can be done whole, else the first part of one. */
 static bool choose_run(struct reading_order *r, size_t at)
 {
@@ -239,16 +238,14 @@ static bool choose_run(struct reading_order *r, size_t at)
             to_front(r->order, i, at);
             return true;
         }
-    for (size_t i = at; i < r->order->run_count; i++) {
-        size_t open = part_open(r, &r->order->runs[i]);
-        if (open == 0)
-            continue;
-        if (open < r->order->runs[i].count)
-            cut(r->order, i, open);
-        to_front(r->order, i, at);
-        return true;
-    }
-    return false;
+    size_t i = cheapest_open(r, at);
+    if (i == SIZE_MAX)
+        return false;
+    size_t open = part_open(r, &r->order->runs[i]);
+    if (open < r->order->runs[i].count)
+        cut(r->order, i, open);
+    to_front(r->order, i, at);
+    return true;
 }
 
 /* A second person for what two must lift: any other; SITE_NONE where there is none. */
@@ -299,6 +296,16 @@ static bool is_repeat(const struct reading_order *r, int person)
     return false;
 }
 
+/* Turns that lie by themselves are no batch of the coat that they were done among. */
+static int kind_of_batch(const struct reading_order *r, const struct run *run, size_t count)
+{
+    const int *items = r->order->items + run->from;
+    for (size_t i = 0; i < count; i++)
+        if (r->site->rows[items[i]].operation->doing != DO_FLIP)
+            return run->kind;
+    return r->site->rows[items[0]].kind;
+}
+
 /* By whoever is through with it first. False: nobody can; *failed is the best that was tried. */
 static bool place_run(struct reading_order *r, const struct run *run, size_t count, struct placed *failed)
 {
@@ -307,11 +314,16 @@ static bool place_run(struct reading_order *r, const struct run *run, size_t cou
     bool found = false;
     *failed = (struct placed){0};
     failed->cause.kind = HINDERED_BY_HOURS;
+    int kind = kind_of_batch(r, run, count);
     for (int person = 0; person < site->crew->count; person++) {
-        struct batch batch = {run->kind, person, SITE_NONE, r->order->items + run->from, count};
+        struct batch batch = {.kind = kind,
+                              .person = person,
+                              .helper = SITE_NONE,
+                              .items = r->order->items + run->from,
+                              .count = count,
+                              .thrifty = run->thrifty};
         if ((run->person != SITE_NONE && run->person != person) || is_repeat(r, person) ||
-            !worker_can(&site->crew->workers[person], site->kinds[run->kind].needs) ||
-            !lay_may_fit(site, &batch))
+            !worker_can(&site->crew->workers[person], site->kinds[kind].needs) || !lay_may_fit(site, &batch))
             continue;
         int32_t before = found ? best.laid.end : SITE_NEVER;
         bool good = needs_two(r, &batch) ? place_with_helper(r, batch, &trial)
@@ -346,8 +358,8 @@ static void add_scuff(struct reading_order *r, int scuff)
 {
     struct order *order = r->order;
     r->draft->left_out[scuff] = false;
-    order->runs[order->run_count++] =
-        (struct run){r->site->rows[scuff].kind, SITE_NONE, order->item_count, 1};
+    order->runs[order->run_count++] = (struct run){
+        .kind = r->site->rows[scuff].kind, .person = SITE_NONE, .from = order->item_count, .count = 1};
     order->items[order->item_count++] = scuff;
     r->again = true;
 }

@@ -3,12 +3,14 @@
 #ifndef TIMETABLE_ORDER_H
 #define TIMETABLE_ORDER_H
 
+#include "timetable/between.h"
 #include "timetable/draft.h"
 
 /* items[from .. from + count) of the order, one batch; person SITE_NONE: whoever is through with it first. */
 struct run {
     int kind, person;
     size_t from, count;
+    bool thrifty; /* see struct batch */
 };
 
 struct order {
@@ -40,8 +42,8 @@ enum scuffing { SCUFF_NEVER, SCUFF_IF_NEEDED, SCUFF_AT_ONCE, SCUFFINGS };
  * the order then has it so. It is read again after a repair as long as effort is left. */
 void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort);
 
-/* First come the batches with the longest way to the end behind them; within a batch the parts of a lot stay together. */
-void order_first(const struct site *site, struct order *order);
+/* Everything of one kind and rank together, ranks counted from the beginning or (late) from the end of the work. First come the batches with the longest way to the end behind them; within a batch the parts of a lot stay together. */
+void order_first(const struct site *site, const struct betweens *betweens, bool late, struct order *order);
 
 /* Puts the items of a run into the order in which they are done in step with all others; or into that of the part list. */
 void order_sort_run(const struct site *site, struct order *order, struct run *run);

@@ -178,6 +178,18 @@ static void fill_slack(const struct drafts *drafts, struct dated dated, struct t
     }
 }
 
+/* Of all plans that are no later than this one, or ready no later where that comes first; in seconds. */
+static int64_t work_least(const struct attempt *attempt, enum timetable_aim aim)
+{
+    const struct site_job *job = &attempt->site->jobs[0];
+    int32_t ready = attempt->batching.score.ready;
+    int32_t by = aim == AIM_SOONEST  ? ready
+                 : ready <= job->aim ? job->aim
+                 : ready <= job->due ? job->due
+                                     : ready;
+    return bounds_work(attempt->site, &by);
+}
+
 static void prove(const struct attempt *attempt, size_t j, struct timetable *timetable)
 {
     const struct least *least = &attempt->batching.least;
@@ -186,8 +198,8 @@ static void prove(const struct attempt *attempt, size_t j, struct timetable *tim
     if (timetable->no_earlier_than_min > timetable->ready_min)
         timetable->no_earlier_than_min = timetable->ready_min;
     timetable->ready_proven = timetable->ready_min == timetable->no_earlier_than_min;
-    timetable->no_less_work_min = attempt->count == 1 ? least->work : 0;
-    timetable->work_proven = attempt->count == 1 && timetable->hands_on_min == least->work;
+    timetable->no_less_work_min = attempt->count == 1 ? (work_least(attempt, timetable->aim) + 59) / 60 : 0;
+    timetable->work_proven = attempt->count == 1 && timetable->hands_on_min == timetable->no_less_work_min;
 }
 
 static void fill(const struct attempt *attempt, const struct drafts *drafts, size_t j,

@@ -168,6 +168,20 @@ static struct kind kind_of(const struct shop *shop, const struct operation *oper
     return kind;
 }
 
+int site_turned_for(const struct site *site, int flip)
+{
+    const struct operation *turn = site->rows[flip].operation;
+    size_t next = (size_t)flip + 1;
+    if (turn->doing != DO_FLIP || turn->people > 1)
+        return SITE_NONE;
+    while (next < site->count && site->rows[next].operation->late_scuff)
+        next++;
+    if (next == site->count || site->rows[next].job != site->rows[flip].job)
+        return SITE_NONE;
+    const struct operation *coat = site->rows[next].operation;
+    return coat->chain == turn->chain && coat->doing == DO_APPLY ? (int)next : SITE_NONE;
+}
+
 /* What is sanded and scuffed with one grit has the set-up of sanding. */
 static void join_kind(struct site *site, int index, const struct operation *operation)
 {
@@ -371,8 +385,7 @@ int32_t site_fastest(const struct site *site, int item, enum finish_state state)
                    operation_state_min(site->rows[item].operation, state));
 }
 
-/* From the end of one to the start of the other, at the least. */
-static int32_t wait_least(const struct site *site, const struct link *link)
+int32_t site_link_least(const struct site *site, const struct link *link)
 {
     switch (link->kind) {
     case LINK_END:
@@ -381,57 +394,6 @@ static int32_t wait_least(const struct site *site, const struct link *link)
         return site_fastest(site, link->from, link->state);
     default:
         return 0;
-    }
-}
-
-/* The longest way between two items of a row, by the shortest waits: from the end of the first to the start of the other. */
-static int32_t way(const struct site *site, size_t from, size_t to, int32_t *at)
-{
-    for (size_t i = from; i <= to; i++)
-        at[i] = SITE_NONE;
-    at[from] = 0;
-    for (size_t i = from + 1; i <= to; i++) {
-        const struct task_row *row = &site->rows[i];
-        for (size_t k = 0; k < row->in_count; k++) {
-            const struct link *link = &site->operations->links[row->in[k]];
-            if (site_link_is_limit(link) || link->from < (int)from || link->from >= (int)i ||
-                at[link->from] == SITE_NONE || site->rows[link->from].operation->late_scuff)
-                continue;
-            int32_t own = link->from == (int)from ? 0 : site->rows[link->from].operation->minutes;
-            int32_t then = at[link->from] + own + wait_least(site, link);
-            at[i] = then > at[i] ? then : at[i];
-        }
-    }
-    return at[to] == SITE_NONE ? 0 : at[to];
-}
-
-/* Whether other work lies between that one person could not do within the batch. */
-static bool others_between(const struct site *site, size_t from, size_t to)
-{
-    for (size_t i = from + 1; i < to; i++)
-        if (site->rows[i].operation->doing != DO_FLIP && !site->rows[i].operation->late_scuff &&
-            site->rows[i].kind != site->rows[from].kind)
-            return site->crew->count == 1;
-    return false;
-}
-
-/* Per item: how long after the item of its kind that comes before it in its row, at the least; SITE_NONE: it is the first. */
-static void fill_gaps(struct site *site)
-{
-    int32_t *gap = site->gap = ARENA_ARRAY(site->arena, site->count, int32_t);
-    int32_t *at = ARENA_ARRAY(site->arena, site->count, int32_t);
-    for (size_t i = 0; i < site->count; i++) {
-        const struct task_row *row = &site->rows[i];
-        gap[i] = SITE_NONE;
-        for (size_t k = i; k > 0 && !row->operation->late_scuff; k--) {
-            const struct task_row *other = &site->rows[k - 1];
-            if (other->job != row->job || other->operation->chain != row->operation->chain)
-                break;
-            if (other->kind != row->kind || other->operation->late_scuff)
-                continue;
-            gap[i] = others_between(site, k - 1, i) ? SITE_NEVER : way(site, k - 1, i, at);
-            break;
-        }
     }
 }
 
@@ -457,6 +419,5 @@ struct site *site_make(struct arena *arena, const struct operations *operations,
     fill_lines(site);
     fill_links(site);
     fill_tails(site);
-    fill_gaps(site);
     return site;
 }

@@ -90,9 +90,6 @@ struct site {
     int job_count, lot_count;
     int32_t rack; /* -1: no limit */
     int32_t settle;
-    int32_t *
-        gap; /* per operation: how long after the one of its kind before it in its row, at the least; SITE_NONE: it is
-                      the first, SITE_NEVER: other work of the only person lies between */
     int32_t
         *tail; /* per operation: the longest way from its start to the end of its job, by reference times */
 };
@@ -113,7 +110,11 @@ int32_t site_link(const struct site *site, const struct link *link, int32_t star
 bool site_link_is_limit(const struct link *link);
 int32_t site_line(const struct site *site, const struct finish_line *line, int32_t end);
 /* Minutes that the film of an operation takes to a state in the air that dries it fastest, rounded down. */
-int32_t site_fastest(const struct site *site, int operation, enum finish_state state);
+int32_t site_fastest(const struct site *site, int item, enum finish_state state);
+/* Minutes from the end of a link's earlier operation to the start of the later one, at the least. */
+int32_t site_link_least(const struct site *site, const struct link *link);
+/* The coat that a flip turns the part for, where one person does both; SITE_NONE. */
+int site_turned_for(const struct site *site, int flip);
 /* The first spell that meets [from, to); NULL: none. */
 const struct spell *site_spell(const struct spells *spells, int32_t from, int32_t to);
 int64_t site_moment(const struct site *site, int32_t minute);

@@ -1,7 +1,7 @@
 """The best plan of a tiny job by trying every grouping into batches, every order in them, and every person.
 
 Shares no code with the program nor with the rest of the checker. Moments are whole minutes from a Monday 00:00; a unit may
-take fractions of a minute, which a batch carries on, and where a row begins and ends is then told rounded up. A job is a
+take fractions of a minute, which a batch carries on, and where a row begins and ends is then told rounded up; work is summed as it is. A job is a
 list of pieces; the units of a piece go through its steps together, but several people may share the units of one step, each
 in a batch of his own.
 
@@ -121,7 +121,7 @@ def place_at(job, stretches, batch, start):
     now, work = now + kind.clean_up, work + kind.clean_up
     if now > stretches[index][1]:
         return None
-    return up(now), -(-work // 1), spans
+    return up(now), work, spans
 
 
 def up(minute):

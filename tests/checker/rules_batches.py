@@ -191,11 +191,11 @@ def hands_on_minutes_add_up(case):
     """Minutes of a batch are those of one hand, and the sum those of all hands."""
     if any(True for _ in batches_run_as_their_units_do(case)):
         return
-    runs = [(b, run_of(case, b, case.person(b.person)).work) for b in case.batches]
-    for batch, work in runs:
-        if batch.row["hands_on_min"] != work:
-            yield Violation("hands-on minutes add up", f"{batch.id} says {batch.row['hands_on_min']}, are {work}")
-    total = sum(work * (2 if batch.helper else 1) for batch, work in runs)
+    runs = [(b, run_of(case, b, case.person(b.person))) for b in case.batches]
+    for batch, run in runs:
+        if batch.row["hands_on_min"] != run.work:
+            yield Violation("hands-on minutes add up", f"{batch.id} says {batch.row['hands_on_min']}, are {run.work}")
+    total = -(-sum(run.worked * (2 if batch.helper else 1) for batch, run in runs) // 60)
     if case.timetable.data["hands_on_min"] != total:
         yield Violation("hands-on minutes add up", f"says {case.timetable.data['hands_on_min']}, are {total}")
 

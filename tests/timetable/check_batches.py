@@ -119,7 +119,8 @@ def tiny(seed, folder):
     if best is None:
         yield "planned, but no plan was found by trying"
         return
-    _, late, work, ready = best[0]
+    _, late, exact, ready = best[0]
+    work = -(-exact // 1)  # told rounded up
     got = (timetable["late_min"], timetable["hands_on_min"], minute(timetable["ready"]))
     wanted = (late, work, ready)
     order = (2, 0, 1) if drawn.soonest else (0, 1, 2)

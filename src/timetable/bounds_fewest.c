@@ -1,0 +1,498 @@
+/* The least work of a kind: batches, mixes. */
+#include "base/arena.h"
+#include "timetable/between.h"
+#include "timetable/bounds.h"
+
+#include <stdlib.h>
+
+enum { MINUTE_S = 60, ROUNDS_MOST = 200, BINS_EXACT_MOST = 3000, MIXES_MOST = 100, BATCHES_MOST = 40 };
+
+/* The items of one kind, by operation. */
+struct tally {
+    const struct kind *kind;
+    const int *items;
+    size_t count;
+    int64_t seconds, flips_s; /* of all its units; of turns that may be done in its batches */
+    int32_t longest_s;        /* of a unit */
+    int32_t handle; /* the least time for which an item lies on the rack; SITE_NEVER: nothing does */
+};
+
+/* Counting of all kinds. */
+struct counting {
+    struct arena *arena;
+    const struct site *site;
+    struct windows windows;
+    struct betweens betweens;
+    int32_t *key;   /* per operation: its first start, no sooner than that of what must come before */
+    int32_t *most;  /* per operation: the longest row of items that are apart, up to it */
+    int64_t *sizes; /* room for the sizes of bins */
+    size_t *place;  /* per operation: its place in its kind */
+};
+
+static int64_t divide_up(int64_t amount, int64_t by)
+{
+    return (amount + by - 1) / by;
+}
+
+static int falling(const void *a, const void *b)
+{
+    int64_t left = *(const int64_t *)a, right = *(const int64_t *)b;
+    return left < right ? 1 : left > right ? -1 : 0;
+}
+
+/* L2 for one bound of what counts as small: of those over half a bin each has its own, and the middling fill what is left. */
+static int64_t bins_for(const int64_t *sizes, size_t count, int64_t bin, int64_t small)
+{
+    int64_t alone = 0, over_half = 0, over_half_sum = 0, rest_sum = 0;
+    for (size_t i = 0; i < count && sizes[i] >= small; i++) {
+        alone += sizes[i] > bin - small;
+        bool half = sizes[i] <= bin - small && 2 * sizes[i] > bin;
+        over_half += half;
+        over_half_sum += half ? sizes[i] : 0;
+        rest_sum += 2 * sizes[i] <= bin ? sizes[i] : 0;
+    }
+    int64_t left = rest_sum - (over_half * bin - over_half_sum);
+    return alone + over_half + (left > 0 ? divide_up(left, bin) : 0);
+}
+
+/* How many bins hold the sizes at the least; sizes are sorted. Larger ones than a bin count as one. */
+static int64_t bins_least(int64_t *sizes, size_t count, int64_t bin)
+{
+    int64_t most = 0;
+    qsort(sizes, count, sizeof *sizes, falling);
+    for (size_t i = 0; i <= count; i++) {
+        int64_t small = i < count ? sizes[i] : 0;
+        if (2 * small > bin || (i > 0 && i < count && (sizes[i] == sizes[i - 1] || count > BINS_EXACT_MOST)))
+            continue;
+        int64_t bins = bins_for(sizes, count, bin, small);
+        most = bins > most ? bins : most;
+    }
+    return most;
+}
+
+static void count_items(const struct counting *c, struct tally *tally)
+{
+    for (size_t i = 0; i < tally->count; i++) {
+        int item = tally->items[i];
+        const struct task_row *row = &c->site->rows[item];
+        const struct units *units = &row->operation->units;
+        tally->seconds += units->seconds;
+        tally->longest_s = units->longest_s > tally->longest_s ? units->longest_s : tally->longest_s;
+        if (row->film) {
+            int32_t handle = site_fastest(c->site, item, STATE_HANDLE);
+            tally->handle = handle < tally->handle ? handle : tally->handle;
+        }
+    }
+}
+
+/* Seconds that a batch with so many of units may pause in all, and stand idle before its pauses: before a break less is left
+ * than the next unit and a mix for it take, and both together are no more than the tool may lie. */
+static int64_t pauses_most(const struct site *site, const struct tally *tally)
+{
+    const struct kind *kind = tally->kind;
+    int64_t most = 0, mixes = 1;
+    if (kind->working != INT32_MAX)
+        mixes += tally->longest_s / MINUTE_S / kind->working;
+    int64_t idle = tally->longest_s + (kind->mixed ? mixes * MIXING_MIN * MINUTE_S : 0);
+    for (int p = 0; p < site->crew->count; p++) {
+        const struct worker *worker = &site->crew->workers[p];
+        if (!worker_can(worker, kind->needs) || kind->rest < worker->gap_least)
+            continue;
+        if (kind->rest != INT32_MAX && kind->rest >= worker->night_least)
+            return (int64_t)SITE_NEVER / 2 * MINUTE_S;
+        int64_t pauses = (int64_t)worker->gaps_most * MINUTE_S + worker->breaks_most * idle;
+        int64_t rests =
+            kind->rest == INT32_MAX ? pauses : (int64_t)worker->breaks_most * kind->rest * MINUTE_S;
+        pauses = rests < pauses ? rests : pauses;
+        most = pauses > most ? pauses : most;
+    }
+    return most;
+}
+
+/* Seconds that can pass within a batch with so many of units. A mix is followed by another where it would not last for the next
+ * unit. */
+static int64_t filled(const struct site *site, const struct tally *tally, int64_t units_s)
+{
+    const struct kind *kind = tally->kind;
+    int64_t lasts = units_s + tally->flips_s + pauses_most(site, tally), mixes = kind->mixed ? 1 : 0;
+    int64_t least = (int64_t)kind->working * MINUTE_S - tally->longest_s;
+    if (kind->mixed && kind->working != INT32_MAX)
+        mixes += least > 0 ? lasts / least : 2 * (units_s / MINUTE_S + 1);
+    return lasts + (mixes * MIXING_MIN + kind->induction) * MINUTE_S;
+}
+
+static bool same_row(const struct site *site, int a, int b)
+{
+    return site->rows[a].job == site->rows[b].job &&
+           site->rows[a].operation->chain == site->rows[b].operation->chain;
+}
+
+/* The first place behind an item's in its kind that is apart from it in its row, or not in its row any more. */
+static size_t row_until(const struct counting *c, const struct tally *tally, size_t at, int64_t apart_s)
+{
+    int item = tally->items[at];
+    size_t until = at + 1;
+    while (until < tally->count && same_row(c->site, item, tally->items[until]))
+        until++;
+    for (size_t k = c->betweens.first[item]; k < c->betweens.first[item + 1]; k++) {
+        const struct between *between = &c->betweens.items[k];
+        if ((int64_t)between->wait * MINUTE_S > apart_s && c->place[between->to] < until &&
+            c->place[between->to] > at)
+            until = c->place[between->to];
+    }
+    return until;
+}
+
+/* The units of the largest group of each row in which no two are apart, together. */
+static int64_t widest(const struct counting *c, const struct tally *tally, int64_t apart_s)
+{
+    int64_t sum = 0, most = 0;
+    for (size_t i = 0; i < tally->count; i++) {
+        int64_t own = 0;
+        size_t until = row_until(c, tally, i, apart_s);
+        for (size_t k = i; k < until; k++)
+            own += c->site->rows[tally->items[k]].operation->units.seconds;
+        most = own > most ? own : most;
+        if (i + 1 < tally->count && same_row(c->site, tally->items[i], tally->items[i + 1]))
+            continue;
+        sum += most;
+        most = 0;
+    }
+    return sum;
+}
+
+/* The least time for which two items are apart where more than that must pass between them. Take the first item in a batch
+ * that is apart from one before it there: no two of all before it are apart, so that no more has passed than the largest groups
+ * of the rows fill. Where that is no more than what makes items apart there is no such item. */
+static int64_t apart(const struct counting *c, const struct tally *tally)
+{
+    int64_t apart_s = filled(c->site, tally, widest(c, tally, -1));
+    for (int round = 0; round < ROUNDS_MOST; round++) {
+        int64_t longer = filled(c->site, tally, widest(c, tally, apart_s));
+        if (longer <= apart_s)
+            return apart_s;
+        apart_s = longer;
+    }
+    return filled(c->site, tally, tally->seconds);
+}
+
+static void lengthen(const struct counting *c, int from, int to)
+{
+    c->most[to] = c->most[from] + 1 > c->most[to] ? c->most[from] + 1 : c->most[to];
+}
+
+/* For qsort without a context: an item with what it is sorted by. */
+struct sorted {
+    int32_t by;
+    int place, item;
+};
+
+static int rising(const void *a, const void *b)
+{
+    const struct sorted *left = a, *right = b;
+    if (left->by != right->by)
+        return left->by < right->by ? -1 : 1;
+    return left->place - right->place;
+}
+
+static struct sorted *sort_items(const struct counting *c, const struct tally *tally, const int32_t *by)
+{
+    struct sorted *sorted = ARENA_ARRAY(c->arena, tally->count, struct sorted);
+    for (size_t i = 0; i < tally->count; i++)
+        sorted[i] = (struct sorted){by[tally->items[i]], c->betweens.place[tally->items[i]], tally->items[i]};
+    qsort(sorted, tally->count, sizeof *sorted, rising);
+    return sorted;
+}
+
+/* The longest row of items of which each is apart from the next: by what is between, or since the first must end long before
+ * the other can start. */
+static int64_t longest_row(const struct counting *c, const struct tally *tally, int64_t apart_s)
+{
+    const struct sorted *firsts = sort_items(c, tally, c->key);
+    const struct sorted *lasts = sort_items(c, tally, c->windows.last);
+    int32_t ended = 0, longest = 0;
+    size_t over = 0;
+    for (size_t i = 0; i < tally->count; i++) {
+        int item = firsts[i].item;
+        for (; over < tally->count && lasts[over].by < SITE_NEVER &&
+               ((int64_t)firsts[i].by - lasts[over].by) * MINUTE_S > apart_s;
+             over++)
+            ended = c->most[lasts[over].item] > ended ? c->most[lasts[over].item] : ended;
+        c->most[item] = ended + 1 > c->most[item] ? ended + 1 : c->most[item];
+        longest = c->most[item] > longest ? c->most[item] : longest;
+        for (size_t k = c->betweens.first[item]; k < c->betweens.first[item + 1]; k++)
+            if ((int64_t)c->betweens.items[k].wait * MINUTE_S > apart_s)
+                lengthen(c, item, c->betweens.items[k].to);
+    }
+    return longest;
+}
+
+/* Seconds of work that one batch can hold: the longest row of stretches between which it may lie. */
+static int64_t batch_most(const struct site *site, const struct kind *kind)
+{
+    int64_t most = 0;
+    for (int p = 0; p < site->crew->count; p++) {
+        const struct worker *worker = &site->crew->workers[p];
+        int64_t run = 0;
+        for (size_t i = 0; i < worker->duty_count && worker_can(worker, kind->needs); i++) {
+            const struct duty *duty = &worker->duties[i];
+            bool goes_on = i > 0 && (kind->rest == INT32_MAX ? duty[-1].day == duty->day
+                                                             : duty->from - duty[-1].to <= kind->rest);
+            run = (goes_on ? run : 0) + duty->to - duty->from;
+            most = run > most ? run : most;
+        }
+    }
+    return most * MINUTE_S;
+}
+
+/* Seconds of units that one batch can hold: of its longest day, less set-up, clean-up and as many mixes as that is worked in. */
+static int64_t units_most(const struct site *site, const struct kind *kind)
+{
+    int64_t room = batch_most(site, kind) - (int64_t)(kind->set_up + kind->clean_up) * MINUTE_S, most = 0;
+    if (!kind->mixed)
+        return room;
+    room -= (int64_t)kind->induction * MINUTE_S;
+    if (kind->working == INT32_MAX)
+        return room - (int64_t)MIXING_MIN * MINUTE_S;
+    for (int64_t mixes = 1; mixes * MIXING_MIN * MINUTE_S < room; mixes++) {
+        int64_t left = room - mixes * MIXING_MIN * MINUTE_S, worked = mixes * kind->working * MINUTE_S;
+        int64_t units = left < worked ? left : worked;
+        most = units > most ? units : most;
+        if (left <= worked)
+            break;
+    }
+    return most;
+}
+
+static int64_t batches_for_days(const struct counting *c, const struct tally *tally)
+{
+    int64_t room = units_most(c->site, tally->kind);
+    if (room <= 0)
+        return 1;
+    for (size_t i = 0; i < tally->count; i++)
+        c->sizes[i] = c->site->rows[tally->items[i]].operation->units.seconds;
+    return bins_least(c->sizes, tally->count, room);
+}
+
+/* What a lot takes, in hand and on the rack. */
+struct load {
+    int64_t seconds, rack;
+};
+
+/* Most work for its room first. */
+static int by_room(const void *a, const void *b)
+{
+    const struct load *left = a, *right = b;
+    int64_t first = left->seconds * right->rack, second = right->seconds * left->rack;
+    return first > second ? -1 : first < second;
+}
+
+/* No more seconds of units than these are done when the first lot begins that overfills the rack, if nothing leaves it: of the lots
+ * before it, and a part of one. */
+static int64_t until_full(const struct counting *c, const struct tally *tally)
+{
+    const struct task_row *rows = c->site->rows;
+    struct load *loads = ARENA_ARRAY(c->arena, tally->count, struct load);
+    int64_t room = c->site->rack, seconds = 0;
+    size_t count = 0;
+    for (size_t i = 0; i < tally->count; i++) {
+        int item = tally->items[i];
+        bool same = i > 0 && rows[tally->items[i - 1]].lot == rows[item].lot;
+        if (!same)
+            loads[count++] = (struct load){0, rows[item].rack};
+        loads[count - 1].seconds += rows[item].operation->units.seconds;
+    }
+    int64_t least = INT64_MAX, taken = 0;
+    for (size_t i = 0; i < count; i++) {
+        least = loads[i].rack > 0 && loads[i].seconds < least ? loads[i].seconds : least;
+        taken += loads[i].rack;
+    }
+    qsort(loads, count, sizeof *loads, by_room);
+    for (size_t i = 0; i < count && room > 0; i++) {
+        int64_t rack = loads[i].rack < room ? loads[i].rack : room;
+        seconds += loads[i].rack > 0 ? divide_up(loads[i].seconds * rack, loads[i].rack) : loads[i].seconds;
+        room -= rack;
+    }
+    int64_t without_one = tally->seconds - least;
+    return taken > c->site->rack && without_one < seconds ? without_one : seconds;
+}
+
+/* Of each lot as many items as are apart in its rows, at the most. All of a batch lie on the rack at once where they are dry to
+ * handle only after it is through, or after it has overfilled the rack: it does not stand still in between. */
+static int64_t batches_for_rack(const struct counting *c, const struct tally *tally, int64_t apart_s)
+{
+    const struct site *site = c->site;
+    size_t count = 0;
+    if (site->rack <= 0 || tally->handle >= SITE_NEVER)
+        return 1;
+    int64_t full_s = filled(site, tally, until_full(c, tally)), handle_s = (int64_t)tally->handle * MINUTE_S;
+    if (handle_s <= apart_s && handle_s <= full_s)
+        return 1;
+    for (size_t i = 0, next; i < tally->count; i = next) {
+        int lot = site->rows[tally->items[i]].lot;
+        int64_t most = 0, own = 0;
+        for (next = i; next < tally->count && site->rows[tally->items[next]].lot == lot;) {
+            bool begins = next == i || !same_row(site, tally->items[next - 1], tally->items[next]);
+            own = begins ? 1 : own + 1;
+            most = own > most ? own : most;
+            size_t until = row_until(c, tally, next, apart_s);
+            next = until;
+        }
+        for (int64_t k = 0; k < most; k++)
+            c->sizes[count++] = site->rows[tally->items[i]].rack;
+    }
+    return bins_least(c->sizes, count, site->rack);
+}
+
+/* A unit that outlasts a mix has some of its own, and shares the last of them. */
+static int64_t mixes_least(const struct counting *c, const struct tally *tally)
+{
+    const struct kind *kind = tally->kind;
+    int64_t whole = 0, working = (int64_t)kind->working * MINUTE_S;
+    size_t count = 0, room = 0;
+    int64_t *sizes = NULL;
+    if (!kind->mixed)
+        return 0;
+    for (size_t i = 0; i < tally->count && kind->working != INT32_MAX; i++) {
+        const struct units *units = &c->site->rows[tally->items[i]].operation->units;
+        for (size_t k = 0; k < units->count; k++) {
+            int64_t unit = units->ends_s[k] - (k > 0 ? units->ends_s[k - 1] : 0);
+            int64_t more = unit > 0 ? (unit - 1) / working : 0;
+            whole += more;
+            sizes = arena_grow(c->arena, sizes, count, &room, sizeof *sizes);
+            sizes[count++] = unit - more * working;
+        }
+    }
+    int64_t mixes = count > 0 ? whole + bins_least(sizes, count, working) : 1;
+    return mixes > 1 ? mixes : 1;
+}
+
+/* Seconds of units that one batch with so many mixes can hold: within one stretch, or over breaks, the first of which one mix
+ * outlives. What it is laid for before that break ends so much sooner than its pot life. */
+static int64_t mixes_hold(const struct site *site, const struct tally *tally, int64_t mixes)
+{
+    const struct kind *kind = tally->kind;
+    int64_t working = kind->working, rests = working, stretch = 0, gap = SITE_NEVER;
+    for (int p = 0; p < site->crew->count; p++) {
+        const struct worker *worker = &site->crew->workers[p];
+        int32_t shortest = worker->gap_least < worker->night_least ? worker->gap_least : worker->night_least;
+        gap = shortest < gap ? shortest : gap;
+        for (size_t i = 0; i < worker->duty_count && worker_can(worker, kind->needs); i++) {
+            int32_t length = worker->duties[i].to - worker->duties[i].from;
+            stretch = length > stretch ? length : stretch;
+        }
+    }
+    if (kind->pot_life != INT32_MAX && kind->pot_life - gap < rests)
+        rests = kind->pot_life - gap > 0 ? kind->pot_life - gap : 0;
+    int64_t fixed = kind->set_up + kind->clean_up + kind->induction + mixes * MIXING_MIN;
+    int64_t over = (batch_most(site, kind) / MINUTE_S) - fixed, within = stretch - fixed;
+    within += tally->flips_s > 0 ? kind->set_up
+                                 : 0; /* a turn may stand before the break, the first mix behind it */
+    over = over < (mixes - 1) * working + rests ? over : (mixes - 1) * working + rests;
+    within = within < mixes * working ? within : mixes * working;
+    int64_t most = over > within ? over : within;
+    return most > 0 ? most * MINUTE_S : 0;
+}
+
+/* The fewest mixes in so many batches that hold all units: the most that m mixes in n batches hold, batch by batch. */
+static int64_t mixes_in(const struct site *site, const struct tally *tally, int64_t batches, int64_t at_least)
+{
+    int64_t hold[MIXES_MOST + 1], most[MIXES_MOST + 1] = {0};
+    if (batches > BATCHES_MOST)
+        return at_least;
+    for (int64_t m = 1; m <= MIXES_MOST; m++)
+        hold[m] = mixes_hold(site, tally, m);
+    for (int64_t m = 1; m <= MIXES_MOST; m++)
+        most[m] = -1;
+    for (int64_t n = 1; n <= batches; n++)
+        for (int64_t m = MIXES_MOST; m >= 0; m--) {
+            int64_t best = -1;
+            for (int64_t own = 1; own <= m; own++)
+                if (most[m - own] >= 0 && most[m - own] + hold[own] > best)
+                    best = most[m - own] + hold[own];
+            most[m] = best;
+        }
+    for (int64_t m = at_least > batches ? at_least : batches; m <= MIXES_MOST; m++)
+        if (most[m] >= tally->seconds)
+            return m;
+    return at_least;
+}
+
+/* Seconds beside the units: of so many batches, or of more, which may do with fewer mixes. */
+static int64_t overhead(const struct counting *c, const struct tally *tally, int64_t batches)
+{
+    const struct kind *kind = tally->kind;
+    int64_t each = kind->set_up + kind->clean_up + kind->induction, mixes = mixes_least(c, tally),
+            best = INT64_MAX;
+    if (!kind->mixed || kind->working == INT32_MAX)
+        return batches * (each + (kind->mixed ? MIXING_MIN : 0)) * MINUTE_S;
+    for (int64_t n = batches; n * each + (mixes > n ? mixes : n) * MIXING_MIN < best; n++) {
+        int64_t least = mixes > n ? mixes : n, in = mixes_in(c->site, tally, n, least);
+        int64_t all = n * each + (in > least ? in : least) * MIXING_MIN;
+        best = all < best ? all : best;
+    }
+    return best * MINUTE_S;
+}
+
+static int64_t work_of(const struct counting *c, const struct tally *tally)
+{
+    int64_t apart_s = apart(c, tally), batches = longest_row(c, tally, apart_s);
+    int64_t days = batches_for_days(c, tally), rack = batches_for_rack(c, tally, apart_s);
+    batches = days > batches ? days : batches;
+    batches = rack > batches ? rack : batches;
+    return tally->seconds + overhead(c, tally, batches);
+}
+
+/* Turns that may be done among the coats of a kind. */
+static int64_t flips_of(const struct site *site, int kind)
+{
+    int64_t seconds = 0;
+    for (size_t i = 0; i < site->count; i++) {
+        int coat = site_turned_for(site, (int)i);
+        seconds +=
+            coat != SITE_NONE && site->rows[coat].kind == kind ? site->rows[i].operation->units.seconds : 0;
+    }
+    return seconds;
+}
+
+static void fill_keys(struct counting *c)
+{
+    for (size_t i = 0; i < c->site->count; i++)
+        c->key[i] = c->windows.first[i];
+    for (size_t n = 0; n < c->betweens.ordered; n++) {
+        int item = c->betweens.order[n];
+        for (size_t k = c->betweens.first[item]; k < c->betweens.first[item + 1]; k++) {
+            int to = c->betweens.items[k].to;
+            c->key[to] = c->key[item] > c->key[to] ? c->key[item] : c->key[to];
+        }
+    }
+}
+
+static int64_t work_of_kind(struct counting *c, int kind, int *items)
+{
+    struct tally tally = {.kind = &c->site->kinds[kind], .items = items, .handle = SITE_NEVER};
+    for (size_t i = 0; i < c->site->count; i++)
+        if (c->site->rows[i].kind == kind && !c->site->rows[i].operation->late_scuff) {
+            c->place[i] = tally.count;
+            items[tally.count++] = (int)i;
+        }
+    tally.flips_s = flips_of(c->site, kind);
+    count_items(c, &tally);
+    return tally.seconds > 0 ? work_of(c, &tally) : 0;
+}
+
+int64_t fewest_work(struct arena *arena, const struct site *site, struct windows windows)
+{
+    struct counting c = {.arena = arena, .site = site, .windows = windows};
+    int64_t work = 0;
+    int *items = ARENA_ARRAY(arena, site->count, int);
+    c.betweens = between_make(arena, site);
+    c.key = ARENA_ARRAY(arena, site->count, int32_t);
+    c.most = ARENA_ARRAY(arena, site->count, int32_t);
+    c.place = ARENA_ARRAY(arena, site->count, size_t);
+    c.sizes = ARENA_ARRAY(arena, site->count, int64_t);
+    fill_keys(&c);
+    for (size_t k = 0; k < site->kind_count; k++)
+        work += work_of_kind(&c, (int)k, items);
+    return work;
+}
