@@ -67,6 +67,7 @@ class Batch:
     mixes: list  # when each is mixed
     helper: object = None  # who is there as well where turning over takes two
     row: dict = field(repr=False, default=None)
+    parts: list = field(repr=False, default=None)  # where jobs share it: (number of the job, its part)
 
 
 def read_batch(row, zone):

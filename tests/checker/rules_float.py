@@ -48,10 +48,10 @@ def placed(case, batch, start):
     return True
 
 
-def pushed(case, behind, batch):
-    """Puts later what waits for the steps of a batch, as soon as the waits allow, at whatever hour: never later than it
-    could truly be. False where a moment never comes."""
-    queue = collections.deque(case.steps[row.id] for row in batch.steps)
+def pushed(case, behind, steps):
+    """Puts later what waits for some steps, as soon as the waits allow, at whatever hour: never later than it could truly be.
+    False where a moment never comes."""
+    queue = collections.deque(steps)
     while queue:
         for wait in behind[queue.popleft().id]:
             to, moment = case.steps[wait.to], least(case, wait)
@@ -77,7 +77,7 @@ def restored(before):
 def bears(case, behind, batch, minutes):
     """Whether the waits bear a batch so much later: it runs from there, and ready does not move."""
     ready, before = rules_report.true_ready(case), kept(case)
-    good = placed(case, batch, batch.start + minutes) and pushed(case, behind, batch)
+    good = placed(case, batch, batch.start + minutes) and pushed(case, behind, [case.steps[row.id] for row in batch.steps])
     later = rules_report.true_ready(case) if good else None
     restored(before)
     return later is not None and later <= ready

@@ -3,9 +3,10 @@ StopIteration says that the mutation has no place in these plans."""
 import copy
 import random
 
+import finish_reader
 import rules_shop
 import together
-from mutations import breaks, put, when
+from mutations import FIVE, batch_of, breaks, find, put, shift, when
 
 
 def steps_at(cases, tables, wanted):
@@ -14,7 +15,7 @@ def steps_at(cases, tables, wanted):
 
 
 def sprayed(one, name):
-    return name in {held[3] for held in rules_shop.spray_places_held(one)}
+    return applied(one, name) and one.operations[name].coat.tool in finish_reader.SPRAYED
 
 
 def applied(one, name):
@@ -25,16 +26,29 @@ def dusty(one, name):
     return name in {step.id for step in rules_shop.dusty_steps(one)}
 
 
-def two_of(rows, chance):
-    """A step each of two jobs."""
-    first, second = chance.sample([of_job for of_job in rows if of_job], 2)
-    return chance.choice(first), chance.choice(second)
+def table_of(tables, row):
+    return next(table for table in tables if any(step is row for step in table["steps"]))
+
+
+def batch_at(tables, row):
+    return batch_of({"timetable": table_of(tables, row)}, row)
+
+
+def shared(tables, batch):
+    """The parts that jobs have of a batch, where there are several."""
+    key = lambda b: (b["person"], b.get("helper"), b["id"].rpartition("/")[0], b["start"], b["end"])
+    parts = [b for table in tables for b in table["batches"] if key(b) == key(batch)]
+    return parts if len(parts) > 1 else []
+
+
+def shared_part(tables, chance):
+    """A job's part of a batch of several jobs, and its job's timetable."""
+    return chance.choice([(part, table) for table in tables for part in table["batches"] if shared(tables, part)])
 
 
 def move(tables, row, moment):
     """Moves a step of one of the jobs with its batch."""
-    table = next(table for table in tables if any(step is row for step in table["steps"]))
-    put({"timetable": table}, row, moment)
+    put({"timetable": table_of(tables, row)}, row, moment)
 
 
 @breaks("together nobody works twice at once")
@@ -48,9 +62,12 @@ def one_person_for_both(cases, tables, chance):
 
 @breaks("together no more spraying than spray places")
 def spraying_of_both(cases, tables, chance):
-    first, second = two_of(steps_at(cases, tables, sprayed), chance)
+    rows = steps_at(cases, tables, sprayed)
+    pairs = [(a, b) for mine in rows for other in rows if mine is not other for a in mine for b in other if a["start"] != b["start"]
+             and not shared(tables, batch_at(tables, a))]
     if cases[0].job.shop.spray_places > 1:
         raise IndexError
+    first, second = chance.choice(pairs)
     move(tables, second, when(first["start"]))
 
 
@@ -71,12 +88,39 @@ def dust_of_the_other(cases, tables, chance):
     """Sanding at the moment at which a coat of another job is laid, in a shared room."""
     if not cases[0].job.shop.dust_shared:
         raise IndexError
-    raising, bearing = chance.sample(range(len(tables)), 2)
-    row = chance.choice(steps_at(cases, tables, dusty)[raising])
-    move(tables, row, when(chance.choice(steps_at(cases, tables, applied)[bearing])["start"]))
+    raised, wet = steps_at(cases, tables, dusty), steps_at(cases, tables, applied)
+    pairs = [(a, b) for k, mine in enumerate(raised) for j, other in enumerate(wet) if k != j for a in mine for b in other]
+    row, coat = chance.choice(pairs)
+    move(tables, row, when(coat["start"]))
 
 
-MUTATIONS = [one_person_for_both, spraying_of_both, rack_of_both, dust_of_the_other]
+@breaks("together a batch runs as its units do")
+def a_part_at_another_time(cases, tables, chance):
+    """The steps that one job has in a batch of several are 5 minutes later, while the others are where they were."""
+    part, table = shared_part(tables, chance)
+    for row in part["steps"]:
+        for moved in (row, find({"timetable": table}, row["id"])):
+            shift(moved, ("start", "end"), FIVE)
+
+
+@breaks("together hands-on minutes add up")
+def a_part_that_counts_its_set_up_again(cases, tables, chance):
+    """Each job counts the set-up of a batch that they share."""
+    part, table = shared_part(tables, chance)
+    part["hands_on_min"] += 5
+    table["hands_on_min"] += 5
+
+
+@breaks("together a step slips no farther than its waits bear")
+def a_part_that_slips_alone(cases, tables, chance):
+    """One job says that its part of a batch may slip farther than the others say of theirs."""
+    part, table = shared_part(tables, chance)
+    for row in [part, *(find({"timetable": table}, row["id"]) for row in part["steps"])]:
+        row["float_min"] += 5
+
+
+MUTATIONS = [one_person_for_both, spraying_of_both, rack_of_both, dust_of_the_other, a_part_at_another_time,
+             a_part_that_counts_its_set_up_again, a_part_that_slips_alone]
 
 
 def slipped(jobs, tables, seed):

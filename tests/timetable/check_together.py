@@ -35,12 +35,20 @@ def wanted(name, area, steps, **more):
 
 
 def dust_of_two_jobs():
-    """A coated (30 min, dust-free 2 h, handle 6 h) and due first, B sanded (1 h) and then coated: B is not sanded before A is free
-    of dust at 10:30."""
+    """A coated (30 min, dust-free 2 h, handle 6 h), B sanded (1 h) and then coated. A is due on Tuesday at 14:30 and has a day to
+    spare only where it is coated at 08:00; B is not sanded before A is free of dust at 10:30."""
     coat = worked.finish("v", {"dust-free": "2 h", "handle": "6 h"})
     jobs = [wanted("a", "0.5 m2", [worked.coats("v")]), wanted("b", "1 m2", [{"sand": 120}, worked.coats("v")])]
-    jobs[0]["deliver"] = "2027-03-02 17:00"
+    jobs[0]["deliver"] = "2027-03-02 14:30"
     return (jobs, [coat], {}, {"a/s/1/apply": "Mon 08:00", "b/s/0/sand-120": "Mon 10:30", "b/s/1/apply": "Mon 11:30"})
+
+
+def dust_before_either_coat():
+    """The same where A has time, until Tuesday at 17:00: work is the same in any order, and the sooner all is ready the better. B is
+    sanded first, A coated at 09:00, B at 09:30 and ready at 16:30; A before the sanding would make it 18:30."""
+    jobs, finishes, shop, _ = dust_of_two_jobs()
+    jobs[0]["deliver"] = "2027-03-02 17:00"
+    return (jobs, finishes, shop, {"b/s/0/sand-120": "Mon 08:00", "a/s/1/apply": "Mon 09:00", "b/s/1/apply": "Mon 09:30"})
 
 
 def rack_of_two_jobs():
@@ -52,11 +60,12 @@ def rack_of_two_jobs():
 
 
 def one_spray_place_for_two_jobs():
-    """Two people and one gun: what takes an hour each is sprayed one after the other, the sooner delivery first."""
-    gun = worked.finish("v", {"handle": "1 h"}, by=["hvlp"])
-    jobs = [wanted(name, "1 m2", [worked.coats("v", by="hvlp")]) for name in "ab"]
-    jobs[0]["deliver"] = "2027-05-03 17:00"
-    return (jobs, [gun], {"people": 2, "spray-places": 1, "rates": {"hvlp": "1 m2/h"}},
+    """Two people, two finishes and one gun: what takes an hour each is sprayed one after the other. B is due on Tuesday at 10:00 and
+    has a day to spare only where it is sprayed at 08:00."""
+    guns = [worked.finish(name, {"handle": "1 h"}, by=["hvlp"]) for name in "vw"]
+    jobs = [wanted(name, "1 m2", [worked.coats(of, by="hvlp")]) for name, of in zip("ab", "vw")]
+    jobs[1]["deliver"] = "2027-03-02 10:00"
+    return (jobs, guns, {"people": 2, "spray-places": 1, "rates": {"hvlp": "1 m2/h"}},
             {"b/s/1/apply": "Mon 08:00", "a/s/1/apply": "Mon 09:00"})
 
 
@@ -144,7 +153,7 @@ def main():
     tally = program.Tally()
     with program.scratch() as scratch:
         tried = check_generated(tally, Path(scratch))
-        for problem in (dust_of_two_jobs, rack_of_two_jobs, one_spray_place_for_two_jobs):
+        for problem in (dust_of_two_jobs, dust_before_either_coat, rack_of_two_jobs, one_spray_place_for_two_jobs):
             tried |= check_worked(tally, problem, Path(scratch))
     missing = {mutation.__name__ for mutation in together_mutants.MUTATIONS} - tried
     tally.note("every mutant had a place", [f"{name} had none" for name in sorted(missing)])
