@@ -57,4 +57,47 @@ double mix_mass_of(const struct finish *finish, double volume_l, double thin);
 /* What a tool needs to feed at all: the smallest mix for it (a gun 80 ml: common practice, from memory; others 0). */
 double tool_feed_l(enum tool tool);
 
+/* For the hand that pours: when a little more or less of the largest component stands in the cup than was asked, how
+ * much of the others belongs to it. */
+enum { LADDER_RUNGS = 5 };
+
+struct rung {
+    bool asked;    /* the mix itself, as weighed */
+    double *grams; /* by pour of the mix, multiples of the scale's step */
+};
+
+/* Rungs about 2 % apart around the mix, in whole steps of the scale; those whose rounding would break the tolerance
+ * are left out. Returns their number; 0 where nothing is poured together. */
+size_t ladder_make(struct arena *arena, const struct finish *finish, const struct mix *mix,
+                   struct rung rungs[LADDER_RUNGS]);
+
+/* The pour that goes into the cup first. */
+const struct pour *mix_first_pour(const struct mix *mix);
+
+/* What is wrong with a mix, of a plan or of a can alone: values, which a report says. */
+enum mix_warning_kind {
+    MIX_WARNING_DEAD, /* its pot life ends before the induction, or before the gun is clean: `working_min` is not 0 */
+    MIX_WARNING_PART,  /* one part takes `minutes`, longer than `working_min` */
+    MIX_WARNING_SCALE, /* steps of `scale_g` cannot keep the ratio */
+    MIX_WARNING_CUP, /* `mass_g` in one cup heats itself and lives `minutes`; in a shallow tray `pot_life_min` */
+    MIX_WARNING_LITTLE, /* `mass_g` of `component` is too little to be weighed in steps of `scale_g` */
+    MIX_WARNING_SPLIT /* `volume_l` in one pot lives `pot_life_min` and takes `minutes` by `tool`: `count` mixes */
+};
+
+/* What the kind does not need is 0. */
+struct mix_warning {
+    enum mix_warning_kind kind;
+    const struct finish *finish;
+    int coat;          /* 0: a mix alone, */
+    const char *piece; /* and then NULL */
+    double temperature_c, minutes, working_min, pot_life_min;
+    double mass_g, scale_g, volume_l;
+    int count;
+    size_t component;
+    enum tool tool;
+};
+
+/* Whether so much of it in one cup lives shorter than its pot life in a tray; then fills in the warning. */
+bool mix_warns_of_cup(const struct finish *finish, const struct mix *mix, struct mix_warning *warning);
+
 #endif

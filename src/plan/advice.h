@@ -50,4 +50,11 @@ struct advice_list {
 struct advice_list advice_make(struct arena *arena, const struct timetable *timetable,
                                struct timetable_options options, int64_t now_min);
 
+/* Jobs that share a shop: each alternative is planned with all jobs in view, and given to every job that is late with what it
+ * gains that one, and whom it makes later. A list for each of the timetables that timetable_several gave; empty for a job in time with enough to spare. Changes of the shop are for all
+ * jobs, and where its description stands in several files all of them are named; other changes are of the late jobs alone.
+ * Only what was planned as a run on the changed files would plan it is given. */
+struct advice_list *advice_several(struct arena *arena, struct timetable *const *timetables, size_t count,
+                                   struct timetable_options options, int64_t now_min);
+
 #endif

@@ -1,4 +1,4 @@
-#include "plan/advice_several.h"
+#include "plan/advice.h"
 
 #include "base/arena.h"
 #include "base/err.h"

@@ -59,7 +59,7 @@ static int rising(const void *a, const void *b)
 /* The moment by which so many of all draws are ready; `ready` is sorted. */
 static int64_t ready_by(const struct chance_model *model, const int32_t *ready, int64_t tenths)
 {
-    int64_t draws = model->options.draws, index = (draws * tenths + 9) / 10 - 1;
+    int64_t draws = model->options->draws, index = (draws * tenths + 9) / 10 - 1;
     int32_t minute = ready[index < 0 ? 0 : index];
     return minute >= SITE_NEVER ? INT64_MAX : site_moment(model->site, minute);
 }
@@ -86,7 +86,7 @@ const struct chance *chance_make(struct arena *arena, const struct timetable *ti
                                  struct chance_options options)
 {
     struct chance *chance = ARENA_NEW(arena, struct chance);
-    struct chance_model *model = chance_model_make(arena, timetable, options);
+    struct chance_model *model = chance_model_make(arena, timetable, &options);
     struct desk *sum = chance_desk_make(arena, model);
     struct share *shares = ARENA_ARRAY(arena, (size_t)options.threads, struct share);
     int32_t *ready = ARENA_ARRAY(arena, (size_t)options.draws, int32_t);
@@ -109,4 +109,14 @@ const struct chance *chance_make(struct arena *arena, const struct timetable *ti
                               .nine_tenths_min = ready_by(model, ready, 9)};
     find_driver(model, sum, chance);
     return chance;
+}
+
+struct chance_options chance_defaults(void)
+{
+    return (struct chance_options){.seed = 1,
+                                   .draws = 10000,
+                                   .threads = 2,
+                                   .drying = {0.8, 1.3, false},
+                                   .hands = {0.8, 1.4, false},
+                                   .shared = 0.5};
 }

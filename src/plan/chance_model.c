@@ -163,7 +163,7 @@ static int32_t horizon_of(const struct timetable *timetable, int64_t origin)
 }
 
 struct chance_model *chance_model_make(struct arena *arena, const struct timetable *timetable,
-                                       struct chance_options options)
+                                       const struct chance_options *options)
 {
     struct chance_model *model = ARENA_NEW(arena, struct chance_model);
     const struct operations *operations = timetable->operations;

@@ -3,9 +3,10 @@
 #ifndef PLAN_CHANCE_MODEL_H
 #define PLAN_CHANCE_MODEL_H
 
-#include "plan/chance_options.h"
 #include "timetable/lay.h"
 #include "timetable/timetable.h"
+
+struct chance_options;
 
 /* Not before something earlier: the end of a batch, or of a step and so many minutes, a state of its film, the next day. */
 struct hold {
@@ -37,7 +38,7 @@ struct item {
 struct chance_model {
     struct arena *arena;
     const struct timetable *timetable;
-    struct chance_options options;
+    const struct chance_options *options;
     const struct site *site;
     int32_t slots; /* of the horizon */
     struct item *items;
@@ -51,7 +52,7 @@ struct chance_model {
 
 /* Everything of the plan but the order of its work: chance_model.c. Then the order: chance_order.c. */
 struct chance_model *chance_model_make(struct arena *arena, const struct timetable *timetable,
-                                       struct chance_options options);
+                                       const struct chance_options *options);
 void chance_add_order(struct chance_model *model);
 void chance_add_hold(struct chance_model *model, int item, struct hold hold);
 

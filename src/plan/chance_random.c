@@ -1,4 +1,5 @@
 /* The factors of a draw, each draw from a stream of its own. */
+#include "plan/chance.h"
 #include "plan/chance_desk.h"
 
 #include "base/arena.h"
@@ -46,7 +47,7 @@ struct desk *chance_desk_make(struct arena *arena, const struct chance_model *mo
 /* Every draw has its own stream, and takes the same numbers from it whatever happens. */
 void chance_draw_factors(const struct chance_model *model, struct desk *desk, int32_t draw)
 {
-    const struct chance_options *options = &model->options;
+    const struct chance_options *options = model->options;
     uint64_t seed = options->seed, state = next_random(&seed) + (uint64_t)draw;
     state = next_random(&state);
     for (size_t i = 0; i < model->site->film_count; i++)

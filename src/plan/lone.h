@@ -3,7 +3,7 @@
 #define PLAN_LONE_H
 
 #include "amount/coat.h"
-#include "plan/mix_warning.h"
+#include "amount/mix.h"
 
 enum lone_by { LONE_VOLUME, LONE_AREA, LONE_HAVE };
 

@@ -1,7 +1,7 @@
 #include "plan/plan.h"
 
 #include "base/arena.h"
-#include "plan/advice_several.h"
+#include "plan/advice.h"
 
 struct litres plan_litres(const struct timetable *timetable, size_t apply)
 {

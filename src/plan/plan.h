@@ -9,7 +9,6 @@
 #include "amount/sundry.h"
 #include "plan/advice.h"
 #include "plan/caution.h"
-#include "plan/mix_warning.h"
 #include "timetable/planning.h"
 
 /* Parts of a coat that a mix is laid on: from one to another, from 1, of so many of its lot. */

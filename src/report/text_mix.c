@@ -1,6 +1,6 @@
 #include "report/text.h"
 
-#include "amount/ladder.h"
+#include "amount/mix.h"
 #include "amount/shellac.h"
 #include "base/arena.h"
 #include "base/coverage.h"

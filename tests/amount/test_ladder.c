@@ -2,7 +2,7 @@
 #include "check.h"
 #include "sample.h"
 
-#include "amount/ladder.h"
+#include "amount/mix.h"
 #include "base/arena.h"
 
 #include <math.h>
