@@ -214,7 +214,10 @@ struct job_pointer job_step_place(const struct schedule *schedule, size_t step, 
 void job_check(struct arena *arena, const struct job *job, struct err_list *errors,
                struct err_list *warnings);
 
-/* The last of these alone (job_fit.c): once for a rule and a coat, naming the first part of those that it hits. */
+/* Of these what concerns the people's skills (job_skills.c): a step of a schedule that nobody can do. */
+void job_check_skills(const struct job *job, const struct schedule *schedule, struct err_list *errors);
+
+/* Of these what the rules of `fit` speak against (job_fit.c): once for a rule and a coat, naming the first part of those that it hits. */
 void job_check_fit(struct arena *arena, const struct job *job, struct err_list *warnings);
 
 #endif

@@ -420,6 +420,9 @@ void job_check(struct arena *arena, const struct job *job, struct err_list *erro
     check_finished(job, errors);
     for (size_t i = 0; i < job->schedule_count; i++)
         check_schedule(job, &job->schedules[i], errors, warnings);
+    for (size_t i = 0; i < job->schedule_count; i++)
+        if (is_used(job, i))
+            job_check_skills(job, &job->schedules[i], errors);
     check_circles(arena, job, errors);
     check_ready(job, warnings);
     check_parts(arena, job, warnings);

@@ -136,6 +136,30 @@ static const struct mistake mistakes[] = {
     {ROW("a circle of pieces"), JOB, "\"after\": [\"legs\"]}]",
      "\"after\": [\"legs\"]}, {\"piece\": \"legs\", \"after\": [\"top handle\"]}]",
      "job.json:6:56: /pieces/0/after/0: expected no circle in `after`, found top -> legs -> top"},
+    {ROW("a skill misspelt"), JOB, "1, \"rack\"", "[{\"person\": \"Ann\", \"does\": [\"hvpl\"]}], \"rack\"",
+     "job.json:3:49: /shop/people/0/does/0: expected one of \"cloth\", \"brush\", \"foam-brush\", \"pad\", "
+     "\"squeegee\", \"roller\", \"rubber\", \"hvlp\", \"conventional\", \"airless\", \"dip\", \"pour\", "
+     "\"sand\", "
+     "\"scuff\", \"polish\", \"rub\", \"wipe\", \"raise\", found \"hvpl\" (did you mean \"hvlp\"?)"},
+    {ROW("nobody who brushes"), JOB, "1, \"rack\"",
+     "[{\"person\": \"Ann\", \"does\": [\"sand\", \"cloth\"]}, {\"person\": \"Bob\", \"does\": "
+     "[\"polish\"]}], \"rack\"",
+     "job.json:4:48: /schedules/oil/1/coat: expected somebody with \"brush\" in \"does\", to apply "
+     "hardwax-oil, "
+     "found nobody"},
+    {ROW("nobody who sands"), JOB, "1, \"rack\"",
+     "[{\"person\": \"Ann\", \"does\": [\"brush\", \"cloth\", \"polish\"]}], \"rack\"",
+     "job.json:4:33: /schedules/oil/0/sand: expected somebody with \"sand\" in \"does\", found nobody"},
+    {ROW("nobody who polishes"), JOB, "1, \"rack\"",
+     "[{\"person\": \"Ann\", \"does\": [\"brush\", \"cloth\", \"sand\"]}], \"rack\"",
+     "job.json:5:33: /schedules/wax/0/coat: expected somebody with \"polish\" in \"does\", found nobody"},
+    {ROW("nobody who rubs between coats"), JOB,
+     "1, \"rack\": \"4 m2\"},\n \"schedules\": {\"oil\": [{\"sand\": 150}, {\"coat\": \"hardwax-oil\", "
+     "\"coats\": 2}",
+     "[{\"person\": \"Ann\", \"does\": [\"sand\", \"brush\", \"cloth\", \"polish\"]}]},\n \"schedules\": "
+     "{\"oil\": [{\"sand\": 150}, "
+     "{\"coat\": \"hardwax-oil\", \"coats\": 2, \"between\": {\"rub\": \"steel wool 0000\"}}",
+     "job.json:4:86: /schedules/oil/1/between: expected somebody with \"rub\" in \"does\", found nobody"},
     {ROW("an empty part list"), JOB, "\"parts.csv\"", "[]",
      "job.json:8:11: /parts: expected at least one part, found none"},
 };
