@@ -8,7 +8,6 @@
 #include "solver/improve/incumbent.h"
 #include "solver/improve/insertion.h"
 #include "solver/improve/neighbourhood.h"
-#include "solver/improve/shift.h"
 
 enum { ROUND_CONFLICTS = 100, FLAG_SHARE = 8, LAGRANGIAN_ROUNDS = 16, LAGRANGIAN_SHARE = 12 };
 /* Neighbourhoods get one part in so many of the work, a larger part while they find smaller values. A network of few

@@ -2,7 +2,7 @@
  * higher bound (engine/search.h, bounds/destructive.h) and neighbourhoods of the best plan (improve/neighbourhood.h),
  * each with a share of the effort until value and bound meet; then the fewest flags with the value frozen, and the
  * explanation (explain/core.h) where there is no plan. Deterministic: effort is counted work, the same input gives
- * the same plan on every machine. The plan is shifted left (improve/shift.h).
+ * the same plan on every machine. The plan is shifted left (improve/incumbent.h).
  *
  * A refuted "value at most the bound" raises the bound: Klein, Scholl, Computing lower bounds by destructive
  * improvement, EJOR 112 (1999). */

@@ -142,12 +142,7 @@ static bool divide(struct moving *s)
     if (run->count < 2)
         return false;
     size_t at = draw(s, 3) ? run->count / 2 : 1 + draw(s, run->count - 1);
-    memmove(run + 2, run + 1, (order->run_count - index - 1) * sizeof *run);
-    run[1] = *run;
-    run[1].from += at;
-    run[1].count -= at;
-    run->count = at;
-    order->run_count++;
+    order_cut(order, index, at);
     size_t to = index + 1 + draw(s, order->run_count - index - 1);
     if (draw(s, 2))
         move_run(order, index + 1, to);

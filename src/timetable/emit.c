@@ -37,7 +37,8 @@ void emit_state_link(struct builder *builder, int from, int to, enum finish_stat
               (struct link){.from = from, .to = to, .kind = LINK_STATE, .state = state, .unless = -1});
 }
 
-int emit_parts(struct builder *builder, const struct operation *operation)
+/* Into how many equal parts a task must be cut to fit the working stretches; any other unit that is longer is an error. */
+static int parts_of(struct builder *builder, const struct operation *operation)
 {
     int32_t longest = builder->limits.longest_min / SLOT_MIN * SLOT_MIN,
             unit = (operation->units.longest_s + 59) / 60;
@@ -50,6 +51,16 @@ int emit_parts(struct builder *builder, const struct operation *operation)
              "enter the part as several",
              operation->id, span_format(unit).text, span_format(builder->limits.longest_min).text);
     return 1;
+}
+
+void emit_split(struct builder *builder, struct operation *operation)
+{
+    operation->minutes = operation->units.seconds / 60;
+    operation->parts = parts_of(builder, operation);
+    int each_min = (operation->minutes + operation->parts - 1) / operation->parts;
+    if (operation->parts > 1)
+        operation->units = units_of_span(builder->arena, each_min, 0, 1);
+    operation->minutes = operation->units.seconds / 60;
 }
 
 static const char *side_mark(const struct chain *chain, enum side side)
@@ -222,12 +233,7 @@ int emit_on_piece(struct builder *builder, struct chain *chain, const struct tra
     operation.id = step_id(builder, chain, &operation);
     if (leaves_out(builder, &operation))
         return -1;
-    operation.minutes = operation.units.seconds / 60;
-    operation.parts = emit_parts(builder, &operation);
-    if (operation.parts > 1)
-        operation.units =
-            units_of_span(builder->arena, (operation.minutes + operation.parts - 1) / operation.parts, 0, 1);
-    operation.minutes = operation.units.seconds / 60;
+    emit_split(builder, &operation);
     int index = -1;
     for (operation.part = 1; operation.part <= operation.parts; operation.part++) {
         operation.id = step_id(builder, chain, &operation);

@@ -83,8 +83,9 @@ void emit_link(struct builder *builder, struct link link);
 void emit_line(struct builder *builder, struct finish_line line);
 /* What waits for a film to reach a state. */
 void emit_state_link(struct builder *builder, int from, int to, enum finish_state state);
-/* Into how many equal parts a task must be cut to fit the working stretches; any other unit that is longer is an error. */
-int emit_parts(struct builder *builder, const struct operation *operation);
+/* Fills in the minutes of an operation and into how many equal parts a task must be cut to fit the working stretches, its units
+ * then those of one part; any other unit that is longer than a stretch is an error. */
+void emit_split(struct builder *builder, struct operation *operation);
 
 /* Emits every operation of lot `number` of the piece, its `after` excepted. To firsts[0..*first_count) are added the
  * operations with which its independent rows begin; room for one per schedule. */

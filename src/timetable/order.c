@@ -167,8 +167,7 @@ static bool all_open(const struct reading_order *r, const struct run *run)
     return true;
 }
 
-/* Cuts a run before its item `at`; the rest follows it in the order. */
-static void cut(struct order *order, size_t index, size_t at)
+void order_cut(struct order *order, size_t index, size_t at)
 {
     struct run *run = &order->runs[index];
     memmove(run + 2, run + 1, (order->run_count - index - 1) * sizeof *run);
@@ -243,7 +242,7 @@ static bool choose_run(struct reading_order *r, size_t at)
         return false;
     size_t open = part_open(r, &r->order->runs[i]);
     if (open < r->order->runs[i].count)
-        cut(r->order, i, open);
+        order_cut(r->order, i, open);
     to_front(r->order, i, at);
     return true;
 }
@@ -393,7 +392,7 @@ static bool halve_opener(struct reading_order *r, int opener)
         const struct run *run = &r->order->runs[i];
         for (size_t k = 0; k < run->count; k++)
             if (r->order->items[run->from + k] == opener && run->count > 1) {
-                cut(r->order, i, run->count / 2);
+                order_cut(r->order, i, run->count / 2);
                 r->again = true;
                 return true;
             }
@@ -428,7 +427,7 @@ static bool repair(struct reading_order *r, size_t at, const struct placed *fail
     bool divides = run->count > 1 && (!r->variant->waits || r->missed > WAITS_MOST);
     size_t same = divides ? part_opened(r, run, link->from) : run->count;
     if (same > 0 && same < run->count) {
-        cut(r->order, at, same);
+        order_cut(r->order, at, same);
         r->again = true;
         return true;
     }
@@ -481,7 +480,7 @@ static bool read_once(struct reading_order *r)
         size_t most = r->order->runs[at].count > 1 ? most_that_fit(r, at, &failed) : 0;
         if (most == 0)
             return false;
-        cut(r->order, at, most);
+        order_cut(r->order, at, most);
         if (!place_run(r, &r->order->runs[at], most, &failed))
             return false;
     }

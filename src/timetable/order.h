@@ -45,6 +45,9 @@ void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort
 /* Everything of one kind and rank together, ranks counted from the beginning or (late) from the end of the work. First come the batches with the longest way to the end behind them; within a batch the parts of a lot stay together. */
 void order_first(const struct site *site, const struct betweens *betweens, bool late, struct order *order);
 
+/* Cuts a run before its item `at`; the rest follows it in the order. */
+void order_cut(struct order *order, size_t index, size_t at);
+
 /* Puts the items of a run into the order in which they are done in step with all others; or into that of the part list. */
 void order_sort_run(const struct site *site, struct order *order, struct run *run);
 void order_list_run(struct order *order, struct run *run);

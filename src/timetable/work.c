@@ -45,12 +45,7 @@ static void emit_task(struct builder *builder, size_t index, struct span *span)
                                   .units = units_of_span(builder->arena, task->takes_min, 0, 1)};
     const char *id = arena_textf(builder->arena, "task/%s", text_slug(builder->arena, task->name));
     operation.id = id;
-    operation.minutes = operation.units.seconds / 60;
-    operation.parts = emit_parts(builder, &operation);
-    if (operation.parts > 1)
-        operation.units =
-            units_of_span(builder->arena, (operation.minutes + operation.parts - 1) / operation.parts, 0, 1);
-    operation.minutes = operation.units.seconds / 60;
+    emit_split(builder, &operation);
     span->from = builder->out->count;
     span->firsts = ARENA_NEW(builder->arena, int);
     span->first_count = 1;

@@ -5,7 +5,7 @@
 #include "net_brute.h"
 #include "net_draw.h"
 #include "net_verify.h"
-#include "solver/improve/shift.h"
+#include "solver/improve/incumbent.h"
 
 enum { NETWORKS = 3000 };
 

@@ -4,7 +4,7 @@
 
 #include "base/arena.h"
 #include "net_verify.h"
-#include "solver/improve/shift.h"
+#include "solver/improve/incumbent.h"
 
 struct want {
     int count;

@@ -35,4 +35,9 @@ static inline bool incumbent_optimal(const struct incumbent *incumbent)
 
 int incumbent_flags(const struct incumbent *incumbent);
 
+/* Moves a finished plan to the left, so that it has no needless waits: first all operations together under the plan's own
+ * resource flow, then one by one while the others stay (which may change the order), until nothing moves. The value never
+ * gets worse. */
+void net_left_shift(const struct network *net, struct net_result *result);
+
 #endif
