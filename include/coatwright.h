@@ -452,6 +452,20 @@ struct coatwright_record {
 COATWRIGHT_API bool coatwright_add_record(struct coatwright *session, const struct coatwright_record *want,
                                           size_t *entries);
 
+/* ---- What would help a late plan (coatwright_options.advice), by the numbers from 1 that its reports give. */
+
+COATWRIGHT_API size_t coatwright_advice_count(struct coatwright *session);
+
+/* One line of it with the changes that it makes: "1. one more person: ready ...; in desk.json: `{...}`". NULL: there is none
+ * of that number. Errors: usage. */
+COATWRIGHT_API const char *coatwright_advice(struct coatwright *session, size_t number);
+
+/* Makes the changes of a line by their JSON merge patches (RFC 7396), everything else in the files left as it stands: in a
+ * folder that is made and takes a copy of every file below the job's folder that was read, or (NULL) in these files
+ * themselves, all or none of them; no link is written through. Gives the path of the job as it is then, to be read in a
+ * session of its own. NULL: no such line, one that changes no file, or it could not be written. Errors: usage, file. */
+COATWRIGHT_API const char *coatwright_apply(struct coatwright *session, size_t number, const char *folder);
+
 /* ---- A calendar on a server (CalDAV, RFC 4791). */
 
 /* Where the plan's calendar is to stand; NULL wherever nothing was said. */

@@ -41,6 +41,7 @@ struct coatwright {
     const struct texts *const *together_texts; /* what was read for each */
     size_t together_count;
     const struct chance *chance; /* NULL: not asked for */
+    const char *applied;         /* the job with a change that was made; NULL: none was */
     int64_t now_min;
     int64_t card_day;                     /* of the day card, since 1970; INT64_MIN: that of now */
     int card_person;                      /* from 1; 0: everyone */

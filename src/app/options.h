@@ -75,6 +75,14 @@ void options_completion(FILE *out);
     {                                                                                                        \
         "latest", NULL, "as late as the delivery allows", NULL                                               \
     }
+#define OPTION_APPLY                                                                                         \
+    {                                                                                                        \
+        "apply", "N", "make the change of line N of what would help", NULL                                   \
+    }
+#define OPTION_IN_PLACE                                                                                      \
+    {                                                                                                        \
+        "in-place", NULL, "make it in the files themselves", NULL                                            \
+    }
 #define OPTION_SVG                                                                                           \
     {                                                                                                        \
         "svg", "FILE", "draw it into FILE", NULL                                                             \

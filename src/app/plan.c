@@ -6,8 +6,9 @@
 static int plan(struct run *run)
 {
     struct coatwright_outcome outcome;
+    struct applied applied;
     const char *folder = option_value(&run->options, "out");
-    if (!run_plan(run, &outcome))
+    if (!run_plan(run, &outcome) || !apply_asked(run, &applied, &outcome))
         return run_failed(run);
     if (folder && !outcome.planned)
         fprintf(stderr, "%s: nothing written: there is no timetable\n", folder);
@@ -27,6 +28,8 @@ const struct command command_plan = {
     .options = {OPTION_SOONEST,
                 OPTION_LATEST,
                 OPTION_EFFORT,
-                {"out", "DIR", "write the plan's files into DIR", NULL}},
+                {"out", "DIR", "write the plan's files into DIR, with --apply the job's as well", NULL},
+                OPTION_APPLY,
+                OPTION_IN_PLACE},
     .run = plan,
 };

@@ -29,6 +29,15 @@ int run_close(struct run *run, int status);
 /* Reads and plans the first operand. */
 bool run_plan(struct run *run, struct coatwright_outcome *outcome);
 
+/* The job as it was changed; its name must live as long as the run. */
+struct applied {
+    char path[4096];
+};
+
+/* --apply N: after the job was planned shows the line, makes its change, and puts the plan of the changed job into the run's
+ * session. Without the option nothing is done. False: an error was added. */
+bool apply_asked(struct run *run, struct applied *applied, struct coatwright_outcome *outcome);
+
 /* Every warning of the session, on standard error. */
 void run_tell_warnings(const struct run *run);
 /* Prints the report, as JSON where asked, and the warnings on standard error; gives `status` if that went well. */

@@ -39,10 +39,11 @@ static int print_all(struct several *several)
 static int timetable_of_several(struct run *run)
 {
     struct several several;
-    if (option_value(&run->options, "svg") || option_value(&run->options, "chance")) {
+    if (option_value(&run->options, "svg") || option_value(&run->options, "chance") ||
+        option_value(&run->options, "apply")) {
         char found[24];
         snprintf(found, sizeof found, "%zu", run->options.operand_count);
-        return run_misused(run, "one job with --svg or --chance", found);
+        return run_misused(run, "one job with --svg, --chance or --apply", found);
     }
     struct run *failed = several_read(&several, run);
     failed = failed ? failed : several_plan(&several, run);
@@ -56,9 +57,10 @@ static int timetable_of_several(struct run *run)
 static int timetable(struct run *run)
 {
     struct coatwright_outcome outcome;
+    struct applied applied;
     if (run->options.operand_count > 1)
         return timetable_of_several(run);
-    if (!run_plan(run, &outcome))
+    if (!run_plan(run, &outcome) || !apply_asked(run, &applied, &outcome))
         return run_failed(run);
     if (option_value(&run->options, "chance") && outcome.planned && !coatwright_chance(run->session, THREADS))
         return run_failed(run);
@@ -74,13 +76,16 @@ const struct command command_timetable = {
     .does = "coat by coat, each with its day and hour",
     .least = 1,
     .most = OPERANDS_MOST,
-    .more = "Several jobs share one shop, and one calendar; --svg and --chance are for one job.",
+    .more = "Several jobs share one shop, and one calendar; --svg, --chance and --apply are for one job.",
     .advice = true,
     .options = {{"ics", "FILE", "write the calendar to FILE", NULL},
                 OPTION_SVG,
                 OPTION_SOONEST,
                 OPTION_LATEST,
                 OPTION_EFFORT,
+                OPTION_APPLY,
+                {"out", "DIR", "make it in DIR, a copy of the job's files", NULL},
+                OPTION_IN_PLACE,
                 {"chance", NULL, "how likely it is to be on time", NULL}},
     .run = timetable,
 };

@@ -150,6 +150,13 @@ bool file_identify(const char *path, struct file_id *id)
     return true;
 }
 
+bool file_read_only(const char *path)
+{
+    struct stat about;
+    return access(path, W_OK) != 0 ||
+           (stat(path, &about) == 0 && (about.st_mode & (S_IWUSR | S_IWGRP | S_IWOTH)) == 0);
+}
+
 bool file_missing(const char *path)
 {
     struct stat about;

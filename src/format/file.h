@@ -39,6 +39,8 @@ int file_open_named(struct arena *arena, struct path_rule rule, const char *path
 
 /* Which file stands under a name; false: none that can be looked at. A link is followed. */
 bool file_identify(const char *path, struct file_id *id);
+/* Whether it may not be written over: its owner or whoever asks says so. */
+bool file_read_only(const char *path);
 /* Whether there is nothing of that name; what cannot be looked at may be there. */
 bool file_missing(const char *path);
 

@@ -6,6 +6,7 @@
 
 #include "format/place.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 struct buf;
@@ -31,6 +32,10 @@ enum { JSON_DEEPEST = 64, JSON_MOST = 2000000 };
  * reading ends. A byte-order mark is allowed. */
 const struct json_value *json_scan(struct arena *arena, const struct file_text *file,
                                    struct err_list *errors);
+
+/* Appends the text of `file` as a merge patch (RFC 7396) changes it, everything else left as it stands: order, spaces and
+ * lines. False: one of the two is not well-formed. */
+bool json_merge(struct arena *arena, const struct file_text *file, const char *patch, struct buf *out);
 
 /* Its first item or member; NULL: none, or no list and no object. */
 const struct json_value *json_child(const struct json_value *value);

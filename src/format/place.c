@@ -19,7 +19,8 @@ struct texts {
     struct entry *entries;
     size_t count, capacity;
     struct file_id *read; /* every file that was opened */
-    size_t read_count, read_capacity;
+    const char **names;   /* the names of those */
+    size_t read_count, read_capacity, name_capacity;
 };
 
 struct place place_at(const char *text, size_t length, size_t offset)
@@ -47,8 +48,11 @@ struct texts *texts_make(struct arena *arena)
     return texts;
 }
 
-static void remember(struct texts *texts, struct file_id id)
+static void remember(struct texts *texts, const char *path, struct file_id id)
 {
+    texts->names = arena_grow(texts->arena, texts->names, texts->read_count, &texts->name_capacity,
+                              sizeof *texts->names);
+    texts->names[texts->read_count] = arena_text(texts->arena, path);
     texts->read =
         arena_grow(texts->arena, texts->read, texts->read_count, &texts->read_capacity, sizeof *texts->read);
     texts->read[texts->read_count++] = id;
@@ -74,7 +78,7 @@ bool reading_load(const struct reading *reading, const struct path_rule *rule, c
     bool loaded = rule ? file_load_named(reading->arena, *rule, path, file, err)
                        : file_load(reading->arena, path, file, err);
     if (loaded)
-        remember(reading->texts, file->id);
+        remember(reading->texts, path, file->id);
     return loaded;
 }
 
@@ -87,7 +91,7 @@ int reading_open(const struct reading *reading, struct path_rule rule, const cha
     }
     int fd = file_open_named(reading->arena, rule, path, &id, err);
     if (fd >= 0)
-        remember(reading->texts, id);
+        remember(reading->texts, path, id);
     return fd;
 }
 
@@ -105,6 +109,11 @@ bool reading_list(const struct reading *reading, struct path_rule rule, const ch
 bool reading_missing(const struct reading *reading, const char *path)
 {
     return !given_find(reading->given, path) && (given_only(reading) || file_missing(path));
+}
+
+const char *texts_read(const struct texts *texts, size_t index)
+{
+    return index < texts->read_count ? texts->names[index] : NULL;
 }
 
 bool texts_has_read(const struct texts *texts, const char *path)

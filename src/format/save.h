@@ -39,6 +39,17 @@ bool saving_append(const struct saving *saving, const char *name, size_t keep, c
 /* Lets the next writer in. A folder that was made for nothing is taken away. */
 void saving_end(struct saving *saving);
 
+struct copy_file {
+    const char *name; /* below the folder; "finishes/oil.json" makes the folder between as well */
+    const char *text;
+    size_t length;
+};
+
+/* A new folder of files, put together beside its place under a hidden name and renamed. It must be missing or empty, what it
+ * stands in be there. False: *err, and everything is as it was. */
+bool copy_make(struct arena *arena, const char *folder, const struct copy_file *files, size_t count,
+               struct err *err);
+
 /* Whether a path leads to a device or a pipe, and writing into it. */
 bool save_is_stream(const char *path);
 bool save_stream(const char *path, const char *text, size_t length, struct err *err);

@@ -1,6 +1,7 @@
 #include "report/json.h"
 #include "report/log.h"
 
+#include "base/arena.h"
 #include "report/sentences.h"
 
 static void write_spread(struct json_write *w, const char *key, struct chance_spread spread)
@@ -220,9 +221,10 @@ void write_timetable(struct json_write *w, const char *key, const struct plan *p
         json_put_text(w, NULL,
                       reason_words(w->out->arena, timetable, &timetable->why[i], units_of(plan->job)));
     for (size_t i = 0; i < plan->advice.count; i++)
-        json_put_text(
-            w, NULL,
-            advice_sentence(w->out->arena, &plan->advice.items[i], plan->job->zone, units_of(plan->job)));
+        json_put_text(w, NULL,
+                      arena_textf(w->out->arena, "%zu. %s", i + 1,
+                                  advice_sentence(w->out->arena, &plan->advice.items[i], plan->job->zone,
+                                                  units_of(plan->job))));
     json_close(w);
     if (chance)
         write_chance(w, "chance", timetable, chance);

@@ -80,7 +80,7 @@ void show_advice(struct screen *screen, const struct plan *plan, size_t most)
     for (size_t i = 0; i < plan->advice.count && i < most; i++) {
         const struct advice *advice = &plan->advice.items[i];
         screen_paragraph(screen, 2, 4,
-                         arena_textf(arena, "%s: %s", advice_words(arena, advice, screen->units),
+                         arena_textf(arena, "%zu. %s: %s", i + 1, advice_words(arena, advice, screen->units),
                                      advice_effect(arena, advice, plan->job->zone, MOMENT_DAY_TIME)));
         for (size_t k = 0; most == SIZE_MAX && k < advice->change_count; k++)
             buf_addf(screen->out, "    in %s: %s\n", change_files(arena, &advice->changes[k]),

@@ -20,7 +20,7 @@ import program
 
 SEEDS, SENTENCES = int(os.environ.get("SEEDS", "6")), int(os.environ.get("SENTENCES", "3"))
 FIRST_SEED = 20270400
-SENTENCE = re.compile(r"^(?P<words>.+?): ready (?P<ready>\d{4}-\d\d-\d\d \d\d:\d\d)(?P<latest> at the latest)?"
+SENTENCE = re.compile(r"^(?P<number>\d+)\. (?P<words>.+?): ready (?P<ready>\d{4}-\d\d-\d\d \d\d:\d\d)(?P<latest> at the latest)?"
                       r"(?:, (?P<gain>[^,;]+?) sooner(?: or more)?)?(?:, (?P<when>in time|[^,;]+ late))?(?:, (?P<work>[^,;]+? (?:more|less)) work)?; in (?P<file>.+?): "
                       r"`(?P<change>\{.*?\})`(?P<also>(?:; in [^`]+?: `\{[^`]*\}`)*)$")
 ALSO = re.compile(r"; in (?P<file>[^`]+?): `(?P<change>\{[^`]*\})`")
@@ -121,6 +121,8 @@ def verify(tally, name, job, expected=(), most=12, effort=None):
     words = [match["words"] for match in found if match]
     problems = [f"cannot be read: {text}" for text in unread]
     problems += [f"no word of {want!r} among {words}" for want in expected if not any(want in word for word in words)]
+    numbers = [int(match["number"]) for match in found if match]
+    problems += ["not numbered in order"] if numbers != list(range(1, len(numbers) + 1)) else []
     problems += ["more than twelve sentences"] if len(found) > 12 else []
     gains = [minutes(match["gain"]) for match in found if match and match["gain"]]
     problems += ["not sorted by gain"] if gains != sorted(gains, reverse=True) else []
