@@ -111,6 +111,7 @@ static bool add_done(struct recording *r, const struct timetable_step *step, int
     entry.done_min = done_min;
     entry.used_l = used_l;
     entry.person = person_of(r, step);
+    entry.batch = r->found->timetable->batches[step->batch].id;
     if (!takes_parts(r, step->operation, &entry))
         return false;
     add_entry(r, entry);

@@ -22,6 +22,7 @@ struct log_entry {
     double used_l;               /* done: litres that were taken; -1: not said */
     int first, parts; /* done: these parts of the piece only, counted from 1; parts 0: all of its lot */
     const char *person, *note; /* done; NULL: not said */
+    const char *batch;         /* done: the id of the batch that it was planned in; NULL: not said */
     const char *because;       /* again; NULL: not said */
     int grit;                  /* again: sanded before the coat; 0: not at all */
     int64_t undone;            /* undo: the number of the entry that it takes back */

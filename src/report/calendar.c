@@ -9,7 +9,9 @@
 #include "base/moment.h"
 #include "base/text.h"
 #include "format/ical_write.h"
+#include "report/log.h"
 #include "report/sentences.h"
+#include "report/shopping.h"
 #include "timetable/hours.h"
 
 #include <math.h>
@@ -333,6 +335,35 @@ static void add_wraps(const struct scene *scene)
     }
 }
 
+/* What was done stays at its real time, and what it still asks for with it. */
+static void add_done(const struct scene *scene)
+{
+    struct arena *arena = scene->arena;
+    const struct timetable *timetable = scene->plan->timetable;
+    size_t count;
+    const struct done_batch *batches = done_batches(arena, timetable, &count);
+    for (size_t i = 0; i < count; i++) {
+        const struct done_batch *batch = &batches[i];
+        const struct operation *operation = &batch->first->operation;
+        const char *words = arena_textf(arena, "done: %s", step_words(arena, operation));
+        struct ical_item *item =
+            ical_add(scene->calendar, ical_uid(arena, scene->prefix, batch->id),
+                     summary_of(scene, words, batch->pieces), doing_name(operation->doing));
+        item->from_min = batch->from_min;
+        item->to_min = batch->to_min;
+        const char *window = arena_textf(arena, "%s/recoat-window", batch->id),
+                   *wrap = arena_textf(arena, "%s/safe-to-wrap", batch->id);
+        if (batch->window_min < timetable->deliver_min)
+            (void)add_moment(scene, ical_uid(arena, scene->prefix, window),
+                             summary_of(scene, "end of the recoat window", batch->pieces), "window",
+                             batch->window_min);
+        if (batch->wrap_min != INT64_MAX)
+            (void)add_moment(scene, ical_uid(arena, scene->prefix, wrap),
+                             summary_of(scene, state_words(STATE_WRAP), batch->pieces), "wrap",
+                             batch->wrap_min);
+    }
+}
+
 static void add_ends(const struct scene *scene)
 {
     const struct timetable *timetable = scene->plan->timetable;
@@ -349,88 +380,27 @@ static void add_ends(const struct scene *scene)
                      summary_of(scene, "delivery", customer), "delivery", timetable->deliver_min);
 }
 
-/* Whether a step uses something of the shopping: a finish that is bought, or what is used up beside it. */
-static bool uses_shopping(const struct plan *plan, const struct operation *operation)
-{
-    if (operation->doing == DO_FLIP || operation->doing == DO_TASK)
-        return false;
-    if (plan->sundries->count > 0)
-        return true;
-    for (size_t i = 0; operation->doing == DO_APPLY && i < plan->purchases->count; i++) {
-        const struct purchase *purchase = &plan->purchases->items[i];
-        bool buys = purchase->kit_count > 0;
-        for (size_t c = 0; c < purchase->need.finish->component_count; c++)
-            buys |= purchase->components[c].pack_count > 0;
-        if (buys && purchase->need.finish == operation->of.step->finish)
-            return true;
-    }
-    return false;
-}
-
-/* The last open day before that of the first step that uses anything of it; where the shop was never open before, the day
- * before. */
-static int64_t shopping_day(const struct scene *scene)
-{
-    const struct timetable *timetable = scene->plan->timetable;
-    const struct zone *zone = scene->plan->job->zone;
-    const struct hours *hours = scene->hours;
-    int64_t first = timetable->start_min;
-    for (size_t i = timetable->step_count; i-- > 0;)
-        if (uses_shopping(scene->plan, timetable->steps[i].operation))
-            first = timetable->steps[i].start_min;
-    int64_t midnight = zone_moment_on(zone, zone_day(zone, first, NULL), 0), last = midnight - 1;
-    for (size_t i = 0; i < hours->count && hours_moment(hours, hours->stretches[i].from) < midnight; i++)
-        last = hours_moment(hours, hours->stretches[i].from);
-    return last;
-}
-
-static void add_sundries(const struct scene *scene, struct buf *list)
-{
-    const struct sundries *sundries = scene->plan->sundries;
-    if (sundries->count)
-        buf_addf(list, "%sestimated:", list->length ? "\n" : "");
-    for (size_t i = 0; i < sundries->count; i++)
-        buf_addf(list, "\n%s %s",
-                 sundry_amount(scene->arena, &sundries->items[i], units_of(scene->plan->job)),
-                 sundry_name(scene->arena, &sundries->items[i]));
-}
-
 static void add_shopping(const struct scene *scene)
 {
-    const struct purchases *purchases = scene->plan->purchases;
-    struct buf list;
-    buf_init(&list, scene->arena);
-    for (size_t i = 0; i < purchases->count; i++) {
-        const struct purchase *purchase = &purchases->items[i];
-        for (size_t k = 0; k < purchase->kit_count; k++)
-            buf_addf(&list, "%s%d x %s %s", list.length ? "\n" : "", purchase->kits[k].count,
-                     pack_words(scene->arena, purchase->kits[k].kit->label), purchase->need.finish->name);
-        for (size_t c = 0; c < purchase->need.finish->component_count; c++) {
-            const struct purchase_component *component = &purchase->components[c];
-            for (size_t k = 0; k < component->pack_count; k++)
-                buf_addf(&list, "%s%d x %s %s, %s", list.length ? "\n" : "", component->packs[k].count,
-                         pack_words(scene->arena, component->packs[k].pack->label),
-                         purchase->need.finish->name, purchase->need.finish->components[c].name);
-        }
-    }
-    add_sundries(scene, &list);
-    if (list.length == 0)
+    const char *list = shopping_lines(scene->arena, scene->plan);
+    if (!*list)
         return;
-    int64_t day = shopping_day(scene);
+    int64_t day = shopping_day_min(scene->plan, scene->hours);
     const char *words = arena_textf(scene->arena, "buy finishes for %s", scene->plan->job->name);
     struct ical_item *todo =
         ical_add(scene->calendar, ical_uid(scene->arena, scene->prefix, "shopping"), words, "shopping");
     todo->todo = todo->all_day = true;
-    todo->description = list.text;
+    todo->description = list;
     todo->to_min = day;
     struct ical_item *event =
         add_moment(scene, ical_uid(scene->arena, scene->prefix, "shopping-day"), words, "shopping", day);
     event->all_day = true;
-    event->description = list.text;
+    event->description = list;
 }
 
 static void add_plan(const struct scene *scene)
 {
+    add_done(scene);
     add_batches(scene);
     add_window_ends(scene);
     add_wraps(scene);

@@ -3,6 +3,8 @@
 #include "base/arena.h"
 #include "report/sentences.h"
 
+#include <string.h>
+
 static const char *number_text(struct arena *arena, int64_t number)
 {
     return arena_textf(arena, "%lld", (long long)number);
@@ -254,4 +256,65 @@ void write_done(struct json_write *w, const struct timetable *timetable)
         if (!operations->facts[i].entry && !operations->facts[i].operation.late_scuff)
             json_put_text(w, NULL, operations->facts[i].operation.id);
     json_close(w);
+}
+
+static bool is_coated_again(const struct operations *operations, int piece)
+{
+    for (size_t i = 0; i < operations->count; i++)
+        if (operations->items[i].doing == DO_APPLY && operations->items[i].piece == piece)
+            return true;
+    return false;
+}
+
+static int64_t wrapped_from(const struct timetable *timetable, int piece)
+{
+    for (size_t i = 0; i < timetable->state_count; i++)
+        if (timetable->states[i].state == STATE_WRAP && (int)timetable->states[i].piece == piece)
+            return timetable->states[i].at_min;
+    return INT64_MAX;
+}
+
+static void join(struct arena *arena, const struct timetable *timetable, const struct fact *fact,
+                 struct done_batch *batch)
+{
+    const struct operation *operation = &fact->operation;
+    const char *piece = step_piece(arena, operation);
+    if (!strstr(batch->pieces, piece))
+        batch->pieces = arena_textf(arena, "%s%s%s", batch->pieces, *batch->pieces ? ", " : "", piece);
+    batch->from_min = fact->began_min < batch->from_min ? fact->began_min : batch->from_min;
+    batch->to_min = fact->done_min > batch->to_min ? fact->done_min : batch->to_min;
+    if (operation->doing != DO_APPLY)
+        return;
+    bool again = is_coated_again(timetable->operations, operation->piece);
+    int64_t wrap = again ? INT64_MAX : wrapped_from(timetable, operation->piece);
+    if (operation->last_coat && wrap != INT64_MAX && (batch->wrap_min == INT64_MAX || wrap > batch->wrap_min))
+        batch->wrap_min = wrap;
+    if (again && fact->window_min < batch->window_min)
+        batch->window_min = fact->window_min;
+}
+
+struct done_batch *done_batches(struct arena *arena, const struct timetable *timetable, size_t *count)
+{
+    const struct operations *operations = timetable->operations;
+    struct done_batch *batches = ARENA_ARRAY(arena, operations->fact_count + 1, struct done_batch);
+    *count = 0;
+    for (size_t i = 0; i < operations->fact_count; i++) {
+        const struct fact *fact = &operations->facts[i];
+        if (!fact->entry)
+            continue;
+        const char *id = fact->entry->batch ? fact->entry->batch : fact->operation.id;
+        size_t at = 0;
+        while (at < *count && strcmp(batches[at].id, id) != 0)
+            at++;
+        if (at == *count)
+            batches[(*count)++] = (struct done_batch){.id = id,
+                                                      .first = fact,
+                                                      .pieces = "",
+                                                      .from_min = INT64_MAX,
+                                                      .to_min = INT64_MIN,
+                                                      .wrap_min = INT64_MAX,
+                                                      .window_min = INT64_MAX};
+        join(arena, timetable, fact, &batches[at]);
+    }
+    return batches;
 }

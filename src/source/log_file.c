@@ -115,6 +115,7 @@ static const struct field items[] = {
     {"parts", FIELD_WHOLE, AT(line, entry.parts), .limit = LIMIT_QTY},
     {"person", FIELD_TEXT, AT(line, entry.person), .expected = "who did it"},
     {"note", FIELD_TEXT, AT(line, entry.note), .expected = "a note"},
+    {"batch", FIELD_TEXT, AT(line, entry.batch), .expected = "the id of a batch"},
     {"again", FIELD_TEXT, AT(line, again), .expected = "the id of a step"},
     {"because", FIELD_TEXT, AT(line, entry.because), .expected = "why it must be repeated"},
     {"sand", FIELD_WHOLE, AT(line, entry.grit), .limit = LIMIT_GRIT},
@@ -207,6 +208,7 @@ static void keep_texts(struct arena *arena, struct log_entry *entry, const struc
     entry->person = keep(arena, entry->person, before->person);
     entry->note = keep(arena, entry->note, before->note);
     entry->because = keep(arena, entry->because, before->because);
+    entry->batch = keep(arena, entry->batch, before->batch);
 }
 
 static void renew_scratch(struct line_reader *reader)
@@ -286,6 +288,7 @@ static void write_done(struct json_write *to, const struct log_entry *entry, con
     }
     put_text(to, "person", entry->person);
     put_text(to, "note", entry->note);
+    put_text(to, "batch", entry->batch);
 }
 
 static void write_again(struct json_write *to, const struct log_entry *entry)

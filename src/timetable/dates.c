@@ -198,6 +198,21 @@ static int by_start_then_person(const void *a, const void *b)
     return left->person - right->person;
 }
 
+/* The highest number of a batch of these that was done already, in whole or in part. */
+static size_t done_before(const struct operations *operations, const char *stem, size_t length)
+{
+    size_t most = 0;
+    for (size_t i = 0; i < operations->fact_count; i++) {
+        const struct log_entry *entry = operations->facts[i].entry;
+        if (!entry || !entry->batch || strncmp(entry->batch, stem, length) != 0 ||
+            entry->batch[length] != '/')
+            continue;
+        size_t number = strtoul(entry->batch + length + 1, NULL, 10);
+        most = number > most ? number : most;
+    }
+    return most;
+}
+
 static void name_batches(struct dating *dating)
 {
     struct timetable *timetable = dating->timetable;
@@ -206,7 +221,7 @@ static void name_batches(struct dating *dating)
         const struct operation *first = batch->first;
         const char *stem = arena_textf(dating->arena, "%s/%s/%d", doing_name(first->doing),
                                        operation_with(dating->arena, first), first->coat);
-        size_t number = 1, length = strlen(stem);
+        size_t length = strlen(stem), number = 1 + done_before(timetable->operations, stem, length);
         for (size_t k = 0; k < i; k++)
             number += strncmp(timetable->batches[k].id, stem, length) == 0 &&
                       timetable->batches[k].id[length] == '/';

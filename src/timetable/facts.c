@@ -337,6 +337,7 @@ static void settle_items(struct settling *s)
         fact->done_min = fact->entry->done_min;
         for (int state = 0; state < STATE_COUNT && fact->operation.doing == DO_APPLY; state++)
             fact->state_min[state] = state_at(s, i, (enum finish_state)state);
+        fact->window_min = fact->operation.doing == DO_APPLY ? window_at(s, i) : INT64_MAX;
         find_bad_air(s, fact);
     }
 }
