@@ -76,11 +76,11 @@ install: $(MAN) ## install below PREFIX (and DESTDIR)
 	install -D -m 644 -t $(TO)/lib $(addprefix $(BUILD)/install/,libcoatwright.a $(SO).$(VERSION))
 	ln -sf $(SO).$(VERSION) $(TO)/lib/$(SONAME) && ln -sf $(SONAME) $(TO)/lib/$(SO)
 	mkdir -p $(TO)/lib/pkgconfig && sed 's/@VERSION@/$(VERSION)/; s/@LIBS@/$(LDLIBS)/' src/api/coatwright.pc >$(TO)/lib/pkgconfig/coatwright.pc
-	install -D -m 644 -t $(TO)/include include/coatwright.h
+	install -D -m 644 -t $(TO)/include include/*.h
 	mkdir -p $(TO)/share/coatwright && cp -R finishes examples $(TO)/share/coatwright/
 	for page in $(MAN); do install -D -m 644 -t $(TO)/share/man/man$${page##*.} $$page || exit 1; done
 uninstall: ## remove what install has put there
-	cd $(TO) && rm -rf bin/coatwright lib/libcoatwright.* lib/pkgconfig/coatwright.pc include/coatwright.h share/coatwright share/man/man?/coatwright[-.]*
+	cd $(TO) && rm -rf bin/coatwright lib/libcoatwright.* lib/pkgconfig/coatwright.pc include/coatwright*.h share/coatwright share/man/man?/coatwright[-.]*
 dist: ## pack the committed files
 	@mkdir -p build; name=coatwright-$(VERSION); git archive --prefix=$$name/ HEAD | gzip -n >build/$$name.tar.gz && echo build/$$name.tar.gz
 deps: need ## install the packages that demo and check need

@@ -2,7 +2,7 @@
  * and the mixes.
  *
  *     cc -std=c11 walk.c $(pkg-config --cflags --libs coatwright) -o walk && ./walk */
-#include <coatwright.h>
+#include <coatwright_walk.h>
 
 #include <stdio.h>
 #include <string.h>

@@ -1,5 +1,6 @@
 /* A plan as structs that a caller can walk: made once, when the first of them is asked for. */
 #include "api/session.h"
+#include "coatwright_walk.h"
 
 #include "report/sentences.h"
 

@@ -1,6 +1,7 @@
 #include "report/shopping.h"
 
 #include "base/arena.h"
+#include "base/buf.h"
 #include "report/sentences.h"
 
 /* Whether a step uses something of the shopping: a finish that is bought, or what is used up beside it. */

@@ -248,11 +248,23 @@ static struct placing placing_of(struct draft *draft, struct batch batch, struct
     return p;
 }
 
+/* Nobody sets up for a job before it begins. */
+static int32_t begin_of(const struct site *site, const struct batch *batch)
+{
+    int32_t from = SITE_NEVER;
+    for (size_t i = 0; i < batch->count; i++) {
+        int32_t own = site->jobs[site->rows[batch->items[i]].job].from;
+        from = own < from ? own : from;
+    }
+    return from;
+}
+
 /* The first start that could bring every item to its floor, were there no break. */
 static int32_t first_start(const struct placing *p, int32_t from, struct cause_of_start *why)
 {
     const struct kind *kind = &p->site->kinds[p->batch.kind];
-    int32_t before = kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0), start = from;
+    int32_t before = kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0);
+    int32_t begin = begin_of(p->site, &p->batch), start = from > begin ? from : begin;
     int64_t units_s = 0;
     for (size_t i = 0; i < p->batch.count; i++) {
         int32_t behind = before + (i > 0 ? (int32_t)(units_s / 60 + 1) + p->slack : 0);
@@ -315,7 +327,7 @@ bool draft_place(struct draft *draft, struct batch batch, int32_t from, int32_t 
 bool draft_fits(struct draft *draft, struct batch batch, int32_t start, struct placed *placed)
 {
     struct placing p = placing_of(draft, batch, placed);
-    bool good = try_at(&p, start);
+    bool good = start >= begin_of(draft->site, &batch) && try_at(&p, start);
     unplace(&p);
     return good;
 }

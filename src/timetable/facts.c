@@ -217,8 +217,10 @@ static void bind(struct settling *s, const struct link *link)
         release_min = zone_moment_on(zone, zone_day(zone, began_of(s, from), NULL) + 1, 0);
         break;
     case LINK_WINDOW:
-        if (!lifted)
-            limit(to, window_at(s, from), left_number(s, link->unless));
+        if (lifted)
+            break;
+        s->left->facts[s->number[from]].window_min = window_at(s, from);
+        limit(to, window_at(s, from), left_number(s, link->unless));
         break;
     case LINK_POLISH:
         limit(to, done_min + link->span_min, -1);
@@ -337,7 +339,7 @@ static void settle_items(struct settling *s)
         fact->done_min = fact->entry->done_min;
         for (int state = 0; state < STATE_COUNT && fact->operation.doing == DO_APPLY; state++)
             fact->state_min[state] = state_at(s, i, (enum finish_state)state);
-        fact->window_min = fact->operation.doing == DO_APPLY ? window_at(s, i) : INT64_MAX;
+        fact->window_min = INT64_MAX;
         find_bad_air(s, fact);
     }
 }

@@ -73,7 +73,8 @@ struct fact {
     const struct log_entry *entry; /* NULL: passed over, as later work of its row was done */
     int64_t began_min, done_min;
     int64_t state_min[STATE_COUNT]; /* apply: when its film is there */
-    int64_t window_min;             /* apply: the end of its recoat window; INT64_MAX: none */
+    int64_t
+        window_min; /* apply: the end of its recoat window, where it binds what is left; INT64_MAX: none */
     struct fact_break breaks[BREAKS_MOST];
     int break_count;
     int64_t ready_min; /* when the job no longer waits for it; INT64_MIN: it never does */

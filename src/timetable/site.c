@@ -213,9 +213,11 @@ static int job_number(struct site *site, const struct job *job)
     int j = 0;
     while (j < site->job_count && site->jobs[j].job != job)
         j++;
+    int64_t from = job->now_min > job->start_min ? job->now_min : job->start_min;
     if (j == site->job_count)
-        site->jobs[site->job_count++] = (struct site_job){job, site_minute(site, job->deliver_min),
-                                                          site_minute(site, job_aims_at_min(job)), 0};
+        site->jobs[site->job_count++] =
+            (struct site_job){job, site_minute(site, job->deliver_min),
+                              site_minute(site, job_aims_at_min(job)), 0, site_minute(site, from)};
     return j;
 }
 

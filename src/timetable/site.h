@@ -69,6 +69,7 @@ struct site_job {
     const struct job *job;
     int32_t due, aim; /* deliver; deliver less the time to spare */
     int32_t floor;    /* what was done before is ready by then */
+    int32_t from;     /* no work on it before: its start, or now */
 };
 
 struct site {

@@ -39,7 +39,7 @@ soname() { objdump -p "$there/lib/libcoatwright.so" | grep -q 'SONAME *libcoatwr
 needs() { objdump -p "$tmp/walk" | grep -q 'NEEDED *libcoatwright\.so\.[0-9][0-9]*$'; }
 same_names() { # what others can link to is what the header declares
     nm -D --defined-only "$there/lib/libcoatwright.so" | awk '$2 ~ /[TDBRVW]/ { print $3 }' | sort >"$tmp/defined"
-    grep -o '\bcoatwright_[a-z0-9_]* *(' "$there/include/coatwright.h" | tr -d ' (' | sort -u >"$tmp/declared"
+    grep -oh '\bcoatwright_[a-z0-9_]* *(' "$there"/include/coatwright*.h | tr -d ' (' | sort -u >"$tmp/declared"
     diff "$tmp/declared" "$tmp/defined"
 }
 static_alone() { # linked into the program, it needs no shared one
@@ -51,7 +51,7 @@ static_alone() { # linked into the program, it needs no shared one
 }
 cplusplus() { # the header, every INIT and a call
     cat >"$tmp/client.cc" <<'END'
-#include <coatwright.h>
+#include <coatwright_walk.h>
 
 #include <cstdio>
 

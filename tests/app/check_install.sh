@@ -20,7 +20,7 @@ away() { (cd / && "$there/bin/coatwright" "$@"); }
 missing() { ! away finishes; }
 same_names() {
     nm --defined-only -g "$there/lib/libcoatwright.a" | awk 'NF == 3 { print $3 }' | sort >"$there/defined"
-    grep -o '\bcoatwright_[a-z0-9_]* *(' "$there/include/coatwright.h" | tr -d ' (' | sort -u >"$there/declared"
+    grep -oh '\bcoatwright_[a-z0-9_]* *(' "$there"/include/coatwright*.h | tr -d ' (' | sort -u >"$there/declared"
     diff "$there/declared" "$there/defined"
 }
 links_all() { # a client that needs every name of the library

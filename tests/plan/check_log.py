@@ -82,7 +82,7 @@ def on_time(tally, name):
         rest = life.plan(end)["timetable"]
         left, done = {s["id"] for s in rest["steps"]}, {s["id"] for s in rest["done"]}
         check(tally, left | done == {s["id"] for s in steps_of(whole)} and not left & done, f"{name} until {end}: every step once")
-        check(tally, all(moment(s["start"]) >= moment(end) for s in rest["steps"]), f"{name} until {end}: nothing is planned behind")
+        check(tally, all(moment(s["start"]) >= moment(end) for s in rest["steps"] + rest["batches"]), f"{name} until {end}: nothing is planned behind")
         check(tally, rest["late_min"] <= table["late_min"] and moment(rest["ready"]) <= moment(table["ready"]) or
                     rest["hands_on_min"] < table["hands_on_min"] and rest["late_min"] == 0,
                     f"{name} until {end}: ready {rest['ready']}, was {table['ready']}")
@@ -223,6 +223,52 @@ def undone(tally):
     check(tally, code == 0 and out.count("taken back") == 2, f"log: {out}{err}")
 
 
+def events(path):
+    """What a calendar says of each UID: start, sequence, summary, status."""
+    found, item = {}, {}
+    for line in path.read_bytes().decode("utf-8").replace("\r\n ", "").split("\r\n"):
+        name, _, value = line.partition(":")
+        if line in ("BEGIN:VEVENT", "BEGIN:VTODO"):
+            item = {}
+        elif line in ("END:VEVENT", "END:VTODO"):
+            found[item["UID"]] = item
+        else:
+            item.setdefault(name.partition(";")[0], value)
+    return found
+
+
+def calendar_in_place(tally):
+    """Done batches keep their events at the real times, batches that do not move keep theirs untouched, none is doubled or cancelled."""
+    life = Life("desk")
+    ics, day = life.folder / "desk.ics", dt.timedelta(days=1)
+    program.run("timetable", life.job, "--ics", ics, "--now", "2027-02-26T08:00Z")
+    before, table = events(ics), life.plan()["timetable"]
+    first = [b for b in table["batches"] if moment(b["end"]) <= moment("2027-03-01T12:00+00:00")]
+    for batch in first:
+        for step in batch["steps"]:
+            life.write(step=step["id"], began=step["start"], done=step["end"], batch=batch["id"])
+    program.run("timetable", life.job, "--ics", ics, "--now", "2027-03-01T12:00Z")
+    after = events(ics)
+    cancelled = [uid for uid, item in after.items() if item.get("STATUS") == "CANCELLED"]
+    check(tally, first and not cancelled and set(after) == set(before), f"calendar: the same events, {sorted(set(after) ^ set(before))}, {cancelled}")
+    for batch in first:
+        mine = next((item for uid, item in after.items() if uid.endswith(f"/{batch['id']}@coatwright")), {})
+        began = min(moment(step["start"]) for step in batch["steps"])
+        check(tally, mine.get("DTSTART") == began.strftime("%Y%m%dT%H%M%S") and mine.get("SUMMARY", "").startswith("done: "),
+              f"calendar: {batch['id']} began {began}, is {mine}")
+    program.run("timetable", life.job, "--ics", ics, "--now", "2027-03-01T12:00Z")
+    again = events(ics)
+    check(tally, {u: i.get("SEQUENCE") for u, i in again.items()} == {u: i.get("SEQUENCE") for u, i in after.items()}, 
+          f"calendar: nothing changed, no SEQUENCE rises: {[(u, i, after[u]) for u, i in again.items() if i.get('SEQUENCE') != after[u].get('SEQUENCE')]}")
+    for step in first[-1]["steps"]:
+        life.write(step=step["id"], began=(moment(step["start"]) + day).isoformat(), done=(moment(step["end"]) + day).isoformat())
+    untouched = {uid for uid, item in again.items() if item.get("DTSTART") == before[uid].get("DTSTART") and item.get("SUMMARY") == before[uid].get("SUMMARY")
+                 and item.get("DESCRIPTION") == before[uid].get("DESCRIPTION") and item.get("DTEND") == before[uid].get("DTEND")}
+    same = [uid for uid in untouched if again[uid].get("SEQUENCE") != before[uid].get("SEQUENCE")]
+    check(tally, len(untouched) > 5, f"calendar: {len(untouched)} events are as they were")
+    check(tally, all("RELATED-TO" in again[uid] for uid in same), f"calendar: these are as they were and count on: {same}")
+
+
 def refusals(tally):
     life = Life("desk")
     rows = [(("done", "legs/varnish/1/aply"), "did you mean \"legs/varnish/1/apply\"?"), (("done", "until 20:00"), "a moment that has passed"),
@@ -285,7 +331,7 @@ def main():
     tally = program.Tally()
     for name in ("desk", "doors"):
         on_time(tally, name)
-    for case in (a_day_late, a_coat_that_ran, seven_of_twelve, cold_nights, facts_that_break_rules, the_can, undone, refusals, two_writers, killed,
+    for case in (a_day_late, a_coat_that_ran, seven_of_twelve, cold_nights, facts_that_break_rules, the_can, undone, calendar_in_place, refusals, two_writers, killed,
                  full_disk, hurt_logs):
         case(tally)
     sys.exit(tally.close())

@@ -3,7 +3,7 @@
 #include "check.h"
 
 #include "base/arena.h"
-#include "coatwright.h"
+#include "coatwright_walk.h"
 #include "format/json.h"
 
 #include <ctype.h>
