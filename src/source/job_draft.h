@@ -36,7 +36,7 @@ bool named_load(struct json_at at, struct path_rule rule, struct file_text *file
 /* A moment of a value; a date alone is that day's opening. */
 bool job_read_moment(const struct job_draft *draft, struct json_at at, int64_t *minute);
 
-/* The schedule that a value names; SCHEDULE_NONE where it is none of the job's, which is told. */
+/* The schedule that a value names; SCHEDULE_NONE where it is none of the job's, which is reported. */
 int job_schedule_at(const struct job_draft *draft, struct json_at at);
 
 /* The values of a job's keys, in the order in which they need each other; a list or an object of what is not there is

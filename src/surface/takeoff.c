@@ -102,7 +102,7 @@ static void refuse_patch(const struct job *job, size_t piece, const char *key, c
         err_addf(errors, ERR_INPUT, job->file, pointer, expected, "\"%s\"", found);
 }
 
-/* m2 of the region that a patch is in; 0: it cannot be there, which is told. */
+/* m2 of the region that a patch is in; 0: it cannot be there, which is reported. */
 static double patched_region(const struct takeoff *t, const struct job *job, size_t piece,
                              struct err_list *errors)
 {

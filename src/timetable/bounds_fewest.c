@@ -274,7 +274,7 @@ static int64_t batches_for_days(const struct counting *c, const struct tally *ta
     return bins_least(c->sizes, tally->count, room);
 }
 
-/* What a lot takes, in hand and on the rack. */
+/* What a lot takes, of work and on the rack. */
 struct load {
     int64_t seconds, rack;
 };

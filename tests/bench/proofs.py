@@ -3,7 +3,7 @@
 ready moment that is proven.
 
 Job n is one of four kinds in turn: jobs.py basic, jobs.py shop, shop_jobs.py of 40 to 120 steps, kitchen_jobs.py of 2 to 40 pieces.
-Each plan is held against the independent checker unless told; what that rejects fails. Prints a line for each job whose work is
+Each plan is compared with the independent checker unless told; what that rejects fails. Prints a line for each job whose work is
 not proven, then the sums: how many were planned, proven in work and in ready, the largest gap between work and bound in per cent of
 the work, seconds of the whole program.
 """
