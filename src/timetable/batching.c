@@ -3,10 +3,15 @@
 #include "base/arena.h"
 #include "base/observer.h"
 
-/* Counted work for the first plans: less than this, a large job might have none. */
-enum { START_EFFORT = 4000000 };
-
-enum { MEMORY = 24, STALE_ROUNDS = 6, ASK_EVERY = 32, TIDIED_MOST = 200, KICKS = 8, KICK_CHANGES = 4 };
+enum {
+    FIRST_EFFORT = 1000000,
+    MEMORY = 24,
+    STALE_ROUNDS = 6,
+    ASK_EVERY = 32,
+    TIDIED_MOST = 200,
+    KICKS = 8,
+    KICK_CHANGES = 4
+};
 
 /* A search under way. */
 struct searching {
@@ -18,11 +23,15 @@ struct searching {
     size_t turn;
 };
 
+int64_t batching_first_effort(const struct batching *batching)
+{
+    return batching->effort > FIRST_EFFORT ? batching->effort : FIRST_EFFORT;
+}
+
 static void read_trial(struct searching *s, struct variant *variant, struct score *score)
 {
-    int64_t before = variant->draft->effort, most = s->batching->effort;
-    variant_place(variant, s->moving.scuffs,
-                  (most > START_EFFORT ? most : START_EFFORT) - s->batching->spent);
+    int64_t before = variant->draft->effort;
+    variant_place(variant, s->moving.scuffs, batching_first_effort(s->batching) - s->batching->spent);
     *score = score_of(variant);
     s->batching->spent += variant->draft->effort - before;
     s->batching->nodes++;
@@ -155,7 +164,7 @@ void batching_start(struct batching *batching)
     for (int how = 0; how < 4 * SCUFFINGS; how++) {
         int scuffs = how / 4;
         s.now->waits = how % 2;
-        if ((how % 2 && !s.moving.limits) || (how > 0 && batching->spent > START_EFFORT))
+        if ((how % 2 && !s.moving.limits) || (how > 0 && batching->spent > batching_first_effort(batching)))
             continue;
         if (scuffs && how % 4 == 0 && batching->score.whole && batching->score.late <= 0 &&
             batching->aim != AIM_SOONEST)

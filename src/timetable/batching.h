@@ -50,6 +50,9 @@ struct batching {
     int64_t spent, nodes; /* counted work; orders read */
 };
 
+/* How much may be spent until there is a first plan: never so little that a large job has none. */
+int64_t batching_first_effort(const struct batching *batching);
+
 /* Room and the first plan of an aim; batching_improve makes it better. Without a plan score.whole is false. */
 void batching_start(struct batching *batching);
 void batching_improve(struct batching *batching);

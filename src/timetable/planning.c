@@ -68,10 +68,13 @@ static void attempt_make(struct arena *arena, struct attempt *attempt, struct ti
     operations_join(arena, attempt->jobs, attempt->count, attempt->joined);
     attempt->slots = operations_horizon(arena, &attempt->joined->all, options.aim == AIM_LATEST);
     attempt_within(arena, attempt, options);
-    while (!attempt->batching.score.whole && attempt->slots < HORIZON_MOST_MIN / SLOT_MIN) {
+    while (!attempt->batching.score.whole && attempt->slots < HORIZON_MOST_MIN / SLOT_MIN &&
+           attempt->batching.spent < batching_first_effort(&attempt->batching)) {
+        int64_t spent = attempt->batching.spent;
         attempt->slots = attempt->slots * 4 < HORIZON_MOST_MIN / SLOT_MIN ? attempt->slots * 4
                                                                           : HORIZON_MOST_MIN / SLOT_MIN;
         attempt_within(arena, attempt, options);
+        attempt->batching.spent += spent;
     }
 }
 
@@ -118,6 +121,8 @@ static bool attempt_lots(struct arena *arena, const struct attempt *base, int mo
 static bool wants_lots(const struct attempt *attempt, enum timetable_aim aim)
 {
     const struct score *score = &attempt->batching.score;
+    if (!score->whole && attempt->batching.spent >= batching_first_effort(&attempt->batching))
+        return false;
     return !score->whole || aim == AIM_SOONEST || score->late > 0;
 }
 
@@ -227,9 +232,22 @@ static struct timetable *blank(struct arena *arena, const struct attempt *attemp
     return timetable;
 }
 
-/* Where no plan was found the work alone, without set-ups, may show that there is none. */
+static void say_not_found(struct arena *arena, struct timetable *timetable)
+{
+    struct reason *reason = ARENA_NEW(arena, struct reason);
+    *reason = (struct reason){.kind = REASON_EFFORT};
+    timetable->why = reason;
+    timetable->why_count = 1;
+}
+
+/* Where no plan was found the work alone, without set-ups, may show that there is none, if there is not too much of it. */
 static void refute(struct arena *arena, const struct attempt *attempt, struct timetable **each)
 {
+    if (attempt->joined->all.count > RELAXED_OPERATIONS) {
+        for (size_t j = 0; j < attempt->count; j++)
+            say_not_found(arena, each[j]);
+        return;
+    }
     struct relaxed relaxed =
         relaxed_solve(arena, &attempt->joined->all, HORIZON_MOST_MIN / SLOT_MIN, relaxed_effort);
     for (size_t j = 0; j < attempt->count; j++) {
