@@ -11,7 +11,6 @@
 #include "format/ical_write.h"
 #include "report/log.h"
 #include "report/sentences.h"
-#include "report/shopping.h"
 #include "timetable/hours.h"
 
 #include <math.h>
@@ -378,6 +377,40 @@ static void add_ends(const struct scene *scene)
     }
     (void)add_moment(scene, ical_uid(scene->arena, scene->prefix, "delivery"),
                      summary_of(scene, "delivery", customer), "delivery", timetable->deliver_min);
+}
+
+/* Whether a step uses something of the shopping: a finish that is bought, or what is used up beside it. */
+static bool uses_shopping(const struct plan *plan, const struct operation *operation)
+{
+    if (operation->doing == DO_FLIP || operation->doing == DO_TASK)
+        return false;
+    if (plan->sundries->count > 0)
+        return true;
+    for (size_t i = 0; operation->doing == DO_APPLY && i < plan->purchases->count; i++) {
+        const struct purchase *purchase = &plan->purchases->items[i];
+        bool buys = purchase->kit_count > 0;
+        for (size_t c = 0; c < purchase->need.finish->component_count; c++)
+            buys |= purchase->components[c].pack_count > 0;
+        if (buys && purchase->need.finish == operation->of.step->finish)
+            return true;
+    }
+    return false;
+}
+
+/* The last open day before that of the first step that uses anything of it; where the shop was never open before, the day
+ * before. */
+static int64_t shopping_day_min(const struct plan *plan, const struct hours *hours)
+{
+    const struct timetable *timetable = plan->timetable;
+    const struct zone *zone = plan->job->zone;
+    int64_t first = timetable->start_min;
+    for (size_t i = timetable->step_count; i-- > 0;)
+        if (uses_shopping(plan, timetable->steps[i].operation))
+            first = timetable->steps[i].start_min;
+    int64_t midnight = zone_moment_on(zone, zone_day(zone, first, NULL), 0), last = midnight - 1;
+    for (size_t i = 0; i < hours->count && hours_moment(hours, hours->stretches[i].from) < midnight; i++)
+        last = hours_moment(hours, hours->stretches[i].from);
+    return last;
 }
 
 static void add_shopping(const struct scene *scene)

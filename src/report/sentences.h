@@ -168,6 +168,9 @@ const char *sundry_amount(struct arena *arena, const struct sundry *sundry, enum
 /* Whether it is counted in millilitres, and not in pieces. */
 bool sundry_is_liquid(const struct sundry *sundry);
 
+/* "1 x 500 ml Wiping varnish, varnish", one a line, sundries after them; "": there is nothing to buy. */
+const char *shopping_lines(struct arena *arena, const struct plan *plan);
+
 /* A person of the shop, from 1: by name, else "person 2". */
 const char *person_name(struct arena *arena, const struct shop *shop, int person);
 

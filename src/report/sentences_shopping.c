@@ -1,40 +1,7 @@
-#include "report/shopping.h"
+#include "report/sentences.h"
 
 #include "base/arena.h"
 #include "base/buf.h"
-#include "report/sentences.h"
-
-/* Whether a step uses something of the shopping: a finish that is bought, or what is used up beside it. */
-static bool uses_shopping(const struct plan *plan, const struct operation *operation)
-{
-    if (operation->doing == DO_FLIP || operation->doing == DO_TASK)
-        return false;
-    if (plan->sundries->count > 0)
-        return true;
-    for (size_t i = 0; operation->doing == DO_APPLY && i < plan->purchases->count; i++) {
-        const struct purchase *purchase = &plan->purchases->items[i];
-        bool buys = purchase->kit_count > 0;
-        for (size_t c = 0; c < purchase->need.finish->component_count; c++)
-            buys |= purchase->components[c].pack_count > 0;
-        if (buys && purchase->need.finish == operation->of.step->finish)
-            return true;
-    }
-    return false;
-}
-
-int64_t shopping_day_min(const struct plan *plan, const struct hours *hours)
-{
-    const struct timetable *timetable = plan->timetable;
-    const struct zone *zone = plan->job->zone;
-    int64_t first = timetable->start_min;
-    for (size_t i = timetable->step_count; i-- > 0;)
-        if (uses_shopping(plan, timetable->steps[i].operation))
-            first = timetable->steps[i].start_min;
-    int64_t midnight = zone_moment_on(zone, zone_day(zone, first, NULL), 0), last = midnight - 1;
-    for (size_t i = 0; i < hours->count && hours_moment(hours, hours->stretches[i].from) < midnight; i++)
-        last = hours_moment(hours, hours->stretches[i].from);
-    return last;
-}
 
 static void add_sundries(struct arena *arena, const struct plan *plan, struct buf *list)
 {
