@@ -24,6 +24,30 @@ struct windows {
     const int32_t *first, *last;
 };
 
+enum { FEWEST_MORE = 3 };
+
+/* Of one kind taken by itself: how many batches it has at the least (0: no work is of it), for what time items are apart, and
+ * what that many batches, one more, ... cost beside the units. */
+struct fewest_kind {
+    size_t count; /* items */
+    int64_t batches, apart_s, cost_s[FEWEST_MORE + 1];
+};
+
+static inline int64_t bounds_divide_up(int64_t amount, int64_t by)
+{
+    return (amount + by - 1) / by;
+}
+
+/* How many bins hold the sizes at the least; sizes are sorted. Larger ones than a bin count as one. */
+int64_t bins_least(int64_t *sizes, size_t count, int64_t bin);
+
+struct betweens;
+
+/* Seconds of set-ups, clean-ups and mixes of all kinds together: no less than each by itself, and more where a kind that is done
+ * in one batch, by the only person, parts the batches of another. */
+int64_t merged_cost(struct arena *arena, const struct site *site, const struct betweens *betweens,
+                    const struct fewest_kind *kinds);
+
 /* Seconds. The lots are those of the site. */
 int64_t fewest_work(struct arena *arena, const struct site *site, struct windows windows);
 

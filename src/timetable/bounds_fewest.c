@@ -5,7 +5,7 @@
 
 #include <stdlib.h>
 
-enum { MINUTE_S = 60, ROUNDS_MOST = 200, BINS_EXACT_MOST = 3000, MIXES_MOST = 100, BATCHES_MOST = 40 };
+enum { MINUTE_S = 60, ROUNDS_MOST = 200, MIXES_MOST = 100, BATCHES_MOST = 40 };
 
 /* The items of one kind, by operation. */
 struct tally {
@@ -28,47 +28,6 @@ struct counting {
     int64_t *sizes; /* room for the sizes of bins */
     size_t *place;  /* per operation: its place in its kind */
 };
-
-static int64_t divide_up(int64_t amount, int64_t by)
-{
-    return (amount + by - 1) / by;
-}
-
-static int falling(const void *a, const void *b)
-{
-    int64_t left = *(const int64_t *)a, right = *(const int64_t *)b;
-    return left < right ? 1 : left > right ? -1 : 0;
-}
-
-/* L2 for one bound of what counts as small: of those over half a bin each has its own, and the middling fill what is left. */
-static int64_t bins_for(const int64_t *sizes, size_t count, int64_t bin, int64_t small)
-{
-    int64_t alone = 0, over_half = 0, over_half_sum = 0, rest_sum = 0;
-    for (size_t i = 0; i < count && sizes[i] >= small; i++) {
-        alone += sizes[i] > bin - small;
-        bool half = sizes[i] <= bin - small && 2 * sizes[i] > bin;
-        over_half += half;
-        over_half_sum += half ? sizes[i] : 0;
-        rest_sum += 2 * sizes[i] <= bin ? sizes[i] : 0;
-    }
-    int64_t left = rest_sum - (over_half * bin - over_half_sum);
-    return alone + over_half + (left > 0 ? divide_up(left, bin) : 0);
-}
-
-/* How many bins hold the sizes at the least; sizes are sorted. Larger ones than a bin count as one. */
-static int64_t bins_least(int64_t *sizes, size_t count, int64_t bin)
-{
-    int64_t most = 0;
-    qsort(sizes, count, sizeof *sizes, falling);
-    for (size_t i = 0; i <= count; i++) {
-        int64_t small = i < count ? sizes[i] : 0;
-        if (2 * small > bin || (i > 0 && i < count && (sizes[i] == sizes[i - 1] || count > BINS_EXACT_MOST)))
-            continue;
-        int64_t bins = bins_for(sizes, count, bin, small);
-        most = bins > most ? bins : most;
-    }
-    return most;
-}
 
 static void count_items(const struct counting *c, struct tally *tally)
 {
@@ -310,7 +269,8 @@ static int64_t until_full(const struct counting *c, const struct tally *tally)
     qsort(loads, count, sizeof *loads, by_room);
     for (size_t i = 0; i < count && room > 0; i++) {
         int64_t rack = loads[i].rack < room ? loads[i].rack : room;
-        seconds += loads[i].rack > 0 ? divide_up(loads[i].seconds * rack, loads[i].rack) : loads[i].seconds;
+        seconds +=
+            loads[i].rack > 0 ? bounds_divide_up(loads[i].seconds * rack, loads[i].rack) : loads[i].seconds;
         room -= rack;
     }
     int64_t without_one = tally->seconds - least;
@@ -434,13 +394,51 @@ static int64_t overhead(const struct counting *c, const struct tally *tally, int
     return best * MINUTE_S;
 }
 
-static int64_t work_of(const struct counting *c, const struct tally *tally)
+/* Where each row has as many items that are apart as there are batches, one of each is in every batch: the mixes of these loads.
+ * 0: it is not so, or of no account; INT64_MAX: some load is more than a batch holds, so that there are more of them. */
+static int64_t forced_mixes(const struct counting *c, const struct tally *tally, int64_t apart_s,
+                            int64_t batches)
+{
+    int64_t *load = ARENA_ARRAY(c->arena, (size_t)batches, int64_t), mixes = 0;
+    for (size_t i = 0, next; i < tally->count; i = next) {
+        next = i + 1;
+        bool each = true;
+        while (next < tally->count && same_row(c->site, tally->items[i], tally->items[next])) {
+            each = each && row_until(c, tally, next - 1, apart_s) == next;
+            next++;
+        }
+        for (size_t k = i; k < next && each && (int64_t)(next - i) == batches; k++)
+            load[k - i] += c->site->rows[tally->items[k]].operation->units.seconds;
+    }
+    bool sets = tally->kind->mixed && tally->kind->working != INT32_MAX;
+    for (int64_t b = 0; b < batches; b++) {
+        int64_t own = 1;
+        if (load[b] > units_most(c->site, tally->kind))
+            return INT64_MAX;
+        while (sets && own < MIXES_MOST && mixes_hold(c->site, tally, own) < load[b])
+            own++;
+        mixes += own;
+    }
+    return sets ? mixes : 0;
+}
+
+static struct fewest_kind fewest_of(const struct counting *c, const struct tally *tally)
 {
     int64_t apart_s = apart(c, tally), batches = longest_row(c, tally, apart_s);
     int64_t days = batches_for_days(c, tally), rack = batches_for_rack(c, tally, apart_s);
     batches = days > batches ? days : batches;
     batches = rack > batches ? rack : batches;
-    return tally->seconds + overhead(c, tally, batches);
+    int64_t forced = batches > 0 ? forced_mixes(c, tally, apart_s, batches) : 0;
+    batches += forced == INT64_MAX;
+    struct fewest_kind fewest = {.count = tally->count, .batches = batches, .apart_s = apart_s};
+    for (int more = 0; more <= FEWEST_MORE; more++)
+        fewest.cost_s[more] = overhead(c, tally, batches + more);
+    const struct kind *kind = tally->kind;
+    int64_t each = kind->set_up + kind->clean_up + kind->induction;
+    int64_t so_many = forced == INT64_MAX ? 0 : (batches * each + forced * MIXING_MIN) * MINUTE_S;
+    so_many = so_many < fewest.cost_s[1] ? so_many : fewest.cost_s[1];
+    fewest.cost_s[0] = so_many > fewest.cost_s[0] ? so_many : fewest.cost_s[0];
+    return fewest;
 }
 
 /* Turns that may be done among the coats of a kind. */
@@ -468,7 +466,8 @@ static void fill_keys(struct counting *c)
     }
 }
 
-static int64_t work_of_kind(struct counting *c, int kind, int *items)
+/* Adds the units of a kind. */
+static struct fewest_kind count_kind(struct counting *c, int kind, int *items, int64_t *units_s)
 {
     struct tally tally = {.kind = &c->site->kinds[kind], .items = items, .handle = SITE_NEVER};
     for (size_t i = 0; i < c->site->count; i++)
@@ -478,7 +477,8 @@ static int64_t work_of_kind(struct counting *c, int kind, int *items)
         }
     tally.flips_s = flips_of(c->site, kind);
     count_items(c, &tally);
-    return tally.seconds > 0 ? work_of(c, &tally) : 0;
+    *units_s += tally.seconds;
+    return tally.seconds > 0 ? fewest_of(c, &tally) : (struct fewest_kind){0};
 }
 
 int64_t fewest_work(struct arena *arena, const struct site *site, struct windows windows)
@@ -492,7 +492,8 @@ int64_t fewest_work(struct arena *arena, const struct site *site, struct windows
     c.place = ARENA_ARRAY(arena, site->count, size_t);
     c.sizes = ARENA_ARRAY(arena, site->count, int64_t);
     fill_keys(&c);
+    struct fewest_kind *kinds = ARENA_ARRAY(arena, site->kind_count, struct fewest_kind);
     for (size_t k = 0; k < site->kind_count; k++)
-        work += work_of_kind(&c, (int)k, items);
-    return work;
+        kinds[k] = count_kind(&c, (int)k, items, &work);
+    return work + merged_cost(arena, site, &c.betweens, kinds);
 }

@@ -1,9 +1,9 @@
 #!/usr/bin/env python3
-"""proofs.py [--jobs N] [--first N] [--soonest] [--effort N] [--keep FOLDER] [--unchecked]: of generated jobs, how many have a work or a
-ready moment that is proven.
+"""proofs.py [--jobs N] [--first N] [--soonest] [--effort N] [--keep FOLDER] [--unchecked]: of generated jobs, how many have a work
+or a ready moment that is proven.
 
-Job n is one of four kinds in turn: jobs.py basic, jobs.py shop, shop_jobs.py of 40 to 120 steps, kitchen_jobs.py of 2 to 40 pieces.
-Each plan is compared with the independent checker unless told; what that rejects fails. Prints a line for each job whose work is
+The jobs are those of checker/drawn_jobs.py. Each plan is compared with the independent checker unless told; what that rejects
+fails. Prints a line for each job whose work is
 not proven, then the sums: how many were planned, proven in work and in ready, the largest gap between work and bound in per cent of
 the work, seconds of the whole program.
 """
@@ -19,19 +19,9 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 sys.dont_write_bytecode = True
 
 import checker
+import drawn_jobs
 import job_reader
-import jobs
-import kitchen_jobs
 import program
-import shop_jobs
-
-
-def write(number, folder):
-    """Writes job `number`; its path."""
-    seed, kind = 7000 + number, number % 4
-    if kind < 2:
-        return jobs.write(seed, ("basic", "shop")[kind], folder)
-    return kitchen_jobs.write(seed, folder) if kind == 3 else shop_jobs.write(seed, (40, 80, 120)[number // 4 % 3], folder)
 
 
 def planned(path, *options):
@@ -59,7 +49,7 @@ def gap(timetable):
 
 def main(arguments):
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("--jobs", type=int, default=200)
+    parser.add_argument("--jobs", type=int, default=40)
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--soonest", action="store_true")
     parser.add_argument("--effort")
@@ -71,7 +61,7 @@ def main(arguments):
     tables, seconds = [], []
     with tempfile.TemporaryDirectory() as scratch:
         for number in range(options.first, options.first + options.jobs):
-            path = write(number, Path(options.keep or scratch) / str(number))
+            path = drawn_jobs.write(number, Path(options.keep or scratch) / str(number))
             timetable, spent = planned(path, *more)
             if timetable is None:
                 refused += 1

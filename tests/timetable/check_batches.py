@@ -64,6 +64,8 @@ def with_a_coat(job, finishes):
         return job, finishes
     nothing = worked.finish("nothing", {"dust-free": "0 min", "handle": "0 min"}, by=["cloth"])
     shop = {**job["shop"], "rates": {**job["shop"]["rates"], "cloth": "1000 m2/h"}}
+    if isinstance(shop.get("people"), list):
+        shop["people"] = [{**person, "does": [*person["does"], "cloth"]} if "does" in person else person for person in shop["people"]]
     for key in ("set-up", "clean-up", "handling"):
         shop[key] = {**shop[key], "cloth": "0 min"} if isinstance(shop[key], dict) else shop[key]
     part = {"part": "nothing", "shape": "area", "area": "1 mm2", "region": "face", "face": "nothing", "wood": "beech"}

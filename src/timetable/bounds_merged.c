@@ -1,0 +1,189 @@
+/* What one batch of a kind costs the others: bounds of several kinds together. */
+#include "base/arena.h"
+#include "timetable/between.h"
+#include "timetable/bounds.h"
+
+enum { CANDIDATES_MOST = 10, STEPS_MOST = 40000000 };
+
+/* Kinds of which some are one batch each. Whoever is alone does what waits for an item of such a batch behind all of it, and what
+ * an item waits for before it: the rows of the other kinds grow longer, or none can be. */
+struct merging {
+    const struct site *site;
+    const struct betweens *betweens;
+    const struct fewest_kind *kinds;
+    const bool *merged; /* per kind */
+    int *owner;         /* per operation: the merged kind whose batch it stands in; SITE_NONE */
+    int *open;          /* per node: an operation, or behind them a merged kind */
+    int *order;         /* nodes, each behind those before it */
+    size_t ordered;
+    int32_t *row; /* per node: the longest row up to it, itself counted where it is of the kind asked for */
+    int32_t *reaching,
+        *beyond; /* the longest row of what lies before the node; and of what a merged batch parts from it */
+};
+
+static bool counts(const struct site *site, const struct link *link)
+{
+    return !site_link_is_limit(link) && !site->rows[link->from].operation->late_scuff &&
+           !site->rows[link->to].operation->late_scuff;
+}
+
+static size_t node_of(const struct merging *m, int item)
+{
+    return m->owner[item] == SITE_NONE ? (size_t)item : m->site->count + (size_t)m->owner[item];
+}
+
+/* Turns go with the coat that they are for. */
+static void find_owners(struct merging *m)
+{
+    for (size_t i = 0; i < m->site->count; i++) {
+        int coat = site_turned_for(m->site, (int)i);
+        int kind = m->site->rows[coat == SITE_NONE ? (int)i : coat].kind;
+        m->owner[i] = m->merged[kind] ? kind : SITE_NONE;
+    }
+}
+
+/* False: what is in a batch would wait for itself. */
+static bool put_in_order(struct merging *m)
+{
+    const struct site *site = m->site;
+    const struct operations *operations = site->operations;
+    size_t nodes = site->count + site->kind_count, count = 0, wanted = 0;
+    for (size_t i = 0; i < nodes; i++)
+        m->open[i] = 0;
+    for (size_t i = 0; i < operations->link_count; i++) {
+        const struct link *link = &operations->links[i];
+        size_t from = node_of(m, link->from), to = node_of(m, link->to);
+        m->open[to] += counts(site, link) && from != to;
+    }
+    for (size_t i = 0; i < nodes; i++) {
+        bool is = i < site->count ? m->owner[i] == SITE_NONE && !site->rows[i].operation->late_scuff
+                                  : m->merged[i - site->count];
+        wanted += is;
+        if (is && m->open[i] == 0)
+            m->order[count++] = (int)i;
+    }
+    m->ordered = 0;
+    for (size_t n = 0; n < count; n++) {
+        m->ordered++;
+        for (size_t k = 0; k < site->count; k++) {
+            if (node_of(m, (int)k) != (size_t)m->order[n])
+                continue;
+            for (size_t j = 0; j < site->rows[k].out_count; j++) {
+                const struct link *link = &operations->links[site->rows[k].out[j]];
+                size_t to = node_of(m, link->to);
+                if (counts(site, link) && to != (size_t)m->order[n] && --m->open[to] == 0)
+                    m->order[count++] = (int)to;
+            }
+            if (m->order[n] < (int)site->count)
+                break;
+        }
+    }
+    return m->ordered == wanted;
+}
+
+static void raise_to(int32_t *value, int32_t by)
+{
+    *value = by > *value ? by : *value;
+}
+
+/* Hands on to what waits for an item of a node. */
+static void hand_on(struct merging *m, size_t node, int item, bool own)
+{
+    const struct site *site = m->site;
+    bool batch = node >= site->count;
+    for (size_t j = 0; j < site->rows[item].out_count; j++) {
+        const struct link *link = &site->operations->links[site->rows[item].out[j]];
+        size_t to = node_of(m, link->to);
+        if (!counts(site, link) || to == node)
+            continue;
+        raise_to(&m->reaching[to], m->reaching[node]);
+        raise_to(&m->reaching[to], own ? m->row[node] : 0);
+        raise_to(&m->beyond[to], batch ? m->reaching[node] : m->beyond[node]);
+    }
+}
+
+static int64_t row_of(struct merging *m, int kind, int64_t apart_s)
+{
+    const struct site *site = m->site;
+    int32_t longest = 0;
+    for (size_t i = 0; i < site->count + site->kind_count; i++)
+        m->row[i] = m->reaching[i] = m->beyond[i] = 0;
+    for (size_t n = 0; n < m->ordered; n++) {
+        size_t node = (size_t)m->order[n];
+        bool own = node < site->count && site->rows[node].kind == kind;
+        if (own) {
+            raise_to(&m->row[node], m->beyond[node] + 1);
+            raise_to(&longest, m->row[node]);
+            for (size_t k = m->betweens->first[node]; k < m->betweens->first[node + 1]; k++)
+                if ((int64_t)m->betweens->items[k].wait * 60 > apart_s)
+                    raise_to(&m->row[m->betweens->items[k].to], m->row[node] + 1);
+        }
+        for (size_t k = node < site->count ? node : 0; k < site->count; k++) {
+            if (node_of(m, (int)k) == node)
+                hand_on(m, node, (int)k, own);
+            if (node < site->count)
+                break;
+        }
+    }
+    return longest;
+}
+
+static int64_t cost_of(const struct fewest_kind *kind, int64_t batches)
+{
+    int64_t more = batches - kind->batches;
+    more = more < 0 ? 0 : more > FEWEST_MORE ? FEWEST_MORE : more;
+    return kind->cost_s[more];
+}
+
+/* What all kinds cost at the least where those that are merged are one batch each and the other candidates are not;
+ * INT64_MAX: that cannot be. */
+static int64_t cost_merged(struct merging *m, const int *candidates, size_t count)
+{
+    int64_t cost = 0;
+    find_owners(m);
+    if (!put_in_order(m))
+        return INT64_MAX;
+    for (size_t k = 0; k < m->site->kind_count; k++) {
+        const struct fewest_kind *kind = &m->kinds[k];
+        int64_t batches = kind->batches;
+        for (size_t c = 0; c < count; c++)
+            batches = candidates[c] == (int)k && !m->merged[k] ? 2 : batches;
+        if (batches == 0)
+            continue;
+        int64_t row = m->merged[k] ? 1 : row_of(m, (int)k, kind->apart_s);
+        cost += cost_of(kind, row > batches ? row : batches);
+    }
+    return cost;
+}
+
+int64_t merged_cost(struct arena *arena, const struct site *site, const struct betweens *betweens,
+                    const struct fewest_kind *kinds)
+{
+    size_t nodes = site->count + site->kind_count, count = 0;
+    int candidates[CANDIDATES_MOST];
+    int64_t alone = 0, best = INT64_MAX;
+    bool *merged = ARENA_ARRAY(arena, site->kind_count, bool);
+    struct merging m = {.site = site, .betweens = betweens, .kinds = kinds, .merged = merged};
+    m.owner = ARENA_ARRAY(arena, site->count, int);
+    m.open = ARENA_ARRAY(arena, nodes, int);
+    m.order = ARENA_ARRAY(arena, nodes, int);
+    m.row = ARENA_ARRAY(arena, nodes, int32_t);
+    m.reaching = ARENA_ARRAY(arena, nodes, int32_t);
+    m.beyond = ARENA_ARRAY(arena, nodes, int32_t);
+    for (size_t k = 0; k < site->kind_count; k++)
+        alone += kinds[k].batches > 0 ? kinds[k].cost_s[0] : 0;
+    int64_t each = (int64_t)(site->kind_count + 2) *
+                   (int64_t)(nodes + site->operations->link_count + site->kind_count * site->count);
+    for (size_t k = 0; k < site->kind_count && site->crew->count == 1; k++) {
+        bool may = kinds[k].batches == 1 && kinds[k].count > 1 && kinds[k].cost_s[1] > kinds[k].cost_s[0];
+        if (may && count < CANDIDATES_MOST && (each << (count + 1)) <= STEPS_MOST)
+            candidates[count++] = (int)k;
+    }
+    for (size_t set = 0; set < (size_t)1 << count && count > 0; set++) {
+        for (size_t c = 0; c < count; c++)
+            merged[candidates[c]] = set >> c & 1;
+        int64_t cost = cost_merged(&m, candidates, count);
+        best = cost < best ? cost : best;
+    }
+    return count > 0 && best < INT64_MAX && best > alone ? best : alone;
+}
