@@ -67,7 +67,8 @@ class Draw:
             self.add_piece("abcde"[len(self.pieces)], plan, [self.unit(5 * c.randint(1, 10)) for _ in range(mine)])
 
     def unit(self, whole):
-        return whole + Fraction(self.quarters.randint(-19, 19), 4) if self.is_odd else whole
+        """Minutes of a unit, never longer than a mix can be applied."""
+        return whole - Fraction(self.quarters.randint(0, 19), 4) if self.is_odd else whole
 
     def add_piece(self, name, plan, units):
         c = self.chance

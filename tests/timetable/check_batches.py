@@ -1,7 +1,7 @@
 #!/usr/bin/env -S python3 -B
 """Work in batches: problems worked by hand, to the minute; tiny jobs against a search that tries every grouping.
 
-TINY=n draws n tiny jobs (300), SEED=n begins with another one (the day of the year, so that every run draws its own).
+TINY=n draws n tiny jobs (250), SEED=n begins with another one (the day of the year, so that every run draws its own).
 """
 import datetime as dt
 import json
@@ -17,7 +17,7 @@ import batch_worked
 import program
 import worked
 
-TINY = int(os.environ.get("TINY", "300"))
+TINY = int(os.environ.get("TINY", "250"))
 SEED = int(os.environ.get("SEED", str(1000 * dt.date.today().timetuple().tm_yday)))
 MONDAY = dt.datetime(2027, 3, 1, tzinfo=dt.timezone.utc)
 
