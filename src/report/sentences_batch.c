@@ -346,7 +346,7 @@ const char *batch_run_line(struct arena *arena, const struct timetable *timetabl
 
 int64_t batch_pause_min(const struct timetable_batch *batch)
 {
-    int64_t pause = batch->end_min - batch->start_min - batch->hands_on_min;
+    int64_t pause = batch->pause_min;
     return pause < PAUSE_LEAST_MIN ? 0 : pause / PAUSE_LEAST_MIN * PAUSE_LEAST_MIN;
 }
 

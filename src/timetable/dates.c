@@ -184,6 +184,7 @@ static struct timetable_batch batch_of(struct dating *dating, const struct place
                                     .set_up_min = kind->set_up,
                                     .clean_up_min = kind->clean_up,
                                     .hands_on_min = (own_seconds(dating, placed) + 59) / 60,
+                                    .pause_min = laid->end - laid->start - laid->hands_on,
                                     .float_min = -1};
     fill_steps(dating, placed, &batch);
     fill_mixes(dating, placed, &batch);

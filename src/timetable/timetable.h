@@ -44,6 +44,8 @@ struct timetable_batch {
     int64_t start_min, end_min;    /* set-up begins; the person is free */
     int64_t work_from_min, work_until_min;
     int32_t set_up_min, clean_up_min, hands_on_min;
+    int32_t
+        pause_min; /* in which it rests, the rounding of its end included; of the whole batch, other jobs' steps too */
     const size_t *steps; /* in the order of work */
     size_t step_count;
     const struct batch_mix *mixes;
