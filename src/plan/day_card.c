@@ -4,7 +4,6 @@
 #include "base/moment.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 struct choosing {
     struct arena *arena;
@@ -128,125 +127,27 @@ static void fill_needs(struct arena *arena, struct day_batch *batch)
     }
 }
 
-static void add_caution(struct arena *arena, struct day_batch *batch, const struct plan *plan,
-                        struct plan_caution caution)
-{
-    batch->cautions = arena_grow(arena, batch->cautions, batch->caution_count, &batch->caution_room,
-                                 sizeof *batch->cautions);
-    batch->cautions[batch->caution_count++] = (struct day_caution){plan, caution};
-}
-
-static bool is_of(const struct plan_caution *caution, const struct finish *finish)
-{
-    for (size_t i = 0; i < caution->finish_count; i++)
-        if (caution->finishes[i] == finish)
-            return true;
-    for (size_t i = 0; i < caution->lacquer_count; i++)
-        if (caution->lacquers[i] == finish)
-            return true;
-    return false;
-}
-
-/* The first of these finishes that the schedule of a sanded film holds; NULL: none. */
-static const struct finish *sanded_film(const struct plan_caution *caution, const struct operation *operation)
-{
-    if (operation->schedule < 0 || operation->coat == 0)
-        return NULL;
-    const struct schedule *schedule = &operation->job->schedules[operation->schedule];
-    for (size_t i = 0; i < schedule->step_count; i++)
-        if (schedule->steps[i].kind == STEP_COAT && is_of(caution, schedule->steps[i].finish))
-            return schedule->steps[i].finish;
-    return NULL;
-}
-
-/* The main step of one job's share: what it lays or works with. */
-static const struct operation *main_step(const struct day_share *share)
-{
-    const struct operation *first = share->plan->timetable->steps[share->batch->steps[0]].operation;
-    for (size_t i = 0; i < share->batch->step_count; i++) {
-        const struct operation *operation = share->plan->timetable->steps[share->batch->steps[i]].operation;
-        if (operation->doing != DO_FLIP)
-            return operation;
-    }
-    return first;
-}
-
-static bool holds_any(const struct day_share *share, const struct operation *const *coats, size_t count)
-{
-    for (size_t i = 0; i < share->batch->step_count; i++)
-        for (size_t k = 0; k < count; k++)
-            if (share->plan->timetable->steps[share->batch->steps[i]].operation == coats[k])
-                return true;
-    return false;
-}
-
-/* Whether a caution of the plan is one of this share; its finishes become the one that is at hand. */
-static bool narrow(const struct day_share *share, const struct finish *const *finish,
-                   struct plan_caution *caution)
-{
-    const struct operation *operation = main_step(share);
-    switch (caution->kind) {
-    case PLAN_CAUTION_FINISH:
-        if (!*finish || !is_of(caution, *finish) ||
-            (strcmp(caution->name, "spray-mist") == 0 && !operation_sprays(operation)))
-            return false;
-        caution->finishes = finish;
-        caution->finish_count = 1;
-        return true;
-    case PLAN_CAUTION_VAPOUR:
-        return holds_any(share, caution->coats, caution->coat_count);
-    case PLAN_CAUTION_DUST:
-        return operation->dusty;
-    case PLAN_CAUTION_SELF_HEATING:
-        return (operation->dusty && sanded_film(caution, operation)) ||
-               (*finish && operation_sprays(operation) && is_of(caution, *finish));
-    case PLAN_CAUTION_ONE_BOOTH:
-        return *finish && operation_sprays(operation) && is_of(caution, *finish);
-    case PLAN_CAUTION_STRIPPING:
-        return task_strips(operation);
-    default:
-        return false;
-    }
-}
-
 static bool asks_for_supplied_air(const struct day_card *card)
 {
     for (size_t i = 0; i < card->plan_count; i++)
-        for (size_t k = 0; k < card->plans[i]->caution_count; k++)
-            if (card->plans[i]->cautions[k].kind == PLAN_CAUTION_BREATHING &&
-                card->plans[i]->cautions[k].breathing == BREATHING_SUPPLIED)
-                return true;
+        if (plan_asks_for_supplied_air(card->plans[i]))
+            return true;
     return false;
-}
-
-/* As for a whole plan: where isocyanate is sprayed no other kind is named. */
-static void add_breathing(struct choosing *choosing, struct day_batch *batch, const struct day_share *share,
-                          const struct finish *const *finish)
-{
-    enum breathing breathing = finish_breathing(*finish, operation_sprays(main_step(share)));
-    if (breathing == BREATHING_FREE ||
-        (breathing != BREATHING_SUPPLIED && asks_for_supplied_air(choosing->card)))
-        return;
-    add_caution(
-        choosing->arena, batch, share->plan,
-        (struct plan_caution){
-            .kind = PLAN_CAUTION_BREATHING, .breathing = breathing, .finishes = finish, .finish_count = 1});
 }
 
 static void fill_cautions(struct choosing *choosing, struct day_batch *batch)
 {
+    bool supplied_air = asks_for_supplied_air(choosing->card);
     for (size_t i = 0; i < batch->share_count; i++) {
         const struct day_share *share = &batch->shares[i];
-        const struct operation *operation = main_step(share);
-        const struct finish **finish = ARENA_ARRAY(choosing->arena, 1, const struct finish *);
-        *finish = operation->doing == DO_APPLY ? operation->of.step->finish : NULL;
-        for (size_t k = 0; k < share->plan->caution_count; k++) {
-            struct plan_caution caution = share->plan->cautions[k];
-            if (narrow(share, finish, &caution))
-                add_caution(choosing->arena, batch, share->plan, caution);
+        size_t count;
+        const struct plan_caution *cautions =
+            batch_cautions(choosing->arena, share->plan, share->batch, supplied_air, &count);
+        for (size_t k = 0; k < count; k++) {
+            batch->cautions = arena_grow(choosing->arena, batch->cautions, batch->caution_count,
+                                         &batch->caution_room, sizeof *batch->cautions);
+            batch->cautions[batch->caution_count++] = (struct day_caution){share->plan, cautions[k]};
         }
-        if (*finish)
-            add_breathing(choosing, batch, share, finish);
     }
 }
 

@@ -82,6 +82,14 @@ struct purchases *plan_purchases(struct arena *arena, const struct timetable *ti
 struct sundries *plan_sundries(struct arena *arena, const struct timetable *timetable,
                                const struct mix_cards *mixes);
 
+/* Whether somebody must breathe supplied air. */
+bool plan_asks_for_supplied_air(const struct plan *plan);
+
+/* The cautions of a plan that belong to the hours of one batch: of its finish alone. Where supplied air is asked for on that
+ * day no other respirator is named. */
+struct plan_caution *batch_cautions(struct arena *arena, const struct plan *plan,
+                                    const struct timetable_batch *batch, bool supplied_air, size_t *count);
+
 /* Whether an old finish is taken off: a task by its words. */
 bool task_strips(const struct operation *task);
 

@@ -69,21 +69,12 @@ static void add_order(const struct scene *scene, const struct timetable_batch *b
     add_line(text, batch_left_in_tool(arena, timetable, batch, units_of(timetable->job)));
 }
 
-/* What the finish of a coat, or the dust of sanding, can do. */
 static const char *care_of(const struct scene *scene, const struct timetable_batch *batch)
 {
-    const struct operation *first = batch->first;
-    struct buf text;
-    buf_init(&text, scene->arena);
-    if (first->doing == DO_SAND || first->doing == DO_SCUFF)
-        return "take care: wood dust (extract it)";
-    for (size_t i = 0; first->doing == DO_APPLY && i < first->of.step->finish->caution_count; i++) {
-        const struct caution *caution = caution_find(first->of.step->finish->cautions[i]);
-        bool mist = caution && strcmp(caution->name, "spray-mist") == 0;
-        if (caution && (!mist || operation_sprays(first)))
-            buf_addf(&text, "%s%s", text.length ? "; " : "take care: ", caution->brief);
-    }
-    return text.text;
+    size_t count;
+    const struct plan_caution *cautions =
+        batch_cautions(scene->arena, scene->plan, batch, plan_asks_for_supplied_air(scene->plan), &count);
+    return batch_care(scene->arena, cautions, count);
 }
 
 static const char *description_of(const struct scene *scene, const struct timetable_batch *batch)

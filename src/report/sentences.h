@@ -104,6 +104,9 @@ const char *batch_run_line(struct arena *arena, const struct timetable *timetabl
                            const struct timetable_batch *batch, const struct batch_run *run,
                            enum unit_system units);
 
+/* "take care: flammable; harmful vapour": of the hours of a batch, in a few words; NULL: nothing. */
+const char *batch_care(struct arena *arena, const struct plan_caution *cautions, size_t count);
+
 /* The mixing cards of a batch, one after another, the first after NULL; NULL: no more. */
 const struct mix_card *batch_card(const struct plan *plan, const struct timetable_batch *batch,
                                   const struct mix_card *after);

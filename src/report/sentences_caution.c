@@ -144,6 +144,18 @@ const char *plan_caution_brief(struct arena *arena, const struct plan_caution *c
     }
 }
 
+const char *batch_care(struct arena *arena, const struct plan_caution *cautions, size_t count)
+{
+    struct buf text;
+    buf_init(&text, arena);
+    for (size_t i = 0; i < count; i++) {
+        const char *brief = plan_caution_brief(arena, &cautions[i]);
+        if (brief)
+            buf_addf(&text, "%s%s", text.length ? "; " : "take care: ", brief);
+    }
+    return text.length ? text.text : NULL;
+}
+
 static const char *breathing_of(struct arena *arena, const struct plan_caution *caution)
 {
     return arena_textf(

@@ -193,18 +193,15 @@ static void add_notes(const struct sheet *sheet, struct table *table, const stru
     table_drying(table, timetable, share->batch);
 }
 
-/* In a few words; below the batches are the sentences. */
+/* In a few words; below the batches are the sentences. Of several jobs the first says what all share. */
 static void add_care(const struct sheet *sheet, struct table *table, const struct day_batch *batch)
 {
-    struct buf text;
-    buf_init(&text, sheet->arena);
-    for (size_t i = 0; i < batch->caution_count; i++) {
-        const char *brief = plan_caution_brief(sheet->arena, &batch->cautions[i].caution);
-        if (brief && !strstr(text.text, brief))
-            buf_addf(&text, "%s%s", text.length ? "; " : "take care: ", brief);
-    }
-    if (text.length)
-        table_note(table, text.text);
+    struct plan_caution *first = ARENA_ARRAY(sheet->arena, batch->caution_count, struct plan_caution);
+    size_t count = 0;
+    for (size_t i = 0; i < batch->caution_count; i++)
+        if (batch->cautions[i].plan == batch->shares[0].plan)
+            first[count++] = batch->cautions[i].caution;
+    table_note(table, batch_care(sheet->arena, first, count));
 }
 
 static void add_batch(const struct sheet *sheet, struct table *table, const struct day_batch *batch,

@@ -174,11 +174,26 @@ def without_work(tally, job):
         tally.note(f"the card of {moment}", [] if text in out else [out])
 
 
+def hours_of_cautions(tally):
+    """The doors are sprayed with isocyanate and sanded: supplied air belongs to every coat and to nothing else, dust to every sanding;
+    no other respirator is named on such a day, which would be taken for enough."""
+    job, wrong = ROOT / "examples/doors.json", []
+    days = {day_of(b["start"]) for b in next(iter(planned([job], *BRIEF).values()))["batches"]}
+    for batch in [b for day in sorted(days) for b in card([job], "--day", day, *BRIEF)[0]["batches"]]:
+        words = " ".join(batch["cautions"])
+        if ("supplied air" in words, "isocyanate" in words, "wood dust" in words) != (batch["do"] == "apply",) * 2 + (batch["do"] == "sand",):
+            wrong.append(f"{batch['start']} {batch['do']}: {words}")
+        if "respirator" in words:
+            wrong.append(f"{batch['start']}: {words}")
+    tally.note("the hours of cautions", wrong)
+
+
 def main():
     program.need()
     tally = program.Tally()
     for job in program.examples():
         examine(tally, job.name, [job], *BRIEF)
+    hours_of_cautions(tally)
     with program.scratch() as folder:
         by_hand(tally, folder)
         desk = json.loads((ROOT / "examples/desk.json").read_text(encoding="utf-8"))
