@@ -64,14 +64,6 @@ const char *finish_drying_name(enum finish_drying drying)
     return name_of(finish_drying_names, DRYING_COUNT, (int)drying);
 }
 
-bool finish_drying_find(const char *word, enum finish_drying *drying)
-{
-    int i = index_of(finish_drying_names, DRYING_COUNT, word);
-    if (i >= 0)
-        *drying = (enum finish_drying)i;
-    return i >= 0;
-}
-
 const char *tool_name(enum tool tool)
 {
     return name_of(tool_names, TOOL_COUNT, (int)tool);

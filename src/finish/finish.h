@@ -173,7 +173,6 @@ extern const char *const finish_state_names[STATE_COUNT], *const finish_drying_n
 const char *finish_state_name(enum finish_state state);
 bool finish_state_find(const char *word, enum finish_state *state);
 const char *finish_drying_name(enum finish_drying drying);
-bool finish_drying_find(const char *word, enum finish_drying *drying);
 const char *tool_name(enum tool tool);
 bool tool_find(const char *word, enum tool *tool);
 bool tool_sprays(enum tool tool);

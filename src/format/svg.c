@@ -108,20 +108,6 @@ void svg_end(struct buf *out)
     buf_add(out, "</svg>\n");
 }
 
-void svg_group(struct buf *out, const char *look, const char *tip)
-{
-    element(out, "g", look);
-    buf_add_char(out, '>');
-    if (tip)
-        add_title(out, tip);
-    buf_add_char(out, '\n');
-}
-
-void svg_group_end(struct buf *out)
-{
-    buf_add(out, "</g>\n");
-}
-
 static void pattern_ink(struct buf *out, const struct svg_pattern *pattern)
 {
     double middle = pattern->step / 2;

@@ -16,10 +16,6 @@ struct svg_box {
 void svg_begin(struct buf *out, double width, double height, const char *title);
 void svg_end(struct buf *out);
 
-/* Everything until svg_group_end has this look. `tip` (also below) is shown while the pointer rests on it; NULL: none. */
-void svg_group(struct buf *out, const char *look, const char *tip);
-void svg_group_end(struct buf *out);
-
 /* A pattern for fills, `url(#id)`: `lines` over `ground` at 45 degrees, level or upright, or dots. */
 enum svg_hatch { SVG_HATCH_RISING, SVG_HATCH_FALLING, SVG_HATCH_DOTS, SVG_HATCH_LEVEL, SVG_HATCH_UPRIGHT };
 struct svg_pattern {
@@ -30,6 +26,7 @@ struct svg_pattern {
 };
 void svg_pattern(struct buf *out, struct svg_pattern pattern);
 
+/* `tip` (also below) is shown while the pointer rests on it; NULL: none. */
 void svg_rect(struct buf *out, struct svg_box box, const char *look, const char *tip);
 /* From one corner of the box to the other. */
 void svg_line(struct buf *out, struct svg_box box, const char *look);

@@ -29,11 +29,6 @@ const struct step *step_usual_between(struct arena *arena, const struct finish *
 const char *const laid_names[LAID_COUNT] = {
     [LAID_FLAT] = "flat", [LAID_STANDING] = "standing", [LAID_HUNG] = "hung"};
 
-const char *laid_name(enum laid laid)
-{
-    return laid_names[laid];
-}
-
 const char *const use_names[USE_COUNT] = {"water", "alcohol", "heat", "food", "outdoors", "child", "wear"};
 
 const char *use_name(unsigned use)
@@ -44,14 +39,6 @@ const char *use_name(unsigned use)
     return NULL;
 }
 
-unsigned use_find(const char *word)
-{
-    for (int i = 0; i < USE_COUNT; i++)
-        if (strcmp(use_names[i], word) == 0)
-            return 1u << i;
-    return 0;
-}
-
 /* A closing of the day itself lies behind the day's first moment, if only at the end of it. */
 bool job_delivers_closed(const struct job *job, int64_t *day_min)
 {
@@ -59,26 +46,10 @@ bool job_delivers_closed(const struct job *job, int64_t *day_min)
     return job->deliver_min < *day_min;
 }
 
-int job_piece_find(const struct job *job, const char *name)
-{
-    for (size_t i = 0; i < job->piece_count; i++)
-        if (strcmp(job->pieces[i].name, name) == 0)
-            return (int)i;
-    return -1;
-}
-
 int job_schedule_find(const struct job *job, const char *name)
 {
     for (size_t i = 0; i < job->schedule_count; i++)
         if (strcmp(job->schedules[i].name, name) == 0)
-            return (int)i;
-    return -1;
-}
-
-int job_task_find(const struct job *job, const char *name)
-{
-    for (size_t i = 0; i < job->task_count; i++)
-        if (strcmp(job->tasks[i].name, name) == 0)
             return (int)i;
     return -1;
 }

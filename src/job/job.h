@@ -186,15 +186,11 @@ extern const char *const step_names[STEP_KIND_COUNT], *const laid_names[LAID_COU
 const char *step_kind_name(enum step_kind kind);
 /* What a finish asks for between its coats; NULL: nothing. */
 const struct step *step_usual_between(struct arena *arena, const struct finish *finish, enum tool by);
-const char *laid_name(enum laid laid);
-/* A use by its bit, "water" ...; NULL: none. The bit of a word; 0: none. */
+/* A use by its bit, "water" ...; NULL: none. */
 const char *use_name(unsigned use);
-unsigned use_find(const char *word);
 
-/* Index by name; -1: none. */
-int job_piece_find(const struct job *job, const char *name);
+/* Index of a schedule by its name; -1: none. */
 int job_schedule_find(const struct job *job, const char *name);
-int job_task_find(const struct job *job, const char *name);
 
 /* How many parts a piece has, qty counted. */
 size_t piece_parts(const struct job *job, size_t piece);

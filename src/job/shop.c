@@ -92,16 +92,6 @@ const char *work_name(int work)
     return tool_name((enum tool)work);
 }
 
-bool work_find(const char *word, int *work)
-{
-    for (int i = 0; i < WORK_COUNT; i++)
-        if (text_same(work_name(i), word)) {
-            *work = i;
-            return true;
-        }
-    return false;
-}
-
 struct person shop_person(const struct shop *shop, int i)
 {
     if (shop->crew)

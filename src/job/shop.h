@@ -101,7 +101,6 @@ void shop_default(struct shop *shop);
 
 /* A tool's or a work's key in `rates`, `set-up`, ...: "brush", "sand", "wipe". */
 const char *work_name(int work);
-bool work_find(const char *word, int *work);
 
 /* Whose limits and words hold: as the shop says it, else by the zone ("Europe/...", "America/New_York"). */
 enum country shop_country(const struct shop *shop, const struct zone *zone);

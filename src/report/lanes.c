@@ -160,11 +160,3 @@ struct shown_days shown_days_make(struct arena *arena, const struct timetable *t
     }
     return days;
 }
-
-const struct shown_day *shown_days_at(const struct shown_days *days, int64_t minute)
-{
-    for (size_t i = 0; i < days->count; i++)
-        if (days->items[i].from_min <= minute && minute < days->items[i].to_min)
-            return &days->items[i];
-    return NULL;
-}

@@ -49,7 +49,4 @@ struct shown_days {
 
 struct shown_days shown_days_make(struct arena *arena, const struct timetable *timetable);
 
-/* The day that holds a moment; NULL: it is not shown. */
-const struct shown_day *shown_days_at(const struct shown_days *days, int64_t minute);
-
 #endif

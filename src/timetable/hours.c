@@ -99,16 +99,3 @@ struct hours *hours_make(struct arena *arena, const struct shop *shop, const str
     measure_longest(hours);
     return hours;
 }
-
-const struct open_stretch *hours_at(const struct hours *hours, int32_t slot)
-{
-    size_t low = 0, high = hours->count;
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        if (hours->stretches[middle].to <= slot)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return low < hours->count ? &hours->stretches[low] : NULL;
-}

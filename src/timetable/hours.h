@@ -39,7 +39,4 @@ int64_t hours_moment(const struct hours *hours, int32_t slot);
 int32_t hours_slot_up(const struct hours *hours, int64_t minute);
 int32_t hours_slot_down(const struct hours *hours, int64_t minute);
 
-/* The stretch that holds the slot or the next one after it; NULL: none within the horizon. */
-const struct open_stretch *hours_at(const struct hours *hours, int32_t slot);
-
 #endif

@@ -14,11 +14,6 @@ static void names_round_trip(void **state)
         check_true(HERE, finish_state_find(finish_state_name((enum finish_state)i), &found), "state found");
         check_int(HERE, found, i);
     }
-    for (int i = 0; i < DRYING_COUNT; i++) {
-        enum finish_drying found = DRYING_COUNT;
-        check_true(HERE, finish_drying_find(finish_drying_name((enum finish_drying)i), &found), "found");
-        check_int(HERE, found, i);
-    }
     for (int i = 0; i < TOOL_COUNT; i++) {
         enum tool found = TOOL_COUNT;
         check_true(HERE, tool_find(tool_name((enum tool)i), &found), "tool found");

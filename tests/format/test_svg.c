@@ -66,10 +66,8 @@ static void a_drawing_as_text(void **state)
     struct buf out;
     buf_init(&out, arena);
     svg_begin(&out, 100, 50, "R & D");
-    svg_group(&out, "fill=\"none\"", "two");
     svg_rect(&out, (struct svg_box){1, 2, 3.5, 4}, "stroke=\"#000\"", NULL);
     svg_line(&out, (struct svg_box){10, 20, -5, 0}, "stroke=\"#000\"");
-    svg_group_end(&out);
     svg_path(&out, "M0 0h9", "", "here");
     svg_text(&out, 5, 6, "font-size=\"9\"", "<1>");
     svg_end(&out);
@@ -79,10 +77,8 @@ static void a_drawing_as_text(void **state)
         "height=\"50\" viewBox=\"0 0 100 50\">\n"
         "<title>R &amp; D</title>\n"
         "<rect fill=\"#ffffff\" x=\"0\" y=\"0\" width=\"100\" height=\"50\"/>\n"
-        "<g fill=\"none\"><title>two</title>\n"
         "<rect stroke=\"#000\" x=\"1\" y=\"2\" width=\"3.5\" height=\"4\"/>\n"
         "<line stroke=\"#000\" x1=\"10\" y1=\"20\" x2=\"5\" y2=\"20\"/>\n"
-        "</g>\n"
         "<path d=\"M0 0h9\"><title>here</title></path>\n"
         "<text font-size=\"9\" x=\"5\" y=\"6\">&lt;1&gt;</text>\n"
         "</svg>\n");
