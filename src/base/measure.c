@@ -337,3 +337,13 @@ struct text_short span_format(int64_t span_min)
         }
     return out;
 }
+
+struct text_short hours_format(int64_t work_min)
+{
+    struct text_short out;
+    long long minutes = work_min, hours = minutes / 60;
+    if (minutes < 60)
+        return span_format(minutes);
+    snprintf(out.text, sizeof out.text, minutes % 60 ? "%lld h %lld min" : "%lld h", hours, minutes % 60);
+    return out;
+}

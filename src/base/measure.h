@@ -54,5 +54,7 @@ bool span_parse_fraction(const char *text, double *span_min, struct err *fault);
 struct text_short span_write(double span_min);
 /* `2 d 4 h 30 min`, `0 min`; exact, so that span_parse reads it back. A minus for negative spans. */
 struct text_short span_format(int64_t span_min);
+/* `32 h 20 min`: of work, whose day has no 24 hours. */
+struct text_short hours_format(int64_t work_min);
 
 #endif

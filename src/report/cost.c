@@ -30,7 +30,7 @@ static void add_line(struct table *table, const struct job *job, const char *nam
 {
     struct arena *arena = table->arena;
     const char *cells[] = {
-        name, arena_text(arena, span_format(line->minutes).text), money_text(arena, job, line->labour_cents),
+        name, arena_text(arena, hours_format(line->minutes).text), money_text(arena, job, line->labour_cents),
         money_text(arena, job, line->material_cents), money_text(arena, job, sum_of(line))};
     table_row(table, cells);
 }

@@ -115,7 +115,7 @@ static const char *work_words(struct arena *arena, const struct advice *advice)
     int64_t more = advice->more_work_min;
     if (more == 0)
         return "";
-    return arena_textf(arena, ", %s %s work", span_format(more > 0 ? more : -more).text,
+    return arena_textf(arena, ", %s %s work", hours_format(more > 0 ? more : -more).text,
                        more > 0 ? "more" : "less");
 }
 

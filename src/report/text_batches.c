@@ -103,7 +103,7 @@ static void add_row(struct table *table, const struct screen *screen, const stru
         batch_words(arena, timetable, batch),
         pieces_cell(arena, timetable, batch, whole ? PIECES_BESIDE_SLACK : PIECES_WIDTH),
         batch_amount(arena, timetable, batch, screen->units),
-        arena_text(arena, span_format(batch->hands_on_min).text),
+        arena_text(arena, hours_format(batch->hands_on_min).text),
     };
     size_t count = 5;
     if (timetable->job->shop.people > 1)

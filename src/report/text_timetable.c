@@ -102,13 +102,13 @@ static const char *work_words(struct arena *arena, const struct timetable *timet
                                        [AIM_SOONEST] = "ready as early as can be",
                                        [AIM_LATEST] = "the least work first, and as late as may be"};
     const char *work = arena_textf(arena, "Planned for %s; work: %s", aims[timetable->aim],
-                                   span_format(timetable->hands_on_min).text);
+                                   hours_format(timetable->hands_on_min).text);
     if (timetable->work_proven)
         return arena_textf(arena, "%s, no plan takes less work", work);
     if (timetable->no_less_work_min <= 0)
         return work;
     return arena_textf(arena, "%s, no plan takes less than %s", work,
-                       span_format(timetable->no_less_work_min).text);
+                       hours_format(timetable->no_less_work_min).text);
 }
 
 static void verdict_planned(struct screen *screen, const struct timetable *timetable)

@@ -96,6 +96,15 @@ static const struct span_row spans[] = {
     {ROW("before"), -90, "-1 h 30 min"},
 };
 
+static void work_has_no_days(void **state)
+{
+    (void)state;
+    check_text(HERE, hours_format(32 * 60 + 20).text, "32 h 20 min");
+    check_text(HERE, hours_format(48 * 60).text, "48 h");
+    check_text(HERE, hours_format(59).text, "59 min");
+    check_text(HERE, hours_format(0).text, "0 min");
+}
+
 static void span_formats_as(void **state)
 {
     const struct span_row *r = *state;
@@ -188,6 +197,6 @@ static void shortest_digits(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(formats, formats_as), CHECK_ROWS(spans, span_formats_as),
-                     CHECK_ROWS(pairs, written_reads_back), CHECK_TEST(sixteenths_read_back),
-                     CHECK_TEST(shortest_digits));
+                     CHECK_TEST(work_has_no_days), CHECK_ROWS(pairs, written_reads_back),
+                     CHECK_TEST(sixteenths_read_back), CHECK_TEST(shortest_digits));
 }
