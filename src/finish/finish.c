@@ -87,6 +87,11 @@ const char *resistance_name(enum resistance resistance)
     return name_of(resistance_names, RESISTANCE_COUNT, (int)resistance);
 }
 
+bool finish_same(const struct finish *a, const struct finish *b)
+{
+    return a == b || (a->file && b->file && strcmp(a->id, b->id) == 0 && strcmp(a->file, b->file) == 0);
+}
+
 const struct finish_times *finish_times_of(const struct finish *finish, int number, enum tool by)
 {
     if (finish->late_after > 0 && number >= finish->late_after && by != TOOL_RUBBER)

@@ -178,6 +178,10 @@ bool tool_find(const char *word, enum tool *tool);
 bool tool_sprays(enum tool tool);
 const char *resistance_name(enum resistance resistance);
 
+/* Whether two are of one file: jobs that are planned together each read it for themselves. One without a file
+ * is the same as itself alone. */
+bool finish_same(const struct finish *a, const struct finish *b);
+
 /* Times that hold after coat `number` (1, 2, ...) of this finish on its surface. The long ones of a film that has been
  * built up are not those of sessions with the rubber, which carry little each. */
 const struct finish_times *finish_times_of(const struct finish *finish, int number, enum tool by);

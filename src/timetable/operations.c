@@ -50,7 +50,7 @@ bool operation_same_kind(const struct operation *a, const struct operation *b)
     if (a->doing != DO_APPLY)
         return true;
     const struct step *left = a->of.step, *right = b->of.step;
-    return left->finish == right->finish && left->thin == right->thin && left->by == right->by;
+    return finish_same(left->finish, right->finish) && left->thin == right->thin && left->by == right->by;
 }
 
 bool operation_same_lot(const struct operation *a, const struct operation *b)

@@ -11,6 +11,7 @@ import rules_float
 import rules_report
 import rules_shop
 import rules_time
+import units
 from case import Violation
 
 
@@ -47,7 +48,7 @@ class Joint:
         rows = [plan_reader.Row(of_all(k, row.id), row.start, row.end) for k, part in parts for row in part.steps]
         rows.sort(key=lambda row: (row.start, row.end))
         _, first = parts[0]
-        whole = dataclasses.replace(first, steps=rows, row={"hands_on_min": sum(part.row["hands_on_min"] for _, part in parts)})
+        whole = dataclasses.replace(first, steps=rows)
         whole.parts = parts
         return whole
 
@@ -110,17 +111,32 @@ def batches(joint):
         yield from (Violation(f"together {v.rule}", v.text) for v in rule(joint))
 
 
+def seconds_of_parts(joint, batch):
+    """{number of the job: its seconds}: its own units; set-up, mixing and clean-up go with the job whose work comes first."""
+    found, rows = {}, [(int(row.id.partition(":")[0]), joint.work(row.id)) for row in batch.steps]
+    for k, op in rows:
+        found[k] = found.get(k, 0) + units.seconds(op.units)[-1]
+    worked = rules_batches.run_of(joint, batch, joint.person(batch.person)).worked
+    found[rows[0][0]] += worked - sum(found.values())
+    return found
+
+
 def minutes(joint):
+    """What each job says of its parts and of all of them is rounded up once."""
     if any(True for _ in rules_batches.batches_run_as_their_units_do(joint)):
         return
+    totals = [0] * len(joint.cases)
     for batch in joint.batches:
-        work = rules_batches.run_of(joint, batch, joint.person(batch.person)).work
-        if batch.row["hands_on_min"] != work:
-            yield Violation("together hands-on minutes add up", f"{batch.id}: parts of {batch.row['hands_on_min']}, the batch {work}")
-    for one in joint.cases:
-        total = sum(part.row["hands_on_min"] * (2 if part.helper else 1) for part in one.batches)
-        if one.timetable.data["hands_on_min"] != total:
-            yield Violation("together hands-on minutes add up", f"{one.job.name} says {one.timetable.data['hands_on_min']}, has {total}")
+        seconds = seconds_of_parts(joint, batch)
+        for k, part in batch.parts:
+            totals[k] += seconds[k] * (2 if part.helper else 1)
+            if part.row["hands_on_min"] != units.told(seconds[k]):
+                yield Violation("together hands-on minutes add up",
+                                f"{part.id} says {part.row['hands_on_min']}, are {seconds[k]} s")
+    for one, total in zip(joint.cases, totals):
+        if one.timetable.data["hands_on_min"] != units.told(total):
+            yield Violation("together hands-on minutes add up",
+                            f"{one.job.name} says {one.timetable.data['hands_on_min']}, are {total} s")
 
 
 def bears(joint, batch, later):
