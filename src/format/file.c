@@ -160,7 +160,15 @@ bool file_read_only(const char *path)
 bool file_missing(const char *path)
 {
     struct stat about;
-    return lstat(path, &about) != 0 && (errno == ENOENT || errno == ENOTDIR);
+    return lstat(path, &about) != 0 && errno == ENOENT;
+}
+
+bool file_may_be(const char *path)
+{
+    struct stat about;
+    if (stat(path, &about) == 0)
+        return S_ISREG(about.st_mode);
+    return errno != ENOENT && errno != ENOTDIR;
 }
 
 static void close_folder(void *folder)

@@ -43,6 +43,8 @@ bool file_identify(const char *path, struct file_id *id);
 bool file_read_only(const char *path);
 /* Whether there is nothing of that name; what cannot be looked at may be there. */
 bool file_missing(const char *path);
+/* Whether a regular file is there, or something that cannot be looked at, on a way that leads there. */
+bool file_may_be(const char *path);
 
 struct file_list {
     const char **paths; /* folder/name, by name */

@@ -330,7 +330,7 @@ static bool load_from_system(struct arena *arena, const char *name, struct file_
         const char *path = arena_textf(arena, "%s/%s", folders[i], name);
         if (file_load(arena, path, file, err))
             return true;
-        if (!file_missing(path) && file_missing(arena_textf(arena, "%s/.", path)))
+        if (file_may_be(path))
             return false;
     }
     *err = (struct err){.code = ERR_NONE};
