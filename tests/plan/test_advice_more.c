@@ -82,8 +82,8 @@ static void another_position(void **state)
                "[{\"piece\": \"A\", \"laid\": \"flat\", \"flip\": \"now\"}]}`\n");
 }
 
-/* On 1 m2 of rack the second of two pieces of 1 m2 follows the first: 08:00-09:00, 15:00-16:00, ready at 22:00. With the one
- * hung both are coated by 10:00. */
+/* On 1 m2 of rack the second of two pieces that lie flat on 1 m2 each follows the first: 08:00-09:00, 15:00-16:00, ready at 22:00. With the one
+ * hung, or both upright on their narrow sides, both are coated by 10:00. */
 static void a_piece_hung(void **state)
 {
     (void)state;
@@ -93,10 +93,16 @@ static void a_piece_hung(void **state)
     desk_coat(desk, 1, 1);
     desk_handled_after(desk, 360);
     desk->panel.job.shop.rack_m2 = 1;
+    for (size_t i = 0; i < 2; i++) {
+        desk->panel.pieces[i].laid = LAID_FLAT;
+        desk->panel.pieces[i].laid_given = true;
+    }
     check_told(
         HERE, desk,
         "\"A\" hung: ready 2027-03-01 16:00, 6 h sooner; in test.json: `{\"pieces\": [{\"piece\": \"A\", "
-        "\"laid\": \"hung\"}, {\"piece\": \"B\"}]}`\n"
+        "\"laid\": \"hung\"}, {\"piece\": \"B\", \"laid\": \"flat\"}]}`\n"
+        "every flat piece standing: ready 2027-03-01 16:00, 6 h sooner; in test.json: `{\"pieces\": "
+        "[{\"piece\": \"A\", \"laid\": \"standing\"}, {\"piece\": \"B\", \"laid\": \"standing\"}]}`\n"
         "a rack of 2.00 m² instead of 1.00 m²: ready 2027-03-01 16:00, 6 h sooner; in test.json: "
         "`{\"shop\": {\"rack\": \"2 m2\"}}`\n");
 }
