@@ -14,7 +14,7 @@ enum { ADVICE_FIRST = 3, ENDS_MOST = 4, MIXES_MOST = 3, PAGE_LINES = 60 };
 /* How many batches of the two days are told: the first of these with which the page is one. */
 static const struct days_most {
     size_t first, second;
-} days_most[] = {{8, 4}, {8, 3}, {8, 2}, {7, 2}, {6, 2}, {5, 2}, {5, 1}, {4, 1}};
+} days_most[] = {{8, 4}, {8, 3}, {8, 2}, {7, 2}, {6, 2}, {5, 2}, {5, 1}, {4, 1}, {3, 1}, {2, 1}};
 
 static void print_title(struct screen *screen, const struct job *job)
 {

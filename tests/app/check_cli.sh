@@ -44,7 +44,7 @@ says 2 'found "--jsn" (did you mean "--json"?)' area --jsn examples/desk.json
 says 2 'found "--unit" (did you mean "--units"?)' area --unit=us examples/desk.json
 says 2 'found "-j"' area -j examples/desk.json
 says 2 '(coatwright area --help lists them), found --ics (an option of coatwright timetable' area examples/desk.json --ics x.ics
-says 2 '(coatwright area --help lists them), found --out (an option of coatwright plan' --out x area examples/desk.json
+says 2 '(coatwright area --help lists them), found --out (an option of coatwright timetable, coatwright plan)' --out x area examples/desk.json
 says 2 'expected metric|us after --units, found "furlong"' area --units furlong examples/desk.json
 says 2 'expected metric|us after --units, found nothing' area examples/desk.json --units
 says 2 'expected FILE after --ics, found ""' timetable examples/desk.json --ics=
@@ -161,7 +161,7 @@ says 3 'other-shop.json:2:13: /people: expected 1 as in examples/desk-shop.json:
 says 3 'doors.json:6:11: /zone: expected Europe/London as in examples/desk.json: jobs planned together share one shop' \
     timetable examples/desk.json examples/doors.json
 gives 3 '"expected": "1 as in examples/desk-shop.json' timetable examples/desk.json "$there/other.json" --trust-paths --json
-says 2 'expected one job with --svg or --chance, found 2' timetable examples/desk.json examples/doors.json --chance
+says 2 'expected one job with --svg, --chance or --apply, found 2' timetable examples/desk.json examples/doors.json --chance
 gives 0 'Chance of being on time' timetable examples/doors.json --now 2027-01-04 --chance
 
 # Without a timetable nothing is written beside the answer.

@@ -22,10 +22,10 @@ clean() { # clean ARGUMENT...
 }
 
 for job in desk doors; do
-    clean plan "examples/$job.json" --now 2027-01-04T08:00Z --out "$there/$job"
-    clean plan "examples/$job.json" --now 2027-01-05T08:00Z --out "$there/$job"
+    clean plan "examples/$job.json" --now 2027-01-04T08:00Z --effort 1000000 --out "$there/$job"
+    clean plan "examples/$job.json" --now 2027-01-05T08:00Z --effort 1000000 --out "$there/$job"
 done
-clean timetable examples/desk.json --now 2027-01-04T08:00Z --json
+clean timetable examples/desk.json --now 2027-01-04T08:00Z --effort 1000000 --json
 clean finishes
 clean mix hardwax-oil-two-part 400 ml
 echo "$passed passed, $failed failed"

@@ -12,7 +12,7 @@ import check_advice
 import program
 import shop_jobs
 
-SEEDS, SENTENCES = int(os.environ.get("SEEDS", "4")), int(os.environ.get("SENTENCES", "3"))
+SEEDS, SENTENCES = int(os.environ.get("SEEDS", "2")), int(os.environ.get("SENTENCES", "3"))
 JOBS, STEPS, DUE = 3, 12, (3, 6)
 LATER = re.compile(r", which makes (?P<job>.+?) (?P<span>\d+ (?:d|h|min)(?: \d+ (?:h|min))*) late")
 

@@ -21,8 +21,8 @@ import program
 import shop_jobs
 import worked
 
-TINY, SHOPS = int(os.environ.get("TINY", "60")), int(os.environ.get("SHOPS", "4"))
-SEED = int(os.environ.get("SEED", str(1000 * dt.date.today().timetuple().tm_yday)))
+TINY, SHOPS = int(os.environ.get("TINY", "30")), int(os.environ.get("SHOPS", "2"))
+SEED = int(os.environ.get("SEED", "333000"))
 STEPS = 30
 REST_MIN = 30
 EVERY_SKILL = ["brush", "roller", "sand"]

@@ -17,8 +17,8 @@ import batch_worked
 import program
 import worked
 
-TINY = int(os.environ.get("TINY", "250"))
-SEED = int(os.environ.get("SEED", str(1000 * dt.date.today().timetuple().tm_yday)))
+TINY = int(os.environ.get("TINY", "80"))
+SEED = int(os.environ.get("SEED", "333000"))
 MONDAY = dt.datetime(2027, 3, 1, tzinfo=dt.timezone.utc)
 
 

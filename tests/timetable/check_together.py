@@ -17,7 +17,7 @@ import together
 import together_mutants
 import worked
 
-SEEDS, STEPS = int(os.environ.get("SEEDS", "10")), 18
+SEEDS, STEPS = int(os.environ.get("SEEDS", "4")), 18
 
 
 def planned(paths, *options):
