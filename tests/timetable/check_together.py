@@ -1,6 +1,6 @@
 #!/usr/bin/env -S python3 -B
 """Jobs planned together in one shop, verified by the independent checker: worked problems cut into two jobs, which share what
-one job's pieces share, and generated jobs, of which broken copies must be rejected. SEEDS=n generated shops (10)."""
+one job's pieces share, and generated jobs, of which broken copies must be rejected. SEEDS=n generated shops (4)."""
 import json
 import os
 import sys
