@@ -3,8 +3,12 @@
 must be those that depends.json names for it, no more and no less.
 
 A figure is a number of a finish file, by its JSON pointer; `times/at` holds two. An output is a path in what `plan`,
-`check`, `buy --cost` and `finishes --own` print as JSON. Items of lists are told apart by the names in KEYS, steps and links not at all: their
-paths have a `*`, and all values under one path are compared together.
+`buy --cost` and `finishes --own` print as JSON, and `warnings` the lines in which `plan` warns of the job: those of `check`.
+Items of lists are told apart by the names in KEYS, steps, batches and links not at all: their paths have a `*`, and all
+values under one path are compared together, those of steps and batches in the order of their ids, so that one that only
+moves changes its moments and nothing else.
+Planned is the first plan alone, without a search: what a better plan moves elsewhere says nothing of the figure. Which of the
+equal people does a step is left out for the same reason.
 An entry of depends.json is a list of paths with alternatives in {braces}, FINISH and COMPONENT standing for its own, and of
 the groups above it; or a sentence that says why nothing but `finishes` depends on the figure here. What `finishes` shows of a
 figure stands under `shown`, once for all finishes, N being the number of a component, and under the name of a finish that differs.
@@ -28,6 +32,10 @@ WORDS = {"format", "finish", "name", "short", "family", "dries-by", "component",
          "sources", "label"}
 LEAST = {"resists": 0}
 AIR = re.compile(r"(\d+) C (\d+) %")
+FIRST_PLAN = ["--effort", "1"]
+LEFT_OUT = {"person", "helper"}
+BY_ID = {"plan/timetable/steps", "plan/timetable/batches"}
+WARNING = re.compile(r"^\S*job\.json:(.*: warning: .*)$", re.M)
 
 def leaves(value, path=()):
     if isinstance(value, (dict, list)):
@@ -79,12 +87,12 @@ def values(value, found, path=""):
     """{path: every value under it, in order}; a list's length is a value of the list."""
     if isinstance(value, dict):
         for key, item in value.items():
-            if key != "file":  # each run has a folder of its own
+            if key not in LEFT_OUT:
                 values(item, found, f"{path}/{key}")
     elif isinstance(value, list):
         key = KEYS.get(path.rpartition("/")[2])
         found.setdefault(path, []).append(len(value))
-        for item in value:
+        for item in sorted(value, key=lambda item: item["id"]) if path in BY_ID else value:
             name = item.get(key, "*") if isinstance(item, dict) else "*"
             values(item, found, f"{path}/{name}")
     else:
@@ -106,12 +114,14 @@ def outputs(folder, finishes):
     write(folder, finishes)
     found = {}
     job = folder / "job.json"
-    for name, arguments in (("plan", ["plan", job]), ("check", ["check", job]), ("quote", ["buy", "--cost", job]),
+    for name, arguments in (("plan", ["plan", job, *FIRST_PLAN]), ("quote", ["buy", "--cost", job, *FIRST_PLAN]),
                             ("shown", ["finishes", "--own", folder / "own"])):
         code, out, errors = program.run(*arguments, "--json", "--now", "2027-03-01T08:00Z")
         if code not in (0, 1):
             return None, f"exit status {code}: {(out + errors).strip()[:400]}"
         values(json.loads(out), found, name)
+        if name == "plan":
+            found["warnings"] = WARNING.findall(errors)
     return found, None
 
 
