@@ -146,6 +146,9 @@ static const char *wait_words(const struct saying *saying, const struct reason *
         return wait_for_release(saying, reason);
     if (cause->wait == WAIT_LINK)
         return wait_for_link(saying, reason);
+    if (cause->wait == WAIT_WINDOW && cause->link->kind == LINK_POLISH)
+        return arena_textf(saying->arena, "for %s, which must not come too late",
+                           name(saying, cause->earlier));
     return arena_textf(saying->arena, words[cause->wait], name(saying, cause->earlier));
 }
 

@@ -66,7 +66,7 @@ bool draft_is_open(const struct draft *draft, int operation)
     return true;
 }
 
-static bool waits(const struct draft *draft, const struct link *link)
+bool draft_waits(const struct draft *draft, const struct link *link)
 {
     if (draft->left_out[link->from] || draft->left_out[link->to])
         return false;
@@ -84,14 +84,16 @@ static void bound_item(struct placing *p, size_t i)
     const struct draft *draft = p->draft;
     int item = p->batch.items[i];
     const struct task_row *row = &p->site->rows[item];
-    p->floor[i] = row->release > draft->hold[item] ? row->release : draft->hold[item];
-    p->floor_why[i] = (struct cause_of_start){HINDERED_BY_RELEASE, item, SITE_NONE, SITE_NONE, p->floor[i]};
+    bool held = draft->hold[item] > row->release;
+    p->floor[i] = held ? draft->hold[item] : row->release;
+    p->floor_why[i] = (struct cause_of_start){held ? HINDERED_BY_FLOOR : HINDERED_BY_RELEASE, item, SITE_NONE,
+                                              SITE_NONE, p->floor[i]};
     bool lifted = row->operation->latest_unless >= 0 && !draft->left_out[row->operation->latest_unless];
     p->latest[i] = lifted ? SITE_NEVER : row->latest;
     p->limit[i] = SITE_NONE;
     for (size_t k = 0; k < row->in_count; k++) {
         const struct link *link = &p->site->operations->links[row->in[k]];
-        if (!is_placed(draft, link->from) || !waits(draft, link))
+        if (!is_placed(draft, link->from) || !draft_waits(draft, link))
             continue;
         int32_t at = site_link(p->site, link, draft->start[link->from], draft->end[link->from]);
         if (site_link_is_limit(link)) {
@@ -134,7 +136,7 @@ static bool leaves_room(struct placing *p, int item)
     const struct task_row *row = &p->site->rows[item];
     for (size_t k = 0; k < row->out_count; k++) {
         const struct link *link = &p->site->operations->links[row->out[k]];
-        if (!is_placed(draft, link->to) || !waits(draft, link))
+        if (!is_placed(draft, link->to) || !draft_waits(draft, link))
             continue;
         int32_t at = site_link(p->site, link, draft->start[item], draft->end[item]);
         int32_t to = draft->start[link->to];

@@ -10,6 +10,8 @@ void draft_copy(struct draft *to, const struct draft *from);
 
 /* Whether all that an operation waits for is placed or left out. */
 bool draft_is_open(const struct draft *draft, int operation);
+/* Whether a link holds between what this plan does: neither end is left out, and no scuff lifts a window. */
+bool draft_waits(const struct draft *draft, const struct link *link);
 
 /* Places a batch at its first possible start from a minute on. False: there is none before `before`, and *placed says at
  * which item it broke and why. batch.items must live as long as the draft. */

@@ -19,7 +19,7 @@ enum hindrance {
     HINDERED_BY_SPRAY,
     HINDERED_BY_DUST,
     HINDERED_BY_LOT,  /* somebody else works on it */
-    HINDERED_BY_FLOOR /* it is held back on purpose */
+    HINDERED_BY_FLOOR /* it is held back for a window that it opens */
 };
 
 struct cause_of_start {

@@ -11,7 +11,7 @@ enum wait_kind {
     WAIT_JOB,    /* the job begins at `until_min` */
     WAIT_PIECE,  /* its piece is there from `until_min` on */
     WAIT_LINK,   /* `link` from `earlier` */
-    WAIT_WINDOW, /* `earlier`, which stands later, must come within its window */
+    WAIT_WINDOW, /* `earlier`, which comes later, must come within its window or polish, `link` */
     WAIT_DUST,   /* dust and wet films of `earlier` share the room */
     WAIT_SPRAY,  /* `earlier` holds the spray place, */
     WAIT_RACK,   /* the rack, */

@@ -62,7 +62,13 @@ static int last_item(const struct placed *placed)
     return placed->batch.items[placed->batch.count - 1];
 }
 
-/* The batch that kept another from an earlier start, and its item; NULL: nothing placed did. */
+static int waited_of(const struct placed *placed)
+{
+    return placed->cause.item == SITE_NONE ? placed->batch.items[0] : placed->cause.item;
+}
+
+/* The batch that kept another from an earlier start, and its item; NULL: nothing placed did. It may begin after the set-up of
+ * the one that waits. */
 static const struct placed *before(const struct reasoning *r, const struct placed *placed, int *item)
 {
     const struct cause_of_start *cause = &placed->cause;
@@ -72,17 +78,48 @@ static const struct placed *before(const struct reasoning *r, const struct place
         *item = last_item(&r->draft->placed[cause->other]);
     else
         return NULL;
-    const struct placed *earlier = &r->draft->placed[r->draft->batch_of[*item]];
-    return earlier->laid.start < placed->laid.start ? earlier : NULL;
+    if (r->draft->start[*item] >= r->draft->start[waited_of(placed)])
+        return NULL;
+    return &r->draft->placed[r->draft->batch_of[*item]];
 }
 
+/* The window, opened by a batch that is held back for it, that would be the first to be missed; NULL: none. */
+static const struct link *held_for(const struct reasoning *r, const struct placed *placed)
+{
+    const struct link *links = r->site->operations->links, *first = NULL;
+    const struct draft *draft = r->draft;
+    int32_t least = INT32_MAX;
+    for (size_t i = 0; i < placed->batch.count; i++) {
+        int item = placed->batch.items[i];
+        const struct task_row *row = &r->site->rows[item];
+        for (size_t k = 0; k < row->out_count; k++) {
+            const struct link *link = &links[row->out[k]];
+            if (!site_link_is_limit(link) || !is_placed(draft, link->to) || !draft_waits(draft, link))
+                continue;
+            int32_t spare =
+                site_link(r->site, link, draft->start[item], draft->end[item]) - draft->start[link->to];
+            first = spare < least ? link : first;
+            least = spare < least ? spare : least;
+        }
+    }
+    return first;
+}
+
+static bool is_told(const struct reasoning *r, const struct placed *placed)
+{
+    for (size_t i = 0; i < r->ring_count; i++)
+        if (r->rings[i].placed == placed)
+            return true;
+    return false;
+}
+
+/* Batches whose items take turns may keep each other from an earlier start: each is told once. */
 static void find_rings(struct reasoning *r, int item)
 {
     const struct placed *placed = &r->draft->placed[r->draft->batch_of[item]];
     r->rings = ARENA_ARRAY(r->arena, r->draft->count, struct ring);
-    while (placed && r->ring_count < r->draft->count) {
-        int waited = placed->cause.item == SITE_NONE ? placed->batch.items[0] : placed->cause.item;
-        r->rings[r->ring_count++] = (struct ring){placed, waited, item};
+    while (placed && !is_told(r, placed)) {
+        r->rings[r->ring_count++] = (struct ring){placed, waited_of(placed), item};
         placed = before(r, placed, &item);
     }
 }
@@ -124,16 +161,25 @@ static void add_closed(const struct reasoning *r, const struct placed *placed, s
         cause->closes_min = moment(r, worker->duties[i].to);
 }
 
+/* What was waited for; nothing where that is neither a batch nor the piece nor the job. */
+static void name_earlier(const struct reasoning *r, const struct placed *placed, struct cause *cause)
+{
+    int item;
+    if (cause->wait == WAIT_WINDOW) {
+        cause->link = held_for(r, placed);
+        cause->earlier = cause->link ? operation_of(r, cause->link->to) : NULL;
+    } else if (before(r, placed, &item)) {
+        cause->earlier = operation_of(r, item);
+    }
+    if (!cause->earlier && cause->wait != WAIT_PIECE && cause->wait != WAIT_JOB)
+        cause->wait = WAIT_NOTHING;
+}
+
 static struct cause cause_of(const struct reasoning *r, const struct ring *ring)
 {
     const struct placed *placed = ring->placed;
     struct cause cause = {.wait = wait_of(r, placed), .until_min = moment(r, placed->cause.until)};
-    int item;
-    const struct placed *earlier = before(r, placed, &item);
-    if (earlier)
-        cause.earlier = operation_of(r, item);
-    else if (cause.wait != WAIT_PIECE)
-        cause.wait = cause.wait == WAIT_JOB ? WAIT_JOB : WAIT_NOTHING;
+    name_earlier(r, placed, &cause);
     if (cause.wait == WAIT_LINK)
         cause.link = &r->site->operations->links[placed->cause.link];
     if (placed->hours.kind == HINDERED_BY_AIR || placed->hours.kind == HINDERED_BY_DRY_BY)

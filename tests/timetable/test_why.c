@@ -101,6 +101,58 @@ static void the_air_is_too_cold(void **state)
               "coat 1 of Oil on A is not dry to handle until Tue 2 Mar 13:00\n");
 }
 
+/* Two people: the coat's set-up of 90 min begins at 08:30, before the second sanding does, for which the coat waits. */
+static void a_set_up_begins_before_the_wait_does(void **state)
+{
+    (void)state;
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_step(&panel, 0, STEP_SAND)->grit = 120;
+    panel_add_step(&panel, 0, STEP_SAND);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel.job.shop.people = 2;
+    panel.job.shop.set_up_min[TOOL_CLOTH] = 90;
+    check_why(HERE, &panel,
+              "sanding A to 120 (Mon 1 Mar 08:00) waits for the start of the job\n"
+              "sanding A to 180 (Mon 1 Mar 09:00) waits for sanding A to 120\n"
+              "coat 1 of Oil on A (Mon 1 Mar 10:00) waits for sanding A to 180\n"
+              "coat 1 of Oil on A is not dry to handle until Mon 1 Mar 11:00\n");
+}
+
+/* Dry to recoat 10 h after its end and no longer than 16 h: for a second coat on Tuesday 08:00 the first ends at 16:00. */
+static void a_coat_is_held_back_for_its_window(void **state)
+{
+    (void)state;
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_set_window(&panel, 600, 960);
+    panel.finish.refuses_late_recoat = true;
+    check_why(
+        HERE, &panel,
+        "coat 1 of Oil on A (Mon 1 Mar 15:00) waits for coat 2 of Oil on A, which must keep its recoat "
+        "window\n"
+        "coat 2 of Oil on A (Tue 2 Mar 08:00) waits until coat 1 of Oil on A is dry to recoat (Tue 2 Mar "
+        "02:00), then for the shop to open\n"
+        "coat 2 of Oil on A is not dry to handle until Tue 2 Mar 09:00\n");
+}
+
+/* The same of a wax that is polished 10 to 16 h after its end. */
+static void a_coat_is_held_back_for_its_polish(void **state)
+{
+    (void)state;
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel.finish.has_polish = true;
+    panel.finish.polish = (struct span_range){600, 960};
+    check_why(HERE, &panel,
+              "coat 1 of Oil on A (Mon 1 Mar 15:00) waits for polishing A, which must not come too late\n"
+              "polishing A (Tue 2 Mar 08:00) waits as the schedule asks after coat 1 of Oil on A (Tue 2 Mar "
+              "02:00), then for the shop to open\n"
+              "polishing A lasts until Tue 2 Mar 09:00\n");
+}
+
 /* Three pieces of five grits each and one person: a batch for each grit, in a row behind the first. */
 static void a_row_is_told_at_once(void **state)
 {
@@ -220,9 +272,11 @@ static void what_can_never_be(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed),
-                     CHECK_TEST(the_day_is_too_short), CHECK_TEST(the_air_is_too_cold),
-                     CHECK_TEST(a_row_is_told_at_once), CHECK_TEST(what_can_never_be),
-                     CHECK_TEST(the_shop_opens_later), CHECK_TEST(late_plans_are_late_for_the_same),
-                     CHECK_TEST(schedules_are_told_apart), CHECK_TEST(nowhere_to_spray));
+    return CHECK_ALL(
+        CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed), CHECK_TEST(the_day_is_too_short),
+        CHECK_TEST(the_air_is_too_cold), CHECK_TEST(a_set_up_begins_before_the_wait_does),
+        CHECK_TEST(a_coat_is_held_back_for_its_window), CHECK_TEST(a_coat_is_held_back_for_its_polish),
+        CHECK_TEST(a_row_is_told_at_once), CHECK_TEST(what_can_never_be), CHECK_TEST(the_shop_opens_later),
+        CHECK_TEST(late_plans_are_late_for_the_same), CHECK_TEST(schedules_are_told_apart),
+        CHECK_TEST(nowhere_to_spray));
 }
