@@ -321,6 +321,10 @@ struct coatwright_record {
         sizeof(struct coatwright_record), COATWRIGHT_DONE, NULL, NULL, NULL, NULL, 0, NULL, NULL, NULL, 0    \
     }
 
+/* Compares the plan with an earlier one (a plan.json; one that is not there has nothing to say): the page of a job with a log then
+ * begins with the steps that it had done by now and that were not recorded. Errors: usage, memory. */
+COATWRIGHT_API bool coatwright_earlier_plan(struct coatwright *session, const char *path);
+
 /* Adds it to the log of the job that was read, on the disk before true is given; *entries (may be NULL): how many lines it took.
  * The session's own job stays as it was read: read it again in a new session. Two writers take turns. Errors: usage (no such
  * step, a moment that has not come), file (the log is then as it was), memory. */

@@ -43,6 +43,7 @@ struct coatwright {
     const struct chance *chance; /* NULL: not asked for */
     const char *applied;         /* the job with a change that was made; NULL: none was */
     int64_t now_min;
+    struct unrecorded unrecorded; /* of an earlier plan; count 0: nothing, or none was asked for */
     int64_t card_day;                     /* of the day card, since 1970; INT64_MIN: that of now */
     int card_person;                      /* from 1; 0: everyone */
     const struct finish *const *finishes; /* to be shown; NULL: none were read */

@@ -181,7 +181,8 @@ static bool timetable_drawing(struct writing *w)
 
 static bool plan_text(struct writing *w)
 {
-    show_plan(&w->screen, w->session->plan, w->session->now_min, &w->session->warnings);
+    show_plan(&w->screen, w->session->plan, w->session->now_min, &w->session->warnings,
+              &w->session->unrecorded);
     return true;
 }
 

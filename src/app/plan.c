@@ -2,6 +2,13 @@
 
 #include <stdio.h>
 
+static bool compare_earlier(struct run *run, const char *folder)
+{
+    char path[4096];
+    int length = snprintf(path, sizeof path, "%s/plan.json", folder);
+    return length < 0 || (size_t)length >= sizeof path || coatwright_earlier_plan(run->session, path);
+}
+
 /* Without a timetable there is nothing to write, and the files of an older plan stay as they were. */
 static int plan(struct run *run)
 {
@@ -9,6 +16,8 @@ static int plan(struct run *run)
     struct applied applied;
     const char *folder = option_value(&run->options, "out");
     if (!run_plan(run, &outcome) || !apply_asked(run, &applied, &outcome))
+        return run_failed(run);
+    if (folder && !compare_earlier(run, folder))
         return run_failed(run);
     if (folder && !outcome.planned)
         fprintf(stderr, "%s: nothing written: there is no timetable\n", folder);

@@ -62,6 +62,12 @@ struct plan {
     size_t caution_count;
 };
 
+/* Steps that an earlier plan had done by now and that no entry of the log names. */
+struct unrecorded {
+    size_t count;
+    int64_t until_min; /* the end of the last */
+};
+
 /* NULL when something was added to `errors`; the missed delivery is no error. */
 struct plan *plan_make(struct arena *arena, const struct job *job, struct plan_options options,
                        struct err_list *errors);

@@ -1,6 +1,7 @@
 #include "report/json.h"
 
 #include "base/arena.h"
+#include "report/log.h"
 #include "report/sentences.h"
 
 static const struct zone *zone_of(const struct day_card *card)
@@ -131,6 +132,26 @@ static void write_batch(struct json_write *w, const struct day_card *card, const
     json_close(w);
 }
 
+static void write_done_today(struct json_write *w, const struct day_card *card)
+{
+    json_open(w, "done", '[');
+    for (size_t i = 0; i < card->plan_count; i++) {
+        size_t count;
+        const struct done_batch *batches = done_batches(w->out->arena, card->plans[i]->timetable, &count);
+        for (size_t k = 0; k < count; k++) {
+            if (zone_day(zone_of(card), batches[k].from_min, NULL) != card->day)
+                continue;
+            json_open_row(w, NULL, '{');
+            json_put_text(w, "job", card->plans[i]->job->name);
+            json_put_text(w, "id", batches[k].id);
+            json_put_moment(w, "began", zone_of(card), batches[k].from_min);
+            json_put_moment(w, "done", zone_of(card), batches[k].to_min);
+            json_close(w);
+        }
+    }
+    json_close(w);
+}
+
 static void write_next(struct json_write *w, const struct day_card *card)
 {
     json_open(w, "next", '[');
@@ -161,6 +182,7 @@ void write_day(struct json_write *w, const struct day_card *card)
     for (size_t i = 0; i < card->count; i++)
         write_batch(w, card, &card->batches[i]);
     json_close(w);
+    write_done_today(w, card);
     write_next(w, card);
     json_close(w);
 }

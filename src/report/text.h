@@ -58,7 +58,7 @@ void show_chance(struct screen *screen, const struct timetable *timetable, const
 
 /* `now_min` decides which days are shown; the warnings of the reading are told among what was assumed. */
 void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
-               const struct err_list *warnings);
+               const struct err_list *warnings, const struct unrecorded *unrecorded);
 
 /* Batch by batch, for each person of the card; what must be true before each, what to take care of, and what is next. */
 void show_day(struct screen *screen, const struct day_card *card);

@@ -209,10 +209,24 @@ static size_t lines_of(const char *text)
     return lines;
 }
 
+static void print_unrecorded(struct screen *screen, const struct job *job,
+                             const struct unrecorded *unrecorded)
+{
+    struct arena *arena = screen->out->arena;
+    if (unrecorded->count == 0)
+        return;
+    const char *moment = moment_format(job->zone, unrecorded->until_min, MOMENT_PLAIN).text;
+    screen_paragraph(screen, 0, 2,
+                     arena_textf(arena, "not recorded: %zu %s until %s; coatwright done %s until '%s'",
+                                 unrecorded->count, unrecorded->count == 1 ? "step" : "steps",
+                                 moment_words(arena, job, unrecorded->until_min), job->file, moment));
+}
+
 void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
-               const struct err_list *warnings)
+               const struct err_list *warnings, const struct unrecorded *unrecorded)
 {
     struct buf *out = screen->out;
+    print_unrecorded(screen, plan->job, unrecorded);
     for (size_t i = 0; i < sizeof days_most / sizeof days_most[0]; i++) {
         struct buf page;
         buf_init(&page, out->arena);

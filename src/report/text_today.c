@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "base/moment.h"
+#include "report/log.h"
 #include "report/sentences.h"
 #include "report/text_parts.h"
 
@@ -334,11 +335,29 @@ static void print_trouble(const struct sheet *sheet)
     }
 }
 
+/* What was done on that day already. */
+static void print_done(const struct sheet *sheet)
+{
+    for (size_t i = 0; i < sheet->card->plan_count; i++) {
+        size_t count;
+        const struct timetable *timetable = sheet->card->plans[i]->timetable;
+        const struct done_batch *batches = done_batches(sheet->arena, timetable, &count);
+        for (size_t k = 0; k < count; k++)
+            if (zone_day(zone_of(sheet), batches[k].from_min, NULL) == sheet->card->day)
+                screen_paragraph(sheet->screen, 2, 2,
+                                 arena_textf(sheet->arena, "done %s to %s: %s%s%s",
+                                             when(sheet, batches[k].from_min), when(sheet, batches[k].to_min),
+                                             step_words(sheet->arena, &batches[k].first->operation),
+                                             *batches[k].pieces ? ": " : "", batches[k].pieces));
+    }
+}
+
 void show_day(struct screen *screen, const struct day_card *card)
 {
     struct sheet sheet = {screen, screen->out->arena, card};
     print_title(&sheet);
     print_trouble(&sheet);
+    print_done(&sheet);
     if (card->count == 0)
         screen_paragraph(screen, 2, 0, card->next_count ? "no work" : "no work, and none is left");
     for (int person = 1; person <= card->plans[0]->job->shop.people; person++)

@@ -271,6 +271,22 @@ def calendar_in_place(tally):
     check(tally, all("RELATED-TO" in again[uid] for uid in same), f"calendar: these are as they were and count on: {same}")
 
 
+def the_page_begins_with_what_is_missing(tally):
+    """An earlier plan had steps before now that nobody recorded; the card of the day tells what was done."""
+    life = Life("desk")
+    out = life.folder / "out"
+    program.run("plan", life.job, "--out", out, "--now", "2027-02-26T08:00Z")
+    table = life.plan()["timetable"]
+    life.record(next(s for s in table["steps"] if s["id"] == "front/marquetry/0/sand-240"))
+    behind = [s for s in table["steps"] if moment(s["end"]) <= moment("2027-03-01T12:00+00:00")]
+    code, text, err = program.run("plan", life.job, "--out", out, "--now", "2027-03-01T12:00Z")
+    last = max(moment(s["end"]) for s in behind)
+    told = f"not recorded: {len(behind) - 1} steps until Mon 1 Mar {last:%H:%M}; coatwright done"
+    check(tally, told in " ".join(text.split("\n")[:3]), f"{told!r} is not in {text[:300]!r} {err}")
+    code, text, err = life.say("today", now="2027-03-01T12:00Z")
+    check(tally, "done 08:05 to 08:07: sand 240: front" in text, f"today: {text[:300]} {err}")
+
+
 def refusals(tally):
     life = Life("desk")
     rows = [(("done", "legs/varnish/1/aply"), "did you mean \"legs/varnish/1/apply\"?"), (("done", "until 20:00"), "a moment that has passed"),
@@ -333,7 +349,7 @@ def main():
     tally = program.Tally()
     for name in ("desk", "doors"):
         on_time(tally, name)
-    for case in (a_day_late, a_coat_that_ran, seven_of_twelve, cold_nights, facts_that_break_rules, the_can, undone, calendar_in_place, refusals, two_writers, killed,
+    for case in (a_day_late, a_coat_that_ran, seven_of_twelve, cold_nights, facts_that_break_rules, the_can, undone, calendar_in_place, the_page_begins_with_what_is_missing, refusals, two_writers, killed,
                  full_disk, hurt_logs):
         case(tally)
     sys.exit(tally.close())
