@@ -94,7 +94,7 @@ static int32_t scuff_minutes(const struct chance_model *model, const struct link
     if (link->kind != LINK_WINDOW || link->unless < 0)
         return SITE_NONE;
     const struct task_row *row = &model->site->rows[link->unless];
-    return model->site->kinds[row->kind].set_up + row->operation->minutes + model->site->settle;
+    return row->set_up + row->operation->minutes + model->site->settle;
 }
 
 static void add_link(struct chance_model *model, size_t index)

@@ -173,7 +173,6 @@ static const struct operation *main_operation(const struct dating *dating, const
 static struct timetable_batch batch_of(struct dating *dating, const struct placed *placed)
 {
     const struct laying *laid = &placed->laid;
-    const struct kind *kind = &dating->site->kinds[placed->batch.kind];
     struct timetable_batch batch = {.first = main_operation(dating, &placed->batch),
                                     .person = placed->batch.person + 1,
                                     .helper = placed->batch.helper + 1,
@@ -181,8 +180,8 @@ static struct timetable_batch batch_of(struct dating *dating, const struct place
                                     .end_min = moment(dating, laid->end),
                                     .work_from_min = moment(dating, laid->work_from),
                                     .work_until_min = moment(dating, laid->work_until),
-                                    .set_up_min = kind->set_up,
-                                    .clean_up_min = kind->clean_up,
+                                    .set_up_min = lay_set_up(dating->site, &placed->batch),
+                                    .clean_up_min = lay_clean_up(dating->site, &placed->batch),
                                     .hands_on_min = (own_seconds(dating, placed) + 59) / 60,
                                     .pause_min = laid->end - laid->start - laid->hands_on,
                                     .float_min = -1};

@@ -223,7 +223,7 @@ static int32_t slack_of(const struct site *site, const struct batch *batch)
     int32_t mixing = more_mixes(site, batch);
     if (kind->rest < worker->gap_least)
         return mixing + (kind->rest < worker->night_least ? 0 : 3 * kind->rest);
-    int32_t idle = longest_unit(site, batch) + 2 * MIXING_MIN + kind->set_up + kind->clean_up;
+    int32_t idle = longest_unit(site, batch) + 2 * MIXING_MIN + lay_set_up(site, batch) + lay_clean_up(site, batch);
     int32_t day = mixing + worker->gaps_most + worker->breaks_most * idle;
     if (kind->rest != INT32_MAX && kind->rest >= worker->night_least)
         day += 3 * kind->rest;
@@ -265,7 +265,7 @@ static int32_t begin_of(const struct site *site, const struct batch *batch)
 static int32_t first_start(const struct placing *p, int32_t from, struct cause_of_start *why)
 {
     const struct kind *kind = &p->site->kinds[p->batch.kind];
-    int32_t before = kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0);
+    int32_t before = lay_set_up(p->site, &p->batch) + (kind->mixed ? MIXING_MIN + kind->induction : 0);
     int32_t begin = begin_of(p->site, &p->batch), start = from > begin ? from : begin;
     int64_t units_s = 0;
     for (size_t i = 0; i < p->batch.count; i++) {

@@ -4,6 +4,26 @@
 
 enum { MINUTE_S = 60 };
 
+int32_t lay_set_up(const struct site *site, const struct batch *batch)
+{
+    int32_t most = site->kinds[batch->kind].set_up;
+    for (size_t i = 0; i < batch->count && site->kinds[batch->kind].unlike; i++) {
+        int32_t own = site->rows[batch->items[i]].set_up;
+        most = own > most ? own : most;
+    }
+    return most;
+}
+
+int32_t lay_clean_up(const struct site *site, const struct batch *batch)
+{
+    int32_t most = site->kinds[batch->kind].clean_up;
+    for (size_t i = 0; i < batch->count && site->kinds[batch->kind].unlike; i++) {
+        int32_t own = site->rows[batch->items[i]].clean_up;
+        most = own > most ? own : most;
+    }
+    return most;
+}
+
 /* Where the hand is; all in seconds. */
 struct hand {
     const struct kind *kind;
@@ -183,14 +203,19 @@ static bool lay_item(struct hand *hand, const struct operation *operation, int32
     return true;
 }
 
+static bool set_up(struct hand *hand, int32_t minutes)
+{
+    return minutes == 0 || take(hand, seconds_of(minutes));
+}
+
 /* A gun is clean before the pot life of its last mix ends. */
-static bool clean_up(struct hand *hand)
+static bool clean_up(struct hand *hand, int32_t minutes)
 {
     const struct kind *kind = hand->kind;
     hand->between_units = false;
-    if (kind->clean_up == 0)
+    if (minutes == 0)
         return true;
-    if (!take(hand, seconds_of(kind->clean_up)))
+    if (!take(hand, seconds_of(minutes)))
         return false;
     return !kind->sprays || kind->pot_life == INT32_MAX || hand->mixed_at == SITE_NONE ||
            hand->at <= hand->mixed_at + seconds_of(kind->pot_life);
@@ -212,10 +237,10 @@ static int32_t again_from(const struct hand *hand, int32_t start)
 int32_t lay_on_duty(const struct site *site, const struct batch *batch, int32_t start)
 {
     const struct worker *worker = &site->crew->workers[batch->person];
-    int32_t set_up = site->kinds[batch->kind].set_up;
+    int32_t minutes = lay_set_up(site, batch);
     for (size_t i = crew_duty_at(worker, start); i < worker->duty_count; i++) {
         int32_t at = start > worker->duties[i].from ? start : worker->duties[i].from;
-        if (at + (set_up > 0 ? set_up : 1) <= worker->duties[i].to)
+        if (at + (minutes > 0 ? minutes : 1) <= worker->duties[i].to)
             return at;
     }
     return SITE_NEVER;
@@ -240,7 +265,7 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
     if (laid->again_from != start)
         return false;
     hand.duty = crew_duty_at(worker, start);
-    bool good = kind->set_up == 0 || take(&hand, seconds_of(kind->set_up));
+    bool good = set_up(&hand, lay_set_up(site, batch));
     for (size_t i = 0; good && i < batch->count; i++) {
         laid->broke_at = i;
         int item = batch->items[i];
@@ -250,7 +275,7 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
         laid->broke_at = batch->count;
         laid->work_from = starts[batch->items[0]];
         laid->work_until = told(hand.at);
-        good = clean_up(&hand);
+        good = clean_up(&hand, lay_clean_up(site, batch));
     }
     laid->end = site_up(told(hand.at));
     laid->hands_on = told(hand.worked);
@@ -268,7 +293,7 @@ int32_t lay_least(const struct site *site, const struct batch *batch)
         units += site->rows[batch->items[i]].operation->units.seconds;
     int64_t working = seconds_of(kind->working);
     int64_t mixes = !kind->mixed ? 0 : kind->working == INT32_MAX ? 1 : (units + working - 1) / working;
-    int64_t all = units / MINUTE_S + kind->set_up + kind->clean_up + mixes * MIXING_MIN;
+    int64_t all = units / MINUTE_S + lay_set_up(site, batch) + lay_clean_up(site, batch) + mixes * MIXING_MIN;
     return all > SITE_NEVER ? SITE_NEVER : (int32_t)all;
 }
 

@@ -33,6 +33,10 @@ struct laying {
     int32_t again_from; /* no start before this one helps */
 };
 
+/* Minutes before the first item and after the last: where work of one kind is set up differently, the most that any item asks. */
+int32_t lay_set_up(const struct site *site, const struct batch *batch);
+int32_t lay_clean_up(const struct site *site, const struct batch *batch);
+
 /* Writes start and end of each item, by operation; false: it cannot begin then. *effort counts the steps taken. */
 bool lay_batch(const struct site *site, const struct batch *batch, int32_t start, int32_t *starts,
                int32_t *ends, struct laying *laid, int64_t *effort);

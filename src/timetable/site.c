@@ -182,15 +182,14 @@ int site_turned_for(const struct site *site, int flip)
     return coat->chain == turn->chain && coat->doing == DO_APPLY ? (int)next : SITE_NONE;
 }
 
-/* What is sanded and scuffed with one grit has the set-up of sanding. */
+/* What is sanded and scuffed with one grit is one kind, whatever it is set up for. */
 static void join_kind(struct site *site, int index, const struct operation *operation)
 {
     struct kind *kind = &site->kinds[index];
-    if (operation->doing == DO_SCUFF && kind->work == WORK_SAND)
-        return;
     struct kind other = kind_of(site->shop, operation);
-    kind->set_up = kind->set_up > other.set_up ? kind->set_up : other.set_up;
-    kind->clean_up = kind->clean_up > other.clean_up ? kind->clean_up : other.clean_up;
+    kind->unlike |= kind->set_up != other.set_up || kind->clean_up != other.clean_up;
+    kind->set_up = kind->set_up < other.set_up ? kind->set_up : other.set_up;
+    kind->clean_up = kind->clean_up < other.clean_up ? kind->clean_up : other.clean_up;
     kind->needs &= other.needs;
     kind->work = kind->work > other.work ? other.work : kind->work;
     kind->working = kind->working < other.working ? kind->working : other.working;
@@ -256,6 +255,9 @@ static void fill_rows(struct site *site)
         row->latest = site_minute(site, operation->latest_min);
         row->rack = rack_of(site, operation);
         row->line = SITE_NONE;
+        struct kind own = kind_of(site->shop, operation);
+        row->set_up = own.set_up;
+        row->clean_up = own.clean_up;
     }
 }
 

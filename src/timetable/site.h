@@ -42,7 +42,8 @@ struct task_row {
     int job;                 /* by number */
     int32_t release, latest; /* from the job, and from what was done: SITE_NEVER where nothing asks */
     int32_t rack;            /* whole square centimetres */
-    const int *in, *out;     /* links, by number */
+    int32_t set_up, clean_up;
+    const int *in, *out; /* links, by number */
     size_t in_count, out_count;
     int line; /* the first finish line of it, SITE_NONE; the next by next_line */
 };
@@ -50,8 +51,9 @@ struct task_row {
 /* One kind of batch. */
 struct kind {
     int work;
-    int32_t set_up, clean_up;
-    int32_t rest; /* how long it may lie; INT32_MAX: until the end of the day */
+    int32_t set_up, clean_up; /* at the least: `unlike` work has its own (lay_set_up) */
+    bool unlike;              /* what is sanded and what is scuffed with one grit, set up differently */
+    int32_t rest;             /* how long it may lie; INT32_MAX: until the end of the day */
     bool mixed, two_part, sprays, dry;
     int32_t working; /* minutes in which a mix may be laid; INT32_MAX: no pot life */
     int32_t pot_life, induction;

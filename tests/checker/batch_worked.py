@@ -109,6 +109,18 @@ def two_grits():
                    brute.Job(pieces("ABC", steps), ONE))
 
 
+def one_grit(options, batches, ready, work, kinds):
+    """A is sanded (set-up 5), B scuffed with the same grit (set-up 15): together they take the larger set-up, alone each its own."""
+    job = worked.job("grit", {"sanded": [{"sand": 320}], "scuffed": [{"scuff": 320}]}, rows("A", 10, "sanded") + rows("B", 10, "scuffed"),
+                     shop=shop(10, 10, rates={"scuff": "1 m2/h"}), pieces=[{"piece": "B", "ready": "2027-03-03 08:00"}],
+                     deliver="2027-03-05 17:00", **{"to-spare": "1 d"})
+    job["shop"]["set-up"]["scuff"] = "15 min"
+    first, second = ((brute.Step(kind, (10,)),) for kind in kinds)
+    tiny = brute.Job((brute.Piece("A", first), brute.Piece("B", second, ready=2 * DAY + 480)), ONE, deliver=4 * DAY + 17 * 60,
+                     to_spare=DAY, soonest=bool(options))
+    return Problem("one grit for sanding and scuffing" + "".join(options), job, [], batches, ready, work, tiny, options)
+
+
 def lunch():
     v = worked.finish("v", {"handle": "6 h"})
     job = worked.job("lunch", {"s": [worked.coats("v")]}, rows(["tiles"], 9, "s", 30), shop=shop(10, 10))
@@ -140,4 +152,9 @@ PROBLEMS = [
     rack(),
     two_people([], [("Mon 08:00", "Mon 10:05", [("panels", "Mon 08:05", "Mon 10:05")])], "Mon 10:05", 125),
     two_people(["--soonest"], [("Mon 08:00", "Mon 09:05", [("panels", "Mon 08:05", "Mon 09:05")])] * 2, "Mon 09:05", 130),
+    one_grit([], [("Wed 08:00", "Wed 08:35", [(None, "Wed 08:15", "Wed 08:25"), (None, "Wed 08:25", "Wed 08:35")])], "Wed 08:35", 35,
+             [brute.Kind("320", 15)] * 2),
+    one_grit(["--soonest"], [("Mon 08:00", "Mon 08:15", [("A", "Mon 08:05", "Mon 08:15")]),
+                             ("Wed 08:00", "Wed 08:25", [("B", "Wed 08:15", "Wed 08:25")])], "Wed 08:25", 40,
+             [brute.Kind("sanded", 5), brute.Kind("scuffed", 15)]),
     two_grits(), lunch(), pot_life()]

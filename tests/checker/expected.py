@@ -143,7 +143,9 @@ class Builder:
             for number, parts in enumerate(divided, 1):
                 lot = Lot(number, len(divided), instances, parts)
                 for tracks in self.rows_of(piece):
-                    Row(self, piece, tracks, lot).build()
+                    own = [t for t in tracks if units.chosen(t.passed, instances, parts)]
+                    if own:
+                        Row(self, piece, own, lot).build()
         for task in self.job.tasks.values():
             names = [self.result.add(part) for part in self.cut(self.task(task))]
             self.result.waits += [Wait(a, b, END, None) for a, b in zip(names, names[1:])]

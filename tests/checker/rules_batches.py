@@ -54,10 +54,18 @@ def main_work(case, batch):
     return next((w for w in works if w.do != "flip"), works[0])
 
 
+def tool_of(case, batch):
+    """Of what is sanded and what is scuffed in one batch the larger set-up."""
+    main = main_work(case, batch)
+    if not main.dusty:
+        return main.tool
+    return max((case.work(row.id).tool for row in batch.steps), key=lambda tool: tool.set_up)
+
+
 def run_of(case, batch, person, start=None):
     """The batch as its units run, from its own start or another."""
     works = [case.work(row.id) for row in batch.steps]
-    return units.Run(person.hours, main_work(case, batch).tool, [(w.units, w.do == "apply") for w in works],
+    return units.Run(person.hours, tool_of(case, batch), [(w.units, w.do == "apply") for w in works],
                      batch.start if start is None else start)
 
 
