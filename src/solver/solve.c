@@ -192,7 +192,7 @@ static void rounds_run(struct rounds *rounds, struct incumbent *incumbent, const
         incumbent->result->status = NET_IMPOSSIBLE;
 }
 
-enum { SCRATCH_BYTES = 1 << 29, ATTEMPTS = 40, REASON_SHARE = 4 };
+enum { SCRATCH_BYTES = 1 << 29, ATTEMPTS = 40, FIRST_SHARE = 2, REASON_SHARE = 4 };
 
 /* By default larger networks get more work, up to an end. */
 static const int64_t DEFAULT_EFFORT = 240000000, OPERATION_EFFORT = 6000000;
@@ -222,13 +222,14 @@ static void shuffle(struct incumbent *incumbent, struct insertion *in, int attem
         in->key[in->stuck] -= (int32_t)spread / 2 + 1;
 }
 
-static void insert_plans(struct incumbent *incumbent, struct insertion *in, int attempts)
+static void insert_plans(struct incumbent *incumbent, struct insertion *in, int attempts, int64_t work_limit)
 {
     size_t patience = 4 * incumbent->net->operation_count + 20;
-    for (int attempt = 0; attempt < attempts && !incumbent_optimal(incumbent); attempt++) {
+    for (int attempt = 0;
+         attempt < attempts && !incumbent_optimal(incumbent) && insertion_work(in) < work_limit; attempt++) {
         if (observer_ask(incumbent->net->observer, 0, attempts) && attempt > 0)
             return;
-        bool planned = insertion_run(in, patience);
+        bool planned = insertion_run(in, patience, work_limit);
         if (planned)
             incumbent_update(incumbent, in->schedule.start, in->flag);
         shuffle(incumbent, in, attempt, !planned);
@@ -257,7 +258,10 @@ static void first_plans(struct solving *solving, struct arena *arena)
         return;
     }
     result->bound = trail_low(&in->trail, model.value);
-    insert_plans(&solving->incumbent, in, solving->effort == 1 ? 1 : ATTEMPTS);
+    if (solving->effort == 1)
+        insert_plans(&solving->incumbent, in, 1, default_effort(solving->incumbent.net));
+    else
+        insert_plans(&solving->incumbent, in, ATTEMPTS, solving->effort / FIRST_SHARE);
     net_left_shift(solving->incumbent.net, result);
 }
 
@@ -269,7 +273,8 @@ static void search_plans(struct solving *solving, struct arena *arena)
         net = net_with_pairs(solving->incumbent.net, arena);
     model_init(&model, &net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
     edges_index(&model.edges);
-    rounds_run(&solving->rounds, &solving->incumbent, &model, arena, solving->effort);
+    rounds_run(&solving->rounds, &solving->incumbent, &model, arena,
+               solving->effort - insertion_work(&solving->insertion));
     net_left_shift(solving->incumbent.net, solving->incumbent.result);
 }
 
@@ -312,8 +317,7 @@ void net_solve(const struct network *net, struct net_options options, struct net
     if (result->status != NET_IMPOSSIBLE && solving.effort > 1 &&
         !(incumbent_optimal(incumbent) && incumbent_flags(incumbent) == 0))
         run(&solving, search_plans);
-    result->effort = solving.insertion.trail.work + solving.insertion.schedule.work +
-                     solving.rounds.search.engine.trail.work;
+    result->effort = insertion_work(&solving.insertion) + solving.rounds.search.engine.trail.work;
     result->nodes = solving.rounds.search.nodes;
     result->proven = incumbent_optimal(incumbent);
     result->ended = !result->proven && (solving.ran_out || observer_ended(net->observer));

@@ -9,6 +9,7 @@ enum {
     STALE_ROUNDS = 6,
     ASK_EVERY = 32,
     TIDIED_MOST = 200,
+    TIDY_SHARE = 4, /* a part of the effort more, for putting the best plan in order */
     KICKS = 8,
     KICK_CHANGES = 4
 };
@@ -31,7 +32,8 @@ int64_t batching_first_effort(const struct batching *batching)
 static void read_trial(struct searching *s, struct variant *variant, struct score *score)
 {
     int64_t before = variant->draft->effort;
-    variant_place(variant, s->moving.scuffs, batching_first_effort(s->batching) - s->batching->spent);
+    int64_t most = batching_first_effort(s->batching);
+    variant_place(variant, s->moving.scuffs, most + most / TIDY_SHARE - s->batching->spent);
     *score = score_of(variant);
     s->batching->spent += variant->draft->effort - before;
     s->batching->nodes++;

@@ -65,7 +65,7 @@ static bool put_in_order(struct merging *m)
     m->ordered = 0;
     for (size_t n = 0; n < count; n++) {
         m->ordered++;
-        for (size_t k = 0; k < site->count; k++) {
+        for (size_t k = m->order[n] < (int)site->count ? (size_t)m->order[n] : 0; k < site->count; k++) {
             if (node_of(m, (int)k) != (size_t)m->order[n])
                 continue;
             for (size_t j = 0; j < site->rows[k].out_count; j++) {

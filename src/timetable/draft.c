@@ -28,6 +28,7 @@ struct draft *draft_make(struct arena *arena, const struct site *site)
     scratch->lies = ARENA_ARRAY(arena, site->count + site->lying_count, struct lies);
     for (size_t i = 0; i < site->count; i++)
         draft->left_out[i] = site->rows[i].operation->late_scuff;
+    draft->effort_limit = INT64_MAX;
     draft_clear(draft);
     return draft;
 }
@@ -223,7 +224,8 @@ static int32_t slack_of(const struct site *site, const struct batch *batch)
     int32_t mixing = more_mixes(site, batch);
     if (kind->rest < worker->gap_least)
         return mixing + (kind->rest < worker->night_least ? 0 : 3 * kind->rest);
-    int32_t idle = longest_unit(site, batch) + 2 * MIXING_MIN + lay_set_up(site, batch) + lay_clean_up(site, batch);
+    int32_t idle =
+        longest_unit(site, batch) + 2 * MIXING_MIN + lay_set_up(site, batch) + lay_clean_up(site, batch);
     int32_t day = mixing + worker->gaps_most + worker->breaks_most * idle;
     if (kind->rest != INT32_MAX && kind->rest >= worker->night_least)
         day += 3 * kind->rest;
@@ -297,7 +299,8 @@ bool draft_place(struct draft *draft, struct batch batch, int32_t from, int32_t 
     struct cause_of_start why = placed->cause, hours = placed->cause;
     struct placed best;
     bool found = false;
-    for (int32_t start = first_start(&p, from, &why); start < before; start = p.again) {
+    for (int32_t start = first_start(&p, from, &why); start < before && draft->effort < draft->effort_limit;
+         start = p.again) {
         bool good = try_at(&p, start);
         unplace(&p);
         if (good) {

@@ -4,6 +4,7 @@
 #include "base/arena.h"
 
 enum { ROUNDS = 6 };
+static const int64_t shift_effort = 20000000; /* counted work; what is not shifted by then stays */
 
 struct shifting {
     struct draft *draft;
@@ -65,7 +66,8 @@ static bool shift(struct shifting *s, size_t index)
     int32_t from = last_start(s, &was);
     int hands_on = was.laid.hands_on;
     draft_take_out(s->draft, index);
-    for (int32_t start = from; start > was.laid.start; start -= GRID_MIN) {
+    for (int32_t start = from; start > was.laid.start && s->draft->effort < s->draft->effort_limit;
+         start -= GRID_MIN) {
         if (!draft_fits(s->draft, was.batch, start, &now) || now.laid.hands_on > hands_on)
             continue;
         now.cause = was.cause;
@@ -97,6 +99,7 @@ void draft_shift_late(struct draft *draft)
 {
     struct shifting s = {draft, ARENA_ARRAY(draft->site->arena, (size_t)draft->site->job_count, int32_t)};
     int *done = ARENA_ARRAY(draft->site->arena, draft->count, int);
+    draft->effort_limit = draft->effort + shift_effort;
     set_limits(&s);
     bool moved = true;
     for (int round = 0; round < ROUNDS && moved; round++) {
@@ -107,4 +110,5 @@ void draft_shift_late(struct draft *draft)
             moved |= shift(&s, index);
         }
     }
+    draft->effort_limit = INT64_MAX;
 }

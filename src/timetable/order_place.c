@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { REPAIRS_MOST = 60, WAITS_MOST = 2 };
+enum { REPAIRS_LEAST = 60, WAITS_MOST = 2 };
 
 /* An order being read. */
 struct reading_order {
@@ -374,9 +374,12 @@ void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort
                               .apart = variant->draft->apart};
     for (size_t i = 0; i < site->count; i++)
         variant->draft->hold[i] = 0;
-    int64_t until = variant->draft->effort + effort;
+    struct draft *draft = variant->draft;
+    size_t repairs_most = REPAIRS_LEAST + site->count; /* each may scuff for one window */
+    draft->effort_limit = draft->effort + effort;
     variant->whole = read_once(&r);
-    for (int repairs = 0;
-         !variant->whole && r.again && repairs < REPAIRS_MOST && variant->draft->effort < until; repairs++)
+    for (size_t n = 0; !variant->whole && r.again && n < repairs_most && draft->effort < draft->effort_limit;
+         n++)
         variant->whole = read_once(&r);
+    draft->effort_limit = INT64_MAX;
 }

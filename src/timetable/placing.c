@@ -2,7 +2,7 @@
 
 #include <stdlib.h>
 
-enum { SCANNED_AT_ONCE = 8 }; /* placed batches that are looked at for one unit of effort */
+enum { SCANNED_AT_ONCE = 8, DAY_EFFORT = 8 }; /* placed batches that are looked at for one unit of effort */
 
 bool placing_refuse(struct placing *p, struct cause_of_start cause, int32_t again)
 {
@@ -48,6 +48,7 @@ bool rule_dry_by(struct placing *p, int item)
     const struct task_row *row = &p->site->rows[item];
     if (!row->film || row->operation->dry_by_min <= 0)
         return true;
+    p->draft->effort += DAY_EFFORT;
     int64_t day = zone_day(p->site->zone, site_moment(p->site, p->draft->start[item]), NULL);
     int32_t by = site_minute(p->site, zone_moment_on(p->site->zone, day, row->operation->dry_by_min));
     if (p->draft->handle[item] <= by)

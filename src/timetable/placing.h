@@ -46,9 +46,9 @@ struct draft {
     int *batch_of;           /* per operation: index into placed */
     struct placed *placed;
     size_t count;
-    bool *left_out; /* per operation: a late scuff that is not needed */
-    int32_t *hold;  /* per operation: its batch does not start before */
-    int64_t effort; /* counted work */
+    bool *left_out;               /* per operation: a late scuff that is not needed */
+    int32_t *hold;                /* per operation: its batch does not start before */
+    int64_t effort, effort_limit; /* counted work; at which placing is given up */
     struct draft_scratch *scratch;
     int *apart; /* room for as many operations, for whoever changes an order */
 };

@@ -15,8 +15,8 @@
 
 enum { MOST_OPERATIONS = 20000, LOTS_TRIED = 4, RELAXED_OPERATIONS = 400, STRETCH_DAYS = 21 };
 
-/* Counted work where the user chose none; of it for each number of lots that is tried; for a proof that nothing is possible. */
-static const int64_t usual_effort = 12000000, relaxed_effort = 4000000;
+/* Counted work where the user chose none; for a proof that nothing is possible, which is not looked for with less. */
+static const int64_t usual_effort = 12000000, relaxed_effort = 4000000, relaxed_least = 1000000;
 
 static struct shop_limits limits_of(struct arena *arena, const struct job *job)
 {
@@ -240,10 +240,12 @@ static void say_not_found(struct arena *arena, struct timetable *timetable)
     timetable->why_count = 1;
 }
 
-/* Where no plan was found the work alone, without set-ups, may show that there is none, if there is not too much of it. */
-static void refute(struct arena *arena, const struct attempt *attempt, struct timetable **each)
+/* Where no plan was found the work alone, without set-ups, may show that there is none, if there is not too much of it and more
+ * than a quick look is wanted. */
+static void refute(struct arena *arena, const struct attempt *attempt, int64_t effort,
+                   struct timetable **each)
 {
-    if (attempt->joined->all.count > RELAXED_OPERATIONS) {
+    if (attempt->joined->all.count > RELAXED_OPERATIONS || (effort > 1 && effort < relaxed_least)) {
         for (size_t j = 0; j < attempt->count; j++)
             say_not_found(arena, each[j]);
         return;
@@ -251,6 +253,7 @@ static void refute(struct arena *arena, const struct attempt *attempt, struct ti
     struct relaxed relaxed =
         relaxed_solve(arena, &attempt->joined->all, HORIZON_MOST_MIN / SLOT_MIN, relaxed_effort);
     for (size_t j = 0; j < attempt->count; j++) {
+        each[j]->effort += relaxed.result.effort;
         each[j]->status = relaxed.result.status == NET_IMPOSSIBLE ? TIMETABLE_IMPOSSIBLE : TIMETABLE_UNKNOWN;
         why_impossible(relaxed.problem, &relaxed.result, each[j]);
     }
@@ -278,7 +281,7 @@ struct timetable **timetable_several(struct arena *arena, const struct operation
     for (size_t j = 0; j < count; j++)
         each[j] = blank(arena, &best, j, options.aim);
     if (!best.batching.score.whole) {
-        refute(arena, &best, each);
+        refute(arena, &best, options.effort, each);
         return each;
     }
     struct drafts drafts = drafts_of(arena, &best, options.aim);

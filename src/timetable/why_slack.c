@@ -6,7 +6,8 @@
 
 #include <stdlib.h>
 
-enum { BATCHES_MOST = 400 };
+static const int64_t slack_effort =
+    20000000; /* counted work; of what is not known by then no slack is told */
 
 struct slipping {
     const struct site *site;
@@ -98,7 +99,7 @@ static int32_t slack_of(struct slipping *s, size_t at)
         else
             high = middle;
     }
-    return low * GRID_MIN;
+    return s->trial->effort < s->trial->effort_limit ? low * GRID_MIN : -1;
 }
 
 void why_slack(struct draft *draft, int32_t *slack)
@@ -112,9 +113,10 @@ void why_slack(struct draft *draft, int32_t *slack)
         s.trial->hold[i] = 0;
     for (size_t i = 0; i < draft->count; i++)
         s.order[i] = &draft->placed[i];
+    s.trial->effort_limit = s.trial->effort + slack_effort;
     put_in_order(&s);
     for (int j = 0; j < s.site->job_count; j++)
         s.ready[j] = draft_ready(draft, j);
     for (size_t i = 0; i < draft->count; i++)
-        slack[s.order[i] - draft->placed] = draft->count > BATCHES_MOST ? -1 : slack_of(&s, i);
+        slack[s.order[i] - draft->placed] = s.trial->effort < s.trial->effort_limit ? slack_of(&s, i) : -1;
 }

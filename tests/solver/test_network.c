@@ -21,6 +21,25 @@ static void late(void **state)
     shop_release(&shop);
 }
 
+/* Forty pairs of 4 h, the second of each within 6 h of the first, for one person of 8 h a day and nine days: no more than 18 fit,
+ * and pairs are unscheduled again and again. What is counted ends soon after the effort allowed. */
+static void effort_ends(void **state)
+{
+    (void)state;
+    enum { PAIRS = 40, EFFORT = 20000 };
+    struct shop shop;
+    struct net_result result;
+    shop_init(&shop, &daily, 1, at(MON, 8, 0));
+    for (int i = 0; i < PAIRS; i++) {
+        int first = shop_work(&shop, 240), second = shop_work(&shop, 240);
+        shop_lag(&shop, first, second, 0, 360);
+    }
+    net_solve(&shop.net, (struct net_options){EFFORT}, &result);
+    check_true(HERE, result.status != NET_PLANNED, "no plan");
+    check_true(HERE, result.effort < 2 * EFFORT, "effort");
+    shop_release(&shop);
+}
+
 struct map_row {
     struct row row;
     struct net_map map;
@@ -52,5 +71,5 @@ static void inverse_is(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(maps, inverse_is), CHECK_TEST(late));
+    return CHECK_ALL(CHECK_ROWS(maps, inverse_is), CHECK_TEST(late), CHECK_TEST(effort_ends));
 }

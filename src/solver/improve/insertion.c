@@ -5,6 +5,8 @@
 
 #include "base/arena.h"
 
+enum { CHOICE_WORK = 8 }; /* so many operations and edges looked at cost as much as one edge propagated */
+
 static size_t operations(const struct insertion *in)
 {
     return in->model->net->operation_count;
@@ -181,6 +183,7 @@ static int choose(struct insertion *in)
 {
     int best = NET_NONE;
     mark_waiting(in);
+    in->trail.work += (int64_t)(operations(in) + in->model->edges.count) / CHOICE_WORK;
     for (size_t i = 0; i < operations(in); i++) {
         if (in->schedule.start[i] != NET_NONE)
             continue;
@@ -222,7 +225,12 @@ static bool insert(struct insertion *in, int operation, struct culprit *culprit)
     return false;
 }
 
-bool insertion_run(struct insertion *in, size_t patience)
+int64_t insertion_work(const struct insertion *in)
+{
+    return in->trail.work + in->schedule.work;
+}
+
+bool insertion_run(struct insertion *in, size_t patience, int64_t work_limit)
 {
     for (size_t i = 0; i < operations(in); i++)
         if (in->schedule.start[i] != NET_NONE)
@@ -233,6 +241,8 @@ bool insertion_run(struct insertion *in, size_t patience)
     if (!set_flags(in))
         return false;
     while (in->count < operations(in)) {
+        if (insertion_work(in) >= work_limit)
+            return false;
         int operation = choose(in);
         struct culprit culprit;
         if (insert(in, operation, &culprit))

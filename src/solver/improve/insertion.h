@@ -29,7 +29,11 @@ struct insertion {
 /* False: the lags alone, with the calendars, prove that there is no plan. */
 bool insertion_init(struct insertion *insertion, const struct model *model, struct arena *arena);
 
-/* One attempt with the present keys; true: schedule.start and flag hold a plan. `patience` bounds the unscheduling. */
-bool insertion_run(struct insertion *insertion, size_t patience);
+/* Counted work of all attempts so far. */
+int64_t insertion_work(const struct insertion *insertion);
+
+/* One attempt with the present keys; true: schedule.start and flag hold a plan. `patience` bounds the unscheduling, and the
+ * attempt is given up where the counted work of all has reached the limit. */
+bool insertion_run(struct insertion *insertion, size_t patience, int64_t work_limit);
 
 #endif
