@@ -7,7 +7,6 @@ SEEDS=n generated jobs (2), each made late by asking for it before it can be rea
 import copy
 import datetime as dt
 import json
-import os
 import re
 import shutil
 import sys
@@ -18,7 +17,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 import jobs
 import program
 
-SEEDS, SENTENCES = int(os.environ.get("SEEDS", "2")), int(os.environ.get("SENTENCES", "3"))
+SEEDS, SENTENCES = program.draws("SEEDS", 2), program.draws("SENTENCES", 3)
 FIRST_SEED = 20270400
 SENTENCE = re.compile(r"^(?P<number>\d+)\. (?P<words>.+?): ready (?P<ready>\d{4}-\d\d-\d\d \d\d:\d\d)(?P<latest> at the latest)?"
                       r"(?:, (?P<gain>[^,;]+?) sooner(?: or more)?)?(?:, (?P<when>in time|[^,;]+ late))?(?:, (?P<work>[^,;]+? (?:more|less)) work)?; in (?P<file>.+?): "

@@ -19,7 +19,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 
 import program
 
-KILLS = int(os.environ.get("KILLS", "25"))
+KILLS = program.draws("KILLS", 25)
 
 
 def moment(text):

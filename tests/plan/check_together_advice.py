@@ -2,7 +2,6 @@
 """Late jobs of one shop: every sentence of advice is taken at its word. Its change is made in copies of all files that it
 names, all jobs are planned again, and the job must be ready when the sentence says so. SEEDS=n shops (2), SENTENCES=n (3)."""
 import json
-import os
 import re
 import shutil
 import sys
@@ -12,7 +11,7 @@ import check_advice
 import program
 import shop_jobs
 
-SEEDS, SENTENCES = int(os.environ.get("SEEDS", "2")), int(os.environ.get("SENTENCES", "3"))
+SEEDS, SENTENCES = program.draws("SEEDS", 2), program.draws("SENTENCES", 3)
 JOBS, STEPS, DUE = 3, 12, (3, 6)
 LATER = re.compile(r", which makes (?P<job>.+?) (?P<span>\d+ (?:d|h|min)(?: \d+ (?:h|min))*) late")
 

@@ -21,7 +21,7 @@ import program
 import shop_jobs
 import worked
 
-TINY, SHOPS = int(os.environ.get("TINY", "30")), int(os.environ.get("SHOPS", "2"))
+TINY, SHOPS = program.draws("TINY", 30), program.draws("SHOPS", 2)
 SEED = int(os.environ.get("SEED", "333000"))
 STEPS = 30
 REST_MIN = 30

@@ -17,7 +17,7 @@ import batch_worked
 import program
 import worked
 
-TINY = int(os.environ.get("TINY", "80"))
+TINY = program.draws("TINY", 80)
 SEED = int(os.environ.get("SEED", "333000"))
 MONDAY = dt.datetime(2027, 3, 1, tzinfo=dt.timezone.utc)
 

@@ -3,7 +3,6 @@
 a larger rack are never later, a closed day is never earlier. SEEDS=n jobs (8); a failing one is named by its seed."""
 import datetime as dt
 import json
-import os
 import sys
 from pathlib import Path
 
@@ -12,7 +11,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 import jobs
 import program
 
-SEEDS = int(os.environ.get("SEEDS", "8"))
+SEEDS = program.draws("SEEDS", 8)
 FIRST_SEED = 41000
 WEEKS = 5
 

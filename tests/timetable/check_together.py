@@ -2,7 +2,6 @@
 """Jobs planned together in one shop, verified by the independent checker: worked problems cut into two jobs, which share what
 one job's pieces share, and generated jobs, of which broken copies must be rejected. SEEDS=n generated shops (4)."""
 import json
-import os
 import sys
 from pathlib import Path
 
@@ -17,7 +16,7 @@ import together
 import together_mutants
 import worked
 
-SEEDS, STEPS = int(os.environ.get("SEEDS", "4")), 18
+SEEDS, STEPS = program.draws("SEEDS", 4), 18
 
 
 def planned(paths, *options):
