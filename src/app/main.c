@@ -11,7 +11,7 @@ static bool answered(const struct options *options)
     else if (option_value(options, "version"))
         printf("coatwright %s\n", coatwright_version());
     else if (option_value(options, "completion"))
-        options_completion(stdout);
+        completion_script(stdout, option_value(options, "completion"));
     else
         return false;
     return true;
@@ -25,6 +25,10 @@ int main(int argc, char **argv)
     /* A closed pipe and a limit on the size of files are failed writes like any other. */
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN);
+    if (completion_asked(argc, argv)) {
+        completion_words((size_t)argc - 3, argv + 3);
+        return run_close(&run, EXIT_DONE);
+    }
     bool read = options_read(&options, argc, argv, &misuse);
     if (read && answered(&options))
         return run_close(&run, EXIT_DONE);

@@ -54,11 +54,15 @@ static const struct option every[] = {
 };
 
 /* Without a command alone. */
-static const struct option completion = {"completion", "bash", "print what teaches the shell these words",
-                                         NULL};
+static const struct option completion = {"completion", "bash|zsh|fish",
+                                         "print what teaches the shell these words", NULL};
 
-/* The options of a command, its own first, or those of the program alone (NULL); NULL behind the last. */
-static const struct option *option_at(const struct command *command, size_t i)
+const struct command *command_at(size_t i)
+{
+    return i < COMMAND_COUNT ? commands[i] : NULL;
+}
+
+const struct option *option_at(const struct command *command, size_t i)
 {
     size_t own = 0, common = sizeof every / sizeof every[0];
     while (command && own < OPTIONS_MOST && command->options[own].name)
@@ -165,8 +169,7 @@ static bool option_unknown(const struct options *options, const char *argument, 
 /* Whether the word is one of the choices "a|b"; anything goes where the value is no choice. */
 static bool choice_allows(const char *choices, const char *word)
 {
-    bool is_choice = strchr(choices, '|') || strcmp(choices, "bash") == 0;
-    return !is_choice || text_listed(choices, word);
+    return !strchr(choices, '|') || text_listed(choices, word);
 }
 
 static bool value_fits(const struct option *option, const char *value, struct err *misuse)
@@ -327,34 +330,4 @@ void options_help(FILE *out, const struct command *command)
     fprintf(out,
             "\nEach command lists its own options: coatwright plan --help.\n"
             "Exit status: 0 done, 1 late or not possible, 2 wrong usage, 3 wrong input, 4 a file failed.\n");
-}
-
-static void print_words(FILE *out, const struct command *command)
-{
-    const struct option *option;
-    for (size_t i = 0; (option = option_at(command, i)); i++)
-        fprintf(out, "--%s ", option->name);
-}
-
-void options_completion(FILE *out)
-{
-    fprintf(
-        out,
-        "_coatwright() {\n    local words here=${COMP_WORDS[COMP_CWORD]}\n    case ${COMP_WORDS[1]} in\n");
-    for (size_t i = 0; i < COMMAND_COUNT; i++) {
-        fprintf(out, "    %s) words='", commands[i]->name);
-        print_words(out, commands[i]);
-        fprintf(out, "' ;;\n");
-    }
-    fprintf(out, "    *) words='");
-    for (size_t i = 0; i < COMMAND_COUNT; i++)
-        fprintf(out, "%s ", commands[i]->name);
-    print_words(out, NULL);
-    fprintf(out, "' ;;\n    esac\n"
-                 "    if [[ $COMP_CWORD = 1 || $here = -* ]]; then\n"
-                 "        COMPREPLY=($(compgen -W \"$words\" -- \"$here\"))\n"
-                 "    else\n"
-                 "        COMPREPLY=($(compgen -f -- \"$here\"))\n"
-                 "    fi\n"
-                 "}\ncomplete -o filenames -F _coatwright coatwright\n");
 }

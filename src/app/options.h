@@ -54,9 +54,22 @@ bool options_read(struct options *options, int argc, char *const *argv, struct e
 /* The value of an option, the last where it was given more than once; NULL: not given. */
 const char *option_value(const struct options *options, const char *name);
 
-/* Help for one command, or for the program (NULL); a script that teaches bash the commands and options. */
+/* The commands in the order of the help; the options of one, its own first, or those of the program alone (NULL). NULL behind
+ * the last. */
+const struct command *command_at(size_t i);
+const struct option *option_at(const struct command *command, size_t i);
+
+/* Help for one command, or for the program (NULL). */
 void options_help(FILE *out, const struct command *command);
-void options_completion(FILE *out);
+
+/* Completion (completion.c). A short script for "bash", "zsh" or "fish" asks the program what may stand next, so that all of
+ * them know the same words, and finishes, steps and people are those of the moment. */
+void completion_script(FILE *out, const char *shell);
+/* Whether it is one of those scripts that asks, and the answer on standard output for the words behind the program's name, of
+ * which the last is being written: a line for each word that may stand there, with a tab before what it does, and a line "/"
+ * where a file may. A job is planned with hardly any search: its steps are named the same in every plan. */
+bool completion_asked(int argc, char *const *argv);
+void completion_words(size_t count, char *const *words);
 
 /* Options that several commands have. */
 #define OPTION_EFFORT                                                                                        \

@@ -80,7 +80,6 @@ gives 0 'Commands (JOB is a file' --help
 for command in check area buy mix timetable plan finishes; do
     gives 0 "coatwright $command" $command --help
     gives 0 'coatwright 0' $command --version
-    gives 0 "    $command) words='" --completion bash
 done
 gives 0 'no mistakes' check examples/desk.json
 gives 0 'no mistakes' check -- examples/desk.json
@@ -206,16 +205,36 @@ for shown in tests/golden/*.out; do
     esac
 done
 
-# Completion.
-if command -v bash >/dev/null; then
-    completed() { # completed WORD...: what the last word may become
-        bash -c 'eval "$("$0" --completion bash)"; COMP_WORDS=(coatwright "$@") COMP_CWORD=$#; _coatwright; echo "${COMPREPLY[*]}"' \
-            "$coatwright" "$@"
-    }
-    check 'completion of a command' "$(completed t)" timetable
-    check 'completion of an option' "$(completed timetable --i)" --ics
-    check 'completion of a file' "$(completed area examples/des)" examples/desk.json
-fi
+# Completion: what may stand next, as the scripts of the shells ask it; a tab comes before what it does, "/" is a file.
+may() { # may NAME EXPECTED WORD...: the first words of the lines, of which the last WORD is being written
+    name=$1 wanted=$2
+    shift 2
+    check "completion: $name" "$("$coatwright" --completion words "$@" 2>&1 | cut -f 1 | tr '\n' ' ')" "$wanted"
+}
+all=$("$coatwright" --help | sed -n '/^Commands/,/^$/s/^  \([a-z]*\) .*/\1/p' | tr '\n' ' ')
+may 'every command' "$all" ''
+may 'a command' 'timetable today ' t
+may 'an option' '--chance ' timetable --ch
+may 'an option behind an operand' '--chance ' timetable desk.json --ch
+may 'options of the program' '--help ' --he
+may 'no option of another command' '' woods --ch
+may 'the words of an option' 'metric us ' plan --units ''
+may 'behind an equals sign' '--units=metric ' plan --units=m
+may 'where the shell splits at it' 'metric ' plan --units = m
+may 'a shell' 'bash zsh fish ' --completion ''
+may 'a job' '/ ' area examples/des
+may 'a second job' '/ ' today examples/desk.json ''
+may 'no second job' '' area examples/desk.json ''
+may 'a folder' '/ ' plan desk.json --out ''
+may 'nothing for a moment' '' plan --now ''
+may 'a finish' 'shellac-dewaxed shellac-primer shellac-waxed ' finishes shellac
+may 'a finish or a job' 'danish-oil / ' mix danish
+may 'a finish of an option' 'paste-wax ' new cuts.csv --outside pas
+may 'a step' 'top/oil/1b/apply top/oil/1b/flip top/oil/1f/apply ' skip examples/desk.json top/oil/1
+may 'no step of no job' '' skip no-such.json ''
+may 'people' 'Leonie Matthis ' today examples/staircase.json --person ''
+check 'completion: finishes are those of the table' \
+    "$("$coatwright" --completion words finishes '' | sort)" "$(ls "${COATWRIGHT_FINISHES:-finishes}" | sed -n 's/\.json$//p' | sort)"
 
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]
