@@ -8,7 +8,8 @@ endif
 BUILD   := build$(if $(SAN),-san)$(if $(TSAN),-tsan)$(if $(COV),-cov)$(if $(FUZZ),-fuzz)
 CFLAGS  ?= -O2 -g
 PREFIX  ?= /usr/local
-TO       = $(DESTDIR)$(PREFIX)
+LIBDIR  ?= lib
+PLACES   = TO='$(DESTDIR)$(PREFIX)' LIBDIR=$(LIBDIR) VERSION=$(VERSION) SO=$(SO) SONAME=$(SONAME) LIBS='$(LDLIBS)'
 # Where the program looks for the finishes that came with it. An installed one looks below $(PREFIX), so that install
 # makes it once more from the same objects, in a folder of its own.
 FINISHES := $(abspath finishes)
@@ -48,7 +49,7 @@ obj      = $(patsubst $(BUILD)/obj/src/api/%,$(OUT)/obj/src/api/%,$(1:%.c=$(BUIL
 export COATWRIGHT = $(CURDIR)/$(BUILD)/coatwright
 export BUILD CC
 
-.PHONY: all check quick demo bench lint format coverage fuzz golden man install uninstall dist deps clean help need run-fuzzers force
+.PHONY: all check quick demo bench lint format coverage fuzz golden man install uninstall dist deb deps clean help need run-fuzzers force
 all: $(OUT)/coatwright $(OUT)/libcoatwright.a $(OUT)/$(SO).$(VERSION) ## build the program and the libraries
 check: all $(TESTS) $(FUZZERS) ## run every test; SAN=1 runs them under the sanitizers
 	@tests/run $(LONG) $(filter-out $(LONG),$(SCRIPTS)) $(TESTS) $(FUZZERS)
@@ -70,19 +71,15 @@ fuzz: need ## run each fuzz target for FUZZ_SECONDS (30); what breaks one joins 
 golden: all ## accept what the program prints now, in tests/golden and in the documents
 	@tests/app/check_golden.sh --accept && tests/documents/check_documents.py --accept
 man: $(MAN) ## make the manual pages of src/man
-install: $(MAN) ## install below PREFIX (and DESTDIR)
+install: $(MAN) ## install below PREFIX (and DESTDIR), the library in LIBDIR there
 	@$(MAKE) --no-print-directory OUT=$(BUILD)/install FINISHES=$(PREFIX)/share/coatwright/finishes all
-	install -D -m 755 -t $(TO)/bin $(BUILD)/install/coatwright
-	install -D -m 644 -t $(TO)/lib $(addprefix $(BUILD)/install/,libcoatwright.a $(SO).$(VERSION))
-	ln -sf $(SO).$(VERSION) $(TO)/lib/$(SONAME) && ln -sf $(SONAME) $(TO)/lib/$(SO)
-	mkdir -p $(TO)/lib/pkgconfig && sed 's/@VERSION@/$(VERSION)/; s/@LIBS@/$(LDLIBS)/' src/api/coatwright.pc >$(TO)/lib/pkgconfig/coatwright.pc
-	install -D -m 644 -t $(TO)/include include/*.h
-	mkdir -p $(TO)/share/coatwright && cp -R finishes examples $(TO)/share/coatwright/
-	for page in $(MAN); do install -D -m 644 -t $(TO)/share/man/man$${page##*.} $$page || exit 1; done
+	$(PLACES) src/package/install.sh
 uninstall: ## remove what install has put there
-	cd $(TO) && rm -rf bin/coatwright lib/libcoatwright.* lib/pkgconfig/coatwright.pc include/coatwright*.h share/coatwright share/man/man?/coatwright[-.]*
+	$(PLACES) src/package/install.sh away
 dist: ## pack the committed files
-	@mkdir -p build; name=coatwright-$(VERSION); git archive --prefix=$$name/ HEAD | gzip -n >build/$$name.tar.gz && echo build/$$name.tar.gz
+	@src/package/dist.sh $(VERSION)
+deb: need ## build the Debian packages of the committed files
+	@src/package/deb.sh $(VERSION)
 deps: need ## install the packages that demo and check need
 need:
 	@$(if $(NEED),.ci/need $(NEED))
