@@ -78,7 +78,7 @@ def recoat_windows_hold_or_a_scuff_opens_them(case):
     for wait in present(case, expected.WINDOW):
         closes = case.window_end(wait.source)
         step = case.steps[wait.to]
-        if closes is None or step.start <= closes + drying.TOLERANCE:
+        if closes is None or step.start <= drying.down(closes):
             continue
         if case.operations[wait.source].coat.finish.refuses or not keyed_again(case, wait):
             yield Violation("recoat windows hold or a scuff opens them",
