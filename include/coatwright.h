@@ -264,7 +264,8 @@ enum coatwright_report {
     COATWRIGHT_FINISH_LABEL, /* JSON: a finish file to be filled in from the label, after the nearest finish */
     COATWRIGHT_WOODS,        /* text, JSON: the woods that a part list may name; needs nothing read */
     COATWRIGHT_LOG,          /* text, JSON: what was recorded */
-    COATWRIGHT_DAY           /* text, JSON: the day card, of coatwright_day */
+    COATWRIGHT_DAY,          /* text, JSON: the day card, of coatwright_day */
+    COATWRIGHT_LEARNED       /* text, JSON: what the logs of coatwright_learn say */
 };
 
 enum coatwright_format {
@@ -330,6 +331,17 @@ COATWRIGHT_API bool coatwright_earlier_plan(struct coatwright *session, const ch
  * step, a moment that has not come), file (the log is then as it was), memory. */
 COATWRIGHT_API bool coatwright_add_record(struct coatwright *session, const struct coatwright_record *want,
                                           size_t *entries);
+
+/* Learns coverage, minutes and loss of each finish and tool from the logs of the jobs in a folder, for COATWRIGHT_LEARNED: in a
+ * session without a job. A job with mistakes is left out, with a warning. Errors: usage, file (no such folder), input (no
+ * job in it, a finish table with mistakes), memory. */
+COATWRIGHT_API bool coatwright_learn(struct coatwright *session, const char *folder);
+
+/* Writes what was learned of coverage into files of the shop's own finishes, in the folder that the jobs name: copies of the
+ * table's with the learned figures, or in the place of those that it wrote before. A file with figures of the shop's own is
+ * left as it is; COATWRIGHT_LEARNED tells what became of each. Errors: usage (nothing was learned, no job names a folder),
+ * file, memory. */
+COATWRIGHT_API bool coatwright_save_learned(struct coatwright *session);
 
 /* ---- What would help a late plan (coatwright_options.advice), by the numbers from 1 that its reports give. */
 

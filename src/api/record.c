@@ -103,9 +103,10 @@ static bool takes_parts(struct recording *r, const struct operation *operation, 
 }
 
 static bool add_done(struct recording *r, const struct timetable_step *step, int64_t began_min,
-                     int64_t done_min, double used_l)
+                     int64_t done_min, double used_l, bool as_planned)
 {
     struct log_entry entry = blank_entry(r, LOG_DONE);
+    entry.as_planned = as_planned;
     entry.step = step->operation->id;
     entry.began_min = began_min;
     entry.done_min = done_min;
@@ -124,7 +125,7 @@ static bool record_step(struct recording *r, const struct timetable_step *step)
     int64_t done_min = r->at_min != INT64_MIN ? r->at_min : r->session->now_min;
     if (r->began_min != INT64_MIN && r->began_min > done_min)
         return session_misused(r->session, "a beginning before the end", r->want->began);
-    return add_done(r, step, r->began_min, done_min, r->used_l);
+    return add_done(r, step, r->began_min, done_min, r->used_l, false);
 }
 
 static double litres_of(const struct recording *r, const struct timetable_step *step)
@@ -148,7 +149,7 @@ static bool record_batch(struct recording *r, const struct timetable_batch *batc
         const struct timetable_step *step = &timetable->steps[batch->steps[i]];
         double own = litres_of(r, step);
         double used = r->used_l >= 0 && own > 0 ? r->used_l * own / planned : -1;
-        if (!add_done(r, step, step->start_min + later, step->end_min + later, used))
+        if (!add_done(r, step, step->start_min + later, step->end_min + later, used, true))
             return false;
     }
     return true;
@@ -164,7 +165,7 @@ static bool record_until(struct recording *r, int64_t from_min, int64_t until_mi
     for (size_t i = 0; i < timetable->step_count; i++) {
         const struct timetable_step *step = &timetable->steps[i];
         if (step->start_min >= from_min && step->end_min <= until_min &&
-            !add_done(r, step, step->start_min, step->end_min, -1))
+            !add_done(r, step, step->start_min, step->end_min, -1, true))
             return false;
     }
     return r->count > 0 || session_misused(r->session, "a step that was planned until then", r->want->what);

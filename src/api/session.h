@@ -16,6 +16,7 @@
 enum { NEW_FILES = 4 };
 
 struct walk;
+struct learning;
 
 /* An error as it was handed out. */
 struct told {
@@ -43,13 +44,14 @@ struct coatwright {
     const struct chance *chance; /* NULL: not asked for */
     const char *applied;         /* the job with a change that was made; NULL: none was */
     int64_t now_min;
-    struct unrecorded unrecorded; /* of an earlier plan; count 0: nothing, or none was asked for */
+    struct unrecorded unrecorded;         /* of an earlier plan; count 0: nothing, or none was asked for */
     int64_t card_day;                     /* of the day card, since 1970; INT64_MIN: that of now */
     int card_person;                      /* from 1; 0: everyone */
     const struct finish *const *finishes; /* to be shown; NULL: none were read */
     const struct finish *const *replaces; /* for each the shipped one whose place it takes; NULL: none */
     size_t finish_count;
     bool one_finish;
+    struct learning *learning;   /* from a folder of jobs; NULL: nothing was */
     const struct lone_mix *lone; /* NULL: none was asked for */
     struct observer observer;    /* who asks the caller whether to go on */
     bool asking;                 /* the caller is asked right now, and must not use the session */
@@ -86,6 +88,8 @@ bool session_located(struct coatwright *session);
 /* A report in the session's arena, with the calendar that it replaces (NULL: none); NULL when an error was added. */
 const struct buf *session_write(struct coatwright *session, enum coatwright_report report,
                                 enum coatwright_format format, const struct file_text *previous);
+/* What was learned; NULL: nothing was. */
+const struct learned *session_learned(const struct coatwright *session);
 /* The errors as one JSON text, in memory of their own. */
 const char *session_errors_json(struct coatwright *session);
 

@@ -13,7 +13,15 @@
 #include "report/log.h"
 #include "report/text.h"
 
-enum needs { NEEDS_SURFACES, NEEDS_PLAN, NEEDS_PLAN_OR_MIX, NEEDS_FINISHES, NEEDS_JOB, NEEDS_NOTHING };
+enum needs {
+    NEEDS_SURFACES,
+    NEEDS_PLAN,
+    NEEDS_PLAN_OR_MIX,
+    NEEDS_FINISHES,
+    NEEDS_JOB,
+    NEEDS_LEARNED,
+    NEEDS_NOTHING
+};
 
 /* One report being written; `previous` is the calendar that it replaces, NULL: none. */
 struct writing {
@@ -265,6 +273,18 @@ static bool log_json(struct writing *w)
     return true;
 }
 
+static bool learned_text(struct writing *w)
+{
+    show_learned(&w->screen, session_learned(w->session));
+    return true;
+}
+
+static bool learned_json(struct writing *w)
+{
+    write_learned(&w->json, session_learned(w->session));
+    return true;
+}
+
 /* NULL: the report does not exist in that format. */
 static const struct report_writer *report_find(enum coatwright_report report, enum coatwright_format format)
 {
@@ -297,6 +317,8 @@ static const struct report_writer *report_find(enum coatwright_report report, en
         {COATWRIGHT_WOODS, COATWRIGHT_JSON, NEEDS_NOTHING, woods_json},
         {COATWRIGHT_LOG, COATWRIGHT_TEXT, NEEDS_JOB, log_text},
         {COATWRIGHT_LOG, COATWRIGHT_JSON, NEEDS_JOB, log_json},
+        {COATWRIGHT_LEARNED, COATWRIGHT_TEXT, NEEDS_LEARNED, learned_text},
+        {COATWRIGHT_LEARNED, COATWRIGHT_JSON, NEEDS_LEARNED, learned_json},
     };
     for (size_t i = 0; i < sizeof writers / sizeof writers[0]; i++)
         if (writers[i].report == report && writers[i].format == format)
@@ -313,6 +335,8 @@ static bool has(const struct coatwright *session, enum needs needs)
         return session->plan != NULL;
     case NEEDS_JOB:
         return session->job != NULL;
+    case NEEDS_LEARNED:
+        return session->learning != NULL;
     case NEEDS_NOTHING:
         return true;
     case NEEDS_PLAN_OR_MIX:

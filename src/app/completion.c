@@ -245,7 +245,8 @@ static void offer_operands(const struct line *line)
         offer_finishes(line);
     if (takes(operands, line->operands, "STEP") || takes(operands, line->operands, "WHAT"))
         offer_steps(line);
-    if (takes(operands, line->operands, "JOB") || takes(operands, line->operands, "LIST"))
+    if (takes(operands, line->operands, "JOB") || takes(operands, line->operands, "LIST") ||
+        takes(operands, line->operands, "FOLDER"))
         printf("/\n");
 }
 

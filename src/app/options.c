@@ -267,8 +267,9 @@ static bool operands_suffice(const struct options *options, struct err *misuse)
     if (!command)
         return command_wanted(misuse, "nothing");
     if (options->operand_count < command->least)
-        return refuse(misuse, "nothing", "%s after %s, such as: coatwright %s desk.json", command->operands,
-                      command->name, command->name);
+        return refuse(misuse, "nothing", "%s after %s, such as: coatwright %s %s", command->operands,
+                      command->name, command->name,
+                      strcmp(command->operands, "FOLDER") == 0 ? "jobs" : "desk.json");
     return true;
 }
 

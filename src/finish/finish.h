@@ -112,6 +112,7 @@ struct finish {
     const char *id, *name, *family;
     const char *short_name; /* for tables; the name where the file gives none */
     const char *file;       /* where it was read from */
+    bool learned;           /* its coverage was learned from the shop's logs, as its sources say */
     bool shipped;           /* from the shipped table; otherwise the shop's own */
     enum finish_drying dries_by;
 

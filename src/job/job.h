@@ -156,6 +156,7 @@ struct job {
     size_t task_count;
     const struct finish *const *finishes; /* the table as this job sees it, by id */
     size_t finish_count;
+    const char *own_finishes; /* the folder of the shop's own; NULL: the job names none */
     const struct stock *stock;
     size_t stock_count;
     struct shop shop;

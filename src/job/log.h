@@ -20,6 +20,8 @@ struct log_entry {
     const char *step;            /* done, again, skip: its id */
     int64_t began_min, done_min; /* done: began INT64_MIN where it is not said */
     double used_l;               /* done: litres that were taken; -1: not said */
+    bool
+        as_planned; /* done: began and done are the plan's, moved to when its batch or day was recorded: nobody measured them */
     int first, parts; /* done: these parts of the piece only, counted from 1; parts 0: all of its lot */
     const char *person, *note; /* done; NULL: not said */
     const char *batch;         /* done: the id of the batch that it was planned in; NULL: not said */

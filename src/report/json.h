@@ -9,6 +9,7 @@
 #include "format/json_write.h"
 #include "plan/chance.h"
 #include "plan/day_card.h"
+#include "plan/learned.h"
 #include "plan/lone.h"
 #include "plan/plan.h"
 #include "surface/takeoff.h"
@@ -54,6 +55,8 @@ struct source_count sources_count(const struct finish *const *finishes, size_t c
 /* replaces[i]: the shipped finish whose place an own one takes; NULL: none. */
 void write_finishes(struct json_write *w, const struct finish *const *finishes,
                     const struct finish *const *replaces, size_t count);
+
+void write_learned(struct json_write *w, const struct learned *learned);
 
 /* The woods that a part list may name. */
 void write_woods(struct json_write *w);

@@ -8,6 +8,7 @@
 #include "amount/cost.h"
 #include "plan/chance.h"
 #include "plan/day_card.h"
+#include "plan/learned.h"
 #include "plan/lone.h"
 #include "plan/plan.h"
 #include "report/table.h"
@@ -62,6 +63,9 @@ void show_plan(struct screen *screen, const struct plan *plan, int64_t now_min,
 
 /* Batch by batch, for each person of the card; what must be true before each, what to take care of, and what is next. */
 void show_day(struct screen *screen, const struct day_card *card);
+
+/* Coverage, minutes and loss of each finish and tool, the table's and the shop's; what became of the files. */
+void show_learned(struct screen *screen, const struct learned *learned);
 
 void show_finishes(struct screen *screen, const struct finish *const *finishes, size_t count);
 

@@ -388,7 +388,10 @@ static void read_sources(struct field_in in)
     for (struct json_at item = json_first(in.at); item.node; item = json_next(item)) {
         struct finish_source *source = &sources[finish->source_count];
         source->group = arena_text(arena_of(in), json_name(item));
-        finish->source_count += json_text(item, "where these figures come from", &source->text);
+        if (!json_text(item, "where these figures come from", &source->text))
+            continue;
+        finish->source_count++;
+        finish->learned |= strcmp(source->group, "coverage") == 0 && finish_figures_are_learned(source->text);
     }
     finish->sources = sources;
 }

@@ -2,6 +2,7 @@
 #ifndef SOURCE_FINISH_TABLE_H
 #define SOURCE_FINISH_TABLE_H
 
+#include "base/buf.h"
 #include "finish/finish.h"
 #include "finish/fit.h"
 #include "format/path.h"
@@ -44,6 +45,20 @@ struct finish_source_file {
  * read, else the file's name without its ending. */
 const struct finish *finish_read(const struct reading *reading, struct finish_source_file from,
                                  const char **id);
+
+/* Figures of a finish that were learned from the logs of a shop (finish_learned.c). */
+struct finish_figures {
+    double first_m2_per_l, later_m2_per_l, tolerance;
+    double tool_m2_per_l[TOOL_COUNT]; /* 0: as the table has it */
+    size_t coats;                     /* that they were learned from */
+};
+
+/* The merge patch (RFC 7396) that puts them into a file of the table's finish, by wet film where that is how it stands there. Its source then
+ * says that they were learned. */
+void finish_figures_write(struct buf *out, const struct finish *table, const struct finish_figures *figures);
+
+/* Whether the source of a coverage says so. */
+bool finish_figures_are_learned(const char *source);
 
 /* Rules as data (rules.c): what may go over what, and what is used up beside finish, from rules/fit.json and
  * rules/sundries.json below the shipped table and below the shop's own folder. */

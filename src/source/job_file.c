@@ -301,6 +301,7 @@ static void read_finishes(struct field_in in)
                                      .own = own_folder(draft, in.at),
                                      .rule = draft->rule,
                                      .currency_digits = draft->job->currency_digits};
+    draft->job->own_finishes = folders.own;
     draft->finishes = finish_table_load(draft->reading, &folders);
     draft->job->finishes = draft->finishes->items;
     draft->job->finish_count = draft->finishes->count;

@@ -115,6 +115,7 @@ static const struct field items[] = {
     {"parts", FIELD_WHOLE, AT(line, entry.parts), .limit = LIMIT_QTY},
     {"person", FIELD_TEXT, AT(line, entry.person), .expected = "who did it"},
     {"note", FIELD_TEXT, AT(line, entry.note), .expected = "a note"},
+    {"as-planned", FIELD_TRUE, AT(line, entry.as_planned)},
     {"batch", FIELD_TEXT, AT(line, entry.batch), .expected = "the id of a batch"},
     {"again", FIELD_TEXT, AT(line, again), .expected = "the id of a step"},
     {"because", FIELD_TEXT, AT(line, entry.because), .expected = "why it must be repeated"},
@@ -286,6 +287,8 @@ static void write_done(struct json_write *to, const struct log_entry *entry, con
         json_put_whole(to, "first", entry->first);
         json_put_whole(to, "parts", entry->parts);
     }
+    if (entry->as_planned)
+        json_put_flag(to, "as-planned", true);
     put_text(to, "person", entry->person);
     put_text(to, "note", entry->note);
     put_text(to, "batch", entry->batch);

@@ -35,10 +35,13 @@ gives() { # gives STATUS WANT ARGUMENT...: the output holds WANT
 desk='plan examples/desk.json --now 2027-01-04T08:00Z'
 
 # Wrong usage.
-says 2 'expected a command: check, area, buy, mix, timetable, plan, today, publish, finishes, woods, new, done, again, skip, undo, air or log, found nothing'
+says 2 'expected a command: check, area, buy, mix, timetable, plan, today, publish, finishes, woods, new, done, again, skip, undo, air, log or learned, found nothing'
 says 2 'found "plam" (did you mean "plan"?)' plam examples/desk.json
 says 2 'found "frobnicate"' frobnicate
 says 2 'expected JOB after area, such as: coatwright area desk.json, found nothing' area
+says 2 'expected FOLDER after learned, such as: coatwright learned jobs, found nothing' learned
+says 4 'nowhere: expected a readable folder, found no such folder' learned nowhere
+says 3 'finishes: expected a folder with a job, found none' learned finishes
 says 2 'expected coatwright plan JOB, found "b" as well' plan a b
 says 2 'found "--jsn" (did you mean "--json"?)' area --jsn examples/desk.json
 says 2 'found "--unit" (did you mean "--units"?)' area --unit=us examples/desk.json

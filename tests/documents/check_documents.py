@@ -22,7 +22,7 @@ PAGES = [*sorted((ROOT / "src/man").glob("*.md")), *(ROOT / name for name in ("R
 # The pages that must name every key of these schemas.
 SCHEMAS = {"coatwright-job.5.md": ["finishes/schema/job", "finishes/schema/shop", "finishes/schema/parts"],
            "coatwright-finish.5.md": ["finishes/schema/finish", "finishes/schema/rules", "finishes/schema/sundries"],
-           "coatwright-json.5.md": [f"tests/schema/{name}" for name in "area buy check cost errors finishes mix plan timetable today".split()]}
+           "coatwright-json.5.md": [f"tests/schema/{name}" for name in "area buy check cost errors finishes learned mix plan timetable today".split()]}
 BLOCK = re.compile(r"^```(\w+)(?: (\S+))?\n(.*?)^```$", re.M | re.S)
 PICTURE = re.compile(r"^<!-- drawn by: (.+) -->\n!\[[^\]]+\]\((\S+)\)$", re.M)
 LINK = re.compile(r"\[[^\]]*\]\(([^)#:]+)\)")

@@ -243,6 +243,9 @@ function logged() {
     if (got.value) holds(`${command} of a job with a log`, schema, got.value);
     else check(`${command} of a job with a log`, false, `no JSON: ${got.text} ${got.told}`);
   }
+  const got = run(['learned', folder, '--json']);
+  if (got.value) holds('learned from the folder of a job with a log', 'learned', got.value);
+  else check('learned from the folder of a job with a log', false, `no JSON: ${got.text} ${got.told}`);
   fs.rmSync(folder, { recursive: true });
 }
 
