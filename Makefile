@@ -6,6 +6,8 @@ ifeq ($(origin CC),default)
 CC := gcc
 endif
 BUILD   := build$(if $(SAN),-san)$(if $(TSAN),-tsan)$(if $(COV),-cov)$(if $(FUZZ),-fuzz)
+# CC=aarch64-linux-gnu-gcc builds for another machine: the binutils of that name go with it.
+TOOL    := $(patsubst %gcc,%,$(filter %-gcc,$(CC)))
 CFLAGS  ?= -O2 -g
 PREFIX  ?= /usr/local
 LIBDIR  ?= lib
@@ -92,16 +94,16 @@ help: ## list what can be made
 $(OUT)/coatwright: $(call obj,$(APP)) $(OUT)/libcoatwright.a
 	$(LINK)
 $(OUT)/libcoatwright.a: $(call obj,$(HOUSE))
-	$(call say,library) && ld -r -o $(OUT)/coatwright.o $^ && \
-	  objcopy --wildcard --keep-global-symbol='coatwright_*' $(OUT)/coatwright.o && \
-	  rm -f $@ && ar crs $@ $(OUT)/coatwright.o
+	$(call say,library) && $(TOOL)ld -r -o $(OUT)/coatwright.o $^ && \
+	  $(TOOL)objcopy --wildcard --keep-global-symbol='coatwright_*' $(OUT)/coatwright.o && \
+	  rm -f $@ && $(TOOL)ar crs $@ $(OUT)/coatwright.o
 $(OUT)/$(SO).$(VERSION): $(OUT)/libcoatwright.a
 	$(call say,library) && $(CC) $(FLAGS) $(LDFLAGS) -shared -Wl,-soname,$(SONAME) -o $@ $(OUT)/coatwright.o $(LDLIBS)
 # Tests see every room. A fuzz target without the fuzzer replays its corpus.
 $(BUILD)/house.a: $(call obj,$(HOUSE))
 $(BUILD)/tests.a: $(call obj,$(wildcard tests/support/*.c) $(if $(FUZZ),,tests/fuzz/replay.c))
 $(BUILD)/house.a $(BUILD)/tests.a:
-	@rm -f $@ && ar crs $@ $^
+	@rm -f $@ && $(TOOL)ar crs $@ $^
 $(BUILD)/tests/%: $(BUILD)/obj/tests/%.o $(BUILD)/tests.a $(BUILD)/house.a
 	$(LINK)
 $(if $(FUZZ),$(FUZZERS)): LDFLAGS += -fsanitize=fuzzer
