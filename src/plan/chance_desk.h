@@ -19,7 +19,6 @@ struct desk {
     const struct hold **cause;      /* per item: what fixed its start, NULL: nothing before it */
     bool missed, ruined;            /* in this draw: a window, one that must not be */
     int32_t on_time, scuffed, spoiled, late, slow; /* draws */
-    int64_t effort;
     struct tally *tally; /* per operation and state */
 };
 

@@ -35,11 +35,10 @@ static const int32_t *allowed_starts(struct chance_model *model, const struct ba
                                      int32_t *ends)
 {
     int32_t *next = ARENA_ARRAY(model->arena, (size_t)model->slots + 1, int32_t);
-    int64_t effort = 0;
     next[model->slots] = SITE_NEVER;
     for (int32_t slot = model->slots - 1; slot >= 0; slot--) {
         struct laying laid = {.mix = NULL};
-        bool good = lay_batch(model->site, batch, slot * SLOT_MIN, starts, ends, &laid, &effort);
+        bool good = lay_batch(model->site, batch, slot * SLOT_MIN, starts, ends, &laid);
         for (size_t i = 0; good && i < batch->count; i++)
             good = air_suits(model, batch->items[i], starts[batch->items[i]], ends[batch->items[i]]);
         next[slot] = good ? slot * SLOT_MIN : next[slot + 1];

@@ -59,7 +59,7 @@ static void lay(const struct chance_model *model, struct desk *desk, int index, 
     const struct kind *kind = &model->site->kinds[item->batch.kind];
     double more = desk->hands[index] - 1,
            worked = lay_set_up(model->site, &item->batch) + (kind->mixed ? MIXING_MIN + kind->induction : 0);
-    lay_batch(model->site, &item->batch, start, desk->step_start, desk->step_end, &laid, &desk->effort);
+    lay_batch(model->site, &item->batch, start, desk->step_start, desk->step_end, &laid);
     for (size_t i = 0; i < item->batch.count; i++) {
         int step = item->batch.items[i];
         desk->step_start[step] += (int32_t)lround(more * worked);

@@ -111,7 +111,7 @@ static void fill_mixes(struct dating *dating, const struct placed *placed, struc
     struct batch_mix *mixes = ARENA_ARRAY(dating->arena, (size_t)placed->laid.mixes, struct batch_mix);
     laid.mix = ARENA_ARRAY(dating->arena, (size_t)placed->laid.mixes, struct laid_mix);
     lay_batch(dating->site, &placed->batch, placed->laid.start, dating->draft->start, dating->draft->end,
-              &laid, &dating->draft->effort);
+              &laid);
     for (int i = 0; i < laid.mixes; i++)
         mixes[i] = (struct batch_mix){moment(dating, laid.mix[i].at), laid.mix[i].seconds};
     batch->mixes = mixes;

@@ -180,8 +180,8 @@ static bool try_at(struct placing *p, int32_t start)
 {
     struct draft *draft = p->draft;
     struct laying *laid = &p->placed->laid;
-    bool good = lay_batch(p->site, &p->batch, start, draft->start, draft->end, laid, &draft->effort);
-    draft->effort += (int64_t)p->batch.count;
+    bool good = lay_batch(p->site, &p->batch, start, draft->start, draft->end, laid);
+    draft->effort += laid->effort + (int64_t)p->batch.count;
     if (good) {
         laid->broke_at = p->batch.count;
         good = all_hold(p);
@@ -342,8 +342,8 @@ void draft_add(struct draft *draft, const struct placed *placed)
     int index = (int)draft->count;
     struct placed *own = &draft->placed[draft->count++];
     *own = *placed;
-    lay_batch(draft->site, &own->batch, own->laid.start, draft->start, draft->end, &own->laid,
-              &draft->effort);
+    lay_batch(draft->site, &own->batch, own->laid.start, draft->start, draft->end, &own->laid);
+    draft->effort += own->laid.effort;
     for (size_t i = 0; i < own->batch.count; i++) {
         int item = own->batch.items[i];
         draft->batch_of[item] = index;

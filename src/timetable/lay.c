@@ -33,7 +33,7 @@ struct hand {
     int64_t mixed_at, ready_at; /* of the mix in use: it is stirred, it may be laid; SITE_NONE: none */
     bool between_units;         /* only there may it pause */
     struct laying *laid;
-    int64_t *effort;
+    int64_t effort;
 };
 
 static int64_t seconds_of(int32_t minutes)
@@ -88,7 +88,7 @@ static bool take(struct hand *hand, int64_t seconds)
 {
     size_t duty;
     int64_t at = room_for(hand, seconds, &duty);
-    ++*hand->effort;
+    ++hand->effort;
     if (at == SITE_NONE)
         return false;
     hand->duty = duty;
@@ -246,37 +246,42 @@ int32_t lay_on_duty(const struct site *site, const struct batch *batch, int32_t 
     return SITE_NEVER;
 }
 
-bool lay_batch(const struct site *site, const struct batch *batch, int32_t start, int32_t *starts,
-               int32_t *ends, struct laying *laid, int64_t *effort)
+/* Set-up, item after item, clean-up; what was laid before it breaks stays told. */
+static bool lay_all(struct hand *hand, const struct site *site, const struct batch *batch, int32_t *starts,
+                    int32_t *ends)
 {
-    const struct kind *kind = &site->kinds[batch->kind];
-    const struct worker *worker = &site->crew->workers[batch->person];
-    struct laid_mix *mix = laid->mix;
-    int mix_room = laid->mix_room;
-    *laid = (struct laying){.start = start, .mix = mix, .mix_room = mix_room};
-    struct hand hand = {.kind = kind,
-                        .worker = worker,
-                        .at = seconds_of(start),
-                        .mixed_at = SITE_NONE,
-                        .ready_at = SITE_NONE,
-                        .laid = laid,
-                        .effort = effort};
-    laid->again_from = lay_on_duty(site, batch, start);
-    if (laid->again_from != start)
-        return false;
-    hand.duty = crew_duty_at(worker, start);
-    bool good = set_up(&hand, lay_set_up(site, batch));
+    struct laying *laid = hand->laid;
+    bool good = set_up(hand, lay_set_up(site, batch));
     for (size_t i = 0; good && i < batch->count; i++) {
         laid->broke_at = i;
         int item = batch->items[i];
-        good = lay_item(&hand, site->rows[item].operation, &starts[item], &ends[item]);
+        good = lay_item(hand, site->rows[item].operation, &starts[item], &ends[item]);
     }
-    if (good) {
-        laid->broke_at = batch->count;
-        laid->work_from = starts[batch->items[0]];
-        laid->work_until = told(hand.at);
-        good = clean_up(&hand, lay_clean_up(site, batch));
-    }
+    if (!good)
+        return false;
+    laid->broke_at = batch->count;
+    laid->work_from = starts[batch->items[0]];
+    laid->work_until = told(hand->at);
+    return clean_up(hand, lay_clean_up(site, batch));
+}
+
+bool lay_batch(const struct site *site, const struct batch *batch, int32_t start, int32_t *starts,
+               int32_t *ends, struct laying *laid)
+{
+    const struct worker *worker = &site->crew->workers[batch->person];
+    *laid = (struct laying){.start = start, .mix = laid->mix, .mix_room = laid->mix_room};
+    laid->again_from = lay_on_duty(site, batch, start);
+    if (laid->again_from != start)
+        return false;
+    struct hand hand = {.kind = &site->kinds[batch->kind],
+                        .worker = worker,
+                        .duty = crew_duty_at(worker, start),
+                        .at = seconds_of(start),
+                        .mixed_at = SITE_NONE,
+                        .ready_at = SITE_NONE,
+                        .laid = laid};
+    bool good = lay_all(&hand, site, batch, starts, ends);
+    laid->effort = hand.effort;
     laid->end = site_up(told(hand.at));
     laid->hands_on = told(hand.worked);
     laid->hands_on_s = (int32_t)hand.worked;

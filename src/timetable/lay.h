@@ -31,15 +31,16 @@ struct laying {
     /* Why not: the item at which it broke (count: cleaning up). */
     size_t broke_at;
     int32_t again_from; /* no start before this one helps */
+    int64_t effort;     /* steps taken */
 };
 
 /* Minutes before the first item and after the last: where work of one kind is set up differently, the most that any item asks. */
 int32_t lay_set_up(const struct site *site, const struct batch *batch);
 int32_t lay_clean_up(const struct site *site, const struct batch *batch);
 
-/* Writes start and end of each item, by operation; false: it cannot begin then. *effort counts the steps taken. */
+/* Writes start and end of each item, by operation; false: it cannot begin then. */
 bool lay_batch(const struct site *site, const struct batch *batch, int32_t start, int32_t *starts,
-               int32_t *ends, struct laying *laid, int64_t *effort);
+               int32_t *ends, struct laying *laid);
 
 /* The first start at or after a minute at which its person is on duty for the set-up; SITE_NEVER. */
 int32_t lay_on_duty(const struct site *site, const struct batch *batch, int32_t start);
