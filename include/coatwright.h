@@ -73,9 +73,10 @@ struct coatwright_options {
     /* Asked now and then during long work, some hundred times a second, in the thread that does it. False ends the search:
      * the plan is the best so far, and says so (coatwright_outcome). It must not use the session. NULL: never asked. */
     bool (*progress)(void *caller, const struct coatwright_progress *progress);
-    void *caller;              /* handed to it */
-    int width;                 /* columns of those texts, from 40 to 120; 0: 80 */
-    enum coatwright_page page; /* of drawings of areas: Letter where the units are US, else A4 */
+    void *caller; /* handed to it */
+    int width;    /* columns of those texts, from 40 to 120; 0: 80 */
+    enum coatwright_page
+        page; /* of drawings of areas and the sheet: Letter where the units are US, else A4 */
 };
 #define COATWRIGHT_OPTIONS_INIT                                                                              \
     {                                                                                                        \
@@ -145,7 +146,7 @@ COATWRIGHT_API bool coatwright_chance(struct coatwright *session, int threads);
 /* Whose, and of which day; NULL wherever nothing was said. */
 struct coatwright_day_want {
     size_t size;        /* of this struct */
-    const char *day;    /* "2027-03-02"; that of `now`, on the job's wall */
+    const char *day;    /* "2027-03-02"; that of `now`, on the job's wall; of a sheet all of them */
     const char *person; /* a name, or a number from 1; everyone */
 };
 #define COATWRIGHT_DAY_WANT_INIT                                                                             \
@@ -153,9 +154,9 @@ struct coatwright_day_want {
         sizeof(struct coatwright_day_want), NULL, NULL                                                       \
     }
 
-/* Chooses what COATWRIGHT_DAY shows, of the plan that the session has or will have; without it everyone's card of the day
- * of `now`. The card of the first of several jobs planned together is that of all of them. Errors: usage (no job was read, no such
- * day, nobody of that name), memory. */
+/* Chooses what COATWRIGHT_DAY and COATWRIGHT_SHEET show, of the plan that the session has or will have; without it everyone's card
+ * of the day of `now`, and a sheet of all of it. The card and the sheet of the first of several jobs planned together are those of
+ * all of them. Errors: usage (no job was read, no such day, nobody of that name), memory. */
 COATWRIGHT_API bool coatwright_day(struct coatwright *session, const struct coatwright_day_want *want);
 
 /* ---- A new job. */
@@ -265,7 +266,8 @@ enum coatwright_report {
     COATWRIGHT_WOODS,        /* text, JSON: the woods that a part list may name; needs nothing read */
     COATWRIGHT_LOG,          /* text, JSON: what was recorded */
     COATWRIGHT_DAY,          /* text, JSON: the day card, of coatwright_day */
-    COATWRIGHT_LEARNED       /* text, JSON: what the logs of coatwright_learn say */
+    COATWRIGHT_LEARNED,      /* text, JSON: what the logs of coatwright_learn say */
+    COATWRIGHT_SHEET         /* HTML: the sheet to print, where a timetable was found */
 };
 
 enum coatwright_format {
@@ -273,7 +275,8 @@ enum coatwright_format {
     COATWRIGHT_JSON,
     COATWRIGHT_CSV,
     COATWRIGHT_ICALENDAR,
-    COATWRIGHT_SVG /* a drawing */
+    COATWRIGHT_SVG, /* a drawing */
+    COATWRIGHT_HTML /* one page that needs nothing else, for paper and for the screen */
 };
 
 /* The report as text, borrowed until the session is closed. NULL: an error was added (usage where the report does not exist
@@ -287,7 +290,7 @@ COATWRIGHT_API const char *coatwright_write(struct coatwright *session, enum coa
 COATWRIGHT_API bool coatwright_save(struct coatwright *session, enum coatwright_report report,
                                     enum coatwright_format format, const char *path);
 
-/* Writes plan.json, timetable.ics and shopping.csv into a folder, which is made where it is missing (its parent is
+/* Writes plan.json, timetable.ics, shopping.csv and sheet.html into a folder, which is made where it is missing (its parent is
  * not). Each file whole or not at all; what can be known to fail is reported before the first is written. Errors: as
  * coatwright_save. */
 COATWRIGHT_API bool coatwright_save_all(struct coatwright *session, const char *folder);

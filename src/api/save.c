@@ -99,6 +99,7 @@ static bool save_all(struct coatwright *session, void *argument)
         {COATWRIGHT_PLAN, COATWRIGHT_JSON, "plan.json"},
         {COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR, "timetable.ics"},
         {COATWRIGHT_BUY, COATWRIGHT_CSV, "shopping.csv"},
+        {COATWRIGHT_SHEET, COATWRIGHT_HTML, "sheet.html"},
     };
     const char *folder = ((const struct text_call *)argument)->text;
     return save_files(session, folder, true, files, sizeof files / sizeof files[0]);

@@ -11,6 +11,7 @@
 #include "report/drawing.h"
 #include "report/json.h"
 #include "report/log.h"
+#include "report/sheet.h"
 #include "report/text.h"
 
 enum needs {
@@ -63,12 +64,16 @@ static bool area_json(struct writing *w)
     return true;
 }
 
-static bool area_drawing(struct writing *w)
+static enum drawing_paper paper_of(const struct writing *w)
 {
     enum coatwright_page page = w->session->options.page;
     bool letter = page == COATWRIGHT_PAGE_OF_UNITS ? w->screen.units == UNITS_US : page == COATWRIGHT_LETTER;
-    area_svg(w->out, w->session->job, w->session->surfaces, w->screen.units,
-             letter ? PAPER_LETTER : PAPER_A4);
+    return letter ? PAPER_LETTER : PAPER_A4;
+}
+
+static bool area_drawing(struct writing *w)
+{
+    area_svg(w->out, w->session->job, w->session->surfaces, w->screen.units, paper_of(w));
     return true;
 }
 
@@ -176,13 +181,18 @@ static bool timetable_calendar(struct writing *w)
     return written;
 }
 
+static bool is_planned(struct coatwright *session, const struct timetable *timetable)
+{
+    if (timetable->status != TIMETABLE_PLANNED)
+        err_add(&session->errors, ERR_USAGE, NULL, NULL, "a timetable to draw", "none");
+    return timetable->status == TIMETABLE_PLANNED;
+}
+
 static bool timetable_drawing(struct writing *w)
 {
     const struct timetable *timetable = w->session->plan->timetable;
-    if (timetable->status != TIMETABLE_PLANNED) {
-        err_add(&w->session->errors, ERR_USAGE, NULL, NULL, "a timetable to draw", "none");
+    if (!is_planned(w->session, timetable))
         return false;
-    }
     timetable_svg(w->out, timetable);
     return true;
 }
@@ -219,6 +229,21 @@ static bool day_text(struct writing *w)
 static bool day_json(struct writing *w)
 {
     write_day(&w->json, day_card_of(w));
+    return true;
+}
+
+static bool sheet_html(struct writing *w)
+{
+    struct coatwright *session = w->session;
+    bool several = session->together_count > 1;
+    const struct plan *const *plans = several ? session->together : &session->plan;
+    size_t count = several ? session->together_count : 1;
+    struct sheet_want want = {session->now_min, session->card_day, session->card_person, w->screen.units,
+                              paper_of(w)};
+    for (size_t i = 0; i < count; i++)
+        if (!is_planned(session, plans[i]->timetable))
+            return false;
+    write_sheet(w->out, plans, count, want);
     return true;
 }
 
@@ -310,6 +335,7 @@ static const struct report_writer *report_find(enum coatwright_report report, en
         {COATWRIGHT_PLAN, COATWRIGHT_JSON, NEEDS_PLAN, plan_json},
         {COATWRIGHT_DAY, COATWRIGHT_TEXT, NEEDS_PLAN, day_text},
         {COATWRIGHT_DAY, COATWRIGHT_JSON, NEEDS_PLAN, day_json},
+        {COATWRIGHT_SHEET, COATWRIGHT_HTML, NEEDS_PLAN, sheet_html},
         {COATWRIGHT_FINISH_TABLE, COATWRIGHT_TEXT, NEEDS_FINISHES, finishes_text},
         {COATWRIGHT_FINISH_TABLE, COATWRIGHT_JSON, NEEDS_FINISHES, finishes_json},
         {COATWRIGHT_FINISH_LABEL, COATWRIGHT_JSON, NEEDS_FINISHES, finish_label},

@@ -1,5 +1,6 @@
 #include "app/options.h"
 
+#include "base/day.h"
 #include "base/moment.h"
 #include "base/number.h"
 #include "base/text.h"
@@ -38,6 +39,16 @@ bool effort_reads(const char *value, struct err *misuse)
     int64_t effort;
     return count_parse(value, INT64_MAX / 2, &effort, NULL) ||
            refuse(misuse, value, "a whole number above 0 after --effort");
+}
+
+bool day_reads(const char *value, struct err *misuse)
+{
+    struct date date;
+    char found[ERR_FOUND_SIZE];
+    snprintf(found, sizeof found, "\"%s\"", value);
+    bool reads = date_parse(value, &date, misuse);
+    snprintf(misuse->found, sizeof misuse->found, "%s", found);
+    return reads;
 }
 
 #define COMMAND_ROW(name) &command_##name,

@@ -29,9 +29,9 @@ struct command {
 
 /* In the order of the help. */
 #define COMMANDS(each)                                                                                       \
-    each(check) each(area) each(buy) each(mix) each(timetable) each(plan) each(today) each(publish)          \
-        each(finishes) each(woods) each(new) each(done) each(again) each(skip) each(undo) each(air)          \
-            each(log) each(learned)
+    each(check) each(area) each(buy) each(mix) each(timetable) each(plan) each(today) each(sheet)            \
+        each(publish) each(finishes) each(woods) each(new) each(done) each(again) each(skip) each(undo)      \
+            each(air) each(log) each(learned)
 
 #define COMMAND_ROW(name) extern const struct command command_##name;
 COMMANDS(COMMAND_ROW)
@@ -101,5 +101,7 @@ void completion_words(size_t count, char *const *words);
         "svg", "FILE", "draw it into FILE", NULL                                                             \
     }
 bool effort_reads(const char *value, struct err *misuse);
+/* A day of the wall; which zone's is known with the job. */
+bool day_reads(const char *value, struct err *misuse);
 
 #endif

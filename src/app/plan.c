@@ -32,7 +32,7 @@ const struct command command_plan = {
     .does = "all of it on one page",
     .least = 1,
     .most = 1,
-    .more = "In DIR come plan.json, timetable.ics and shopping.csv.",
+    .more = "In DIR come plan.json, timetable.ics, shopping.csv and sheet.html.",
     .advice = true,
     .options = {OPTION_SOONEST,
                 OPTION_LATEST,

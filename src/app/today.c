@@ -1,20 +1,5 @@
 #include "app/several.h"
 
-#include "base/day.h"
-
-#include <stdio.h>
-
-/* A day of the wall; which zone's is known with the job. */
-static bool day_reads(const char *value, struct err *misuse)
-{
-    struct date date;
-    char found[ERR_FOUND_SIZE];
-    snprintf(found, sizeof found, "\"%s\"", value);
-    bool reads = date_parse(value, &date, misuse);
-    snprintf(misuse->found, sizeof misuse->found, "%s", found);
-    return reads;
-}
-
 /* Whether every job has a timetable that keeps its delivery. */
 static bool in_time(const struct several *several)
 {

@@ -25,4 +25,11 @@ void area_svg(struct buf *out, const struct job *job, const struct surfaces *sur
 /* Appends one SVG document. The timetable must be planned. */
 void timetable_svg(struct buf *out, const struct timetable *timetable);
 
+/* The same for a page that holds several drawings: each card and each band of days is a drawing of its own, so that none is cut
+ * where paper ends. The patterns that they are filled with come once, before all of them. */
+void drawing_patterns(struct buf *out);
+void area_cards_svg(struct buf *out, const struct job *job, const struct surfaces *surfaces,
+                    enum unit_system units, enum drawing_paper paper);
+void timetable_bands_svg(struct buf *out, const struct timetable *timetable);
+
 #endif

@@ -21,7 +21,7 @@ enum {
     SKETCH_HEIGHT = 150,
     LINE = 16,
     SIZE = 12,
-    SMALL = 11,
+    SMALL = 12,
     HEAD = 52,  /* a card's name, its piece and its sizes */
     BAR = 22,   /* its scale */
     BELOW = 20, /* between cards */
@@ -80,7 +80,7 @@ static void words(const struct drawing *d, double x, double y, const char *text)
 
 static void quiet(const struct drawing *d, double x, double y, const char *text)
 {
-    svg_text(d->out, x, y, "font-size=\"11\" fill=\"" QUIET "\"", text);
+    svg_text(d->out, x, y, "font-size=\"12\" fill=\"" QUIET "\"", text);
 }
 
 static const char *area_words(const struct drawing *d, double area_m2)
@@ -316,7 +316,7 @@ static void number_pages(const struct drawing *d)
 {
     for (size_t page = 0; page < d->pages; page++)
         svg_text(d->out, d->page.width - EDGE, page_top(d, page + 1) - EDGE,
-                 "text-anchor=\"end\" font-size=\"11\" fill=\"" QUIET "\"",
+                 "text-anchor=\"end\" font-size=\"12\" fill=\"" QUIET "\"",
                  arena_textf(d->arena, "areas, page %zu of %zu", page + 1, d->pages));
 }
 
@@ -348,5 +348,33 @@ void area_svg(struct buf *out, const struct job *job, const struct surfaces *sur
     number_pages(&d);
     svg_begin(out, d.page.width, page_top(&d, d.pages), job->name);
     buf_add(out, body.text);
+    svg_end(out);
+}
+
+void area_cards_svg(struct buf *out, const struct job *job, const struct surfaces *surfaces,
+                    enum unit_system units, enum drawing_paper paper)
+{
+    struct drawing d = {out, out->arena, job, surfaces, units, drawing_page(paper), .pages = 0};
+    double width = column_width(d.page);
+    struct cards cards = cards_make(out->arena, job, surfaces, width, SKETCH_HEIGHT);
+    for (size_t i = 0; i < cards.count; i++) {
+        svg_begin(out, width, card_height(&cards.items[i]) + 2, cards.items[i].part->name);
+        draw_card(&d, &cards.items[i]);
+        svg_end(out);
+    }
+    if (cards.left_out) {
+        svg_begin(out, width, LINE, "more parts");
+        quiet(&d, 0, LINE - 4, arena_textf(d.arena, "and %zu more parts", cards.left_out));
+        svg_end(out);
+    }
+}
+
+void drawing_patterns(struct buf *out)
+{
+    buf_add(out, "<svg xmlns=\"http://www.w3.org/2000/svg\" aria-hidden=\"true\" class=\"patterns\" "
+                 "width=\"0\" height=\"0\">\n");
+    for (size_t i = 0; i < TINT_COUNT; i++)
+        svg_pattern(out, tints[i]);
+    picture_patterns(out);
     svg_end(out);
 }

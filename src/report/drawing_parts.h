@@ -1,7 +1,8 @@
 /* Drawings while they are made. Inside drawing_*.c.
  *
- * A timetable: its width is fixed, so that on A4 landscape, 277 mm of paper, the smallest letters are still 8 points high: 1100 units on
- * 785 points are 11.2 units for 8 points. What does not fit into the width stands in bands below one another. */
+ * A timetable: its width is fixed, so that on Letter landscape within margins of 8 mm, 263 mm of paper, the smallest letters are
+ * still 9 points high: 990 units on 746 points are 11.9 units for 9 points. What does not fit into the width stands in bands below
+ * one another. */
 #ifndef REPORT_DRAWING_PARTS_H
 #define REPORT_DRAWING_PARTS_H
 
@@ -11,7 +12,7 @@
 #include "surface/takeoff.h"
 
 enum {
-    PICTURE_WIDTH = 1100,
+    PICTURE_WIDTH = 990,
     PICTURE_MARGIN = 16,
     PICTURE_SMALL = 12, /* the least size of letters */
 };
@@ -91,7 +92,9 @@ struct picture {
     struct shown_days days; /* of the band */
     struct time_axis axis;
     size_t *place;                  /* per row: from above; SIZE_MAX: not in this band */
+    size_t first, most;             /* rows of the band that are left out, and that are drawn after them */
     size_t shown;                   /* rows */
+    bool more;                      /* there are rows behind them */
     double name_width, left, right; /* of the pieces' names; of the days */
     double top, row_height, bottom;
 };

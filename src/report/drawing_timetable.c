@@ -85,7 +85,15 @@ double picture_key(const struct picture *picture, double y)
     return key.y + ROW;
 }
 
-enum { NAME_MOST = 150, SCHEDULE_MOST = 100, TASK_MOST = 240, HEAD = 50, BETWEEN = 16, ROW_HEIGHT = 34 };
+enum {
+    NAME_MOST = 150,
+    SCHEDULE_MOST = 100,
+    TASK_MOST = 240,
+    HEAD = 50,
+    BETWEEN = 16,
+    ROW_HEIGHT = 34,
+    ROWS_ON_PAPER = 14
+};
 
 static const double day_least = 62; /* units of width for a day of work */
 
@@ -190,9 +198,14 @@ static void find_rows(struct picture *picture)
         shown[rows->bars[i].row] |= rows->bars[i].to_min > from && rows->bars[i].from_min < to;
     for (size_t i = 0; i < rows->film_count; i++)
         shown[rows->films[i].row] |= rows->films[i].until_min > from && rows->films[i].from_min < to;
+    size_t count = 0;
     picture->shown = 0;
-    for (size_t i = 0; i < rows->count; i++)
-        picture->place[i] = shown[i] ? picture->shown++ : SIZE_MAX;
+    for (size_t i = 0; i < rows->count; i++) {
+        bool drawn = shown[i] && count >= picture->first && picture->shown < picture->most;
+        picture->place[i] = drawn ? picture->shown++ : SIZE_MAX;
+        count += shown[i];
+    }
+    picture->more = count > picture->first + picture->shown;
 }
 
 static double draw_band(struct picture *picture, struct shown_days days, double width, double y)
@@ -241,7 +254,38 @@ static const struct hours *hours_between(struct arena *arena, const struct hours
     return part;
 }
 
-static double draw_bands(struct picture *picture, const struct shown_days *days, double y)
+/* A drawing of what was drawn so far; the next begins anew. */
+static void put_drawing(struct buf *out, const struct picture *picture, double height)
+{
+    struct arena *arena = picture->arena;
+    svg_begin(out, PICTURE_WIDTH, height,
+              arena_textf(arena, "Timetable of %s", picture->timetable->job->name));
+    buf_add_n(out, picture->out->text, picture->out->length);
+    svg_end(out);
+    buf_init(picture->out, arena);
+}
+
+/* The days of a band once for all its rows or, where drawings stand apart, once for as many as fit on paper; the last of them is
+ * put into `ends`, NULL: it goes on. Returns where it ends. */
+static double draw_rows(struct picture *picture, struct shown_days band, double width, double y,
+                        struct buf *ends, struct buf *apart)
+{
+    picture->most = apart ? ROWS_ON_PAPER : SIZE_MAX;
+    picture->first = 0;
+    y = draw_band(picture, band, width, y);
+    while (picture->more) {
+        put_drawing(apart, picture, y);
+        picture->first += picture->shown;
+        y = draw_band(picture, band, width, 0);
+    }
+    if (!ends)
+        return y;
+    put_drawing(ends, picture, y);
+    return 0;
+}
+
+/* `apart`: where each band but the last becomes a drawing of its own; NULL: they are one. */
+static double draw_bands(struct picture *picture, const struct shown_days *days, double y, struct buf *apart)
 {
     double whole = picture->right - picture->left;
     double room = whole / day_least;
@@ -253,23 +297,32 @@ static double draw_bands(struct picture *picture, const struct shown_days *days,
         struct shown_days band = {days->items + first, end - first, NULL};
         band.hours = hours_between(picture->arena, days->hours, band.items[0].from_min,
                                    band.items[band.count - 1].to_min);
-        y = draw_band(picture, band, first == 0 ? whole : at_most(whole, share * day_least * 1.4), y);
+        double width = first == 0 ? whole : at_most(whole, share * day_least * 1.4);
+        y = draw_rows(picture, band, width, y, end < days->count ? apart : NULL, apart);
     }
     return y;
 }
 
-void timetable_svg(struct buf *out, const struct timetable *timetable)
+static void draw(struct buf *out, const struct timetable *timetable, bool apart)
 {
     struct buf body;
     struct shown_days days = shown_days_make(out->arena, timetable);
     struct picture_rows rows = picture_rows_make(out->arena, timetable, &days);
     struct picture picture = {.out = &body, .arena = out->arena, .timetable = timetable, .rows = &rows};
     buf_init(&body, out->arena);
-    picture_patterns(&body);
+    if (!apart)
+        picture_patterns(&body);
     find_columns(&picture);
-    double y = draw_bands(&picture, &days, draw_title(&picture));
-    double height = picture_key(&picture, y) + PICTURE_MARGIN;
-    svg_begin(out, PICTURE_WIDTH, height, arena_textf(out->arena, "Timetable of %s", timetable->job->name));
-    buf_add_n(out, body.text, body.length);
-    svg_end(out);
+    double y = draw_bands(&picture, &days, draw_title(&picture), apart ? out : NULL);
+    put_drawing(out, &picture, picture_key(&picture, y) + PICTURE_MARGIN);
+}
+
+void timetable_svg(struct buf *out, const struct timetable *timetable)
+{
+    draw(out, timetable, false);
+}
+
+void timetable_bands_svg(struct buf *out, const struct timetable *timetable)
+{
+    draw(out, timetable, true);
 }

@@ -45,6 +45,10 @@ const char *step_note(struct arena *arena, const struct timetable *timetable, si
 const char *lot_words(struct arena *arena, const struct operation *operation);
 const char *side_words(const struct operation *operation);
 
+/* Whether names count on: "door 3" and "door 4"; the first and the last of such as one: "door 3 and 4", "door 7 to 10". */
+bool names_count_on(const char *name, const char *next);
+const char *names_span(struct arena *arena, const char *first, const char *last);
+
 /* What a batch is: "coat 1 of 3, Wiping varnish", "coats 1 and 2, Wiping varnish", "sand 180". */
 const char *batch_words(struct arena *arena, const struct timetable *timetable,
                         const struct timetable_batch *batch);

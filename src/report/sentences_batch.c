@@ -68,8 +68,7 @@ static long number_behind(const char *name, size_t common)
     return *end ? -1 : number;
 }
 
-/* "door 3" and "door 4". */
-static bool counts_on(const char *name, const char *next)
+bool names_count_on(const char *name, const char *next)
 {
     size_t common = text_common_words(name, next);
     long number = common ? number_behind(name, common) : -1;
@@ -91,7 +90,7 @@ static bool goes_on(const struct operation *a, const struct operation *b)
 {
     return a->piece >= 0 && b->piece >= 0 && a->doing == b->doing && a->schedule == b->schedule &&
            a->side == b->side && a->lot == b->lot && a->lots == b->lots && a->minutes == b->minutes &&
-           a->of.of_finish == b->of.of_finish && same_area(a, b) && counts_on(name_of(a), name_of(b));
+           a->of.of_finish == b->of.of_finish && same_area(a, b) && names_count_on(name_of(a), name_of(b));
 }
 
 /* Steps that are one: a coat with the turning before it. */
@@ -154,14 +153,12 @@ static const char *details_of(struct arena *arena, const struct timetable *timet
     return arena_textf(arena, "%s%s", schedule, lot_words(arena, operation));
 }
 
-/* "door 7 to 10" of the operations first..last. */
-static const char *names_of(struct arena *arena, const struct operation *first, const struct operation *last,
-                            size_t count)
+const char *names_span(struct arena *arena, const char *first, const char *last)
 {
-    const char *name = name_of(first), *end = name_of(last);
-    return count == 1 ? name
-                      : arena_textf(arena, "%s %s %s", name, count == 2 ? "and" : "to",
-                                    end + text_common_words(name, end));
+    if (strcmp(first, last) == 0)
+        return first;
+    return arena_textf(arena, "%s %s %s", first, names_count_on(first, last) ? "and" : "to",
+                       last + text_common_words(first, last));
 }
 
 const char *batch_run_pieces(struct arena *arena, const struct timetable *timetable,
@@ -169,7 +166,7 @@ const char *batch_run_pieces(struct arena *arena, const struct timetable *timeta
 {
     const struct operation *first = work_of(timetable, batch, run, 0);
     const struct operation *last = work_of(timetable, batch, run, run->count - 1);
-    return arena_textf(arena, "%s%s%s", names_of(arena, first, last, run->count),
+    return arena_textf(arena, "%s%s%s", names_span(arena, name_of(first), name_of(last)),
                        details_of(arena, timetable, batch, first), side_words(first));
 }
 
@@ -210,7 +207,7 @@ static size_t alike_from(struct arena *arena, const struct timetable *timetable,
     size_t count = 1;
     for (; from + count < listed->count; count++) {
         const struct operation *before = listed->items[from + count - 1], *next = listed->items[from + count];
-        if (!counts_on(name_of(before), name_of(next)) || before->side != next->side ||
+        if (!names_count_on(name_of(before), name_of(next)) || before->side != next->side ||
             strcmp(details, details_of(arena, timetable, batch, next)) != 0)
             break;
     }
@@ -227,7 +224,7 @@ const char *batch_pieces(struct arena *arena, const struct timetable *timetable,
     for (size_t i = 0, count; i < listed.count; i += count) {
         const struct operation *first = listed.items[i];
         count = alike_from(arena, timetable, batch, &listed, i);
-        const char *name = names_of(arena, first, listed.items[i + count - 1], count);
+        const char *name = names_span(arena, name_of(first), name_of(listed.items[i + count - 1]));
         size_t common = text.length ? text_common_words(before, name) : 0;
         const char *more = common && number_behind(name_of(first), common) >= 0 ? name + common : name;
         more = arena_textf(arena, "%s%s%s", more, details_of(arena, timetable, batch, first),

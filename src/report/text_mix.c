@@ -192,7 +192,7 @@ static void print_ends(struct screen *screen, const struct job *job, const struc
 }
 
 /* "top, back; doors (lot 2 of 2), parts 1 to 7 of 12" */
-static const char *served_words(struct arena *arena, const struct mix_card *card)
+const char *card_served(struct arena *arena, const struct mix_card *card)
 {
     struct buf text;
     buf_init(&text, arena);
@@ -217,7 +217,7 @@ static void print_card(struct screen *screen, const struct job *job, const struc
     const char *share = card->of > 1 ? arena_textf(arena, ", mix %d of %d", card->number, card->of) : "";
     screen_heading(screen, arena_textf(arena, "%s, coat %d%s: %s", card->finish->name, card->of_finish, share,
                                        volume_format(card->volume_l, screen->units).text));
-    screen_paragraph(screen, 2, 2, arena_textf(arena, "for %s", served_words(arena, card)));
+    screen_paragraph(screen, 2, 2, arena_textf(arena, "for %s", card_served(arena, card)));
     if (card->mixed_at_min != INT64_MAX)
         screen_paragraph(screen, 2, 2,
                          arena_textf(arena, "mix it %s; %s to apply",

@@ -1,8 +1,9 @@
-/* What several screens of text share. Inside text_*.c. */
+/* What several screens of text, and the printed sheet, share. Inside text_*.c and sheet*.c. */
 #ifndef REPORT_TEXT_PARTS_H
 #define REPORT_TEXT_PARTS_H
 
 #include "amount/mix.h"
+#include "plan/day_card.h"
 #include "plan/plan.h"
 #include "report/table.h"
 #include "timetable/timetable.h"
@@ -36,6 +37,18 @@ void table_drying(struct table *table, const struct timetable *timetable,
  * how many. */
 void table_batches_add(struct table *table, const struct screen *screen, const struct plan *plan,
                        struct batch_range range);
+
+/* A table for batches of a day card, and one of them as a group: its hours and work, as notes what must be true before, mixes and
+ * cautions, as rows the pieces with when, what, how much and how long. To whoever is not `person` it is help. */
+void table_day_init(struct table *table, struct arena *arena);
+void table_day_batch(struct table *table, struct screen *screen, const struct day_card *card,
+                     const struct day_batch *batch, int person);
+
+/* When the piece, or the last of all (SIZE_MAX), reaches the state; INT64_MIN: it has no coat. */
+int64_t piece_reaches(const struct timetable *timetable, size_t piece, enum finish_state state);
+
+/* What a mix is for: "top, back; doors (lot 2 of 2), parts 1 to 7 of 12". */
+const char *card_served(struct arena *arena, const struct mix_card *card);
 
 /* "54.3 g" */
 const char *pour_grams(struct arena *arena, double mass_g);

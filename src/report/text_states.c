@@ -17,8 +17,7 @@ static const char *moment_text(struct arena *arena, const struct timetable *time
                                : arena_text(arena, moment_format(timetable->job->zone, minute, style).text);
 }
 
-/* When the piece, or the last of all (SIZE_MAX), reaches the state; INT64_MIN: it has no coat. */
-static int64_t reached(const struct timetable *timetable, size_t piece, enum finish_state state)
+int64_t piece_reaches(const struct timetable *timetable, size_t piece, enum finish_state state)
 {
     int64_t last = INT64_MIN;
     for (size_t i = 0; i < timetable->state_count; i++) {
@@ -42,10 +41,11 @@ static void states_init(struct table *table, struct arena *arena)
 static void add(struct table *table, const struct timetable *timetable, const char *name, size_t piece)
 {
     const char *cells[1 + SHOWN] = {name};
-    if (reached(timetable, piece, shown[0]) == INT64_MIN)
+    if (piece_reaches(timetable, piece, shown[0]) == INT64_MIN)
         return;
     for (size_t i = 0; i < SHOWN; i++)
-        cells[i + 1] = moment_text(table->arena, timetable, reached(timetable, piece, shown[i]), shown[i]);
+        cells[i + 1] =
+            moment_text(table->arena, timetable, piece_reaches(timetable, piece, shown[i]), shown[i]);
     table_row(table, cells);
 }
 

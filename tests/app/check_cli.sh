@@ -177,7 +177,7 @@ check 'neither drawing nor calendar' "$(ls "$there" | grep -c '^shut\.[is]')" 0
 # What --out writes, and that it writes no more.
 # shellcheck disable=SC2086
 "$coatwright" $desk --out "$there/out-1" >"$there/page" 2>&1
-check 'the files of a plan' "$(ls -A "$there/out-1" | tr '\n' ' ')" 'plan.json shopping.csv timetable.ics '
+check 'the files of a plan' "$(ls -A "$there/out-1" | tr '\n' ' ')" 'plan.json sheet.html shopping.csv timetable.ics '
 # shellcheck disable=SC2086
 "$coatwright" $desk --json >"$there/plan.json" 2>&1
 check 'plan.json is what --json prints' "$(cmp "$there/plan.json" "$there/out-1/plan.json" 2>&1)" ''

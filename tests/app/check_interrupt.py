@@ -84,7 +84,7 @@ status, out, shown, took, began = interrupted("timetable", "--json", *ENDLESS)
 check("JSON says so", status == 0 and json.loads(out).get("ended_early") is True, out[:400])
 with tempfile.TemporaryDirectory(dir=os.environ.get("TEST_TMP")) as folder:
     status, out, shown, took, began = interrupted("plan", *ENDLESS, "--out", folder)
-    check("its files are written", sorted(os.listdir(folder)) == ["plan.json", "shopping.csv", "timetable.ics"],
+    check("its files are written", sorted(os.listdir(folder)) == ["plan.json", "sheet.html", "shopping.csv", "timetable.ics"],
           os.listdir(folder))
 quiet = subprocess.run([COATWRIGHT, "timetable", *ENDLESS[:2], "30000000", *ENDLESS[3:]], capture_output=True, text=True,
                        timeout=PATIENCE, check=False)
