@@ -140,7 +140,7 @@ bool coatwright_learn(struct coatwright *session, const char *folder)
 
 /* What one file of a finish is to say; false: nothing was learned of its coverage. */
 static bool figures_of(struct coatwright *session, const struct finish *finish,
-                       struct finish_figures *figures)
+                       struct new_figures *figures)
 {
     const struct learned *learned = session->learning->learned;
     struct estimate all = learned_coverage(session->arena, learned, finish, &figures->coats);
@@ -175,7 +175,7 @@ static const struct finish *own_finish(const struct learning *learning, const ch
 }
 
 static bool add_text(struct coatwright *session, struct saving *saving, const struct finish *finish,
-                     const struct finish_figures *figures, const char *name)
+                     const struct new_figures *figures, const char *name)
 {
     struct buf patch, text;
     struct file_text file;
@@ -196,7 +196,7 @@ static bool add_file(struct coatwright *session, struct saving *saving, const ch
                      const struct finish *finish)
 {
     struct learning *learning = session->learning;
-    struct finish_figures figures = {0};
+    struct new_figures figures = {0};
     if (!figures_of(session, finish, &figures))
         return true;
     const struct finish *own = own_finish(learning, folder, finish->id);

@@ -26,7 +26,7 @@ static struct text_short coverage_text(double m2_per_l)
 }
 
 static void write_coverage(struct json_write *w, const struct finish *table,
-                           const struct finish_figures *figures)
+                           const struct new_figures *figures)
 {
     json_open_row(w, "coverage", '{');
     if (table->wet_film_um > 0) {
@@ -40,7 +40,7 @@ static void write_coverage(struct json_write *w, const struct finish *table,
     json_close(w);
 }
 
-static void write_tools(struct json_write *w, const struct finish_figures *figures)
+static void write_tools(struct json_write *w, const struct new_figures *figures)
 {
     json_open(w, "by-tool", '{');
     for (int i = 0; i < TOOL_COUNT; i++) {
@@ -61,7 +61,7 @@ static const char *table_words(struct arena *arena, const struct finish *table)
     return "";
 }
 
-void finish_figures_write(struct buf *out, const struct finish *table, const struct finish_figures *figures)
+void finish_figures_write(struct buf *out, const struct finish *table, const struct new_figures *figures)
 {
     struct json_write w;
     bool tools = false;

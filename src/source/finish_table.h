@@ -47,7 +47,7 @@ const struct finish *finish_read(const struct reading *reading, struct finish_so
                                  const char **id);
 
 /* Figures of a finish that were learned from the logs of a shop (finish_learned.c). */
-struct finish_figures {
+struct new_figures {
     double first_m2_per_l, later_m2_per_l, tolerance;
     double tool_m2_per_l[TOOL_COUNT]; /* 0: as the table has it */
     size_t coats;                     /* that they were learned from */
@@ -55,7 +55,7 @@ struct finish_figures {
 
 /* The merge patch (RFC 7396) that puts them into a file of the table's finish, by wet film where that is how it stands there. Its source then
  * says that they were learned. */
-void finish_figures_write(struct buf *out, const struct finish *table, const struct finish_figures *figures);
+void finish_figures_write(struct buf *out, const struct finish *table, const struct new_figures *figures);
 
 /* Whether the source of a coverage says so. */
 bool finish_figures_are_learned(const char *source);
