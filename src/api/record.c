@@ -119,21 +119,21 @@ static bool add_done(struct recording *r, const struct timetable_step *step, int
     return true;
 }
 
-/* A step by its id: until now, or as was said. */
-static bool record_step(struct recording *r, const struct timetable_step *step)
-{
-    int64_t done_min = r->at_min != INT64_MIN ? r->at_min : r->session->now_min;
-    if (r->began_min != INT64_MIN && r->began_min > done_min)
-        return session_misused(r->session, "a beginning before the end", r->want->began);
-    return add_done(r, step, r->began_min, done_min, r->used_l, false);
-}
-
 static double litres_of(const struct recording *r, const struct timetable_step *step)
 {
     const struct timetable *timetable = r->found->timetable;
     if (step->operation->doing != DO_APPLY)
         return 0;
     return plan_litres(timetable, (size_t)(step->operation - timetable->operations->items)).likely;
+}
+
+/* A step by its id: until now, or as was said; one of several lots has a share of what was used and of the time. */
+static bool record_step(struct recording *r, const struct timetable_step *step, double used_l, bool alone)
+{
+    int64_t done_min = r->at_min != INT64_MIN ? r->at_min : r->session->now_min;
+    if (r->began_min != INT64_MIN && r->began_min > done_min)
+        return session_misused(r->session, "a beginning before the end", r->want->began);
+    return add_done(r, step, r->began_min, done_min, used_l, !alone);
 }
 
 /* A batch ends now, or as was said; its steps lie before that as they were planned, and share what was used as planned. */
@@ -197,16 +197,25 @@ static const struct fact *fact_of(const struct recording *r, const char *id)
     return NULL;
 }
 
-/* A step, or that of all lots of the piece that are left. */
+/* A step, or that of all lots of the piece that are left, which share what was used as planned. */
 static bool record_named(struct recording *r, bool *found)
 {
     const struct log_entry named = {.step = r->want->what};
     const struct timetable *timetable = r->found->timetable;
+    size_t count = 0;
+    double planned = 0;
+    for (size_t i = 0; i < timetable->step_count; i++)
+        if (log_names(&named, timetable->steps[i].operation)) {
+            planned += litres_of(r, &timetable->steps[i]);
+            count++;
+        }
+    *found = count > 0;
     for (size_t i = 0; i < timetable->step_count; i++) {
-        if (!log_names(&named, timetable->steps[i].operation))
+        const struct timetable_step *step = &timetable->steps[i];
+        if (!log_names(&named, step->operation))
             continue;
-        *found = true;
-        if (!record_step(r, &timetable->steps[i]))
+        double share = planned > 0 ? litres_of(r, step) / planned : 1;
+        if (!record_step(r, step, r->used_l >= 0 ? r->used_l * share : -1, count == 1))
             return false;
     }
     return true;

@@ -183,6 +183,27 @@ static void finishes_of_a_folder(void **state)
     coatwright_close(session);
 }
 
+static void logs_of_a_folder_are_asked(void **state)
+{
+    (void)state;
+    struct coatwright *session = open_session();
+    check_true(HERE, !coatwright_learn(session, NULL) && !coatwright_learn(NULL, "examples"),
+               "no folder, no session");
+    check_true(HERE, !coatwright_write(session, COATWRIGHT_LEARNED, COATWRIGHT_TEXT), "nothing was learned");
+    check_true(HERE, !coatwright_save_learned(session) && !coatwright_save_learned(NULL), "nothing to save");
+    check_int(HERE, (intmax_t)coatwright_error_count(session), 3);
+    for (size_t i = 0; i < coatwright_error_count(session); i++)
+        check_int(HERE, coatwright_error(session, i)->code, COATWRIGHT_USAGE);
+    check_true(HERE, !coatwright_learn(session, "no/such/folder"), "no such folder");
+    check_int(HERE, coatwright_error(session, 3)->code, COATWRIGHT_FILE);
+    check_true(HERE, coatwright_learn(session, "examples"), "jobs without logs");
+    check_true(HERE, !coatwright_learn(session, "examples"), "once");
+    const char *text = coatwright_write(session, COATWRIGHT_LEARNED, COATWRIGHT_TEXT);
+    check_true(HERE, text && strstr(text, "Nothing was measured yet"), "the table's figures");
+    check_true(HERE, !coatwright_write(session, COATWRIGHT_LEARNED, COATWRIGHT_CSV), "no such format");
+    coatwright_close(session);
+}
+
 /* A mix and a finish with its label, under ceilings that grow until they suffice. */
 static void memory_may_end_without_a_job(void **state)
 {
@@ -208,6 +229,6 @@ static void memory_may_end_without_a_job(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(mixes, mix_stands_alone), CHECK_TEST(finishes_of_a_folder),
-                     CHECK_TEST(memory_may_end_without_a_job), CHECK_TEST(parts_are_explained),
-                     CHECK_TEST(finishes_are_explained));
+                     CHECK_TEST(logs_of_a_folder_are_asked), CHECK_TEST(memory_may_end_without_a_job),
+                     CHECK_TEST(parts_are_explained), CHECK_TEST(finishes_are_explained));
 }

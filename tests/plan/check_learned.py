@@ -134,6 +134,18 @@ def one_batch(tally):
     check(tally, near(coverage["learned"]["first"], 12 / want) and (coverage["coats"], coverage["batches"]) == (2, 1), f"batch: {coverage}")
 
 
+def several_lots(tally):
+    """A step of two lots recorded in one go: what was used is shared by them, and their minutes are not known apart."""
+    shop = Shop()
+    parts = [{"part": "panel", "piece": "panel", "qty": 3, "length": 1000, "width": 1000, "thickness": 20, "wood": "maple", "face": "oil", "back": "-"}]
+    path = shop.job("one", parts=parts, pieces=[{"piece": "panel", "lots": 2}])
+    code, out, err = program.run("done", path, "panel/oil/1/apply", "--used", "300 ml", "--began", "08:00", "--at", "10:00", "--now", "2027-03-01T17:00Z")
+    entries = [json.loads(line) for line in path.with_suffix(".log").read_text().splitlines()]
+    used = [float(e["used"].split()[0]) * {"ml": 1, "l": 1000}[e["used"].split()[1]] for e in entries]
+    check(tally, code == 0 and len(used) == 2 and near(sum(used), 300) and near(max(used), 200, 0.02), f"two lots: {entries} {out} {err}")
+    check(tally, shop.row()["minutes"]["coats"] == 0, f"two lots: {shop.row()}")
+
+
 def error_falls(tally):
     """Logs drawn of shops whose coverage is known: the mean square of the error is (t^2 + n d^2) / (n + 1)^2."""
     seed = int(os.environ.get("SEED", "20270301"))
@@ -243,7 +255,7 @@ def refusals(tally):
 def main():
     program.need()
     tally = program.Tally()
-    for case in (by_hand, nothing_seen, minutes, one_batch, error_falls, absurd, taken_back, written, refusals):
+    for case in (by_hand, nothing_seen, minutes, one_batch, several_lots, error_falls, absurd, taken_back, written, refusals):
         case(tally)
     sys.exit(tally.close())
 
