@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double mean_weight = 1, variance_weight = 4, deviations = 2, most_ratio = 2;
+static const double mean_weight = 1, variance_weight = 4, deviations = 2, most_ratio = 2,
+                    most_tolerance = 0.95;
 const double learned_minutes_tolerance = 0.3;
 
 enum { LOSS_BATCHES = 4, LOSS_SIZES = 3, BREAK_STRETCHES_MOST_MIN = 14 * DAY_MINUTES };
@@ -32,7 +33,7 @@ struct estimate estimate_make(const double *ratios, size_t count, double toleran
         (variance_weight * prior + squares + mean_weight * n / (mean_weight + n) * mean * mean) /
         (variance_weight + n);
     estimate.factor = exp(n * mean / (mean_weight + n));
-    estimate.tolerance = deviations * sqrt(variance * (1 + 1 / (mean_weight + n)));
+    estimate.tolerance = fmin(deviations * sqrt(variance * (1 + 1 / (mean_weight + n))), most_tolerance);
     return estimate;
 }
 

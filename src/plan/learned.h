@@ -7,7 +7,7 @@
  * 3rd ed., sections 2.5 and 3.3). After n observations of mean a and with squares Q about it:
  *
  *     m = n a / (n + 1)        s2 = (4 T^2 / 8 + Q + n a^2 / (n + 1)) / (4 + n)
- *     factor = exp(m)          tolerance = 2 sqrt(s2 (1 + 1 / (n + 1)))
+ *     factor = exp(m)          tolerance = 2 sqrt(s2 (1 + 1 / (n + 1))), at most 95 %
  *
  * No ratio counts as more than 2 or less than 1/2 (winsorized at a fixed bound): whatever one of n entries says, it moves the
  * factor by at most 4^(1 / (n + 1)), and an entry of ten times what is right by at most 2^(1 / (n + 1)). */

@@ -27,6 +27,8 @@ static const struct estimate_row estimates[] = {
     {ROW("one of ten times"), {10}, 1, 0.2, 1.4142, 0.5588, 1},
     {ROW("twice is not beyond the bound"), {2}, 1, 0.2, 1.4142, 0.5588, 0},
     {ROW("one of a tenth"), {0.1}, 1, 0.2, 0.7071, 0.5588, 1},
+    /* s2 = (0.02 + 4 x 0.48045) / 8 = 0.2427; 2 x sqrt(0.2427 x 6/5) = 1.08: more than a finish may have. */
+    {ROW("no two agree"), {10, 0.1, 10, 0.1}, 4, 0.2, 1, 0.95, 4},
     {ROW("one that is next to nothing"), {1e-9}, 1, 0.2, 0.7071, 0.5588, 1},
 };
 
