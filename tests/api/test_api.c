@@ -50,6 +50,7 @@ static bool all_of_it(struct coatwright *session, const char *path, struct coatw
         {COATWRIGHT_PLAN, COATWRIGHT_JSON},      {COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR},
         {COATWRIGHT_TIMETABLE, COATWRIGHT_SVG},  {COATWRIGHT_COST, COATWRIGHT_TEXT},
         {COATWRIGHT_COST, COATWRIGHT_JSON},      {COATWRIGHT_COST, COATWRIGHT_CSV},
+        {COATWRIGHT_SHEET, COATWRIGHT_HTML},
     };
     if (!coatwright_read(session, path) || !coatwright_plan(session, outcome))
         return false;

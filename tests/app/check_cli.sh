@@ -35,7 +35,7 @@ gives() { # gives STATUS WANT ARGUMENT...: the output holds WANT
 desk='plan examples/desk.json --now 2027-01-04T08:00Z'
 
 # Wrong usage.
-says 2 'expected a command: check, area, buy, mix, timetable, plan, today, publish, finishes, woods, new, done, again, skip, undo, air, log or learned, found nothing'
+says 2 'expected a command: check, area, buy, mix, timetable, plan, today, sheet, publish, finishes, woods, new, done, again, skip, undo, air, log or learned, found nothing'
 says 2 'found "plam" (did you mean "plan"?)' plam examples/desk.json
 says 2 'found "frobnicate"' frobnicate
 says 2 'expected JOB after area, such as: coatwright area desk.json, found nothing' area
@@ -47,7 +47,7 @@ says 2 'found "--jsn" (did you mean "--json"?)' area --jsn examples/desk.json
 says 2 'found "--unit" (did you mean "--units"?)' area --unit=us examples/desk.json
 says 2 'found "-j"' area -j examples/desk.json
 says 2 '(coatwright area --help lists them), found --ics (an option of coatwright timetable' area examples/desk.json --ics x.ics
-says 2 '(coatwright area --help lists them), found --out (an option of coatwright timetable, coatwright plan)' --out x area examples/desk.json
+says 2 '(coatwright area --help lists them), found --out (an option of coatwright timetable, coatwright plan, coatwright sheet)' --out x area examples/desk.json
 says 2 'expected metric|us after --units, found "furlong"' area --units furlong examples/desk.json
 says 2 'expected metric|us after --units, found nothing' area examples/desk.json --units
 says 2 'expected FILE after --ics, found ""' timetable examples/desk.json --ics=
