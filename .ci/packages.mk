@@ -12,4 +12,4 @@ PKG_coverage := $(PKG_check) gcovr
 PKG_deps     := $(PKG_check)
 PKG_man      := lowdown
 PKG_install  := $(PKG_demo) lowdown
-PKG_deb      := $(PKG_install) git dpkg-dev debhelper pkgconf
+PKG_deb      := $(PKG_install) build-essential debhelper git pkgconf
