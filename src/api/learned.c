@@ -139,8 +139,7 @@ bool coatwright_learn(struct coatwright *session, const char *folder)
 }
 
 /* What one file of a finish is to say; false: nothing was learned of its coverage. */
-static bool figures_of(struct coatwright *session, const struct finish *finish,
-                       struct new_figures *figures)
+static bool figures_of(struct coatwright *session, const struct finish *finish, struct new_figures *figures)
 {
     const struct learned *learned = session->learning->learned;
     struct estimate all = learned_coverage(session->arena, learned, finish, &figures->coats);
