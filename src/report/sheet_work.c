@@ -9,6 +9,7 @@
 #include "report/sentences.h"
 #include "report/text_parts.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static const char *of_look(const struct sheet *sheet, const char *class, const char *key, const char *value,
@@ -152,13 +153,20 @@ static bool is_of(const struct sheet *sheet, const struct plan *plan, const stru
     return text_same(person, person_name(sheet->arena, &plan->job->shop, sheet->want.person));
 }
 
+static int by_beginning(const void *a, const void *b)
+{
+    const struct done_batch *left = a, *right = b;
+    return left->from_min < right->from_min ? -1 : left->from_min > right->from_min;
+}
+
 static size_t add_done_on(const struct sheet *sheet, int64_t day)
 {
     size_t told = 0;
     for (size_t i = 0; i < sheet->count; i++) {
         const struct plan *plan = sheet->plans[i];
         size_t count;
-        const struct done_batch *done = done_batches(sheet->arena, plan->timetable, &count);
+        struct done_batch *done = done_batches(sheet->arena, plan->timetable, &count);
+        qsort(done, count, sizeof *done, by_beginning);
         for (size_t k = 0; k < count; k++)
             if (zone_day(plan->job->zone, done[k].from_min, NULL) == day && is_of(sheet, plan, &done[k])) {
                 add_done(sheet, plan, &done[k]);

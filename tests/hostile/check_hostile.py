@@ -130,7 +130,7 @@ def killed(scratch):
     (folder / "o/.plan.json.old").write_text("{}")
     (folder / "o/.coatwright-saving").write_text("plan.json\ntimetable.ics\nshopping.csv\n")
     run(folder, "buy", "job.json", "--csv", "o/other.csv")
-    check("14: nothing left", sorted(os.listdir(folder / "o")) == ["other.csv", "plan.json", "shopping.csv", "timetable.ics"],
+    check("14: nothing left", sorted(os.listdir(folder / "o")) == ["other.csv", "plan.json", "sheet.html", "shopping.csv", "timetable.ics"],
           os.listdir(folder / "o"))
     check("14: finished", "SUMMARY:finished " in (folder / "o/timetable.ics").read_text(), "the calendar is still the old one")
 
@@ -173,7 +173,7 @@ def overwriting(scratch):
     check("17: inputs", {f.name: f.read_bytes() for f in folder.iterdir()} == before, "an input has changed")
     (folder / "aim").write_text("untouched")
     (folder / "o").mkdir()
-    for name in ("plan.json", "timetable.ics", "shopping.csv"):
+    for name in ("plan.json", "timetable.ics", "shopping.csv", "sheet.html"):
         for old in (folder / "o").iterdir():
             old.unlink()
         (folder / "o" / name).symlink_to("../aim")

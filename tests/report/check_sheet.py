@@ -345,6 +345,14 @@ def with_log(tally, folder):
     if work.count("\u2713") != 1 or "Done: 1 step" not in page.root.text():
         problems.append("what was done is not told")
     tally.note("with a log", problems)
+    noon = (first["end"][:10] + "T18:00Z",)
+    code, _, errors = program.run("done", path, "today", "--now", *noon)
+    page, text, *_ = sheet([path], "--now", *noon)
+    begun = [next(e.all("h4")).text()[:5] for e in page.root.all("section", class_="done")]
+    facts = {d["id"].split("/")[0] for d in asked("timetable", [path], "--now", *noon)["done"]}
+    told = " ".join(e.text() for e in page.root.all("section", class_="done"))
+    problems = list(form_wrong(page, text)) + ([] if code == 0 and len(begun) > 2 and begun == sorted(begun) else [f"{begun} {errors}"])
+    tally.note("a day that was done", problems + [f"{piece} is not told" for piece in facts if piece not in told])
 
 
 def several(tally, folder):
