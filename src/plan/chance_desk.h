@@ -19,7 +19,7 @@ struct desk {
     const struct hold **cause;      /* per item: what fixed its start, NULL: nothing before it */
     bool missed, ruined;            /* in this draw: a window, one that must not be */
     int32_t on_time, scuffed, spoiled, late, slow; /* draws */
-    struct tally *tally; /* per operation and state */
+    struct tally *tally;                           /* per operation and state */
 };
 
 struct desk *chance_desk_make(struct arena *arena, const struct chance_model *model);
