@@ -54,6 +54,7 @@ static const char style[] =
     ".parts svg { vertical-align: top; margin: 0 0 4mm; max-width: 100%; height: auto; }\n"
     ".patterns { position: absolute; }\n"
     ".timetable svg { display: block; width: 100%; height: auto; max-height: 192mm; }\n"
+    ".cautions p:last-child { break-before: avoid; }\n"
     ".care { font-size: 12pt; }\n"
     ".dates { table-layout: fixed; }\n"
     ".dates td { white-space: normal; font-size: 10pt; }\n"
@@ -178,6 +179,7 @@ static void add_caution(const struct sheet *sheet, struct buf *said, const struc
     if (!said->length) {
         html_open(sheet->out, "section", "class=\"cautions\"");
         html_element(sheet->out, "h2", "", "Take care");
+        html_element(sheet->out, "p", "", arena_textf(sheet->arena, "In all of this %s.", caution_rider()));
     }
     buf_addf(said, "%s\n", words);
     html_element(sheet->out, "p", "", words);
@@ -197,7 +199,6 @@ static void add_cautions(const struct sheet *sheet, bool whole)
                 add_caution(sheet, &said, &sheet->days[i]->batches[k].cautions[n].caution);
     if (!said.length)
         return;
-    html_element(sheet->out, "p", "", arena_textf(sheet->arena, "Of all of it %s.", caution_rider()));
     html_close(sheet->out, "section");
 }
 
