@@ -39,19 +39,19 @@ static struct hold takeover(int from, int from_step, int to_step)
                          .state = STATE_HANDLE};
 }
 
-static void pass_on(struct chance_model *model, struct shares *shares, int item, int step, int32_t wanted,
-                    int32_t start, int32_t free_at)
+/* Takes a share from whoever is free by its start; it is passed on when it is free itself. */
+static void pass_on(struct chance_model *model, struct shares *shares, struct share taking, int32_t start)
 {
     struct share *share;
-    int32_t amount = wanted;
+    int32_t wanted = taking.amount;
     while (wanted > 0 && (share = first_free(shares, start))) {
         int32_t taken = share->amount < wanted ? share->amount : wanted;
         share->amount -= taken;
         wanted -= taken;
-        if (share->item != SITE_NONE && share->item != item)
-            chance_add_hold(model, item, takeover(share->item, share->step, step));
+        if (share->item != SITE_NONE && share->item != taking.item)
+            chance_add_hold(model, taking.item, takeover(share->item, share->step, taking.step));
     }
-    shares->items[shares->count++] = (struct share){item, step, amount, free_at};
+    shares->items[shares->count++] = taking;
 }
 
 static int32_t minute_of(const struct chance_model *model, int64_t moment)
@@ -66,8 +66,9 @@ static void pass_spray(struct chance_model *model)
     shares.items[0] = (struct share){SITE_NONE, SITE_NONE, model->site->shop->spray_places, 0};
     for (size_t i = 0; i < model->count; i++)
         if (model->site->kinds[model->items[i].batch.kind].sprays)
-            pass_on(model, &shares, (int)i, SITE_NONE, 1, model->items[i].planned,
-                    minute_of(model, timetable->batches[i].end_min));
+            pass_on(model, &shares,
+                    (struct share){(int)i, SITE_NONE, 1, minute_of(model, timetable->batches[i].end_min)},
+                    model->items[i].planned);
 }
 
 /* Coats in the order in which they come onto the rack; a lot that lies there already takes no more. */
@@ -86,7 +87,7 @@ static void pass_rack(struct chance_model *model)
         int32_t handle =
             site_state(model->site, step, minute_of(model, timetable->steps[i].end_min), STATE_HANDLE);
         until[row->lot] = handle;
-        pass_on(model, &shares, model->item_of[step], step, row->rack, start, handle);
+        pass_on(model, &shares, (struct share){model->item_of[step], step, row->rack, handle}, start);
     }
 }
 

@@ -4,7 +4,6 @@
 
 #include "base/arena.h"
 
-#include <stdlib.h>
 
 static const int64_t slack_effort =
     20000000; /* counted work; of what is not known by then no slack is told */
@@ -16,12 +15,21 @@ struct slipping {
     int32_t *ready;              /* per job */
 };
 
-static int by_start(const void *a, const void *b)
+static bool starts_before(const struct placed *a, const struct placed *b)
 {
-    const struct placed *left = *(const struct placed *const *)a, *right = *(const struct placed *const *)b;
-    if (left->laid.start != right->laid.start)
-        return left->laid.start < right->laid.start ? -1 : 1;
-    return left->batch.person - right->batch.person;
+    return a->laid.start != b->laid.start ? a->laid.start < b->laid.start : a->batch.person < b->batch.person;
+}
+
+/* No more batches than slack is known of. */
+static void sort_by_start(const struct placed **order, size_t count)
+{
+    for (size_t i = 1; i < count; i++) {
+        const struct placed *placed = order[i];
+        size_t at = i;
+        for (; at > 0 && starts_before(placed, order[at - 1]); at--)
+            order[at] = order[at - 1];
+        order[at] = placed;
+    }
 }
 
 static bool all_ready(const struct slipping *s)
@@ -54,7 +62,7 @@ static bool is_open(const struct slipping *s, const struct batch *batch, size_t 
  * wait. */
 static void put_in_order(struct slipping *s)
 {
-    qsort(s->order, s->draft->count, sizeof *s->order, by_start);
+    sort_by_start(s->order, s->draft->count);
     for (size_t at = 0; at < s->draft->count; at++) {
         size_t next = at;
         while (next < s->draft->count && !is_open(s, &s->order[next]->batch, at))
