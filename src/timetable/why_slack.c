@@ -4,7 +4,6 @@
 
 #include "base/arena.h"
 
-
 static const int64_t slack_effort =
     20000000; /* counted work; of what is not known by then no slack is told */
 
