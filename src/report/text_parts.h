@@ -25,7 +25,7 @@ struct batch_range {
 };
 
 /* Begins a table with the columns of batches; with several people a column names the person, and where `slack` the
- * last one says how long a batch may slip without anything being late. */
+ * last one says the slack of a batch. */
 void table_batches_init(struct table *table, struct arena *arena, const struct job *job, bool slack);
 
 /* Notes of when the films of a batch are so far, by state: "dry to recoat Tue 4 May 15:50 to 17:10, next coat before Wed 5 May

@@ -27,7 +27,8 @@ struct timetable_step {
     size_t batch;          /* index into batches */
     const struct waited *after;
     size_t after_count;
-    int64_t float_min; /* how long it may slip, the others following, before ready moves; -1: not known */
+    int64_t
+        float_min; /* its slack: how much later it may begin, the others following, before ready moves; -1: not known */
 };
 
 /* One mix of a batch. */
@@ -50,7 +51,7 @@ struct timetable_batch {
     size_t step_count;
     const struct batch_mix *mixes;
     size_t mix_count;
-    int64_t float_min; /* how long it may slip; -1: not known */
+    int64_t float_min; /* its slack; -1: not known */
 };
 
 /* A film drying, from the end of its coat until what comes next may begin (or the delivery's state). */

@@ -1,4 +1,4 @@
-/* How long a batch may slip: it is put later, all that start behind it follow in their order and with their people, and it is
+/* The slack of a batch: it is put later, all that start behind it follow in their order and with their people, and it is
  * seen whether any job is ready later than it was. */
 #include "timetable/why.h"
 
@@ -75,7 +75,7 @@ static void put_in_order(struct slipping *s)
     }
 }
 
-static bool may_slip(struct slipping *s, size_t at, int32_t by)
+static bool has_slack(struct slipping *s, size_t at, int32_t by)
 {
     draft_clear(s->trial);
     for (size_t i = 0; i < s->draft->count; i++) {
@@ -101,7 +101,7 @@ static int32_t slack_of(struct slipping *s, size_t at)
     int32_t low = 0, high = (last - s->order[at]->laid.start) / GRID_MIN + 1;
     while (high - low > 1) {
         int32_t middle = low + (high - low) / 2;
-        if (may_slip(s, at, middle * GRID_MIN))
+        if (has_slack(s, at, middle * GRID_MIN))
             low = middle;
         else
             high = middle;
