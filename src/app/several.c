@@ -33,6 +33,17 @@ struct run *several_plan(struct several *several, struct run *run)
     return &several->runs[failed];
 }
 
+struct run *several_plan_day(struct several *several, struct run *run)
+{
+    struct coatwright_day_want want = COATWRIGHT_DAY_WANT_INIT;
+    want.day = option_value(&run->options, "day");
+    want.person = option_value(&run->options, "person");
+    struct run *failed = several_read(several, run);
+    if (failed)
+        return failed;
+    return coatwright_day(run->session, &want) ? several_plan(several, run) : run;
+}
+
 void several_close(struct several *several)
 {
     for (size_t i = several->count; i-- > 1;)

@@ -15,6 +15,10 @@ struct run *several_read(struct several *several, struct run *run);
 /* Plans what was read of the same run, one job like several. NULL, or the run that failed. */
 struct run *several_plan(struct several *several, struct run *run);
 
+/* Reads them, asks for the day and person of the options before the planning, which takes its time, and plans. NULL, or the run
+ * that failed. */
+struct run *several_plan_day(struct several *several, struct run *run);
+
 /* Closes the sessions but the first. */
 void several_close(struct several *several);
 

@@ -22,17 +22,10 @@ static int put_sheet(struct run *run, const struct several *several)
     return coatwright_save(run->session, COATWRIGHT_SHEET, COATWRIGHT_HTML, path) ? status : run_failed(run);
 }
 
-/* Day and person are asked before the planning, which takes its time. */
 static int sheet(struct run *run)
 {
     struct several several;
-    struct coatwright_day_want want = COATWRIGHT_DAY_WANT_INIT;
-    want.day = option_value(&run->options, "day");
-    want.person = option_value(&run->options, "person");
-    struct run *failed = several_read(&several, run);
-    if (!failed && !coatwright_day(run->session, &want))
-        failed = run;
-    failed = failed ? failed : several_plan(&several, run);
+    struct run *failed = several_plan_day(&several, run);
     for (size_t i = 0; !failed && i < several.count; i++)
         run_tell_warnings(&several.runs[i]);
     int status = failed ? run_failed(failed) : put_sheet(run, &several);

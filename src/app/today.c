@@ -9,17 +9,10 @@ static bool in_time(const struct several *several)
     return true;
 }
 
-/* Day and person are asked before the planning, which takes its time. */
 static int today(struct run *run)
 {
     struct several several;
-    struct coatwright_day_want want = COATWRIGHT_DAY_WANT_INIT;
-    want.day = option_value(&run->options, "day");
-    want.person = option_value(&run->options, "person");
-    struct run *failed = several_read(&several, run);
-    if (!failed && !coatwright_day(run->session, &want))
-        failed = run;
-    failed = failed ? failed : several_plan(&several, run);
+    struct run *failed = several_plan_day(&several, run);
     int status = failed ? run_failed(failed)
                         : run_report(run, COATWRIGHT_DAY, in_time(&several) ? EXIT_DONE : EXIT_MISSED);
     several_close(&several);

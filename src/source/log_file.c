@@ -16,10 +16,6 @@ struct line {
     bool has_air;
 };
 
-struct line_context {
-    const struct zone *zone;
-};
-
 static void read_number(struct field_in in)
 {
     double value;
@@ -44,7 +40,7 @@ static void read_undone(struct field_in in)
     read_number((struct field_in){in.at, &line->undone, in.context});
 }
 
-static bool read_moment(struct json_at at, const struct line_context *context, int64_t *minute)
+static bool read_moment(struct json_at at, const struct zone *zone, int64_t *minute)
 {
     static const char expected[] = "a moment such as \"2027-03-02T15:00+01:00\"";
     struct moment_text moment;
@@ -52,7 +48,7 @@ static bool read_moment(struct json_at at, const struct line_context *context, i
     const char *text;
     if (!json_text(at, expected, &text))
         return false;
-    if (!moment_parse(text, context->zone, &moment, &fault) || moment.date_only)
+    if (!moment_parse(text, zone, &moment, &fault) || moment.date_only)
         return json_refuse(at, expected);
     *minute = moment.minute;
     return true;
@@ -156,7 +152,7 @@ struct line_reader {
     const struct file_text *file;
     struct reading reading;
     struct err_list errors;
-    struct line_context context;
+    const struct zone *zone;
     struct arena *scratch; /* what is taken for a few lines */
     int lines;
 };
@@ -182,7 +178,7 @@ static bool read_line(struct line_reader *reader, size_t at, size_t length, bool
     struct json_at root;
     reader->errors.count = reader->errors.dropped = 0;
     bool good = json_parse(&reader->reading, text, &root) &&
-                fields_read(root, &fields, &line, &reader->context) && reader->errors.count == 0 &&
+                fields_read(root, &fields, &line, reader->zone) && reader->errors.count == 0 &&
                 settle_kind(root, &line);
     if (!good && !finished)
         text_warn(reader->all->warnings, reader->file, at, "",
@@ -240,7 +236,7 @@ struct log log_read(const struct reading *reading, const struct file_text *file,
     size_t capacity = 0;
     reader->all = reading;
     reader->file = file;
-    reader->context.zone = zone;
+    reader->zone = zone;
     for (size_t at = 0, length; at < file->length; at += length + 1) {
         const char *line = file->text + at, *end = memchr(line, '\n', file->length - at);
         length = end ? (size_t)(end - line) : file->length - at;

@@ -204,7 +204,7 @@ static void bind(struct settling *s, const struct link *link)
     struct operation *to = &s->left->items[s->number[link->to]];
     size_t from = (size_t)link->from;
     const struct zone *zone = s->all->job->zone;
-    int64_t release_min = INT64_MIN, done_min = s->entry[from]->done_min;
+    int64_t release_min = INT64_MIN, latest_min, done_min = s->entry[from]->done_min;
     bool lifted = link->unless >= 0 && s->entry[link->unless];
     switch (link->kind) {
     case LINK_END:
@@ -219,8 +219,8 @@ static void bind(struct settling *s, const struct link *link)
     case LINK_WINDOW:
         if (lifted)
             break;
-        s->left->facts[s->number[from]].window_min = window_at(s, from);
-        limit(to, window_at(s, from), left_number(s, link->unless));
+        s->left->facts[s->number[from]].window_min = latest_min = window_at(s, from);
+        limit(to, latest_min, left_number(s, link->unless));
         break;
     case LINK_POLISH:
         limit(to, done_min + link->span_min, -1);
