@@ -1,0 +1,65 @@
+/* The jobs of the folder: will they be ready, what is done today and by whom, what is late, what is to be bought. */
+import { h, fill } from "/assets/dom.js";
+import { get, once, name, setClock } from "/assets/api.js";
+import { clockTime, day, when, hours, volume, batchWords } from "/assets/words.js";
+
+export async function homeScreen(main) {
+  const [folder, finishes] = await Promise.all([get("/api/folder"), once("/api/finishes")]);
+  setClock(folder.now);
+  const names = new Map(finishes.finishes.map((f) => [f.finish, f.short || f.name]));
+  fill(main, h("h1", {}, "Jobs"), folder.jobs.length ? jobList(folder.jobs) : empty(), folder.jobs.length ? today(folder, names) : null,
+    late(folder.jobs), shopping(folder, names), folder.jobs.length ? h("p", {}, h("a", { class: "button", href: "#/new" }, "New job from a cut list"), " ",
+      h("a", { class: "button", href: "/calendar.ics" }, "Calendar of all jobs")) : null);
+  return { changed: () => homeScreen(main) };
+}
+
+const empty = () => h("section", { class: "card welcome" }, h("p", {}, "There is no job in this folder yet. A cut list is all it takes: from a spreadsheet, a drawing program, or typed."),
+  h("p", {}, h("a", { class: "button strong", href: "#/new" }, "Begin with a cut list")));
+
+function jobList(jobs) {
+  return h("ul", { class: "jobs plain" }, jobs.map((job) => {
+    const file = name(job.file);
+    return h("li", { class: "card" }, h("h2", {}, h("a", { href: job.ok ? `#/plan/${file}` : `#/job/${file}` }, job.name || job.file)), verdict(job),
+      h("p", { class: "row" }, job.ok ? h("a", { class: "button", href: `#/bench/${file}`, "aria-label": `At the bench: ${job.name}` }, "At the bench") : null,
+        h("a", { class: "button", href: `#/job/${file}`, "aria-label": `Edit ${job.name || job.file}` }, "Edit")));
+  }));
+}
+
+function verdict(job) {
+  if (!job.ok) return h("p", { class: "bad" }, job.errors === 1 ? "1 mistake to mend first" : `${job.errors || "Some"} mistakes to mend first`);
+  if (!job.planned) return h("p", { class: "bad" }, job.ready_text || "No plan is possible.");
+  return [h("p", { class: job.in_time ? "good" : "bad" }, h("strong", {}, job.ready_text)), h("p", {}, job.to_spare_text),
+    h("p", { class: "sub" }, `Delivery ${when(job.deliver)}; work: ${hours(job.hands_on_min)}`)];
+}
+
+/* One card for the shop, or one for each job. */
+export const cardsOf = (today) => (Array.isArray(today) ? today.map((t) => ({ ...(t.today || t), file: t.file })) : today ? [today] : []);
+
+function today(folder, names) {
+  const cards = cardsOf(folder.today);
+  const batches = cards.flatMap((card) => card.batches || []).sort((a, b) => a.start.localeCompare(b.start));
+  const people = [...new Set(batches.map((b) => b.person))].sort();
+  return h("section", {}, h("h2", {}, `Today, ${day(folder.now)}`), batches.length ? null : h("p", {}, "Nothing is to be done today.", nextOf(cards, names)),
+    people.map((person) => h("div", { class: "card" }, h("h3", {}, person), h("ol", { class: "day plain" }, batches.filter((b) => b.person === person).map((batch) =>
+      h("li", {}, h("span", { class: "time" }, clockTime(batch.start)), h("span", {}, batchWords(batch, names), h("span", { class: "sub" },
+        [pieces(batch), new Set(batch.of.map((of) => of.job)).size && folder.jobs.length > 1 ? batch.of.map((of) => of.job).join(", ") : null].filter(Boolean).join(" · ")))))))));
+}
+const pieces = (batch) => [...new Set((batch.steps || []).map((step) => step.piece).filter(Boolean))].join(", ");
+
+function nextOf(cards, names) {
+  const next = cards.flatMap((card) => card.next || []).sort((a, b) => a.start.localeCompare(b.start))[0];
+  return next ? ` Next: ${when(next.start)}, ${batchWords(next, names)}.` : null;
+}
+
+function late(jobs) {
+  const list = jobs.filter((job) => job.ok && job.planned && !job.in_time);
+  return list.length ? h("section", {}, h("h2", {}, "Late"), h("ul", {}, list.map((job) => h("li", {}, h("a", { href: `#/plan/${name(job.file)}` }, job.name), ` ${job.to_spare_text || ""}`)))) : null;
+}
+
+/* What the jobs buy, with the can sizes. */
+function shopping(folder, names) {
+  const list = (folder.buy || []).flatMap((entry) => (entry.buy?.finishes || entry.finishes || []).map((f) => ({ ...f, job: entry.name || entry.buy?.job || entry.job })));
+  const lines = list.flatMap((f) => f.components.flatMap((c) => c.buy.map((pack) => h("li", {}, h("strong", {}, `${pack.count} x ${volume(pack.size_ml)}`),
+    ` ${names.get(f.finish) || f.finish}${f.components.length > 1 ? `: ${c.component}` : ""}`, folder.jobs.length > 1 && f.job ? h("span", { class: "sub" }, f.job) : null))));
+  return lines.length ? h("section", {}, h("h2", {}, "To buy"), h("ul", { class: "card plain shopping" }, lines)) : null;
+}
