@@ -23,10 +23,12 @@ WARN    := -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wpoi
 FLAGS   := -std=c11 -D_XOPEN_SOURCE=700 -ffp-contract=off -fPIC -fvisibility=hidden $(WARN) $(if $(CI),-Werror) $(CFLAGS) $(MODE)
 INCLUDE := -Isrc -Iinclude -Itests/support
 LDLIBS  := -lcurl -lexpat -lzip -lm -lpthread
+# Of the program alone: the library needs none of them.
+APPLIBS := -lmicrohttpd -ljansson
 SILENT  := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))
 say      = $(if $(V),,@)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
 COMPILE  = $(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) -MMD -MP -c -o $@ $<
-LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter %/tests.a,$^),-lcmocka) $(if $(filter %_reference,$@),-lcjson) $(LDLIBS)
+LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter %/tests.a,$^),-lcmocka) $(if $(filter %_reference,$@),-lcjson) $(APPLIBS) $(LDLIBS)
 
 VERSION := $(shell awk -F '"' '/define COATWRIGHT_VERSION "/ { print $$2 }' include/coatwright.h)
 # Libraries with another first number do not fit one another.
@@ -37,8 +39,10 @@ include .ci/packages.mk
 NEED := $(sort $(foreach goal,$(MAKECMDGOALS),$(PKG_$(goal))))
 
 SRC     := $(wildcard src/*/*.c src/*/*/*.c)
-APP     := $(filter src/app/% src/base/%,$(SRC))
-HOUSE   := $(filter-out src/app/%,$(SRC))
+APP     := $(filter src/app/% src/page/% src/base/%,$(SRC))
+HOUSE   := $(filter-out src/app/% src/page/%,$(SRC))
+PAGE    := $(filter src/page/%,$(SRC))
+ASSETS  := $(wildcard src/page/assets/*)
 TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
 FUZZERS := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/fuzz/fuzz_*.c))
 SCRIPTS := $(wildcard tests/*/check_*.sh tests/*/check_*.py)
@@ -92,7 +96,7 @@ help: ## list what can be made
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "  make %-10s %s\n", $$1, $$2 }' Makefile
 
 # Only coatwright_ names leave the library: the program is linked with it as any other user would be.
-$(OUT)/coatwright: $(call obj,$(APP)) $(OUT)/libcoatwright.a
+$(OUT)/coatwright: $(call obj,$(APP)) $(BUILD)/obj/src/page/assets/table.o $(OUT)/libcoatwright.a
 	$(LINK)
 $(OUT)/libcoatwright.a: $(call obj,$(HOUSE))
 	$(call say,library) && $(TOOL)ld -r -o $(OUT)/coatwright.o $^ && \
@@ -101,7 +105,7 @@ $(OUT)/libcoatwright.a: $(call obj,$(HOUSE))
 $(OUT)/$(SO).$(VERSION): $(OUT)/libcoatwright.a
 	$(call say,library) && $(CC) $(FLAGS) $(LDFLAGS) -shared -Wl,-soname,$(SONAME) -o $@ $(OUT)/coatwright.o $(LDLIBS)
 # Tests see every room. A fuzz target without the fuzzer replays its corpus.
-$(BUILD)/house.a: $(call obj,$(HOUSE))
+$(BUILD)/house.a: $(call obj,$(HOUSE) $(PAGE)) $(BUILD)/obj/src/page/assets/table.o
 $(BUILD)/tests.a: $(call obj,$(wildcard tests/support/*.c) $(if $(FUZZ),,tests/fuzz/replay.c))
 $(BUILD)/house.a $(BUILD)/tests.a:
 	@rm -f $@ && $(TOOL)ar crs $@ $^
@@ -111,6 +115,9 @@ $(if $(FUZZ),$(FUZZERS)): LDFLAGS += -fsanitize=fuzzer
 run-fuzzers: $(FUZZERS)
 	@tests/fuzz/run $(BUILD)/corpus $(or $(FUZZ_SECONDS),30) $(FUZZERS)
 
+# What the browser gets is put into the program as it is.
+$(BUILD)/obj/src/page/assets/table.o: src/page/assets.sh $(ASSETS) | need
+	$(call say,assets) && src/page/assets.sh $(ASSETS) >$(@:.o=.s) && $(CC) -c -o $@ $(@:.o=.s)
 $(BUILD)/obj/%.o: %.c $(BUILD)/flags | need
 	$(COMPILE)
 $(OUT)/obj/src/api/%.o: src/api/%.c $(BUILD)/flags $(OUT)/finishes | need

@@ -9,6 +9,17 @@
 extern "C" {
 #endif
 
+/* How a plan stands, in the words of texts for people. */
+struct coatwright_verdict {
+    const char *ready;    /* "Fri 12 Mar 00:10 (open from Fri 08:00)"; "" without a timetable, as below */
+    const char *deliver;  /* the delivery */
+    const char *to_spare; /* until then: "4 working days (...)"; of a late plan, by how much it is late */
+    const char *why;      /* without a timetable: why there is none */
+    int hands_on_min;     /* -1 without a timetable */
+};
+/* NULL: nothing was planned. */
+COATWRIGHT_API const struct coatwright_verdict *coatwright_verdict(struct coatwright *session);
+
 /* One hands-on step, by its start. */
 struct coatwright_step {
     const char *id; /* stays the same as long as the names in the job do: "carcase/oil/1/apply" */

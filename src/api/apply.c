@@ -208,10 +208,12 @@ static bool write_copy(const struct applying *a, const char *folder)
 {
     struct coatwright *session = a->session;
     struct copy_file *copies = ARENA_ARRAY(session->arena, FILES_MOST, struct copy_file);
-    const char *path, *job_folder = path_folder(session->arena, session->job->file);
+    const char *job_folder = path_folder(session->arena, session->job->file);
+    const struct file_text *file;
     struct err err;
     size_t count = 0;
-    for (size_t i = 0; (path = texts_read(session->reading.texts, i)) != NULL && count < FILES_MOST; i++) {
+    for (size_t i = 0; (file = texts_read(session->reading.texts, i)) != NULL && count < FILES_MOST; i++) {
+        const char *path = file->name;
         if (below(session_finishes(session), path) || listed(copies, count, below(job_folder, path)))
             continue;
         if (!add_copy(a, path, &copies[count]))

@@ -2,7 +2,6 @@
 #include "api/session.h"
 
 #include "base/buf.h"
-#include "format/json.h"
 #include "format/json_tree.h"
 #include "format/save.h"
 #include "plan/learned.h"
@@ -21,17 +20,6 @@ struct learning {
 const struct learned *session_learned(const struct coatwright *session)
 {
     return session->learning->learned;
-}
-
-/* A file that says it is a job; what is no JSON is none. */
-static bool is_job(struct coatwright *session, const char *path)
-{
-    struct err_list *unheard = ARENA_NEW(session->arena, struct err_list);
-    struct reading reading = {session->arena, texts_make(session->arena), unheard, unheard, &session->given};
-    struct json_at root;
-    const char *format;
-    return json_load(&reading, NULL, path, &root) && json_is_object(root) && json_has(root, "format") &&
-           json_text(json_member(root, "format"), "", &format) && strcmp(format, "coatwright-job/1") == 0;
 }
 
 /* The log's own warnings are told with their places. */
@@ -104,7 +92,7 @@ static bool read_folder(struct coatwright *session, const char *folder, struct l
         return session_file_failed(session, folder, &err);
     learning->jobs = ARENA_ARRAY(session->arena, list.count, const struct operations *);
     for (size_t i = 0; i < list.count; i++) {
-        if (!is_job(session, list.paths[i]))
+        if (!session_is_job(session, any, list.paths[i]))
             continue;
         jobs++;
         const struct operations *work = read_one(session, list.paths[i]);

@@ -15,6 +15,8 @@
 
 enum { NEW_FILES = 4 };
 
+struct coatwright_source;
+struct folder;
 struct walk;
 struct learning;
 
@@ -51,6 +53,9 @@ struct coatwright {
     const struct finish *const *replaces; /* for each the shipped one whose place it takes; NULL: none */
     size_t finish_count;
     bool one_finish;
+    struct folder *folder;             /* that was listed; NULL: none was */
+    struct coatwright_source *sources; /* what the job was read from, as it was handed out; NULL: not yet */
+    size_t source_count;
     struct learning *learning;   /* from a folder of jobs; NULL: nothing was */
     const struct lone_mix *lone; /* NULL: none was asked for */
     struct observer observer;    /* who asks the caller whether to go on */
@@ -67,6 +72,12 @@ struct text_call {
 /* Runs `work` with what it needs in `call`; memory that ends becomes an error of the session, and false. NULL: false. */
 bool session_guard(struct coatwright *session, bool (*work)(struct coatwright *session, void *call),
                    void *call);
+
+/* The path of a name below a folder, none of its parts hidden, empty or leading up; NULL: it is none, which is reported. */
+const char *session_path(struct coatwright *session, const char *folder, const char *name);
+
+/* Whether a file says that it is a job; what is no JSON is none. */
+bool session_is_job(struct coatwright *session, struct path_rule rule, const char *path);
 
 /* The moment that counts as now, once the job is known. */
 bool session_set_now(struct coatwright *session);

@@ -5,6 +5,7 @@
 #include "report/sentences.h"
 
 struct walk {
+    struct coatwright_verdict verdict;
     struct coatwright_step *steps;
     struct coatwright_batch *batches;
     struct coatwright_state *states;
@@ -256,11 +257,36 @@ static void add_cautions(struct arena *arena, struct walk *walk, const struct pl
                                         plan_caution_words(arena, &plan->cautions[i], units_of(plan->job))};
 }
 
+static const char *why_none(const struct coatwright *session, const struct timetable *timetable)
+{
+    struct buf why;
+    buf_init(&why, session->arena);
+    for (size_t i = 0; i < timetable->why_count; i++)
+        buf_addf(&why, "%s%s", i ? "; " : "",
+                 reason_words(session->arena, timetable, &timetable->why[i], session_units(session)));
+    return why.text;
+}
+
+static void add_verdict(const struct coatwright *session, struct walk *walk,
+                        const struct timetable *timetable)
+{
+    struct arena *arena = session->arena;
+    bool planned = timetable->status == TIMETABLE_PLANNED;
+    walk->verdict = (struct coatwright_verdict){
+        .ready = planned ? ready_words(arena, timetable->job, timetable->ready_min) : "",
+        .deliver = deliver_words(arena, timetable),
+        .to_spare = planned ? to_spare_words(arena, timetable) : "",
+        .why = planned ? "" : why_none(session, timetable),
+        .hands_on_min = planned ? (int)timetable->hands_on_min : -1,
+    };
+}
+
 static bool make_walk(struct coatwright *session, void *call)
 {
     const struct plan *plan = session->plan;
     struct walk *walk = ARENA_NEW(session->arena, struct walk);
     (void)call;
+    add_verdict(session, walk, plan->timetable);
     add_timetable(session->arena, walk, plan);
     add_batches(session->arena, walk, plan);
     add_purchases(session->arena, walk, plan->purchases);
@@ -277,6 +303,12 @@ static const struct walk *walk_of(struct coatwright *session)
     if (session && session->plan && !session->walk)
         session_guard(session, make_walk, NULL);
     return session && session->walk ? session->walk : &nothing;
+}
+
+const struct coatwright_verdict *coatwright_verdict(struct coatwright *session)
+{
+    const struct walk *walk = walk_of(session);
+    return session && session->walk ? &walk->verdict : NULL;
 }
 
 #define WALK(thing, things)                                                                                  \

@@ -46,6 +46,16 @@ bool file_missing(const char *path);
 /* Whether a regular file is there, or something that cannot be looked at, on a way that leads there. */
 bool file_may_be(const char *path);
 
+/* What a file or folder looks like from outside. */
+struct file_state {
+    bool folder;
+    uint64_t changed;   /* differs as soon as somebody has written it */
+    int64_t modified_s; /* since 1970 */
+    uint64_t length;
+};
+/* False: there is nothing that can be looked at. A link is followed. */
+bool file_look(const char *path, struct file_state *state);
+
 struct file_list {
     const char **paths; /* folder/name, by name */
     size_t count;

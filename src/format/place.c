@@ -18,9 +18,8 @@ struct texts {
     struct arena *arena;
     struct entry *entries;
     size_t count, capacity;
-    struct file_id *read; /* every file that was opened */
-    const char **names;   /* the names of those */
-    size_t read_count, read_capacity, name_capacity;
+    struct file_text *read; /* every file that was opened; text NULL: a mesh */
+    size_t read_count, read_capacity;
 };
 
 struct place place_at(const char *text, size_t length, size_t offset)
@@ -48,14 +47,12 @@ struct texts *texts_make(struct arena *arena)
     return texts;
 }
 
-static void remember(struct texts *texts, const char *path, struct file_id id)
+static void remember(struct texts *texts, const char *path, struct file_text file)
 {
-    texts->names = arena_grow(texts->arena, texts->names, texts->read_count, &texts->name_capacity,
-                              sizeof *texts->names);
-    texts->names[texts->read_count] = arena_text(texts->arena, path);
     texts->read =
         arena_grow(texts->arena, texts->read, texts->read_count, &texts->read_capacity, sizeof *texts->read);
-    texts->read[texts->read_count++] = id;
+    file.name = arena_text(texts->arena, path);
+    texts->read[texts->read_count++] = file;
 }
 
 /* Whether what a job names may only be what was given. */
@@ -78,7 +75,7 @@ bool reading_load(const struct reading *reading, const struct path_rule *rule, c
     bool loaded = rule ? file_load_named(reading->arena, *rule, path, file, err)
                        : file_load(reading->arena, path, file, err);
     if (loaded)
-        remember(reading->texts, path, file->id);
+        remember(reading->texts, path, *file);
     return loaded;
 }
 
@@ -91,7 +88,7 @@ int reading_open(const struct reading *reading, struct path_rule rule, const cha
     }
     int fd = file_open_named(reading->arena, rule, path, &id, err);
     if (fd >= 0)
-        remember(reading->texts, path, id);
+        remember(reading->texts, path, (struct file_text){.id = id});
     return fd;
 }
 
@@ -111,9 +108,9 @@ bool reading_missing(const struct reading *reading, const char *path)
     return !given_find(reading->given, path) && (given_only(reading) || file_missing(path));
 }
 
-const char *texts_read(const struct texts *texts, size_t index)
+const struct file_text *texts_read(const struct texts *texts, size_t index)
 {
-    return index < texts->read_count ? texts->names[index] : NULL;
+    return index < texts->read_count ? &texts->read[index] : NULL;
 }
 
 bool texts_has_read(const struct texts *texts, const char *path)
@@ -122,7 +119,7 @@ bool texts_has_read(const struct texts *texts, const char *path)
     if (!file_identify(path, &id))
         return false;
     for (size_t i = 0; i < texts->read_count; i++)
-        if (texts->read[i].device == id.device && texts->read[i].inode == id.inode)
+        if (texts->read[i].id.device == id.device && texts->read[i].id.inode == id.inode)
             return true;
     return false;
 }

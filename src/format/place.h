@@ -43,8 +43,8 @@ bool reading_list(const struct reading *reading, struct path_rule rule, const ch
                   const char *ending, struct file_list *list, struct err *err);
 /* Whether there is nothing of that name to be loaded with a rule. */
 bool reading_missing(const struct reading *reading, const char *path);
-/* The name of each file that was read, in that order; NULL: there are no more. */
-const char *texts_read(const struct texts *texts, size_t index);
+/* Each file that was read, in that order (text NULL: a mesh); NULL: there are no more. */
+const struct file_text *texts_read(const struct texts *texts, size_t index);
 /* Whether one of the files read stands under this name, or under another name of the same file. */
 bool texts_has_read(const struct texts *texts, const char *path);
 

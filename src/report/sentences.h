@@ -22,6 +22,10 @@ const char *moment_words(struct arena *arena, const struct job *job, int64_t min
 
 /* A moment, with the next opening where the shop is closed then: "Fri 12 Mar 00:40 (open from Fri 08:00)". */
 const char *ready_words(struct arena *arena, const struct job *job, int64_t ready_min);
+/* The delivery, with the day that the customer named where the shop is closed then; what is to spare between ready and delivery, or by
+ * how much it is late: "2 working days 6 h (4 d 13 h 20 min by the clock)". */
+const char *deliver_words(struct arena *arena, const struct timetable *timetable);
+const char *to_spare_words(struct arena *arena, const struct timetable *timetable);
 
 /* "coat 2 of 3, Wiping varnish": coats are counted by the finish, which has its short name. */
 const char *coat_words(struct arena *arena, const struct operation *apply);

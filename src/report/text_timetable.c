@@ -14,8 +14,7 @@ enum {
     OPEN_SLOTS_MOST = 30 * DAY_MINUTES / SLOT_MIN,       /* the next opening is looked for in so many */
 };
 
-/* With the day that the customer named where that is another. */
-static const char *delivery_text(struct arena *arena, const struct timetable *timetable)
+const char *deliver_words(struct arena *arena, const struct timetable *timetable)
 {
     const struct job *job = timetable->job;
     int64_t day_min;
@@ -69,6 +68,13 @@ static const char *spare_words(struct arena *arena, const struct job *job, int64
                        *hours ? " " : "", hours, clock);
 }
 
+const char *to_spare_words(struct arena *arena, const struct timetable *timetable)
+{
+    int64_t ready = timetable->ready_min, due = timetable->deliver_min;
+    bool late = timetable->late_min > 0;
+    return spare_words(arena, timetable->job, late ? due : ready, late ? ready : due);
+}
+
 const char *ready_words(struct arena *arena, const struct job *job, int64_t ready_min)
 {
     const char *ready = moment_words(arena, job, ready_min);
@@ -116,16 +122,16 @@ static void verdict_planned(struct screen *screen, const struct timetable *timet
     struct arena *arena = screen->out->arena;
     const struct job *job = timetable->job;
     bool late = timetable->late_min > 0;
-    int64_t ready = timetable->ready_min, due = timetable->deliver_min;
+    int64_t ready = timetable->ready_min;
     const char *sentence = arena_textf(arena, "%s %s, %s", late ? "LATE: ready" : "Ready",
                                        ready_words(arena, job, ready), state_words(job->deliver_at));
     screen_line(screen, late ? TINT_BAD : TINT_GOOD, sentence);
     screen_paragraph(screen, 0, 2,
-                     arena_textf(arena, "Delivery %s; %s", delivery_text(arena, timetable),
+                     arena_textf(arena, "Delivery %s; %s", deliver_words(arena, timetable),
                                  proof_words(arena, timetable)));
-    screen_paragraph(screen, 0, 2,
-                     late ? arena_textf(arena, "Late by %s", spare_words(arena, job, due, ready))
-                          : arena_textf(arena, "To spare: %s", spare_words(arena, job, ready, due)));
+    screen_paragraph(
+        screen, 0, 2,
+        arena_textf(arena, "%s %s", late ? "Late by" : "To spare:", to_spare_words(arena, timetable)));
     screen_paragraph(screen, 0, 2, work_words(arena, timetable));
 }
 

@@ -35,7 +35,7 @@ gives() { # gives STATUS WANT ARGUMENT...: the output holds WANT
 desk='plan examples/desk.json --now 2027-01-04T08:00Z'
 
 # Wrong usage.
-says 2 'expected a command: check, area, buy, mix, timetable, plan, today, sheet, publish, finishes, woods, new, done, again, skip, undo, air, log or learned, found nothing'
+says 2 'expected a command: check, area, buy, mix, timetable, plan, today, sheet, publish, finishes, woods, new, done, again, skip, undo, air, log, learned or serve, found nothing'
 says 2 'found "plam" (did you mean "plan"?)' plam examples/desk.json
 says 2 'found "frobnicate"' frobnicate
 says 2 'expected JOB after area, such as: coatwright area desk.json, found nothing' area

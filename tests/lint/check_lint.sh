@@ -107,7 +107,7 @@ echo '#include "base/day.h"' >>"$tree/include/coatwright.h"
 says rule_layers.py 'include/coatwright.h:6: the public header includes no file of the project'
 fresh
 echo '#include "coatwright.h"' | lay src/format/file.c
-says rule_layers.py 'src/format/file.c:1: only api and app include the public header'
+says rule_layers.py 'src/format/file.c:1: only api, page and app include the public header'
 fresh
 printf '\n#include <zip.h>\n' | lay src/format/csv.c
 says rule_layers.py 'src/format/csv.c:2: zip.h belongs to src/format/sheet* only'

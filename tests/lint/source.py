@@ -1,7 +1,7 @@
 """What the rules share: the C files of the tree in the current folder, and C text without comments and strings."""
 import glob, re, sys
 
-ROOMS = "base format finish job surface source amount solver timetable plan report publish api app".split()
+ROOMS = "base format finish job surface source amount solver timetable plan report publish api page app".split()
 PIECES = re.compile(r'/\*.*?\*/|//[^\n]*|"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\\n])*\'', re.S)
 
 

@@ -1,0 +1,175 @@
+#include "page/exchange.h"
+
+#include "coatwright_folder.h"
+#include "base/buf.h"
+#include "base/moment.h"
+#include "base/text.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+static void drop_json(void *json)
+{
+    json_decref(json);
+}
+
+json_t *exchange_keep(struct exchange *x, json_t *json)
+{
+    if (json)
+        arena_own(x->arena, json, drop_json);
+    return json;
+}
+
+void exchange_text(struct exchange *x, const char *type, const char *text)
+{
+    x->answer->type = type;
+    x->answer->body = text;
+    x->answer->length = strlen(text);
+}
+
+void exchange_json(struct exchange *x, json_t *json)
+{
+    (void)exchange_keep(x, json);
+    char *text = json ? json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(15)) : NULL;
+    if (text)
+        arena_own(x->arena, text, free);
+    else
+        x->answer->status = 503;
+    exchange_text(x, "application/json", text ? text : "{\"error\": \"there is no memory left for this\"}");
+}
+
+void exchange_refuse(struct exchange *x, int status, const char *sentence)
+{
+    x->answer->status = status;
+    exchange_json(x, json_pack("{s:s}", "error", sentence));
+}
+
+void exchange_fail(struct exchange *x, struct coatwright *session)
+{
+    const struct coatwright_error *error = coatwright_error(session, 0);
+    struct buf text;
+    buf_init(&text, x->arena);
+    for (size_t i = 0; (error = coatwright_error(session, i)) != NULL; i++) {
+        char line[1200];
+        struct coatwright_error named = *error;
+        named.file = exchange_name(x, error->file);
+        coatwright_error_line(&named, line, sizeof line);
+        buf_addf(&text, "%s%s", i ? "; " : "", line);
+    }
+    error = coatwright_error(session, 0);
+    int status = !error                             ? 500
+                 : error->code == COATWRIGHT_MEMORY ? 503
+                 : error->code == COATWRIGHT_FILE   ? 500
+                                                    : 422;
+    exchange_refuse(x, status, text.length ? text.text : "something went wrong");
+}
+
+/* ---- Sessions. */
+
+static void close_session(void *session)
+{
+    coatwright_close(session);
+}
+
+struct coatwright *exchange_open(struct exchange *x, const struct coatwright_options *options)
+{
+    struct coatwright *session = coatwright_open(options);
+    if (!session)
+        arena_run_out(x->arena);
+    arena_own(x->arena, session, close_session);
+    return session;
+}
+
+static bool goes_on(void *page, const struct coatwright_progress *progress)
+{
+    (void)progress;
+    return !page_ends(page);
+}
+
+struct coatwright_options exchange_options(struct exchange *x, int64_t effort, bool advice)
+{
+    static const struct zone utc = {"UTC", 0, NULL};
+    struct coatwright_options options = COATWRIGHT_OPTIONS_INIT;
+    struct text_short clock = moment_format(&utc, (int64_t)time(NULL) / 60, MOMENT_RFC3339);
+    options.memory_ceiling = PAGE_MEMORY;
+    options.finishes = x->settings->finishes;
+    options.now = x->settings->now ? x->settings->now : arena_text(x->arena, clock.text);
+    options.effort = effort;
+    options.advice = advice;
+    options.progress = goes_on;
+    options.caller = x->page;
+    return options;
+}
+
+struct coatwright *exchange_session(struct exchange *x, int64_t effort, bool advice)
+{
+    struct coatwright_options options = exchange_options(x, effort, advice);
+    return exchange_open(x, &options);
+}
+
+/* ---- Names. */
+
+const char *exchange_path(struct exchange *x, const char *name)
+{
+    return coatwright_folder_path(exchange_session(x, 0, false), x->settings->folder, name);
+}
+
+const char *exchange_name(const struct exchange *x, const char *path)
+{
+    size_t length = strlen(x->settings->folder);
+    bool below = strncmp(path, x->settings->folder, length) == 0 && path[length] == '/';
+    return below ? path + length + 1 : path;
+}
+
+const char *exchange_job(struct exchange *x, const char *name)
+{
+    const char *path = name && !strchr(name, '/') ? exchange_path(x, name) : NULL;
+    struct coatwright *session = path ? exchange_session(x, 0, false) : NULL;
+    if (session && coatwright_is_job(session, x->settings->folder, name))
+        return path;
+    exchange_refuse(x, 404, "there is no such job in the folder");
+    return NULL;
+}
+
+/* ---- JSON of sessions. */
+
+const char *text_of(const json_t *object, const char *key)
+{
+    return json_string_value(json_object_get(object, key));
+}
+
+json_t *report_json(struct coatwright *session, enum coatwright_report report)
+{
+    const char *text = coatwright_write(session, report, COATWRIGHT_JSON);
+    return text ? json_loads(text, 0, NULL) : json_null();
+}
+
+static json_t *error_json(const struct exchange *x, const struct coatwright_error *error)
+{
+    char line[1200];
+    struct coatwright_error bare = *error;
+    bare.file = bare.pointer = "";
+    bare.line = bare.column = 0;
+    coatwright_error_line(&bare, line, sizeof line);
+    return json_pack("{s:s, s:i, s:i, s:s, s:s, s:s, s:s}", "file", exchange_name(x, error->file), "line",
+                     error->line, "column", error->column, "pointer", error->pointer, "found", error->found,
+                     "expected", error->expected, "text", line);
+}
+
+json_t *errors_json(const struct exchange *x, struct coatwright *session)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < coatwright_error_count(session); i++)
+        json_array_append_new(list, error_json(x, coatwright_error(session, i)));
+    return list;
+}
+
+json_t *warnings_json(const struct exchange *x, struct coatwright *session)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < coatwright_warning_count(session); i++)
+        json_array_append_new(list, error_json(x, coatwright_warning(session, i)));
+    return list;
+}

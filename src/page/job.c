@@ -1,0 +1,125 @@
+/* One job: its texts, and how it stands with them or with others. */
+#include "page/exchange.h"
+
+#include "coatwright_folder.h"
+#include "coatwright_walk.h"
+#include "base/moment.h"
+
+#include <string.h>
+
+static bool is_editable(const struct coatwright_source *source)
+{
+    return source->name && source->text && strcmp(source->kind, "log") != 0;
+}
+
+/* Its texts by name; what lies outside of the folder, or is no text, is named alone. */
+static json_t *texts_json(struct coatwright *session)
+{
+    json_t *texts = json_object();
+    for (size_t i = 0; i < coatwright_source_count(session); i++) {
+        const struct coatwright_source *source = coatwright_source(session, i);
+        char version[COATWRIGHT_TEXT_VERSION_SIZE] = "";
+        json_t *text = source->text ? json_stringn(source->text, source->length) : json_null();
+        coatwright_text_version(source->text, source->length, version);
+        json_object_set_new(texts, source->name ? source->name : source->path,
+                            json_pack("{s:o, s:s?, s:s, s:b}", "text", text, "version",
+                                      source->text ? version : NULL, "kind", source->kind, "editable",
+                                      (int)is_editable(source)));
+    }
+    return texts;
+}
+
+json_t *plan_json(struct coatwright *session, const struct coatwright_outcome *outcome, bool quick)
+{
+    const struct coatwright_verdict *verdict = coatwright_verdict(session);
+    json_t *plan = report_json(session, COATWRIGHT_TIMETABLE);
+    json_t *told =
+        json_pack("{s:b, s:b, s:b, s:b, s:s, s:s, s:s, s:s, s:i}", "planned", (int)outcome->planned,
+                  "in_time", (int)outcome->in_time, "mixes_sound", (int)outcome->mixes_sound, "quick",
+                  (int)quick, "ready_text", verdict->ready, "deliver_text", verdict->deliver, "to_spare_text",
+                  verdict->to_spare, "why", verdict->why, "hands_on_min", verdict->hands_on_min);
+    json_object_set(told, "ready", json_object_get(plan, "ready"));
+    json_object_set(told, "deliver", json_object_get(plan, "deliver"));
+    json_decref(plan);
+    return told;
+}
+
+static json_t *advice_json(struct coatwright *session)
+{
+    json_t *lines = json_array();
+    for (size_t i = 1; i <= coatwright_advice_count(session); i++)
+        json_array_append_new(
+            lines, json_pack("{s:i, s:s}", "number", (int)i, "text", coatwright_advice(session, i)));
+    return lines;
+}
+
+/* What a session says of the job at a path; where something was handed over, with that. */
+json_t *state_json(struct exchange *x, struct coatwright *session, bool read, bool quick)
+{
+    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
+    bool measured = read && coatwright_take_off(session);
+    bool planned = measured && coatwright_plan(session, &outcome);
+    json_t *state = json_pack("{s:o, s:o, s:o, s:o, s:o}", "area",
+                              measured ? report_json(session, COATWRIGHT_AREA) : json_null(), "buy",
+                              planned ? report_json(session, COATWRIGHT_BUY) : json_null(), "cost",
+                              planned ? report_json(session, COATWRIGHT_COST) : json_null(), "plan",
+                              planned ? plan_json(session, &outcome, quick) : json_null(), "advice",
+                              planned ? advice_json(session) : json_array());
+    json_object_set_new(state, "errors", errors_json(x, session));
+    json_object_set_new(state, "warnings", warnings_json(x, session));
+    return state;
+}
+
+void route_job(struct exchange *x)
+{
+    const char *path = exchange_job(x, x->segments[2]);
+    if (!path)
+        return;
+    const char *effort = exchange_query(x, "effort");
+    bool quick = effort && strcmp(effort, "quick") == 0;
+    struct coatwright *session = exchange_session(x, quick ? QUICK_EFFORT : 0, false);
+    bool read = coatwright_read(session, path);
+    json_t *state = state_json(x, session, read, quick);
+    exchange_json(x, json_pack("{s:s, s:o, s:o}", "file", x->segments[2], "texts", texts_json(session),
+                               "state", state));
+}
+
+/* Hands over the texts of the request, by their names. */
+static bool add_texts(struct exchange *x, struct coatwright *session)
+{
+    const char *name;
+    json_t *texts = json_object_get(x->body, "texts"), *text;
+    if (!json_is_object(texts)) {
+        exchange_refuse(x, 400, "texts: expected an object with a text for each name of a file");
+        return false;
+    }
+    json_object_foreach(texts, name, text)
+    {
+        const char *path = coatwright_folder_path(session, x->settings->folder, name);
+        if (!path || !json_is_string(text)) {
+            exchange_refuse(x, 400, "texts: expected an object with a text for each name of a file");
+            return false;
+        }
+        if (!coatwright_add_text(session, path, json_string_value(text), json_string_length(text))) {
+            exchange_fail(x, session);
+            return false;
+        }
+    }
+    return true;
+}
+
+void route_try(struct exchange *x)
+{
+    const char *effort = text_of(x->body, "effort"), *path = exchange_path(x, x->segments[2]);
+    bool quick = effort && strcmp(effort, "quick") == 0;
+    bool advice = json_is_true(json_object_get(x->body, "advice"));
+    struct coatwright *session = exchange_session(x, quick ? QUICK_EFFORT : 0, advice);
+    if (!path || strchr(x->segments[2], '/')) {
+        exchange_refuse(x, 404, "there is no such job in the folder");
+        return;
+    }
+    if (!add_texts(x, session))
+        return;
+    bool read = coatwright_read(session, path);
+    exchange_json(x, state_json(x, session, read, quick));
+}

@@ -1,0 +1,56 @@
+/* The folder: its jobs and how they stand, what is to be done today, what must be bought. */
+#include "page/exchange.h"
+
+#include "coatwright_folder.h"
+#include "coatwright_walk.h"
+
+#include <string.h>
+
+static json_t *job_name(struct coatwright *session, json_t *area)
+{
+    (void)session;
+    return json_incref(json_object_get(area, "job"));
+}
+
+/* How one job stands, planned in short; what it does today and what is to be bought for it are added to the lists. */
+static json_t *job_json(struct exchange *x, const char *name, json_t *today, json_t *buy)
+{
+    struct coatwright *session = exchange_session(x, QUICK_EFFORT, false);
+    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
+    bool read = coatwright_read(session, exchange_path(x, name));
+    bool planned = read && coatwright_plan(session, &outcome);
+    json_t *job =
+        json_pack("{s:s, s:b, s:o}", "file", name, "ok", (int)read, "errors", errors_json(x, session));
+    if (!planned)
+        return job;
+    json_t *area = report_json(session, COATWRIGHT_AREA), *plan = plan_json(session, &outcome, true);
+    json_object_update(job, plan);
+    json_object_set_new(job, "name", job_name(session, area));
+    json_object_set_new(job, "late", json_boolean(outcome.planned && !outcome.in_time));
+    json_decref(area);
+    json_decref(plan);
+    json_array_append_new(buy,
+                          json_pack("{s:s, s:o}", "file", name, "buy", report_json(session, COATWRIGHT_BUY)));
+    if (outcome.planned)
+        json_array_append_new(
+            today, json_pack("{s:s, s:o}", "file", name, "day", report_json(session, COATWRIGHT_DAY)));
+    return job;
+}
+
+void route_folder(struct exchange *x)
+{
+    struct coatwright *list = exchange_session(x, 0, false);
+    if (!coatwright_list_folder(list, x->settings->folder)) {
+        exchange_fail(x, list);
+        return;
+    }
+    json_t *jobs = json_array(), *today = json_array(), *buy = json_array();
+    for (size_t i = 0; i < coatwright_folder_count(list); i++) {
+        const struct coatwright_folder_file *file = coatwright_folder_file(list, i);
+        if (file->job)
+            json_array_append_new(jobs, job_json(x, file->name, today, buy));
+    }
+    struct coatwright_options options = exchange_options(x, 0, false);
+    exchange_json(x, json_pack("{s:s, s:s, s:o, s:o, s:o}", "folder", x->settings->folder, "now", options.now,
+                               "jobs", jobs, "today", today, "buy", buy));
+}
