@@ -138,6 +138,7 @@ static void write_batch(struct json_write *w, const struct timetable *timetable,
     bool coat = first->doing == DO_APPLY;
     json_open(w, NULL, '{');
     json_put_text(w, "id", batch->id);
+    json_put_text(w, "words", batch_words(w->out->arena, timetable, batch));
     json_put_text(w, "do", doing_name(first->doing));
     json_put_text(w, "finish", coat ? first->of.step->finish->id : NULL);
     json_put_text(w, "tool", coat ? tool_names[first->of.step->by] : NULL);

@@ -39,6 +39,7 @@ static void write_step(struct json_write *w, const struct day_step *at)
     json_open_row(w, NULL, '{');
     json_put_text(w, "job", job->name);
     json_put_text(w, "id", operation->id);
+    json_put_text(w, "words", step_words(w->out->arena, operation));
     json_put_text(w, "do", doing_name(operation->doing));
     json_put_text(w, "piece", operation->piece < 0 ? NULL : job->pieces[operation->piece].name);
     json_put_moment(w, "start", job->zone, step->start_min);
@@ -87,10 +88,11 @@ static void write_who(struct json_write *w, const struct day_card *card, const s
         json_put_text(w, "helper", person_name(w->out->arena, shop, batch->helper));
 }
 
-static void write_what(struct json_write *w, const struct timetable_batch *batch)
+static void write_what(struct json_write *w, const struct day_share *share)
 {
-    const struct operation *first = batch->first;
+    const struct operation *first = share->batch->first;
     bool coat = first->doing == DO_APPLY;
+    json_put_text(w, "words", batch_words(w->out->arena, share->plan->timetable, share->batch));
     json_put_text(w, "do", doing_name(first->doing));
     json_put_text(w, "finish", coat ? first->of.step->finish->id : NULL);
     json_put_text(w, "tool", coat ? tool_names[first->of.step->by] : NULL);
@@ -113,7 +115,7 @@ static void write_batch(struct json_write *w, const struct day_card *card, const
     const struct timetable_batch *first = day_batch_main(batch);
     json_open(w, NULL, '{');
     write_who(w, card, first);
-    write_what(w, first);
+    write_what(w, &batch->shares[0]);
     json_put_moment(w, "start", zone_of(card), first->start_min);
     json_put_moment(w, "work_from", zone_of(card), first->work_from_min);
     json_put_moment(w, "work_until", zone_of(card), first->work_until_min);
@@ -158,7 +160,7 @@ static void write_next(struct json_write *w, const struct day_card *card)
     for (size_t i = 0; i < card->next_count; i++) {
         json_open_row(w, NULL, '{');
         write_who(w, card, day_batch_main(&card->next[i]));
-        write_what(w, day_batch_main(&card->next[i]));
+        write_what(w, &card->next[i].shares[0]);
         json_put_moment(w, "start", zone_of(card), day_batch_main(&card->next[i])->start_min);
         write_shares(w, &card->next[i]);
         json_close(w);

@@ -33,13 +33,15 @@ export function once(path) {
   return read.get(path);
 }
 
-/* The server's clock, which a test may hold: the time that passed here is added. A clock that stands still is told by --now. */
-let ahead = 0;
-export function setClock(now) {
-  const there = Date.parse(now);
-  if (!Number.isNaN(there)) ahead = there - Date.now();
+/* The server's clock as it was when the page was opened, and the time that passed since. `like`: a moment of the shop, whose offset holds
+ * where the server says none. */
+let ahead = null;
+export function setClock(now, like = "") {
+  const offset = /([+-]\d\d:\d\d|Z)$/;
+  const there = Date.parse(offset.test(now) ? now : `${now.replace(" ", "T")}${now.length > 10 ? offset.exec(like)?.[0] || "Z" : ""}`);
+  if (ahead === null && !Number.isNaN(there)) ahead = there - Date.now();
 }
-export const clock = () => Date.now() + ahead;
+export const clock = () => Date.now() + (ahead || 0);
 
 /* Calls `changed(file)` when somebody changed something. */
 export function follow(changed) {

@@ -15,7 +15,7 @@ class Bench {
   async read() {
     const query = new URLSearchParams(Object.entries({ day: this.day, person: this.person }).filter(([, v]) => v));
     const [card, folder] = await Promise.all([this.card(query), get("/api/folder")]);
-    setClock(folder.now);
+    setClock(folder.now, card.batches[0]?.start || card.next[0]?.start);
     this.us = folder.jobs.find((job) => job.file === this.file)?.units === "us";
     this.today = card;
     const there = card.batches.findIndex((batch) => idOf(batch) === this.id);

@@ -46,10 +46,14 @@ function readRow(text, at, separator) {
 /* Rows with their cells; `known(name)` says which names make a heading: the first row with two of them, else the first row. */
 export function readTable(text, known) {
   const separator = separatorOf(text);
+  const heads = (row) => row.cells.filter((cell) => known(cell.text)).length >= 2;
   const rows = [];
   let at = text.startsWith("\uFEFF") ? 1 : 0;
   while (at < text.length) {
-    const hash = text[at] === "#" && !"#,;\t".includes(text[at + 1] || "#");
+    const mark = /[ \t]*#/y;
+    mark.lastIndex = at;
+    // Before the heading, "#" in a cell of its own is the name of a column of numbers.
+    const hash = mark.test(text) && (text[mark.lastIndex] !== separator || rows.some(heads));
     let row = readRow(text, at, separator);
     if (hash) {
       const end = text.indexOf("\n", at);
@@ -58,7 +62,7 @@ export function readTable(text, known) {
     if (row.cells.some((cell) => cell.text)) rows.push(row);
     at = Math.max(row.end, at + 1);
   }
-  const found = rows.findIndex((row) => row.cells.filter((cell) => known(cell.text)).length >= 2);
+  const found = rows.findIndex(heads);
   const heading = found < 0 ? 0 : found;
   return { text, separator, heading: rows[heading] || null, rows: rows.slice(heading + 1) };
 }

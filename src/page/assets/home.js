@@ -1,11 +1,11 @@
 /* The jobs of the folder: will they be ready, what is done today and by whom, what is late, what is to be bought. */
 import { h, fill } from "/assets/dom.js";
-import { get, once, name, setClock } from "/assets/api.js";
+import { readiness } from "/assets/results.js";
+import { get, once, name } from "/assets/api.js";
 import { clockTime, day, when, hours, volume, batchWords } from "/assets/words.js";
 
 export async function homeScreen(main) {
   const [folder, finishes] = await Promise.all([get("/api/folder"), once("/api/finishes")]);
-  setClock(folder.now);
   const names = new Map(finishes.finishes.map((f) => [f.finish, f.short || f.name]));
   fill(main, h("h1", {}, "Jobs"), folder.jobs.length ? jobList(folder.jobs) : empty(), folder.jobs.length ? today(folder, names) : null,
     late(folder.jobs), shopping(folder, names), folder.jobs.length ? h("p", {}, h("a", { class: "button", href: "#/new" }, "New job from a cut list"), " ",
@@ -26,14 +26,12 @@ function jobList(jobs) {
 }
 
 function verdict(job) {
-  if (!job.ok) return h("p", { class: "bad" }, job.errors === 1 ? "1 mistake to mend first" : `${job.errors || "Some"} mistakes to mend first`);
-  if (!job.planned) return h("p", { class: "bad" }, job.ready_text || "No plan is possible.");
-  return [h("p", { class: job.in_time ? "good" : "bad" }, h("strong", {}, job.ready_text)), h("p", {}, job.to_spare_text),
-    h("p", { class: "sub" }, `Delivery ${when(job.deliver)}; work: ${hours(job.hands_on_min)}`)];
+  if (!job.ok) return h("p", { class: "bad" }, job.errors.length === 1 ? "1 mistake to mend first" : `${job.errors.length} mistakes to mend first`);
+  return [readiness(job), job.planned ? h("p", { class: "sub" }, `Delivery ${job.deliver_text}; work: ${hours(job.hands_on_min)}`) : null];
 }
 
 /* One card for the shop, or one for each job. */
-export const cardsOf = (today) => (Array.isArray(today) ? today.map((t) => ({ ...(t.today || t), file: t.file })) : today ? [today] : []);
+export const cardsOf = (today) => (Array.isArray(today) ? today.map((t) => t.day_card || (typeof t.day === "object" ? t.day : t)) : today ? [today] : []);
 
 function today(folder, names) {
   const cards = cardsOf(folder.today);

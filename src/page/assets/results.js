@@ -63,9 +63,15 @@ export function verdictOf(state, errors) {
   const plan = state.plan;
   if (errors) return h("p", { class: "bad" }, h("strong", {}, errors === 1 ? "1 mistake" : `${errors} mistakes`), " to mend first.");
   if (!plan) return h("p", {}, "Nothing is planned yet.");
-  return [h("p", { class: plan.in_time ? "good" : "bad" }, h("strong", {}, plan.ready_text || (plan.planned ? "Planned." : "No plan is possible."))),
-    plan.to_spare_text ? h("p", { class: plan.in_time ? "" : "bad" }, plan.to_spare_text) : null,
+  return [...readiness(plan),
     plan.mixes_sound === false ? h("p", { class: "bad" }, "A mix cannot be made as asked.") : null];
+}
+
+/* Of a plan, or of a job in the list of the folder. */
+export function readiness(plan) {
+  if (!plan.planned) return [h("p", { class: "bad" }, h("strong", {}, "No plan is possible."), plan.why ? ` ${plan.why}` : null)];
+  return [h("p", { class: plan.in_time ? "good" : "bad" }, h("strong", {}, `Ready ${plan.ready_text}`)),
+    h("p", { class: plan.in_time ? "" : "bad" }, `${plan.in_time ? "To spare" : "Late by"}: ${plan.to_spare_text}`)];
 }
 
 function elsewhere(errors, open) {
