@@ -205,7 +205,8 @@ struct coatwright_new_job {
 COATWRIGHT_API bool coatwright_new(struct coatwright *session, const struct coatwright_new_want *want,
                                    struct coatwright_new_job *made);
 
-/* Writes its job, shop and prices files beside the list, all or none, and over no file. Errors: file, usage. */
+/* Writes its job, shop and prices files beside the list, and the list itself where it was handed over as a text: all or none,
+ * and over no file that holds something else. Errors: file, usage. */
 COATWRIGHT_API bool coatwright_save_new(struct coatwright *session);
 
 /* ---- Without a job. */

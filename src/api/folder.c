@@ -7,6 +7,10 @@
 
 #include <string.h>
 
+struct name_call {
+    const char *folder, *name, *path;
+};
+
 struct folder {
     struct coatwright_folder_file *files;
     size_t count, capacity;
@@ -36,6 +40,8 @@ static const char *name_below(const char *folder, const char *path)
 
 static bool is_name(const char *name)
 {
+    if (!text_valid(name, strlen(name), NULL))
+        return false;
     for (const char *at = name; *at;)
         if (text_is_control(text_next(&at)))
             return false;
@@ -57,7 +63,7 @@ static bool add_files(struct coatwright *session, const char *home, const char *
     for (size_t i = 0; i < list.count; i++) {
         struct file_state state;
         struct err unheard;
-        if (!file_look(list.paths[i], &state))
+        if (!is_name(name_below(home, list.paths[i])) || !file_look(list.paths[i], &state))
             continue;
         if (state.folder) {
             if (first)
@@ -97,10 +103,6 @@ const struct coatwright_folder_file *coatwright_folder_file(struct coatwright *s
 {
     return index < coatwright_folder_count(session) ? &session->folder->files[index] : NULL;
 }
-
-struct name_call {
-    const char *folder, *name, *path;
-};
 
 /* The path of a name below a folder; an error says that it is none. */
 const char *session_path(struct coatwright *session, const char *folder, const char *name)

@@ -279,12 +279,14 @@ static bool make_new(struct coatwright *session, void *argument)
     return session_set_now(session);
 }
 
-static void keep_files(struct coatwright *session, const struct coatwright_new_job *made)
+/* What is to be written; a list that was handed over as a text as well. */
+static void keep_files(struct coatwright *session, const char *list, const struct coatwright_new_job *made)
 {
+    const struct file_text *given = list ? given_find(&session->given, list) : NULL;
     session->new_files[0] = made->job_file;
     session->new_files[1] = made->shop_file;
     session->new_files[2] = made->prices_file;
-    session->new_files[3] = made->parts_file;
+    session->new_files[3] = given ? given->name : made->parts_file;
 }
 
 bool coatwright_new(struct coatwright *session, const struct coatwright_new_want *want,
@@ -306,16 +308,21 @@ bool coatwright_new(struct coatwright *session, const struct coatwright_new_want
     if (made)
         memcpy(made, &told, made->size < sizeof told ? made->size : sizeof told);
     if (good)
-        keep_files(session, &told);
+        keep_files(session, full.list, &told);
     return good;
 }
 
-/* Nothing is written over: neither the work of an hour nor a list of prices. */
-static bool is_free(struct coatwright *session, const struct saving *saving, const char *path)
+/* Nothing is written over: neither the work of an hour nor a list of prices. A list that was handed over may be there as it
+ * is. */
+static bool is_free(struct coatwright *session, const struct saving *saving, const char *path,
+                    const struct file_text *list)
 {
     struct file_text file;
     struct err err;
-    if (saving_load(saving, path_last(path), &file, &err) || err.code != ERR_NONE) {
+    bool there = saving_load(saving, path_last(path), &file, &err);
+    if (there && list && file.length == list->length && memcmp(file.text, list->text, list->length) == 0)
+        return true;
+    if (there || err.code != ERR_NONE) {
         err_add(&session->errors, ERR_USAGE, path, NULL,
                 "no such file yet: a new job takes the place of none", "one that is there");
         return false;
@@ -334,7 +341,7 @@ static bool save_new(struct coatwright *session, void *unused)
     bool good = saving || session_file_failed(session, folder, &err);
     for (size_t i = 0; i < NEW_FILES && session->new_files[i] && good; i++) {
         const struct file_text *text = given_find(&session->given, session->new_files[i]);
-        good = is_free(session, saving, session->new_files[i]);
+        good = is_free(session, saving, session->new_files[i], i == NEW_FILES - 1 ? text : NULL);
         saving_add(saving, path_last(session->new_files[i]), text->text, text->length);
     }
     if (good)

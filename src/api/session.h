@@ -17,6 +17,7 @@ enum { NEW_FILES = 4 };
 
 struct coatwright_source;
 struct folder;
+struct versions;
 struct walk;
 struct learning;
 
@@ -54,6 +55,7 @@ struct coatwright {
     size_t finish_count;
     bool one_finish;
     struct folder *folder;             /* that was listed; NULL: none was */
+    struct versions *versions;         /* that were looked up; NULL: none were */
     struct coatwright_source *sources; /* what the job was read from, as it was handed out; NULL: not yet */
     size_t source_count;
     struct learning *learning;   /* from a folder of jobs; NULL: nothing was */

@@ -6,6 +6,7 @@
 
 #include <limits.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 struct entry {
@@ -92,15 +93,42 @@ int reading_open(const struct reading *reading, struct path_rule rule, const cha
     return fd;
 }
 
+static bool listed(const struct file_list *list, const char *path)
+{
+    for (size_t i = 0; i < list->count; i++)
+        if (strcmp(list->paths[i], path) == 0)
+            return true;
+    return false;
+}
+
+/* Those of both, by name. */
+static void join(struct arena *arena, struct file_list *list, const struct file_list *more)
+{
+    const char **paths = ARENA_ARRAY(arena, list->count + more->count, const char *);
+    size_t count = list->count;
+    if (count)
+        memcpy(paths, list->paths, count * sizeof *paths);
+    for (size_t i = 0; i < more->count; i++)
+        if (!listed(list, more->paths[i]))
+            paths[count++] = more->paths[i];
+    if (count > 1)
+        qsort(paths, count, sizeof *paths, text_order);
+    *list = (struct file_list){paths, count};
+}
+
 bool reading_list(const struct reading *reading, struct path_rule rule, const char *folder,
                   const char *ending, struct file_list *list, struct err *err)
 {
+    struct file_list there = {NULL, 0};
     given_list(reading->given, reading->arena, folder, ending, list);
-    if (list->count > 0)
-        return true;
     if (given_only(reading))
-        return err_say_found(err, "a folder of which files were given", "no such folder");
-    return file_list(reading->arena, rule, folder, ending, list, err);
+        return list->count > 0 || err_say_found(err, "a folder of which files were given", "no such folder");
+    bool good = file_list(reading->arena, rule, folder, ending, &there, err);
+    if (list->count == 0)
+        *list = there;
+    else if (good)
+        join(reading->arena, list, &there);
+    return good || list->count > 0;
 }
 
 bool reading_missing(const struct reading *reading, const char *path)

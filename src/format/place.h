@@ -38,7 +38,7 @@ bool reading_load(const struct reading *reading, const struct path_rule *rule, c
                   struct file_text *file, struct err *err);
 /* The same of file_open_named, given files apart. */
 int reading_open(const struct reading *reading, struct path_rule rule, const char *path, struct err *err);
-/* The files of a folder that a job names: those given, or else those in the file system. */
+/* The files of a folder that a job names: those given, and those in the file system under other names. */
 bool reading_list(const struct reading *reading, struct path_rule rule, const char *folder,
                   const char *ending, struct file_list *list, struct err *err);
 /* Whether there is nothing of that name to be loaded with a rule. */

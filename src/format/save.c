@@ -14,7 +14,7 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { SET_MOST = 8, LOCK_TRIES = 150, LOCK_PAUSE_NS = 20 * 1000 * 1000, LIST_MOST = 4096 };
+enum { SET_MOST = 64, LOCK_TRIES = 150, LOCK_PAUSE_NS = 20 * 1000 * 1000, LIST_MOST = 4096 };
 
 /* The names of a set that is being renamed, one a line. */
 static const char list_name[] = ".coatwright-saving";
@@ -32,7 +32,7 @@ struct saving {
     int fd;
     bool made;
     struct saved files[SET_MOST];
-    size_t count;
+    size_t count; /* over SET_MOST: more than can be saved together */
 };
 
 static bool unwritable(struct err *err, const char *folder, const char *name, int error)
@@ -109,6 +109,16 @@ static int put_new(const struct saving *saving, const char *name, const char *te
 /* Renaming lasts only once the folder is on the disk; a system that cannot do that is left alone. */
 static void flush(const struct saving *saving)
 {
+    for (size_t i = 0; i < saving->count && i < SET_MOST; i++) {
+        const char *name = saving->files[i].name, *last = path_last(name);
+        int fd = last == name ? -1
+                              : openat(saving->fd, arena_text_n(saving->arena, name, (size_t)(last - name)),
+                                       O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+        if (fd >= 0) {
+            (void)fsync(fd);
+            (void)close(fd);
+        }
+    }
     (void)fsync(saving->fd);
 }
 
@@ -119,15 +129,34 @@ static void forget(const struct saving *saving, const char *name)
 
 static bool hidden_names(struct arena *arena, struct saved *file)
 {
-    file->fresh = arena_textf(arena, ".%s.new", file->name);
-    file->old = arena_textf(arena, ".%s.old", file->name);
-    return strlen(file->fresh) <= NAME_MAX;
+    const char *last = path_last(file->name);
+    int folder = (int)(last - file->name);
+    file->fresh = arena_textf(arena, "%.*s.%s.new", folder, file->name, last);
+    file->old = arena_textf(arena, "%.*s.%s.old", folder, file->name, last);
+    return strlen(path_last(file->fresh)) <= NAME_MAX;
 }
 
-/* A name that a list may hold: of a file in this very folder. */
-static bool plain_name(const char *name)
+/* 0 where a name leads to a file of this very folder, or of a folder in it, through no link; or the error. */
+static int check_way(const struct saving *saving, const char *name)
 {
-    return name[0] && name[0] != '.' && !strchr(name, '/');
+    for (const char *slash = strchr(name, '/'); slash; slash = strchr(slash + 1, '/')) {
+        struct stat about;
+        const char *folder = arena_text_n(saving->arena, name, (size_t)(slash - name));
+        if (fstatat(saving->fd, folder, &about, AT_SYMLINK_NOFOLLOW) != 0)
+            return errno;
+        if (!S_ISDIR(about.st_mode))
+            return S_ISLNK(about.st_mode) ? ELOOP : ENOTDIR;
+    }
+    return 0;
+}
+
+/* A name that a list may hold, none of its parts hidden or empty. */
+static bool plain_name(const struct saving *saving, const char *name)
+{
+    for (const char *at = name; at; at = strchr(at, '/') ? strchr(at, '/') + 1 : NULL)
+        if (*at == '\0' || *at == '.' || *at == '/')
+            return false;
+    return check_way(saving, name) == 0;
 }
 
 /* Finishes the renaming of a set whose writer was killed: all of it was on the disk before its list was. */
@@ -143,7 +172,7 @@ static void finish_killed(const struct saving *saving)
     list[length] = '\0';
     for (char *name = strtok_r(list, "\n", &rest); name; name = strtok_r(NULL, "\n", &rest)) {
         struct saved file = {.name = name};
-        if (!plain_name(name) || !hidden_names(saving->arena, &file))
+        if (!plain_name(saving, name) || !hidden_names(saving->arena, &file))
             continue;
         (void)renameat(saving->fd, file.fresh, saving->fd, name);
         forget(saving, file.old);
@@ -207,7 +236,10 @@ bool saving_load(const struct saving *saving, const char *name, struct file_text
     const char *path = arena_textf(saving->arena, "%s/%s", saving->folder, name);
     struct path_rule rule = {path, false};
     struct stat about;
+    int error = check_way(saving, name);
     err->code = ERR_NONE;
+    if (error)
+        return unwritable(err, saving->folder, name, error);
     if (fstatat(saving->fd, name, &about, AT_SYMLINK_NOFOLLOW) != 0) {
         if (errno != ENOENT)
             (void)unwritable(err, saving->folder, name, errno);
@@ -221,13 +253,22 @@ bool saving_load(const struct saving *saving, const char *name, struct file_text
 void saving_add(struct saving *saving, const char *name, const char *text, size_t length)
 {
     if (saving->count < SET_MOST)
-        saving->files[saving->count++] = (struct saved){.name = name, .text = text, .length = length};
+        saving->files[saving->count] = (struct saved){.name = name, .text = text, .length = length};
+    saving->count++;
+}
+
+void saving_drop(const struct saving *saving, const char *name)
+{
+    forget(saving, name);
 }
 
 /* 0 where a file may take this name: nothing is there, or a plain file. */
 static int check_place(const struct saving *saving, struct saved *file)
 {
     struct stat about;
+    int error = check_way(saving, file->name);
+    if (error)
+        return error;
     if (!hidden_names(saving->arena, file))
         return ENAMETOOLONG;
     if (fstatat(saving->fd, file->name, &about, AT_SYMLINK_NOFOLLOW) != 0)
@@ -307,6 +348,8 @@ static void undo(struct saving *saving)
 bool saving_commit(struct saving *saving, struct err *err)
 {
     size_t at;
+    if (saving->count > SET_MOST)
+        return err_say_found(err, "a few files to be saved together", "more than can be");
     int error = prepare(saving, &at);
     if (!error)
         error = move_in(saving, &at);

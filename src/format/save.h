@@ -24,11 +24,14 @@ struct saving *saving_begin(struct arena *arena, const char *folder, bool make, 
 /* The file that stands there now under a name. False: *err, or (err->code ERR_NONE) there is none. */
 bool saving_load(const struct saving *saving, const char *name, struct file_text *file, struct err *err);
 
-/* A file of the set, text borrowed. */
+/* A file of the set, text borrowed; in a folder of this one that is there as well ("finishes/oil.json"), through no link. */
 void saving_add(struct saving *saving, const char *name, const char *text, size_t length);
 
 /* Puts them in their places. False: err->file says which could not be; all are what they were. */
 bool saving_commit(struct saving *saving, struct err *err);
+
+/* Takes a file of the folder away, if it is there. */
+void saving_drop(const struct saving *saving, const char *name);
 
 /* Adds a text behind the first `keep` bytes of a file of the folder, which is made where it is missing, and flushes it to the
  * disk: what is known to be added outlasts a kill. What stood behind those bytes goes. Where they end without a line end one

@@ -82,6 +82,12 @@ struct coatwright *exchange_open(struct exchange *x, const struct coatwright_opt
     return session;
 }
 
+const char *moment_text(const struct exchange *x, int64_t minute)
+{
+    static const struct zone utc = {"UTC", 0, NULL};
+    return arena_text(x->arena, moment_format(&utc, minute, MOMENT_RFC3339).text);
+}
+
 static bool goes_on(void *page, const struct coatwright_progress *progress)
 {
     (void)progress;
@@ -90,12 +96,10 @@ static bool goes_on(void *page, const struct coatwright_progress *progress)
 
 struct coatwright_options exchange_options(struct exchange *x, int64_t effort, bool advice)
 {
-    static const struct zone utc = {"UTC", 0, NULL};
     struct coatwright_options options = COATWRIGHT_OPTIONS_INIT;
-    struct text_short clock = moment_format(&utc, (int64_t)time(NULL) / 60, MOMENT_RFC3339);
     options.memory_ceiling = PAGE_MEMORY;
     options.finishes = x->settings->finishes;
-    options.now = x->settings->now ? x->settings->now : arena_text(x->arena, clock.text);
+    options.now = x->settings->now ? x->settings->now : moment_text(x, (int64_t)time(NULL) / 60);
     options.effort = effort;
     options.advice = advice;
     options.progress = goes_on;

@@ -10,6 +10,9 @@
 
 enum { SEGMENTS_MOST = 4, QUERY_MOST = 8, PAGE_MEMORY = 512 << 20, QUICK_EFFORT = 1000 };
 
+struct planned;
+struct plans;
+
 struct query {
     const char *name, *value;
 };
@@ -24,8 +27,26 @@ struct exchange {
     size_t segment_count;
     struct query query[QUERY_MOST];
     size_t query_count;
-    json_t *body; /* of a POST: an object */
+    json_t *body;            /* of a POST: an object */
+    struct planned *planned; /* the plan that it has taken; NULL: none */
 };
+
+/* ---- Plans that are kept (planned.c). */
+
+enum { REPORTS = COATWRIGHT_SHEET + 1, FORMATS = COATWRIGHT_HTML + 1 };
+
+struct plan_kept {
+    struct coatwright *session; /* of this exchange alone, until it gives it back */
+    struct coatwright_outcome outcome;
+    bool read, planned, done;
+    const char *texts[REPORTS][FORMATS]; /* that were written */
+};
+
+/* The job of that name, planned as it stands; one at a time. Never NULL. */
+const struct plan_kept *plan_take(struct exchange *x, const char *file, int64_t effort, bool advice);
+/* A report of the plan that was taken, in the memory of the exchange; NULL: an error was added to its session. */
+const char *plan_text(struct exchange *x, enum coatwright_report report, enum coatwright_format format);
+void plan_give_back(struct exchange *x);
 
 /* Cuts the target into segments and query. False: it is none that the page could have. */
 bool exchange_read_target(struct exchange *x);
@@ -63,15 +84,20 @@ const char *exchange_name(const struct exchange *x, const char *path);
 /* A member of a JSON object as text; NULL: it is not there, or no text. */
 const char *text_of(const json_t *object, const char *key);
 
+/* A moment as JSON has it. */
+const char *moment_text(const struct exchange *x, int64_t minute);
 /* A report of the session as JSON; NULL: there is none. */
 json_t *report_json(struct coatwright *session, enum coatwright_report report);
 json_t *errors_json(const struct exchange *x, struct coatwright *session);
 json_t *warnings_json(const struct exchange *x, struct coatwright *session);
 
 /* What a session says of the job that was read (or not): mistakes, areas, what to buy, cost and plan. */
-json_t *state_json(struct exchange *x, struct coatwright *session, bool read, bool quick);
+json_t *state_json(struct exchange *x, const struct plan_kept *plan, bool quick);
 /* How the plan stands. */
-json_t *plan_json(struct coatwright *session, const struct coatwright_outcome *outcome, bool quick);
+json_t *plan_json(const struct plan_kept *plan, bool quick);
+json_t *advice_json(struct coatwright *session);
+/* Of several names of texts their versions as they stand now. */
+json_t *versions_json(struct exchange *x, const char *const *names, size_t count);
 
 /* The routes (names of their files apart, route_... answers that path). */
 void route_asset(struct exchange *x);
@@ -79,5 +105,21 @@ void route_icon(struct exchange *x);
 void route_folder(struct exchange *x);
 void route_job(struct exchange *x);
 void route_try(struct exchange *x);
+void route_save(struct exchange *x);
+void route_versions(struct exchange *x);
+void route_version(struct exchange *x);
+void route_new(struct exchange *x);
+void route_plan(struct exchange *x);
+void route_today(struct exchange *x);
+void route_log(struct exchange *x);
+void route_advice(struct exchange *x);
+void route_apply(struct exchange *x);
+void route_record(struct exchange *x);
+void route_mix(struct exchange *x);
+void route_finishes(struct exchange *x);
+void route_woods(struct exchange *x);
+void route_file(struct exchange *x);
+void route_calendar(struct exchange *x);
+void route_all_calendars(struct exchange *x);
 
 #endif

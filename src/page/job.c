@@ -29,10 +29,11 @@ static json_t *texts_json(struct coatwright *session)
     return texts;
 }
 
-json_t *plan_json(struct coatwright *session, const struct coatwright_outcome *outcome, bool quick)
+json_t *plan_json(const struct plan_kept *kept, bool quick)
 {
-    const struct coatwright_verdict *verdict = coatwright_verdict(session);
-    json_t *plan = report_json(session, COATWRIGHT_TIMETABLE);
+    const struct coatwright_outcome *outcome = &kept->outcome;
+    const struct coatwright_verdict *verdict = coatwright_verdict(kept->session);
+    json_t *plan = report_json(kept->session, COATWRIGHT_TIMETABLE);
     json_t *told =
         json_pack("{s:b, s:b, s:b, s:b, s:s, s:s, s:s, s:s, s:i}", "planned", (int)outcome->planned,
                   "in_time", (int)outcome->in_time, "mixes_sound", (int)outcome->mixes_sound, "quick",
@@ -44,7 +45,7 @@ json_t *plan_json(struct coatwright *session, const struct coatwright_outcome *o
     return told;
 }
 
-static json_t *advice_json(struct coatwright *session)
+json_t *advice_json(struct coatwright *session)
 {
     json_t *lines = json_array();
     for (size_t i = 1; i <= coatwright_advice_count(session); i++)
@@ -53,35 +54,35 @@ static json_t *advice_json(struct coatwright *session)
     return lines;
 }
 
-/* What a session says of the job at a path; where something was handed over, with that. */
-json_t *state_json(struct exchange *x, struct coatwright *session, bool read, bool quick)
+json_t *state_json(struct exchange *x, const struct plan_kept *plan, bool quick)
 {
-    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
-    bool measured = read && coatwright_take_off(session);
-    bool planned = measured && coatwright_plan(session, &outcome);
+    struct coatwright *session = plan->session;
+    bool measured = plan->read && (plan->planned || coatwright_take_off(session)), planned = plan->planned;
     json_t *state = json_pack("{s:o, s:o, s:o, s:o, s:o}", "area",
                               measured ? report_json(session, COATWRIGHT_AREA) : json_null(), "buy",
                               planned ? report_json(session, COATWRIGHT_BUY) : json_null(), "cost",
                               planned ? report_json(session, COATWRIGHT_COST) : json_null(), "plan",
-                              planned ? plan_json(session, &outcome, quick) : json_null(), "advice",
+                              planned ? plan_json(plan, quick) : json_null(), "advice",
                               planned ? advice_json(session) : json_array());
     json_object_set_new(state, "errors", errors_json(x, session));
     json_object_set_new(state, "warnings", warnings_json(x, session));
     return state;
 }
 
+static bool is_quick(const char *effort)
+{
+    return effort && strcmp(effort, "quick") == 0;
+}
+
 void route_job(struct exchange *x)
 {
-    const char *path = exchange_job(x, x->segments[2]);
-    if (!path)
+    const char *file = x->segments[2];
+    bool quick = is_quick(exchange_query(x, "effort"));
+    if (!exchange_job(x, file))
         return;
-    const char *effort = exchange_query(x, "effort");
-    bool quick = effort && strcmp(effort, "quick") == 0;
-    struct coatwright *session = exchange_session(x, quick ? QUICK_EFFORT : 0, false);
-    bool read = coatwright_read(session, path);
-    json_t *state = state_json(x, session, read, quick);
-    exchange_json(x, json_pack("{s:s, s:o, s:o}", "file", x->segments[2], "texts", texts_json(session),
-                               "state", state));
+    const struct plan_kept *plan = plan_take(x, file, quick ? QUICK_EFFORT : 0, false);
+    json_t *texts = texts_json(plan->session), *state = state_json(x, plan, quick);
+    exchange_json(x, json_pack("{s:s, s:o, s:o}", "file", file, "texts", texts, "state", state));
 }
 
 /* Hands over the texts of the request, by their names. */
@@ -110,16 +111,18 @@ static bool add_texts(struct exchange *x, struct coatwright *session)
 
 void route_try(struct exchange *x)
 {
-    const char *effort = text_of(x->body, "effort"), *path = exchange_path(x, x->segments[2]);
-    bool quick = effort && strcmp(effort, "quick") == 0;
-    bool advice = json_is_true(json_object_get(x->body, "advice"));
-    struct coatwright *session = exchange_session(x, quick ? QUICK_EFFORT : 0, advice);
+    const char *path = exchange_path(x, x->segments[2]);
+    bool quick = is_quick(text_of(x->body, "effort")),
+         advice = json_is_true(json_object_get(x->body, "advice"));
+    struct plan_kept plan = {.outcome = COATWRIGHT_OUTCOME_INIT};
+    plan.session = exchange_session(x, quick ? QUICK_EFFORT : 0, advice);
     if (!path || strchr(x->segments[2], '/')) {
         exchange_refuse(x, 404, "there is no such job in the folder");
         return;
     }
-    if (!add_texts(x, session))
+    if (!add_texts(x, plan.session))
         return;
-    bool read = coatwright_read(session, path);
-    exchange_json(x, state_json(x, session, read, quick));
+    plan.read = coatwright_read(plan.session, path);
+    plan.planned = plan.read && coatwright_plan(plan.session, &plan.outcome);
+    exchange_json(x, state_json(x, &plan, quick));
 }

@@ -6,34 +6,25 @@
 
 #include <string.h>
 
-static json_t *job_name(struct coatwright *session, json_t *area)
-{
-    (void)session;
-    return json_incref(json_object_get(area, "job"));
-}
-
 /* How one job stands, planned in short; what it does today and what is to be bought for it are added to the lists. */
 static json_t *job_json(struct exchange *x, const char *name, json_t *today, json_t *buy)
 {
-    struct coatwright *session = exchange_session(x, QUICK_EFFORT, false);
-    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
-    bool read = coatwright_read(session, exchange_path(x, name));
-    bool planned = read && coatwright_plan(session, &outcome);
-    json_t *job =
-        json_pack("{s:s, s:b, s:o}", "file", name, "ok", (int)read, "errors", errors_json(x, session));
-    if (!planned)
+    const struct plan_kept *plan = plan_take(x, name, QUICK_EFFORT, false);
+    json_t *job = json_pack("{s:s, s:b, s:o}", "file", name, "ok", (int)plan->read, "errors",
+                            errors_json(x, plan->session));
+    if (!plan->planned)
         return job;
-    json_t *area = report_json(session, COATWRIGHT_AREA), *plan = plan_json(session, &outcome, true);
-    json_object_update(job, plan);
-    json_object_set_new(job, "name", job_name(session, area));
-    json_object_set_new(job, "late", json_boolean(outcome.planned && !outcome.in_time));
+    json_t *area = report_json(plan->session, COATWRIGHT_AREA), *stands = plan_json(plan, true);
+    json_object_update(job, stands);
+    json_object_set(job, "name", json_object_get(area, "job"));
+    json_object_set_new(job, "late", json_boolean(plan->outcome.planned && !plan->outcome.in_time));
     json_decref(area);
-    json_decref(plan);
-    json_array_append_new(buy,
-                          json_pack("{s:s, s:o}", "file", name, "buy", report_json(session, COATWRIGHT_BUY)));
-    if (outcome.planned)
+    json_decref(stands);
+    json_array_append_new(
+        buy, json_pack("{s:s, s:o}", "file", name, "buy", report_json(plan->session, COATWRIGHT_BUY)));
+    if (plan->outcome.planned)
         json_array_append_new(
-            today, json_pack("{s:s, s:o}", "file", name, "day", report_json(session, COATWRIGHT_DAY)));
+            today, json_pack("{s:s, s:o}", "file", name, "day", report_json(plan->session, COATWRIGHT_DAY)));
     return job;
 }
 

@@ -5,20 +5,42 @@
 
 struct page {
     struct page_settings settings;
+    struct plans *plans;
+    struct watched *watched;
     atomic_bool ends;
 };
 
 struct page *page_make(const struct page_settings *settings)
 {
     struct page *page = calloc(1, sizeof *page);
-    if (page)
-        page->settings = *settings;
-    return page;
+    if (!page)
+        return NULL;
+    page->settings = *settings;
+    page->plans = plans_make();
+    page->watched = watched_make();
+    if (page->plans && page->watched)
+        return page;
+    page_free(page);
+    return NULL;
 }
 
 void page_free(struct page *page)
 {
+    if (!page)
+        return;
+    plans_free(page->plans);
+    watched_free(page->watched);
     free(page);
+}
+
+struct watched *page_watched(const struct page *page)
+{
+    return page->watched;
+}
+
+struct plans *page_plans(const struct page *page)
+{
+    return page->plans;
 }
 
 const struct page_settings *page_settings(const struct page *page)
@@ -30,13 +52,6 @@ void page_set_port(struct page *page, int port, bool any)
 {
     page->settings.port = port;
     page->settings.any = any;
-}
-
-void page_look(struct page *page, void (*tell)(void *with, const char *file), void *with)
-{
-    (void)page;
-    (void)tell;
-    (void)with;
 }
 
 void page_end(struct page *page)

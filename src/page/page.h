@@ -8,6 +8,8 @@
 
 struct arena;
 struct page;
+struct plans;
+struct watched;
 
 enum { PAGE_BODY_MOST = 8 << 20 };
 
@@ -65,7 +67,15 @@ void page_answer(struct page *page, struct arena *arena, const struct page_reque
 struct err;
 bool page_serve(struct page_settings settings, struct err *err);
 
-/* Looks which jobs have changed since it was last called; calls `tell` with the name of each. One thread alone. */
-void page_look(struct page *page, void (*tell)(void *with, const char *file), void *with);
+/* Looks which jobs have changed since it was last called (watch.c), and hands an event for each to `tell`. One thread alone. */
+void page_look(struct page *page, void (*tell)(void *with, const char *event), void *with);
+
+/* What the parts of this room keep: plans (planned.c), and the folder as it was seen last (watch.c). */
+struct plans *page_plans(const struct page *page);
+struct watched *page_watched(const struct page *page);
+struct plans *plans_make(void);
+void plans_free(struct plans *plans);
+struct watched *watched_make(void);
+void watched_free(struct watched *watched);
 
 #endif

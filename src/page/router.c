@@ -19,9 +19,28 @@ struct route {
 };
 
 static const struct route routes[] = {
-    {"GET", "", route_asset},           {"GET", "assets/*", route_asset},
-    {"GET", "favicon.ico", route_icon}, {"GET", "api/folder", route_folder},
-    {"GET", "api/job/*", route_job},    {"POST", "api/try/*", route_try},
+    {"GET", "", route_asset},
+    {"GET", "assets/*", route_asset},
+    {"GET", "favicon.ico", route_icon},
+    {"GET", "api/folder", route_folder},
+    {"GET", "api/job/*", route_job},
+    {"POST", "api/try/*", route_try},
+    {"POST", "api/save/*", route_save},
+    {"GET", "api/versions/*", route_versions},
+    {"GET", "api/version/*", route_version},
+    {"POST", "api/new", route_new},
+    {"GET", "api/plan/*", route_plan},
+    {"GET", "api/today/*", route_today},
+    {"GET", "api/log/*", route_log},
+    {"GET", "api/advice/*", route_advice},
+    {"POST", "api/apply/*", route_apply},
+    {"POST", "api/record/*", route_record},
+    {"POST", "api/mix", route_mix},
+    {"GET", "api/finishes", route_finishes},
+    {"GET", "api/woods", route_woods},
+    {"GET", "files/*/*", route_file},
+    {"GET", "calendar/*", route_calendar},
+    {"GET", "calendar.ics", route_all_calendars},
     {"GET", "events", route_events},
 };
 
@@ -106,7 +125,9 @@ void page_answer(struct page *page, struct arena *arena, const struct page_reque
     struct exchange x = {
         .page = page, .settings = page_settings(page), .arena = arena, .request = request, .answer = out};
     *out = (struct page_answer){.status = 200};
-    if (arena_try(arena, answer, &x))
+    bool done = arena_try(arena, answer, &x);
+    plan_give_back(&x);
+    if (done)
         return;
     static const char none[] = "{\"error\": \"there is no memory left for this\"}";
     *out = (struct page_answer){
