@@ -6,7 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { REPAIRS_LEAST = 60, WAITS_MOST = 2 };
+/* How often one window may be missed in a row while its opener waits, before it is scuffed for or its opener's batch is divided;
+ * and before any batch is divided in an order that keeps them together: there breaks and drying can move on what misses the
+ * window each time, so that a few rounds are not enough. */
+enum { REPAIRS_LEAST = 60, WAITS_MOST = 2, LONG_WAITS_MOST = 20 };
 
 /* An order being read. */
 struct reading_order {
@@ -214,18 +217,23 @@ static bool place_run(struct reading_order *r, const struct run *run, size_t cou
     return found;
 }
 
-/* Holds the batch that opened a window back by as much as the window was missed. */
+/* Holds what opened a window back by as much as the window was missed, but for what the five minutes of the clock may give: never
+ * longer than any plan of this order has it wait. */
 static bool hold_back(struct reading_order *r, int opened, int32_t by)
 {
     if (r->draft->start[opened] == SITE_NONE || by <= 0)
         return false;
-    const struct batch *batch = &r->draft->placed[r->draft->batch_of[opened]].batch;
-    for (size_t i = 0; i < batch->count; i++) {
-        int item = batch->items[i];
-        r->draft->hold[item] = r->draft->start[item] + site_up(by);
-    }
+    r->draft->hold[opened] = r->draft->start[opened] + (by < GRID_MIN ? 1 : by - GRID_MIN + 1);
     r->again = true;
     return true;
+}
+
+/* The order is another one: nothing has to wait in it so far. */
+static void release_all(struct reading_order *r)
+{
+    for (size_t i = 0; i < r->site->count; i++)
+        r->draft->hold[i] = 0;
+    r->again = true;
 }
 
 static void add_scuff(struct reading_order *r, int scuff)
@@ -235,7 +243,7 @@ static void add_scuff(struct reading_order *r, int scuff)
     order->runs[order->run_count++] = (struct run){
         .kind = r->site->rows[scuff].kind, .person = SITE_NONE, .from = order->item_count, .count = 1};
     order->items[order->item_count++] = scuff;
-    r->again = true;
+    release_all(r);
 }
 
 /* Items whose window the same batch opened as that of the one which missed it, to the front of the run; how many. */
@@ -268,7 +276,7 @@ static bool halve_opener(struct reading_order *r, int opener)
         for (size_t k = 0; k < run->count; k++)
             if (r->order->items[run->from + k] == opener && run->count > 1) {
                 order_cut(r->order, i, run->count / 2);
-                r->again = true;
+                release_all(r);
                 return true;
             }
     }
@@ -299,11 +307,11 @@ static bool repair(struct reading_order *r, size_t at, const struct placed *fail
         return false;
     r->missed = r->missed_link == failed->cause.link ? r->missed + 1 : 1;
     r->missed_link = failed->cause.link;
-    bool divides = run->count > 1 && (!r->variant->waits || r->missed > WAITS_MOST);
+    bool chases = r->variant->waits && r->missed <= LONG_WAITS_MOST, divides = run->count > 1 && !chases;
     size_t same = divides ? part_opened(r, run, link->from) : run->count;
     if (same > 0 && same < run->count) {
         order_cut(r->order, at, same);
-        r->again = true;
+        release_all(r);
         return true;
     }
     bool may_scuff = link->kind == LINK_WINDOW && link->unless >= 0 && r->draft->left_out[link->unless];
@@ -312,7 +320,7 @@ static bool repair(struct reading_order *r, size_t at, const struct placed *fail
         add_scuff(r, link->unless);
         return true;
     }
-    if (r->missed > WAITS_MOST && halve_opener(r, link->from)) {
+    if (r->missed > WAITS_MOST && !chases && halve_opener(r, link->from)) {
         r->missed = 0;
         return true;
     }
@@ -372,8 +380,7 @@ void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort
                               .scuffs = scuffs,
                               .missed_link = SITE_NONE,
                               .apart = variant->draft->apart};
-    for (size_t i = 0; i < site->count; i++)
-        variant->draft->hold[i] = 0;
+    release_all(&r);
     struct draft *draft = variant->draft;
     size_t repairs_most = REPAIRS_LEAST + site->count; /* each may scuff for one window */
     draft->effort_limit = draft->effort + effort;

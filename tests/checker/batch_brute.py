@@ -1,20 +1,24 @@
 """The best plan of a tiny job by trying every grouping into batches, every order in them, and every person.
 
 Shares no code with the program nor with the rest of the checker. Moments are whole minutes from a Monday 00:00; a unit may
-take fractions of a minute, which a batch carries on, and where a row begins and ends is then told rounded up; work is summed as it is. A job is a
+take quarters of a minute, which a batch carries on, and where a row begins and ends is then told rounded up; work is summed as it is. A job is a
 list of pieces; the units of a piece go through its steps together, but several people may share the units of one step, each
 in a batch of his own.
 
 Serial placement is exact here: whatever the best plan is, its batches put in the order of their starts and placed one by one
 as early as their waits and their person allow are no later, for waits, breaks and rests are monotone. A window that would be
-missed holds its first step back, five minutes at a time, and all is placed again: the least solution, if there is one.
+missed holds its first step back, five minutes at a time, and all is placed again: the least solution, if there is one. Where a
+break costs a batch a mix, the first start from which it takes fewer is tried as well.
 """
 import itertools
+import math
 from dataclasses import dataclass, field
 
 DAY = 24 * 60
 GRID = 5
 MIX_MIN = 5
+OPEN_AGAIN = 4 * DAY  # a day of work lies within any so many
+PAUSED_MOST = 240  # how much more than a batch's start a row of it may move: a break, and the unit and mixes before it
 
 
 @dataclass(frozen=True)
@@ -31,7 +35,7 @@ class Kind:
 @dataclass(frozen=True)
 class Step:
     kind: Kind
-    units: tuple  # minutes of each unit, whole or a Fraction
+    units: tuple  # minutes of each unit, whole or in quarters
     wait: int = 0  # least minutes from its end to the next step of the piece
     window: object = None  # most minutes from its end to the start of the next
     held: int = 0  # minutes from its end until the piece is done, where it is the last
@@ -117,7 +121,7 @@ def place_at(job, stretches, batch, start):
                 now, work, mixed = now + MIX_MIN, work + MIX_MIN, now + MIX_MIN
             began = now if began is None else began
             now, work, first = now + minutes, work + minutes, False
-        spans.append((-(-began // 1), -(-now // 1)))
+        spans.append((math.ceil(began), math.ceil(now)))
     now, work = now + kind.clean_up, work + kind.clean_up
     if now > stretches[index][1]:
         return None
@@ -126,7 +130,7 @@ def place_at(job, stretches, batch, start):
 
 def up(minute):
     """The first five minutes of the clock from then on."""
-    return -(-minute // GRID) * GRID
+    return math.ceil(minute / GRID) * GRID
 
 
 def over(step, end, wait):
@@ -144,18 +148,21 @@ def pause(stretches, index, now, kind, mixed):
     return resumed
 
 
-def place(job, stretches, batches, floors):
-    """Places batches in order; floors: earliest start of rows held back by windows. None where one has no place."""
+def place(job, stretches, batches, floors, most):
+    """Places batches in order; floors: earliest start of rows held back by windows; most: minutes of work that each batch may
+    take. None where one has no place."""
     ends, starts, free, work, rows = {}, {}, {}, 0, []
-    for batch in batches:
-        start = up(max(job.start, free.get(batch.person, 0)))
+    for batch, limit in zip(batches, most):
+        start, last = up(max(job.start, free.get(batch.person, 0))), quiet(job, rows, floors) + OPEN_AGAIN
         while True:
-            done = place_at(job, stretches, batch, start)
-            if start > stretches[-1][1]:
+            start = opens(stretches, start)
+            if start is None or start > last:
                 return None
-            if done and fits(job, rows, batch, done[2]) and waited(job, batch, done[2], ends, floors):
+            done = place_at(job, stretches, batch, start)
+            short = early_by(job, batch, done[2], ends, floors) if done else 0
+            if done and not short and (limit is None or done[1] <= limit) and fits(job, rows, batch, done[2]):
                 break
-            start += GRID
+            start += max(GRID, up(short - PAUSED_MOST))
         batch.start, (batch.end, batch.work, batch.spans) = start, done
         free[batch.person] = batch.end
         work += batch.work
@@ -166,15 +173,28 @@ def place(job, stretches, batches, floors):
     return ends, starts, work
 
 
-def waited(job, batch, spans, ends, floors):
-    """Whether every row begins when its piece is there, its film is ready, in the batch or before it, and no sooner than held."""
-    own = {(p, s): end for (p, s, _), (_, end) in zip(batch.rows, spans)}
+def opens(stretches, start):
+    """The first minute from then on at which the shop is open."""
+    return next((max(a, start) for a, b in stretches if start < b), None)
+
+
+def quiet(job, rows, floors):
+    """From when on nothing is in the way of a batch but the hours, which are those of every open day."""
+    over_by = [end + (job.settle or 0) if step.wet is None else up(end + max(step.wet, step.handle, step.wait))
+               for step, end in ((job.pieces[p].steps[s], end) for p, s, _, end in rows)]
+    return max([job.start, *(piece.ready for piece in job.pieces), *floors.values(), *over_by])
+
+
+def early_by(job, batch, spans, ends, floors):
+    """Minutes by which some row begins before its piece is there and its film is ready, in the batch or before it, or sooner
+    than it is held; 0: none does."""
+    own, short = {(p, s): end for (p, s, _), (_, end) in zip(batch.rows, spans)}, 0
     for (p, s, _), (begin, _) in zip(batch.rows, spans):
         before = ends.get((p, s - 1), ()) if (p, s - 1) not in own else (*ends.get((p, s - 1), ()), own[p, s - 1])
         ready = [over(job.pieces[p].steps[s - 1], e, job.pieces[p].steps[s - 1].wait) for e in before]
-        if begin < max(ready + [job.pieces[p].ready, floors.get((p, s), 0)]):
-            return False
-    return True
+        outside = max([job.pieces[p].ready, floors.get((p, s), 0)] + ready)
+        short = max(short, outside - begin if (p, s - 1) not in own else min(GRID, outside - begin))
+    return short
 
 
 def fits(job, rows, batch, spans):
@@ -206,11 +226,45 @@ def no_dust(job, dusty, wet):
     return True
 
 
-def evaluate(job, stretches, batches):
+def least_mixes(job, batch):
+    """Mixes of a batch that no break interrupts."""
+    mixes, left = 0, 0
+    for piece, step, numbers in batch.rows:
+        for number in numbers:
+            minutes = job.pieces[piece].steps[step].units[number]
+            if minutes > left:
+                mixes, left = mixes + 1, batch.kind.working
+            left -= minutes
+    return mixes
+
+
+def fewest_minutes(job, batch):
+    units = sum(job.pieces[p].steps[s].units[n] for p, s, numbers in batch.rows for n in numbers)
+    return units + batch.kind.set_up + batch.kind.clean_up + MIX_MIN * least_mixes(job, batch)
+
+
+def values(job, stretches, batches):
+    """What evaluate() says of batches in this order, each as early as may be, or so late that it takes fewer mixes."""
+    waiting, tried = [(None,) * len(batches)], set()
+    while waiting:
+        most = waiting.pop()
+        if most in tried:
+            continue
+        tried.add(most)
+        value = evaluate(job, stretches, batches, most)
+        if value is None:
+            continue
+        yield value
+        for i, batch in enumerate(batches):
+            if batch.kind.working is not None and batch.work > fewest_minutes(job, batch):
+                waiting.append(most[:i] + (batch.work - MIX_MIN,) + most[i + 1:])
+
+
+def evaluate(job, stretches, batches, most):
     """(lateness, work, ready) of batches in this order, or None."""
     floors = {}
     for _ in range(4000):
-        placed = place(job, stretches, batches, floors)
+        placed = place(job, stretches, batches, floors, most)
         if placed is None:
             return None
         ends, starts, work = placed
@@ -318,13 +372,11 @@ def best(job):
 
     for rows in sorted(shares(job), key=len):
         for batches in orders(job, rows, hopeless):
-            value = evaluate(job, stretches, batches)
-            if value is None:
-                continue
-            key = ((value[3], value[2]) if job.soonest else aim(value)), len(batches)
-            if found[0] is None or key < found[0][0]:
-                found[0] = key, value, [Batch(b.kind, b.person, b.rows, b.start, b.end, b.work, list(b.spans))
-                                        for b in batches]
+            for value in values(job, stretches, batches):
+                key = ((value[3], value[2]) if job.soonest else aim(value)), len(batches)
+                if found[0] is None or key < found[0][0]:
+                    found[0] = key, value, [Batch(b.kind, b.person, b.rows, b.start, b.end, b.work, list(b.spans))
+                                            for b in batches]
     return found[0] and found[0][1:]
 
 

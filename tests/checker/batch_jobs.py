@@ -5,7 +5,6 @@ of three units take quarters of a minute. Rooms are apart or shared, a piece is 
 2027-03-01.
 """
 import random
-from fractions import Fraction
 
 import batch_brute as brute
 import worked
@@ -68,7 +67,7 @@ class Draw:
 
     def unit(self, whole):
         """Minutes of a unit, never longer than a mix can be applied."""
-        return whole - Fraction(self.quarters.randint(0, 19), 4) if self.is_odd else whole
+        return whole - self.quarters.randint(0, 19) / 4 if self.is_odd else whole  # exact in binary
 
     def add_piece(self, name, plan, units):
         c = self.chance

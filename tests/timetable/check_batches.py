@@ -5,6 +5,7 @@ TINY=n draws n tiny jobs (250), SEED=n begins with another one (the day of the y
 """
 import datetime as dt
 import json
+import math
 import os
 import sys
 from pathlib import Path
@@ -122,7 +123,7 @@ def tiny(seed, folder):
         yield "planned, but no plan was found by trying"
         return
     _, late, exact, ready = best[0]
-    work = -(-exact // 1)  # told rounded up
+    work = math.ceil(exact)  # told rounded up
     got = (timetable["late_min"], timetable["hands_on_min"], minute(timetable["ready"]))
     wanted = (late, work, ready)
     order = (2, 0, 1) if drawn.soonest else (0, 1, 2)
