@@ -1,5 +1,6 @@
 #include "plan/plan.h"
 
+#include "base/apportion.h"
 #include "base/arena.h"
 
 static struct cost_use use_of(const struct timetable *timetable, size_t i)
@@ -14,22 +15,27 @@ static struct cost_use use_of(const struct timetable *timetable, size_t i)
     return use;
 }
 
-/* Whoever works is paid from set-up to clean-up, two where two are needed. The steps of a batch share that after their units:
- * each as much as brings the sum of those so far to its share. */
-static void add_batch(const struct timetable *timetable, const struct timetable_batch *batch,
-                      struct cost_use *uses, size_t *count)
+/* Whoever works is paid from set-up to clean-up, two where two are needed. The steps of a batch share that after the time of
+ * their units. */
+static void add_batch(struct arena *arena, const struct timetable *timetable,
+                      const struct timetable_batch *batch, struct cost_use *uses, size_t *count)
 {
-    int64_t units = 0, before = 0, shared = 0, paid = batch->hands_on_min * (batch->helper > 0 ? 2 : 1);
-    for (size_t i = 0; i < batch->step_count; i++)
-        units += timetable->steps[batch->steps[i]].operation->units.seconds;
+    int64_t units = 0, paid = batch->hands_on_min * (batch->helper > 0 ? 2 : 1);
+    int64_t *parts = ARENA_ARRAY(arena, batch->step_count, int64_t);
+    int64_t *shares = ARENA_ARRAY(arena, batch->step_count, int64_t);
+    for (size_t i = 0; i < batch->step_count; i++) {
+        int64_t own = timetable->steps[batch->steps[i]].operation->units.seconds;
+        units += own;
+        parts[i] = own * paid;
+    }
+    if (units == 0)
+        parts[0] = paid;
+    apportion(parts, batch->step_count, units > 0 ? units : 1, paid, shares);
     for (size_t i = 0; i < batch->step_count; i++) {
         const struct operation *operation = timetable->steps[batch->steps[i]].operation;
         struct cost_use *use = &uses[(*count)++];
         *use = use_of(timetable, (size_t)(operation - timetable->operations->items));
-        before += operation->units.seconds;
-        int64_t share = i + 1 == batch->step_count || units == 0 ? paid : paid * before / units;
-        use->minutes = (int32_t)(share - shared);
-        shared = share;
+        use->minutes = (int32_t)shares[i];
     }
 }
 
@@ -54,7 +60,7 @@ struct costs *plan_costs(struct arena *arena, const struct plan *plan)
         ARENA_ARRAY(arena, operations->count + operations->fact_count + 1, struct cost_use);
     size_t count = 0;
     for (size_t i = 0; i < timetable->batch_count; i++)
-        add_batch(timetable, &timetable->batches[i], uses, &count);
+        add_batch(arena, timetable, &timetable->batches[i], uses, &count);
     for (size_t i = 0; timetable->step_count == 0 && i < operations->count; i++)
         if (!operations->items[i].late_scuff)
             uses[count++] = use_of(timetable, i);

@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 #include "timetable/hours.h"
+#include "timetable/told.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -118,18 +119,6 @@ static void fill_mixes(struct dating *dating, const struct placed *placed, struc
     batch->mix_count = (size_t)laid.mixes;
 }
 
-/* Seconds of the timetable's own units; set-up, mixing and clean-up go with the job of the batch's first item. */
-static int32_t own_seconds(const struct dating *dating, const struct placed *placed)
-{
-    int32_t all = 0, own = 0;
-    for (size_t i = 0; i < placed->batch.count; i++) {
-        int32_t seconds = dating->site->rows[placed->batch.items[i]].operation->units.seconds;
-        all += seconds;
-        own += is_own(dating, placed->batch.items[i]) ? seconds : 0;
-    }
-    return own + (is_own(dating, placed->batch.items[0]) ? placed->laid.hands_on_s - all : 0);
-}
-
 /* What stays in the tool is lost once a batch, and shared by all its coats, those of other jobs among them. */
 static void share_loss(const struct dating *dating, const struct batch *batch, double *shares)
 {
@@ -170,7 +159,7 @@ static const struct operation *main_operation(const struct dating *dating, const
     return first;
 }
 
-static struct timetable_batch batch_of(struct dating *dating, const struct placed *placed)
+static struct timetable_batch batch_of(struct dating *dating, const struct placed *placed, int64_t minutes)
 {
     const struct laying *laid = &placed->laid;
     struct timetable_batch batch = {.first = main_operation(dating, &placed->batch),
@@ -182,7 +171,9 @@ static struct timetable_batch batch_of(struct dating *dating, const struct place
                                     .work_until_min = moment(dating, laid->work_until),
                                     .set_up_min = lay_set_up(dating->site, &placed->batch),
                                     .clean_up_min = lay_clean_up(dating->site, &placed->batch),
-                                    .hands_on_min = (own_seconds(dating, placed) + 59) / 60,
+                                    .hands_on_min =
+                                        (int32_t)told_share(dating->arena, dating->site, &placed->batch,
+                                                            minutes, dating->site->rows[dating->first].job),
                                     .pause_min = laid->end - laid->start - laid->hands_on,
                                     .float_min = -1};
     fill_steps(dating, placed, &batch);
@@ -236,15 +227,17 @@ static void make_batches(struct dating *dating)
     struct timetable *timetable = dating->timetable;
     const struct draft *draft = dating->draft;
     timetable->batches = ARENA_ARRAY(dating->arena, draft->count, struct timetable_batch);
-    int64_t seconds = 0;
+    const int64_t *minutes = told_minutes(dating->arena, dating->draft);
     for (size_t i = 0; i < draft->count; i++) {
-        struct timetable_batch batch = batch_of(dating, &draft->placed[i]);
-        if (batch.step_count == 0)
+        bool own = false;
+        for (size_t k = 0; k < draft->placed[i].batch.count && !own; k++)
+            own = is_own(dating, draft->placed[i].batch.items[k]);
+        if (!own)
             continue;
+        struct timetable_batch batch = batch_of(dating, &draft->placed[i], minutes[i]);
         timetable->batches[timetable->batch_count++] = batch;
-        seconds += (int64_t)own_seconds(dating, &draft->placed[i]) * (batch.helper > 0 ? 2 : 1);
+        timetable->hands_on_min += (int64_t)batch.hands_on_min * (batch.helper > 0 ? 2 : 1);
     }
-    timetable->hands_on_min = (seconds + 59) / 60;
     qsort(timetable->batches, timetable->batch_count, sizeof *timetable->batches, by_start_then_person);
     name_batches(dating);
 }

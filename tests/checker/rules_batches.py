@@ -2,6 +2,7 @@
 import finish_reader
 import hours
 import minutes
+import shares
 import units
 from case import Violation
 
@@ -196,14 +197,15 @@ def no_more_coats_a_day_than_the_piece_bears(case):
 
 
 def hands_on_minutes_add_up(case):
-    """Minutes of a batch are those of one hand, and the sum those of all hands."""
+    """Minutes of a batch are those of one person, whole ones that add up to those of all hands."""
     if any(True for _ in batches_run_as_their_units_do(case)):
         return
-    runs = [(b, run_of(case, b, case.person(b.person))) for b in case.batches]
-    for batch, run in runs:
-        if batch.row["hands_on_min"] != run.work:
-            yield Violation("hands-on minutes add up", f"{batch.id} says {batch.row['hands_on_min']}, are {run.work}")
-    total = -(-sum(run.worked * (2 if batch.helper else 1) for batch, run in runs) // 60)
+    hands = [2 if batch.helper else 1 for batch in case.batches]
+    wanted = shares.of_batches([run_of(case, b, case.person(b.person)).worked for b in case.batches], hands)
+    for batch, minutes_of_it in zip(case.batches, wanted):
+        if batch.row["hands_on_min"] != minutes_of_it:
+            yield Violation("hands-on minutes add up", f"{batch.id} says {batch.row['hands_on_min']}, are {minutes_of_it}")
+    total = sum(minutes_of_it * n for minutes_of_it, n in zip(wanted, hands))
     if case.timetable.data["hands_on_min"] != total:
         yield Violation("hands-on minutes add up", f"says {case.timetable.data['hands_on_min']}, are {total}")
 

@@ -11,6 +11,7 @@ import rules_float
 import rules_report
 import rules_shop
 import rules_time
+import shares
 import units
 from case import Violation
 
@@ -111,32 +112,27 @@ def batches(joint):
         yield from (Violation(f"together {v.rule}", v.text) for v in rule(joint))
 
 
-def seconds_of_parts(joint, batch):
-    """{number of the job: its seconds}: its own units; set-up, mixing and clean-up go with the job whose work comes first."""
-    found, rows = {}, [(int(row.id.partition(":")[0]), joint.work(row.id)) for row in batch.steps]
-    for k, op in rows:
-        found[k] = found.get(k, 0) + units.seconds(op.units)[-1]
-    worked = rules_batches.run_of(joint, batch, joint.person(batch.person)).worked
-    found[rows[0][0]] += worked - sum(found.values())
-    return found
-
-
 def minutes(joint):
-    """What each job says of its parts and of all of them is rounded up once."""
+    """What each job says of its parts and of all of them: the jobs share the minutes of a batch after the time of their units."""
     if any(True for _ in rules_batches.batches_run_as_their_units_do(joint)):
         return
-    totals = [0] * len(joint.cases)
-    for batch in joint.batches:
-        seconds = seconds_of_parts(joint, batch)
+    names = [person.name for person in joint.job.shop.persons]
+    batches = sorted(joint.batches, key=lambda b: (b.start, names.index(b.person)))
+    totals, hands = [0] * len(joint.cases), [2 if batch.helper else 1 for batch in batches]
+    of_all = shares.of_batches([rules_batches.run_of(joint, b, joint.person(b.person)).worked for b in batches], hands)
+    for batch, whole, n in zip(batches, of_all, hands):
+        seconds = [sum(units.seconds(joint.work(row.id).units)[-1] for row in batch.steps if row.id.startswith(f"{k}:"))
+                   for k in range(len(joint.cases))]
+        wanted = shares.of_jobs(seconds, whole)
         for k, part in batch.parts:
-            totals[k] += seconds[k] * (2 if part.helper else 1)
-            if part.row["hands_on_min"] != units.told(seconds[k]):
+            totals[k] += wanted[k] * n
+            if part.row["hands_on_min"] != wanted[k]:
                 yield Violation("together hands-on minutes add up",
-                                f"{part.id} says {part.row['hands_on_min']}, are {seconds[k]} s")
+                                f"{part.id} says {part.row['hands_on_min']}, are {wanted[k]} of {whole}")
     for one, total in zip(joint.cases, totals):
-        if one.timetable.data["hands_on_min"] != units.told(total):
+        if one.timetable.data["hands_on_min"] != total:
             yield Violation("together hands-on minutes add up",
-                            f"{one.job.name} says {one.timetable.data['hands_on_min']}, are {total} s")
+                            f"{one.job.name} says {one.timetable.data['hands_on_min']}, are {total}")
 
 
 def bears(joint, batch, later):
