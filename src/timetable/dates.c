@@ -2,7 +2,6 @@
 
 #include "base/arena.h"
 #include "timetable/hours.h"
-#include "timetable/told.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -172,8 +171,8 @@ static struct timetable_batch batch_of(struct dating *dating, const struct place
                                     .set_up_min = lay_set_up(dating->site, &placed->batch),
                                     .clean_up_min = lay_clean_up(dating->site, &placed->batch),
                                     .hands_on_min =
-                                        (int32_t)told_share(dating->arena, dating->site, &placed->batch,
-                                                            minutes, dating->site->rows[dating->first].job),
+                                        (int32_t)dates_share(dating->arena, dating->site, &placed->batch,
+                                                             minutes, dating->site->rows[dating->first].job),
                                     .pause_min = laid->end - laid->start - laid->hands_on,
                                     .float_min = -1};
     fill_steps(dating, placed, &batch);
@@ -227,7 +226,7 @@ static void make_batches(struct dating *dating)
     struct timetable *timetable = dating->timetable;
     const struct draft *draft = dating->draft;
     timetable->batches = ARENA_ARRAY(dating->arena, draft->count, struct timetable_batch);
-    const int64_t *minutes = told_minutes(dating->arena, dating->draft);
+    const int64_t *minutes = dates_minutes(dating->arena, dating->draft);
     for (size_t i = 0; i < draft->count; i++) {
         bool own = false;
         for (size_t k = 0; k < draft->placed[i].batch.count && !own; k++)

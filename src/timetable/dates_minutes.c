@@ -1,4 +1,5 @@
-#include "timetable/told.h"
+/* What is told of the minutes of work. */
+#include "timetable/dates.h"
 
 #include "base/apportion.h"
 #include "base/arena.h"
@@ -28,7 +29,7 @@ static const struct placed **by_start(struct arena *arena, const struct draft *d
     return sorted;
 }
 
-int64_t *told_minutes(struct arena *arena, const struct draft *draft)
+int64_t *dates_minutes(struct arena *arena, const struct draft *draft)
 {
     const struct placed **sorted = by_start(arena, draft);
     int64_t *parts = ARENA_ARRAY(arena, draft->count, int64_t);
@@ -57,8 +58,8 @@ int64_t *told_minutes(struct arena *arena, const struct draft *draft)
     return minutes;
 }
 
-int64_t told_share(struct arena *arena, const struct site *site, const struct batch *batch, int64_t minutes,
-                   int job)
+int64_t dates_share(struct arena *arena, const struct site *site, const struct batch *batch, int64_t minutes,
+                    int job)
 {
     size_t jobs = (size_t)site->job_count;
     int64_t *parts = ARENA_ARRAY(arena, jobs, int64_t), *whole = ARENA_ARRAY(arena, jobs, int64_t), all = 0;
