@@ -11,35 +11,42 @@ static int64_t minutes_of(int64_t seconds)
     return (seconds + 59) / 60;
 }
 
-static int by_start_then_number(const void *a, const void *b)
+/* A placed batch, by number. */
+struct turn {
+    int32_t start;
+    int person;
+    size_t number;
+};
+
+static int by_start_then_person(const void *a, const void *b)
 {
-    const struct placed *left = *(const struct placed *const *)a, *right = *(const struct placed *const *)b;
-    if (left->laid.start != right->laid.start)
-        return left->laid.start < right->laid.start ? -1 : 1;
-    return left->batch.person - right->batch.person;
+    const struct turn *left = a, *right = b;
+    if (left->start != right->start)
+        return left->start < right->start ? -1 : 1;
+    return left->person - right->person;
 }
 
-/* The draft's batches by start, then person. */
-static const struct placed **by_start(struct arena *arena, const struct draft *draft)
+static struct turn *turns_of(struct arena *arena, const struct draft *draft)
 {
-    const struct placed **sorted = ARENA_ARRAY(arena, draft->count, const struct placed *);
+    struct turn *turns = ARENA_ARRAY(arena, draft->count, struct turn);
     for (size_t i = 0; i < draft->count; i++)
-        sorted[i] = &draft->placed[i];
-    qsort(sorted, draft->count, sizeof *sorted, by_start_then_number);
-    return sorted;
+        turns[i] = (struct turn){draft->placed[i].laid.start, draft->placed[i].batch.person, i};
+    qsort(turns, draft->count, sizeof *turns, by_start_then_person);
+    return turns;
 }
 
 int64_t *dates_minutes(struct arena *arena, const struct draft *draft)
 {
-    const struct placed **sorted = by_start(arena, draft);
+    const struct turn *turns = turns_of(arena, draft);
     int64_t *parts = ARENA_ARRAY(arena, draft->count, int64_t);
     int64_t *whole = ARENA_ARRAY(arena, draft->count, int64_t);
     int64_t *minutes = ARENA_ARRAY(arena, draft->count, int64_t);
     int64_t seconds = 0, least = 0, of_two = 0;
     size_t count = 0, at = 0;
     for (size_t i = 0; i < draft->count; i++) {
-        int64_t own = sorted[i]->laid.hands_on_s;
-        if (sorted[i]->batch.helper == SITE_NONE) {
+        const struct placed *placed = &draft->placed[turns[i].number];
+        int64_t own = placed->laid.hands_on_s;
+        if (placed->batch.helper == SITE_NONE) {
             parts[count++] = own;
             seconds += own;
             least += own / 60;
@@ -51,8 +58,9 @@ int64_t *dates_minutes(struct arena *arena, const struct draft *draft)
     int64_t sum = minutes_of(seconds) - of_two;
     apportion(parts, count, 60, sum > least ? sum : least, whole);
     for (size_t i = 0; i < draft->count; i++) {
-        bool one = sorted[i]->batch.helper == SITE_NONE;
-        minutes[sorted[i] - draft->placed] = one ? whole[at] : minutes_of(sorted[i]->laid.hands_on_s);
+        const struct placed *placed = &draft->placed[turns[i].number];
+        bool one = placed->batch.helper == SITE_NONE;
+        minutes[turns[i].number] = one ? whole[at] : minutes_of(placed->laid.hands_on_s);
         at += one;
     }
     return minutes;
