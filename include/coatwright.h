@@ -1,5 +1,6 @@
 /* Coatwright: from a part list to the surfaces, the coats, the shopping and a dated timetable.
- * examples/walk.c shows the way from coatwright_open to coatwright_close; coatwright_walk.h gives the plan as structs.
+ * examples/walk.c shows the way from coatwright_open to coatwright_close; coatwright_walk.h gives the plan as structs,
+ * coatwright_server.h knows calendars on a server.
  *
  * A session holds one job. Everything that it hands out, texts and structs, is its own and stays as it is until the session
  * is closed; what a caller hands in is copied. Functions that can fail give false or NULL and have then added at least one
@@ -268,7 +269,8 @@ enum coatwright_report {
     COATWRIGHT_LOG,          /* text, JSON: what was recorded */
     COATWRIGHT_DAY,          /* text, JSON: the day card, of coatwright_day */
     COATWRIGHT_LEARNED,      /* text, JSON: what the logs of coatwright_learn say */
-    COATWRIGHT_SHEET         /* HTML: the sheet to print, where a timetable was found */
+    COATWRIGHT_SHEET,        /* HTML: the sheet to print, where a timetable was found */
+    COATWRIGHT_BUSY          /* text, JSON: the calendars of coatwright_fetch_busy */
 };
 
 enum coatwright_format {
@@ -360,45 +362,6 @@ COATWRIGHT_API const char *coatwright_advice(struct coatwright *session, size_t 
  * themselves, all or none of them; no link is written through. Gives the path of the job as it is then, to be read in a
  * session of its own. NULL: no such line, one that changes no file, or it could not be written. Errors: usage, file. */
 COATWRIGHT_API const char *coatwright_apply(struct coatwright *session, size_t number, const char *folder);
-
-/* ---- A calendar on a server (CalDAV, RFC 4791). */
-
-/* Where the plan's calendar is to stand; NULL wherever nothing was said. */
-struct coatwright_publish_want {
-    size_t size;          /* of this struct */
-    const char *url;      /* a calendar, or a server or user that has one */
-    const char *user;     /* NULL: no user and no password are sent */
-    const char *password; /* or the file that holds it, which only its owner may read */
-    const char *password_file;
-    const char *authorities; /* file of trusted certificates; the system's */
-    bool make;               /* a new calendar where there is none */
-    bool dry_run;            /* only say what would be done */
-};
-#define COATWRIGHT_PUBLISH_WANT_INIT                                                                         \
-    {                                                                                                        \
-        sizeof(struct coatwright_publish_want), NULL, NULL, NULL, NULL, NULL, false, false                   \
-    }
-
-/* What was done to how many events and to-dos. */
-struct coatwright_published {
-    size_t size;            /* of this struct */
-    const char *collection; /* the calendar's address; NULL: none was found */
-    size_t added, changed, removed, same;
-    size_t again; /* somebody else had deleted them: put there again */
-    size_t left;  /* somebody else has changed them: left as they are */
-};
-#define COATWRIGHT_PUBLISHED_INIT                                                                            \
-    {                                                                                                        \
-        sizeof(struct coatwright_published), NULL, 0, 0, 0, 0, 0, 0                                          \
-    }
-
-/* Brings the calendar of a plan, or of jobs planned together, to a server: one resource for each event, nothing of anyone
- * else's touched, deletions last. What was published is kept beside the job, in JOB.published.json and JOB.published.ics,
- * also where only a part could be done: *done (may be NULL) counts it, and the next call goes on. No redirect to another
- * server is followed, and a password goes over https or within this machine alone. Errors: usage (nothing planned), file
- * (the server, a file), input (a damaged JOB.published.json), memory. */
-COATWRIGHT_API bool coatwright_publish(struct coatwright *session, const struct coatwright_publish_want *want,
-                                       struct coatwright_published *done);
 
 /* ---- Errors and warnings. */
 

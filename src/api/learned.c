@@ -66,8 +66,12 @@ static void tell_strays(struct coatwright *session, const struct operations *wor
 static const struct operations *read_one(struct coatwright *session, const char *path)
 {
     struct err_list *errors = ARENA_ARRAY(session->arena, 2, struct err_list);
-    struct job_source source = {path, session_finishes(session), session->options.trust_paths,
-                                &session->given, texts_make(session->arena)};
+    struct job_source source = {path,
+                                session_finishes(session),
+                                session->options.trust_paths,
+                                &session->given,
+                                texts_make(session->arena),
+                                false};
     struct job *job = job_read(session->arena, &source, &errors[0], &errors[1]);
     const struct operations *work = NULL;
     if (job) {

@@ -165,8 +165,12 @@ static void give_texts(struct coatwright *session, const struct drafting *drafti
 static const struct job *read_texts(struct coatwright *session, const struct drafting *drafting,
                                     struct texts *texts, struct err_list *errors, struct err_list *warnings)
 {
-    struct job_source source = {drafting->job_file, session_finishes(session), session->options.trust_paths,
-                                &session->given, texts};
+    struct job_source source = {drafting->job_file,
+                                session_finishes(session),
+                                session->options.trust_paths,
+                                &session->given,
+                                texts,
+                                false};
     give_texts(session, drafting);
     return job_read(session->arena, &source, errors, warnings);
 }
@@ -276,7 +280,7 @@ static bool make_new(struct coatwright *session, void *argument)
     if (!session->job)
         return false;
     session->surfaces = session->job->surfaces;
-    return session_set_now(session);
+    return session_set_now(session, session->job);
 }
 
 /* What is to be written; a list that was handed over as a text as well. */

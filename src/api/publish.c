@@ -1,6 +1,7 @@
 #include "api/session.h"
 
 #include "base/buf.h"
+#include "coatwright_server.h"
 #include "format/save.h"
 #include "publish/dav.h"
 #include "publish/publish.h"
@@ -22,17 +23,16 @@ static const char *kept_path(struct coatwright *session, const char *ending)
     return arena_textf(session->arena, "%.*s.published%s", (int)length, job, ending);
 }
 
-static bool password_of(struct coatwright *session, const struct coatwright_publish_want *want,
-                        const char **password)
+bool session_password(struct coatwright *session, const char *given, const char *file, const char **password)
 {
-    struct file_text file;
+    struct file_text text;
     struct err err;
-    *password = want->password;
-    if (!want->password_file)
+    *password = given;
+    if (!file)
         return true;
-    if (!file_load_secret(session->arena, want->password_file, &file, &err))
-        return session_file_failed(session, want->password_file, &err);
-    *password = arena_text_n(session->arena, file.text, strcspn(file.text, "\r\n"));
+    if (!file_load_secret(session->arena, file, &text, &err))
+        return session_file_failed(session, file, &err);
+    *password = arena_text_n(session->arena, text.text, strcspn(text.text, "\r\n"));
     return true;
 }
 
@@ -122,8 +122,8 @@ static bool publish_plan(struct coatwright *session, void *argument)
 {
     const struct publish_call *call = argument;
     const struct coatwright_publish_want *want = call->want;
-    struct server server = {session->arena, {want->user, NULL, want->authorities}};
-    if (!password_of(session, want, &server.access.password))
+    struct server server = {session->arena, {want->user, NULL, want->authorities}, want->url};
+    if (!session_password(session, want->password, want->password_file, &server.access.password))
         return false;
     const struct buf *calendar = calendar_of(session);
     return calendar && bring(session, call, &server, calendar);

@@ -7,15 +7,15 @@
 #include "format/words.h"
 
 /* Without `now` the job's own start. */
-bool session_set_now(struct coatwright *session)
+bool session_set_now(struct coatwright *session, const struct job *job)
 {
-    struct moment_text moment = {.date_only = false, .minute = session->job->start_min};
+    struct moment_text moment = {.date_only = false, .minute = job->start_min};
     struct err fault;
     const char *now = session->options.now;
-    if (now && !moment_parse(now, session->job->zone, &moment, &fault))
+    if (now && !moment_parse(now, job->zone, &moment, &fault))
         return session_misused(session, fault.expected, now);
     session->now_min =
-        moment.date_only ? zone_moment_on(session->job->zone, date_days(moment.date), 0) : moment.minute;
+        moment.date_only ? zone_moment_on(job->zone, date_days(moment.date), 0) : moment.minute;
     return true;
 }
 
@@ -29,19 +29,30 @@ static bool begin_reading(struct coatwright *session)
     return true;
 }
 
+struct job *session_read(struct coatwright *session, const char *path, bool fetching)
+{
+    if (!begin_reading(session))
+        return NULL;
+    struct job_source source = {.path = arena_text(session->arena, path),
+                                .finishes = session_finishes(session),
+                                .trust_paths = session->options.trust_paths,
+                                .given = &session->given,
+                                .texts = session->reading.texts,
+                                .fetching = fetching};
+    /* What is worth a look in the job itself is told where it is planned. */
+    struct err_list *unused = ARENA_NEW(session->arena, struct err_list);
+    return job_read(session->arena, &source, &session->errors, fetching ? unused : &session->warnings);
+}
+
 static bool read_job(struct coatwright *session, void *call)
 {
-    const char *path = ((const struct text_call *)call)->text;
-    if (!begin_reading(session))
-        return false;
-    struct job_source source = {arena_text(session->arena, path), session_finishes(session),
-                                session->options.trust_paths, &session->given, session->reading.texts};
-    struct job *job = job_read(session->arena, &source, &session->errors, &session->warnings);
+    struct job *job = session_read(session, ((const struct text_call *)call)->text, false);
     session->job = job;
-    if (!job || !session_set_now(session))
+    if (!job || !session_set_now(session, job))
         return false;
     if (job->log.count > 0)
         job->now_min = session->now_min;
+    busy_warn(job, session->now_min, &session->warnings);
     return true;
 }
 

@@ -11,6 +11,7 @@
 #include "plan/chance.h"
 #include "plan/lone.h"
 #include "plan/plan.h"
+#include "report/busy.h"
 #include "report/table.h"
 
 enum { NEW_FILES = 4 };
@@ -59,6 +60,7 @@ struct coatwright {
     struct coatwright_source *sources; /* what the job was read from, as it was handed out; NULL: not yet */
     size_t source_count;
     struct learning *learning;   /* from a folder of jobs; NULL: nothing was */
+    struct busy_report fetched;  /* calendars that were fetched; count 0: none were */
     const struct lone_mix *lone; /* NULL: none was asked for */
     struct observer observer;    /* who asks the caller whether to go on */
     bool asking;                 /* the caller is asked right now, and must not use the session */
@@ -81,8 +83,14 @@ const char *session_path(struct coatwright *session, const char *folder, const c
 /* Whether a file says that it is a job; what is no JSON is none. */
 bool session_is_job(struct coatwright *session, struct path_rule rule, const char *path);
 
+/* Reads the one job of a session; `fetching`: to fetch the calendars that it names on servers. NULL: it has mistakes. */
+struct job *session_read(struct coatwright *session, const char *path, bool fetching);
+
 /* The moment that counts as now, once the job is known. */
-bool session_set_now(struct coatwright *session);
+bool session_set_now(struct coatwright *session, const struct job *job);
+
+/* The password itself, or the one in the file (NULL: none). False: the file cannot be read, or not by its owner alone. */
+bool session_password(struct coatwright *session, const char *given, const char *file, const char **password);
 
 /* Adds an error of the command line; false. `found` is quoted. */
 bool session_misused(struct coatwright *session, const char *expected, const char *found);

@@ -21,6 +21,7 @@ enum needs {
     NEEDS_FINISHES,
     NEEDS_JOB,
     NEEDS_LEARNED,
+    NEEDS_FETCHED,
     NEEDS_NOTHING
 };
 
@@ -42,13 +43,16 @@ struct report_writer {
 
 static bool check_text(struct writing *w)
 {
-    show_check(&w->screen, w->session->job, w->session->surfaces, &w->session->warnings);
+    show_check(&w->screen, w->session->job, w->session->surfaces, &w->session->warnings, w->session->now_min);
     return true;
 }
 
 static bool check_json(struct writing *w)
 {
-    write_check(&w->json, &w->session->warnings);
+    const struct job *job = w->session->job;
+    write_check(&w->json, &w->session->warnings,
+                &(struct busy_report){job->zone, job->shop.busy_files, job->shop.busy_file_count,
+                                      w->session->now_min});
     return true;
 }
 
@@ -310,6 +314,20 @@ static bool learned_json(struct writing *w)
     return true;
 }
 
+static bool busy_text(struct writing *w)
+{
+    show_busy(w->out, &w->session->fetched);
+    return true;
+}
+
+static bool busy_json(struct writing *w)
+{
+    json_open(&w->json, NULL, '{');
+    write_busy(&w->json, "calendars", &w->session->fetched);
+    json_close(&w->json);
+    return true;
+}
+
 /* NULL: the report does not exist in that format. */
 static const struct report_writer *report_find(enum coatwright_report report, enum coatwright_format format)
 {
@@ -345,6 +363,8 @@ static const struct report_writer *report_find(enum coatwright_report report, en
         {COATWRIGHT_LOG, COATWRIGHT_JSON, NEEDS_JOB, log_json},
         {COATWRIGHT_LEARNED, COATWRIGHT_TEXT, NEEDS_LEARNED, learned_text},
         {COATWRIGHT_LEARNED, COATWRIGHT_JSON, NEEDS_LEARNED, learned_json},
+        {COATWRIGHT_BUSY, COATWRIGHT_TEXT, NEEDS_FETCHED, busy_text},
+        {COATWRIGHT_BUSY, COATWRIGHT_JSON, NEEDS_FETCHED, busy_json},
     };
     for (size_t i = 0; i < sizeof writers / sizeof writers[0]; i++)
         if (writers[i].report == report && writers[i].format == format)
@@ -363,6 +383,8 @@ static bool has(const struct coatwright *session, enum needs needs)
         return session->job != NULL;
     case NEEDS_LEARNED:
         return session->learning != NULL;
+    case NEEDS_FETCHED:
+        return session->fetched.count > 0;
     case NEEDS_NOTHING:
         return true;
     case NEEDS_PLAN_OR_MIX:

@@ -30,8 +30,8 @@ struct command {
 /* In the order of the help. */
 #define COMMANDS(each)                                                                                       \
     each(check) each(area) each(buy) each(mix) each(timetable) each(plan) each(today) each(sheet)            \
-        each(publish) each(finishes) each(woods) each(new) each(done) each(again) each(skip) each(undo)      \
-            each(air) each(log) each(learned) each(serve)
+        each(publish) each(fetch_busy) each(finishes) each(woods) each(new) each(done) each(again)           \
+            each(skip) each(undo) each(air) each(log) each(learned) each(serve)
 
 #define COMMAND_ROW(name) extern const struct command command_##name;
 COMMANDS(COMMAND_ROW)

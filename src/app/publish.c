@@ -1,36 +1,8 @@
+#include "app/password.h"
 #include "app/several.h"
+#include "coatwright_server.h"
 
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <termios.h>
-#include <unistd.h>
-
-enum { PASSWORD_MOST = 256 };
-
-/* Asked for on the terminal, unseen; false: there is no terminal, or nothing was said. */
-static bool ask_password(const char *user, char *password)
-{
-    struct termios before, hidden;
-    FILE *terminal = fopen("/dev/tty", "r+");
-    if (!terminal)
-        return false;
-    if (tcgetattr(fileno(terminal), &before) != 0) {
-        fclose(terminal);
-        return false;
-    }
-    hidden = before;
-    hidden.c_lflag &= ~(tcflag_t)ECHO;
-    fprintf(terminal, "Password of %s: ", user);
-    fflush(terminal);
-    (void)tcsetattr(fileno(terminal), TCSAFLUSH, &hidden);
-    bool said = fgets(password, PASSWORD_MOST, terminal) != NULL;
-    (void)tcsetattr(fileno(terminal), TCSAFLUSH, &before);
-    fputc('\n', terminal);
-    fclose(terminal);
-    password[said ? strcspn(password, "\r\n") : 0] = '\0';
-    return said;
-}
 
 static void tell(const struct run *run, const struct coatwright_published *done)
 {
@@ -50,22 +22,18 @@ static int publish_of(struct run *run)
 {
     struct coatwright_publish_want want = COATWRIGHT_PUBLISH_WANT_INIT;
     struct coatwright_published done = COATWRIGHT_PUBLISHED_INIT;
-    char typed[PASSWORD_MOST];
+    struct password password;
     want.url = option_value(&run->options, "to");
     want.user = option_value(&run->options, "user");
     want.password_file = option_value(&run->options, "password-file");
     want.authorities = option_value(&run->options, "authorities");
-    want.password = want.password_file ? NULL : getenv("COATWRIGHT_PASSWORD");
     want.make = option_value(&run->options, "make") != NULL;
     want.dry_run = option_value(&run->options, "dry-run") != NULL;
-    if (want.user && !want.password && !want.password_file) {
-        if (!ask_password(want.user, typed))
-            return run_misused(
-                run, "a password: --password-file, COATWRIGHT_PASSWORD, or a terminal to ask on", "none");
-        want.password = typed;
-    }
+    if (!password_get(&password, &run->options))
+        return run_misused(run, password_wanted, "none");
+    want.password = password.text;
     bool good = coatwright_publish(run->session, &want, &done);
-    memset(typed, 0, sizeof typed);
+    password_forget(&password);
     if (!good)
         return run_failed(run);
     tell(run, &done);
@@ -97,12 +65,9 @@ const struct command command_publish = {
     .does = "keep the plan's calendar on a CalDAV server",
     .least = 1,
     .most = OPERANDS_MOST,
-    .more = "The password is read from a file that only its owner may read, from COATWRIGHT_PASSWORD, or "
-            "from the terminal.",
+    .more = PASSWORD_HELP,
     .options = {{"to", "URL", "a calendar, or a server that has one", NULL},
-                {"user", "NAME", "who owns it", NULL},
-                {"password-file", "FILE", "the user's password", NULL},
-                {"authorities", "FILE", "trusted certificates; the system's", NULL},
+                OPTIONS_SERVER,
                 {"make", NULL, "a new calendar where there is none", NULL},
                 {"dry-run", NULL, "only say what would be done", NULL},
                 OPTION_LATEST,

@@ -151,7 +151,7 @@ static bool declined(const struct ical_reading *in, const struct ical_component 
     return all;
 }
 
-static bool blocks(const struct ical_reading *in, const struct ical_component *component)
+bool ical_blocks(const struct ical_reading *in, const struct ical_component *component)
 {
     return !in->cancelling && !value_is(component, "TRANSP", "TRANSPARENT") &&
            !value_is(component, "STATUS", "CANCELLED") &&
@@ -227,7 +227,7 @@ struct ical_event *ical_event_read(struct ical_reading *in, const struct ical_co
     const char *next;
     event->component = component;
     event->uid = uid ? uid->value : "";
-    event->blocks = blocks(in, component);
+    event->blocks = ical_blocks(in, component);
     if (!start || ical_property_find(start->next, "DTSTART")) {
         (void)ical_refuse(in, component->at, "an event with one DTSTART");
         return NULL;

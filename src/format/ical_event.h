@@ -57,6 +57,9 @@ struct ical_sink {
 /* Turns to a calendar of the file, whose zones are its own. */
 void ical_begin_calendar(struct ical_reading *in, const struct ical_component *calendar);
 
+/* Whether an event keeps somebody from work: it is neither transparent, nor cancelled, nor declined. */
+bool ical_blocks(const struct ical_reading *in, const struct ical_component *component);
+
 /* NULL: a mistake was added. */
 struct ical_event *ical_event_read(struct ical_reading *in, const struct ical_component *component);
 

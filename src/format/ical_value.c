@@ -1,11 +1,23 @@
 #include "format/ical_value.h"
 
 #include "base/day.h"
+#include "base/moment.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 enum { YEAR_LEAST = 1600, YEAR_MOST = 2500, NUMBER_MOST = 60000000 };
+
+struct text_short ical_utc(int64_t minute)
+{
+    static const struct zone utc = {"UTC", 0, NULL};
+    struct wall wall = zone_wall(&utc, minute);
+    struct text_short text;
+    snprintf(text.text, sizeof text.text, "%04d%02d%02dT%02d%02d00Z", wall.year, wall.month, wall.day,
+             wall.hour, wall.minute);
+    return text;
+}
 
 static bool two_digits(const char **at, int *value)
 {

@@ -2,6 +2,8 @@
 #ifndef FORMAT_ICAL_VALUE_H
 #define FORMAT_ICAL_VALUE_H
 
+#include "base/text.h"
+
 #include <stdbool.h>
 #include <stdint.h>
 
@@ -15,6 +17,9 @@ struct ical_time {
 
 /* `20270302`, `20270302T090000`, `20270302T090000Z`, up to the end or a comma or slash. *next is what stands behind it. */
 bool ical_time_read(const char *text, struct ical_time *time, const char **next);
+
+/* A moment, minutes since 1970, as `20270302T090000Z`. */
+struct text_short ical_utc(int64_t minute);
 
 /* `P1DT2H`: whole days of the calendar, and minutes (of seconds, the next whole one). Never negative. */
 struct ical_span {

@@ -105,16 +105,15 @@ static void add_line(struct buf *out, const char *name, const char *value)
     buf_addf(out, "%s:%s\r\n", name, value);
 }
 
-static const char *stamp(struct arena *arena, struct wall wall, bool utc)
+static const char *wall_stamp(struct arena *arena, struct wall wall)
 {
-    return arena_textf(arena, "%04d%02d%02dT%02d%02d00%s", wall.year, wall.month, wall.day, wall.hour,
-                       wall.minute, utc ? "Z" : "");
+    return arena_textf(arena, "%04d%02d%02dT%02d%02d00", wall.year, wall.month, wall.day, wall.hour,
+                       wall.minute);
 }
 
 static const char *utc_stamp(struct arena *arena, int64_t minute)
 {
-    static const struct zone utc = {"UTC", 0, NULL};
-    return stamp(arena, zone_wall(&utc, minute), true);
+    return arena_text(arena, ical_utc(minute).text);
 }
 
 static bool same_wall(struct wall a, struct wall b)
@@ -148,7 +147,7 @@ static void add_moment(const struct ical *calendar, struct buf *out, const struc
     else if (ical_zone_is_utc(zone) || wall_is_ambiguous(zone, minute))
         add_line(out, name, utc_stamp(calendar->arena, minute));
     else
-        buf_addf(out, "%s;TZID=%s:%s\r\n", name, zone->name, stamp(calendar->arena, wall, false));
+        buf_addf(out, "%s;TZID=%s:%s\r\n", name, zone->name, wall_stamp(calendar->arena, wall));
 }
 
 /* An alarm moves with its event: it is given as the minutes to the event's start, or to a to-do's end. */

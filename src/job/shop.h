@@ -33,8 +33,10 @@ struct busy {
 /* What a calendar was read as. */
 struct busy_file {
     const char *file;
-    size_t events;    /* that keep somebody busy, at whatever time */
-    int64_t busy_min; /* of the time from the start of the job to its delivery */
+    const char *address; /* where fetch-busy fetched it; NULL: it is a file of the shop's own */
+    int64_t fetched_min; /* when; INT64_MIN: the file does not say */
+    size_t events;       /* that keep somebody busy, at whatever time */
+    int64_t busy_min;    /* of the time from the start of the job to its delivery */
 };
 
 /* What stands on the shelf. */
@@ -78,6 +80,7 @@ struct shop {
     size_t busy_count;
     const struct busy_file *busy_files;
     size_t busy_file_count;
+    int64_t busy_from_min, busy_to_min; /* the time for which calendars are read */
     struct air_year air;
     double rack_m2; /* -1: no limit */
     int spray_places;

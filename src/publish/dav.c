@@ -3,15 +3,7 @@
 #include "base/arena.h"
 #include "base/buf.h"
 
-#include <expat.h>
 #include <string.h>
-
-/* Between namespace and name of an element; cannot stand in either. */
-#define BETWEEN "\n"
-#define DAV "DAV:" BETWEEN
-#define CALDAV "urn:ietf:params:xml:ns:caldav" BETWEEN
-
-enum { DEEPEST = 32, LONGEST = 1 << 30 };
 
 /* The body of a PROPFIND that asks for all that an entry holds. */
 static const char question[] =
@@ -19,134 +11,7 @@ static const char question[] =
     "<propfind xmlns=\"DAV:\" xmlns:c=\"urn:ietf:params:xml:ns:caldav\"><prop><resourcetype/><getetag/>"
     "<current-user-principal/><c:calendar-home-set/></prop></propfind>\n";
 
-/* Room for all that can be said is taken before expat runs, for the arena may escape and expat must not be left so: texts
- * together are no longer than the document, and each entry has its own element in it. */
-struct walk {
-    XML_Parser parser;
-    struct dav_list *list;
-    size_t most;
-    char *pool;
-    size_t used, began; /* bytes of the pool; where the text of the innermost element begins */
-    const char *inside; /* the property whose href is being read */
-    int depth;
-    bool in_response;
-};
-
-static bool is(const char *name, const char *wanted)
-{
-    return strcmp(name, wanted) == 0;
-}
-
-static void XMLCALL element_begins(void *user, const char *name, const char **attributes)
-{
-    struct walk *walk = user;
-    (void)attributes;
-    if (++walk->depth > DEEPEST)
-        XML_StopParser(walk->parser, XML_FALSE);
-    if (is(name, DAV "response") && walk->list->count < walk->most) {
-        walk->list->items[walk->list->count++] = (struct dav_entry){"", "", "", "", false};
-        walk->in_response = true;
-    }
-    if (is(name, DAV "current-user-principal"))
-        walk->inside = "principal";
-    if (is(name, CALDAV "calendar-home-set"))
-        walk->inside = "home";
-    if (is(name, CALDAV "calendar") && walk->in_response)
-        walk->list->items[walk->list->count - 1].calendar = true;
-    walk->began = walk->used;
-}
-
-static void XMLCALL text_comes(void *user, const char *text, int length)
-{
-    struct walk *walk = user;
-    memcpy(walk->pool + walk->used, text, (size_t)length);
-    walk->used += (size_t)length;
-}
-
-/* The text of the element that ends, blanks around it taken off. */
-static const char *text_of(struct walk *walk)
-{
-    char *text = walk->pool + walk->began;
-    size_t length = walk->used - walk->began;
-    while (length > 0 && strchr(" \t\r\n", text[length - 1]))
-        length--;
-    while (length > 0 && strchr(" \t\r\n", *text)) {
-        text++;
-        length--;
-    }
-    text[length] = '\0';
-    walk->used = (size_t)(text - walk->pool) + length + 1;
-    return text;
-}
-
-static void XMLCALL element_ends(void *user, const char *name)
-{
-    struct walk *walk = user;
-    walk->depth--;
-    if (!walk->in_response)
-        return;
-    struct dav_entry *entry = &walk->list->items[walk->list->count - 1];
-    if (is(name, DAV "href")) {
-        const char **to = !walk->inside              ? &entry->href
-                          : is(walk->inside, "home") ? &entry->home
-                                                     : &entry->principal;
-        *to = text_of(walk);
-    } else if (is(name, DAV "getetag")) {
-        entry->etag = text_of(walk);
-    } else if (is(name, DAV "current-user-principal") || is(name, CALDAV "calendar-home-set")) {
-        walk->inside = NULL;
-    } else if (is(name, DAV "response")) {
-        walk->in_response = false;
-    }
-}
-
-static void XMLCALL refuse_entities(void *user, const char *name, const char *system, const char *public_id,
-                                    int has_subset)
-{
-    struct walk *walk = user;
-    (void)name;
-    (void)system;
-    (void)public_id;
-    (void)has_subset;
-    XML_StopParser(walk->parser, XML_FALSE);
-}
-
-static size_t count_of(const char *text, size_t length, const char *word)
-{
-    size_t count = 0, size = strlen(word);
-    for (size_t i = 0; i + size <= length; i++)
-        count += memcmp(text + i, word, size) == 0;
-    return count;
-}
-
-static void parser_free(void *object)
-{
-    XML_ParserFree(object);
-}
-
-static bool parse(struct arena *arena, const char *text, size_t length, struct dav_list *list,
-                  struct err *err)
-{
-    size_t most = count_of(text, length, "response") + 1;
-    *list = (struct dav_list){ARENA_ARRAY(arena, most, struct dav_entry), 0};
-    /* A terminator for each text, of which an entry has four. */
-    struct walk walk = {
-        .list = list, .most = most, .pool = arena_alloc(arena, length + 4 * most + DEEPEST, 1)};
-    walk.parser = XML_ParserCreateNS("UTF-8", *BETWEEN);
-    if (!walk.parser)
-        return err_say_found(err, "memory for an answer", "none left");
-    arena_own(arena, walk.parser, parser_free);
-    XML_SetUserData(walk.parser, &walk);
-    XML_SetElementHandler(walk.parser, element_begins, element_ends);
-    XML_SetCharacterDataHandler(walk.parser, text_comes);
-    XML_SetStartDoctypeDeclHandler(walk.parser, refuse_entities);
-    bool good = length < LONGEST && XML_Parse(walk.parser, text, (int)length, XML_TRUE) == XML_STATUS_OK;
-    arena_disown(arena, walk.parser);
-    XML_ParserFree(walk.parser);
-    return good || err_say_found(err, "an answer of a calendar server (RFC 4918)", "XML that cannot be read");
-}
-
-enum { HOPS = 3, STATUS_MULTI = 207, NAMED_MOST = 8 };
+enum { HOPS = 3, NAMED_MOST = 8 };
 
 static const char well_known[] = "/.well-known/caldav";
 static const char own_name[] = "coatwright/";
@@ -177,44 +42,62 @@ bool server_refused(struct arena *arena, const char *what, const struct http_ans
     return err_say_found(err, what, arena_textf(arena, "status %ld: %s", answer->status, words));
 }
 
-static bool ask(const struct server *server, const char *url, const char *depth, struct http_answer *answer,
-                struct err *err)
+bool server_exchange(const struct server *server, const struct http_request *request,
+                     struct http_answer *answer, struct err *err)
 {
-    struct http_request request = {.method = "PROPFIND",
-                                   .url = url,
-                                   .type = "application/xml; charset=utf-8",
-                                   .body = question,
-                                   .depth = depth};
-    return http_exchange(server->arena, &server->access, &request, answer, err);
+    if (!url_same_server(server->named, request->url))
+        return err_say_found(err, "a calendar on the server that was named", request->url);
+    return http_exchange(server->arena, &server->access, request, answer, err);
 }
 
-/* One resource. *there is false where the server knows no such place; a redirect on the same server is followed. */
-static bool look(const struct server *server, const char **url, struct dav_entry *entry, bool *there,
-                 struct err *err)
+bool server_follow(const struct server *server, const struct http_request *request, const char **url,
+                   struct http_answer *answer, struct err *err)
+{
+    struct http_request asked = *request;
+    for (int hop = 0; hop <= HOPS; hop++) {
+        asked.url = *url;
+        if (!server_exchange(server, &asked, answer, err))
+            return false;
+        if (answer->status < 300 || answer->status >= 400 || !answer->location)
+            break;
+        *url = url_resolve(server->arena, *url, answer->location);
+    }
+    return true;
+}
+
+static const struct http_request propfind = {
+    .method = "PROPFIND", .type = "application/xml; charset=utf-8", .body = question, .depth = "0"};
+
+bool server_look(const struct server *server, const char **url, struct dav_look *seen, struct err *err)
 {
     struct http_answer answer = {0};
     struct dav_list list = {0};
-    *there = false;
-    for (int hop = 0; hop <= HOPS; hop++) {
-        if (!ask(server, *url, "0", &answer, err))
-            return false;
-        if (answer.status < 300 || answer.status >= 400 || !answer.location)
-            break;
-        const char *next = http_resolve(server->arena, *url, answer.location);
-        if (!http_same_server(*url, next))
-            return err_say_found(err, "a calendar on the server that was named", next);
-        *url = next;
-    }
-    if (answer.status == 404 || answer.status == 405)
-        return true;
-    if (answer.status != STATUS_MULTI)
-        return server_refused(server->arena, "a calendar at this address", &answer, err);
-    if (!parse(server->arena, answer.body, answer.length, &list, err))
+    *seen = (struct dav_look){0, {"", "", "", "", "", 0, false}, false};
+    if (!server_follow(server, &propfind, url, &answer, err))
         return false;
-    *there = list.count > 0;
-    if (*there)
-        *entry = list.items[0];
+    seen->status = answer.status;
+    if (answer.status != STATUS_MULTI)
+        return true;
+    if (!multistatus_read(server->arena, answer.body, answer.length, &list, err))
+        return false;
+    seen->there = list.count > 0;
+    if (seen->there)
+        seen->entry = list.items[0];
     return true;
+}
+
+/* One resource. *there is false where the server knows no such place. */
+static bool look(const struct server *server, const char **url, struct dav_entry *entry, bool *there,
+                 struct err *err)
+{
+    struct dav_look seen;
+    if (!server_look(server, url, &seen, err))
+        return false;
+    *entry = seen.entry;
+    *there = seen.there;
+    return seen.status == STATUS_MULTI || seen.status == STATUS_MISSING || seen.status == STATUS_NOT_DONE ||
+           server_refused(server->arena, "a calendar at this address",
+                          &(struct http_answer){.status = seen.status}, err);
 }
 
 static const char *with_slash(struct arena *arena, const char *url)
@@ -227,7 +110,7 @@ static const char *make_at(const struct server *server, const char *url, struct 
 {
     struct http_answer answer;
     struct http_request request = {.method = "MKCALENDAR", .url = with_slash(server->arena, url)};
-    if (!http_exchange(server->arena, &server->access, &request, &answer, err))
+    if (!server_exchange(server, &request, &answer, err))
         return NULL;
     if (answer.status == 201 || answer.status == 200)
         return request.url;
@@ -239,11 +122,14 @@ bool collection_list(const struct server *server, const char *collection, struct
                      struct err *err)
 {
     struct http_answer answer;
-    if (!ask(server, collection, "1", &answer, err))
+    struct http_request request = propfind;
+    request.url = collection;
+    request.depth = "1";
+    if (!server_exchange(server, &request, &answer, err))
         return false;
     if (answer.status != STATUS_MULTI)
         return server_refused(server->arena, "a list of what the calendar holds", &answer, err);
-    return parse(server->arena, answer.body, answer.length, list, err);
+    return multistatus_read(server->arena, answer.body, answer.length, list, err);
 }
 
 /* The one calendar of a home, or a new one. */
@@ -259,9 +145,10 @@ static const char *in_home(const struct server *server, const char *home, bool m
     for (size_t i = 0; i < list.count; i++) {
         if (!list.items[i].calendar || !list.items[i].href[0])
             continue;
-        found = http_resolve(server->arena, home, list.items[i].href);
-        if (!http_same_server(home, found))
+        const char *at = url_resolve(server->arena, home, list.items[i].href);
+        if (!url_same_server(server->named, at))
             continue;
+        found = at;
         if (count++ < NAMED_MOST)
             buf_addf(&names, "%s%s", count == 1 ? "" : ", ", found);
     }
@@ -270,8 +157,8 @@ static const char *in_home(const struct server *server, const char *home, bool m
     if (count == 0 && make)
         return make_at(server, arena_textf(server->arena, "%s%s", with_slash(server->arena, home), own_name),
                        err);
-    err_fill(err, ERR_FILE, "the address of one calendar, or --make for a new one",
-             count ? names.text : "no calendar");
+    err_fill(err, ERR_FILE, count ? "the address of one calendar" : "a calendar (publish --make makes one)",
+             count ? names.text : "none");
     return NULL;
 }
 
@@ -281,7 +168,7 @@ static const char *home_of(const struct server *server, const char *url, struct 
 {
     bool there = true;
     if (!entry.home[0] && entry.principal[0]) {
-        url = http_resolve(server->arena, url, entry.principal);
+        url = url_resolve(server->arena, url, entry.principal);
         if (!look(server, &url, &entry, &there, err))
             return NULL;
     }
@@ -289,7 +176,7 @@ static const char *home_of(const struct server *server, const char *url, struct 
         err_fill(err, ERR_FILE, "the address of a calendar", "neither a calendar nor a way to one");
         return NULL;
     }
-    return http_resolve(server->arena, url, entry.home);
+    return url_resolve(server->arena, url, entry.home);
 }
 
 const char *collection_find(const struct server *server, const char *url, bool make, struct err *err)
@@ -301,12 +188,11 @@ const char *collection_find(const struct server *server, const char *url, bool m
         return NULL;
     if (there && entry.calendar)
         return with_slash(server->arena, url);
-    bool whole_server =
-        strcmp(http_resolve(server->arena, asked, "/"), with_slash(server->arena, asked)) == 0;
+    bool whole_server = strcmp(url_resolve(server->arena, asked, "/"), with_slash(server->arena, asked)) == 0;
     if (!there && make && !whole_server)
         return make_at(server, asked, err);
     if (!there || (!entry.home[0] && !entry.principal[0])) {
-        url = http_resolve(server->arena, asked, well_known);
+        url = url_resolve(server->arena, asked, well_known);
         if (!look(server, &url, &entry, &there, err))
             return NULL;
         if (there && entry.calendar)
@@ -317,9 +203,5 @@ const char *collection_find(const struct server *server, const char *url, bool m
         return NULL;
     }
     const char *home = home_of(server, url, entry, err);
-    if (home && !http_same_server(asked, home)) {
-        err_fill(err, ERR_FILE, "a calendar on the server that was named", home);
-        return NULL;
-    }
     return home ? in_home(server, home, make, err) : NULL;
 }

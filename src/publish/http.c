@@ -72,78 +72,6 @@ static size_t take_header(char *bytes, size_t size, size_t count, void *user)
     return length;
 }
 
-static const char *part_of(struct arena *arena, CURLU *url, CURLUPart part)
-{
-    char *text = NULL;
-    if (curl_url_get(url, part, &text, CURLU_DEFAULT_PORT) != CURLUE_OK)
-        return "";
-    const char *kept = arena_text(arena, text);
-    curl_free(text);
-    return kept;
-}
-
-static bool same_part(CURLU *a, CURLU *b, CURLUPart part)
-{
-    char *first = NULL, *second = NULL;
-    bool same = curl_url_get(a, part, &first, CURLU_DEFAULT_PORT) == CURLUE_OK &&
-                curl_url_get(b, part, &second, CURLU_DEFAULT_PORT) == CURLUE_OK &&
-                strcasecmp(first, second) == 0;
-    curl_free(first);
-    curl_free(second);
-    return same;
-}
-
-bool http_same_server(const char *url, const char *other)
-{
-    CURLU *a = curl_url(), *b = curl_url();
-    bool same = a && b && curl_url_set(a, CURLUPART_URL, url, 0) == CURLUE_OK &&
-                curl_url_set(b, CURLUPART_URL, other, 0) == CURLUE_OK && same_part(a, b, CURLUPART_SCHEME) &&
-                same_part(a, b, CURLUPART_HOST) && same_part(a, b, CURLUPART_PORT);
-    curl_url_cleanup(a);
-    curl_url_cleanup(b);
-    return same;
-}
-
-static void url_free(void *object)
-{
-    curl_url_cleanup(object);
-}
-
-const char *http_resolve(struct arena *arena, const char *base, const char *reference)
-{
-    CURLU *url = curl_url();
-    const char *text = "";
-    if (!url)
-        return text;
-    arena_own(arena, url, url_free);
-    if (curl_url_set(url, CURLUPART_URL, base, 0) == CURLUE_OK &&
-        curl_url_set(url, CURLUPART_URL, reference, CURLU_PATH_AS_IS) == CURLUE_OK)
-        text = part_of(arena, url, CURLUPART_URL);
-    arena_disown(arena, url);
-    curl_url_cleanup(url);
-    return text;
-}
-
-/* Whether a password may go there: encrypted, or within this machine (RFC 7617, section 4: Basic hides nothing). */
-static bool may_carry_password(struct arena *arena, const char *address)
-{
-    static const char *const here[] = {"localhost", "127.0.0.1", "[::1]"};
-    CURLU *url = curl_url();
-    bool good = false;
-    if (!url)
-        return false;
-    arena_own(arena, url, url_free);
-    if (curl_url_set(url, CURLUPART_URL, address, 0) == CURLUE_OK) {
-        const char *host = part_of(arena, url, CURLUPART_HOST);
-        good = strcmp(part_of(arena, url, CURLUPART_SCHEME), "https") == 0;
-        for (size_t i = 0; i < sizeof here / sizeof here[0]; i++)
-            good |= strcasecmp(host, here[i]) == 0;
-    }
-    arena_disown(arena, url);
-    curl_url_cleanup(url);
-    return good;
-}
-
 static struct curl_slist *header(struct arena *arena, struct curl_slist *list, const char *name,
                                  const char *value)
 {
@@ -236,7 +164,7 @@ static void take_answer(struct arena *arena, const struct sink *sink, long statu
 bool http_exchange(struct arena *arena, const struct http_access *access, const struct http_request *request,
                    struct http_answer *answer, struct err *err)
 {
-    if (access->user && !may_carry_password(arena, request->url))
+    if (access->user && !url_may_carry_password(arena, request->url))
         return err_say_found(err,
                              "an address that begins with https, for a password must not be read on the way",
                              request->url);

@@ -37,10 +37,15 @@ struct http_answer {
 bool http_exchange(struct arena *arena, const struct http_access *access, const struct http_request *request,
                    struct http_answer *answer, struct err *err);
 
-/* Whether two URLs have one scheme, host and port. */
-bool http_same_server(const char *url, const char *other);
+/* Addresses of the web (RFC 3986; url.c). */
 
-/* The URL that a reference in an answer means: a path on the server of `base`, or a URL of its own. */
-const char *http_resolve(struct arena *arena, const char *base, const char *reference);
+/* Whether two addresses have one scheme, host and port. */
+bool url_same_server(const char *url, const char *other);
+
+/* The URL that a reference in an answer means: a path on the server of `base`, or a URL of its own; "" for none. */
+const char *url_resolve(struct arena *arena, const char *base, const char *reference);
+
+/* Whether a password may go there: encrypted, or within this machine (RFC 7617, section 4: Basic hides nothing). */
+bool url_may_carry_password(struct arena *arena, const char *address);
 
 #endif

@@ -2,13 +2,12 @@
 
 #include "base/arena.h"
 #include "base/text.h"
-#include "publish/http.h"
 
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
 
-enum { STATUS_CHANGED = 412, STATUS_GONE = 410, STATUS_MISSING = 404, NAME_MOST = 120 };
+enum { NAME_MOST = 120 };
 
 /* One run. */
 struct run {
@@ -83,7 +82,7 @@ static void drop_mark(struct publish_state *state, const char *uid)
 
 static bool exchange(struct run *run, struct http_request request, struct http_answer *answer)
 {
-    return http_exchange(run->arena, &run->server->access, &request, answer, run->err);
+    return server_exchange(run->server, &request, answer, run->err);
 }
 
 static bool done(long status)
@@ -160,7 +159,7 @@ static bool put(struct run *run, const struct publish_item *item, const char *hr
 static const char *listed(const struct run *run, const char *href)
 {
     for (size_t i = 0; i < run->there.count; i++)
-        if (strcmp(http_resolve(run->arena, run->collection, run->there.items[i].href), href) == 0)
+        if (strcmp(url_resolve(run->arena, run->collection, run->there.items[i].href), href) == 0)
             return run->there.items[i].etag;
     return NULL;
 }

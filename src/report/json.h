@@ -12,12 +12,13 @@
 #include "plan/learned.h"
 #include "plan/lone.h"
 #include "plan/plan.h"
+#include "report/busy.h"
 #include "surface/takeoff.h"
 
 void write_errors(struct json_write *w, const struct err_list *errors);
 
-/* No errors, and the warnings with their places. */
-void write_check(struct json_write *w, const struct err_list *warnings);
+/* No errors, the warnings with their places, and what was read of calendars. */
+void write_check(struct json_write *w, const struct err_list *warnings, const struct busy_report *busy);
 
 void write_area(struct json_write *w, const char *key, const struct job *job,
                 const struct surfaces *surfaces);

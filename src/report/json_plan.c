@@ -28,7 +28,7 @@ void write_errors(struct json_write *w, const struct err_list *errors)
     json_close(w);
 }
 
-void write_check(struct json_write *w, const struct err_list *warnings)
+void write_check(struct json_write *w, const struct err_list *warnings, const struct busy_report *busy)
 {
     json_open(w, NULL, '{');
     json_open(w, "errors", '[');
@@ -41,6 +41,7 @@ void write_check(struct json_write *w, const struct err_list *warnings)
         json_close(w);
     }
     json_close(w);
+    write_busy(w, "calendars", busy);
     json_close(w);
 }
 

@@ -20,7 +20,7 @@ void show_woods(struct screen *screen);
 
 /* Both end with how many rows, parts and m2 were read: a decimal point too few shows in them. */
 void show_check(struct screen *screen, const struct job *job, const struct surfaces *surfaces,
-                const struct err_list *warnings);
+                const struct err_list *warnings, int64_t now_min);
 
 void show_area(struct screen *screen, const struct job *job, const struct surfaces *surfaces);
 

@@ -1,20 +1,10 @@
 #include "report/text.h"
 
 #include "base/arena.h"
-#include "base/number.h"
+#include "report/busy.h"
 #include "report/sentences.h"
 
 #include <inttypes.h>
-
-/* So that a loss is seen: a calendar of which nothing counts looks like one that could not be read. */
-static void show_busy(struct buf *out, const struct shop *shop)
-{
-    for (size_t i = 0; i < shop->busy_file_count; i++) {
-        const struct busy_file *busy = &shop->busy_files[i];
-        buf_addf(out, "%s: %zu event%s, %s h in the time of this job\n", busy->file, busy->events,
-                 busy->events == 1 ? "" : "s", number_round((double)busy->busy_min / 60, 1).text);
-    }
-}
 
 static const char *area_text(const struct screen *screen, double area_m2)
 {
@@ -33,9 +23,10 @@ static void show_sums(struct screen *screen, const struct job *job, const struct
 }
 
 void show_check(struct screen *screen, const struct job *job, const struct surfaces *surfaces,
-                const struct err_list *warnings)
+                const struct err_list *warnings, int64_t now_min)
 {
     struct buf *out = screen->out;
+    const struct busy_report busy = {job->zone, job->shop.busy_files, job->shop.busy_file_count, now_min};
     const char *file = job->file[0] == '-' && !job->file[1] ? "standard input" : job->file;
     for (size_t i = 0; i < warnings->count; i++) {
         char line[ERR_LINE_SIZE];
@@ -44,7 +35,7 @@ void show_check(struct screen *screen, const struct job *job, const struct surfa
     }
     if (warnings->dropped)
         buf_addf(out, "and %zu more\n", warnings->dropped);
-    show_busy(out, &job->shop);
+    show_busy(out, &busy);
     buf_addf(out, "%s: %zu piece%s, %zu schedule%s, %zu task%s: no mistakes", file, job->piece_count,
              job->piece_count == 1 ? "" : "s", job->schedule_count, job->schedule_count == 1 ? "" : "s",
              job->task_count, job->task_count == 1 ? "" : "s");

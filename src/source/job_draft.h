@@ -21,6 +21,7 @@ struct job_draft {
     struct json_at people, busy; /* the shop's calendars, read once start and delivery are known */
     struct json_at shop_prices;  /* the shop's price list, read once the finishes are known */
     struct path_rule busy_rule;  /* of the file that names both */
+    bool fetching;               /* calendars on a server are named, not read */
     int all, inside;   /* schedules of regions for which no part says one, insides of boxes; SCHEDULE_NONE */
     struct names alls; /* pieces that say one for all of their parts ... */
     const int *all_of; /* ... and which */
@@ -32,6 +33,11 @@ struct job_draft {
  * where the name stands. */
 bool named_path(struct json_at at, struct path_rule rule, const char **path);
 bool named_load(struct json_at at, struct path_rule rule, struct file_text *file);
+
+/* Whether a value of `busy` is the address of a calendar on a server; then the file beside the one that names it into which
+ * fetch-busy puts its times. False: a mistake was added. */
+bool busy_is_address(struct json_at at);
+bool busy_path(struct json_at at, struct path_rule rule, const char **path);
 
 /* A moment of a value; a date alone is that day's opening. */
 bool job_read_moment(const struct job_draft *draft, struct json_at at, int64_t *minute);

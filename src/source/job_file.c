@@ -429,6 +429,7 @@ static void init_draft(struct job_draft *draft, const struct job_source *source)
     struct arena *arena = draft->reading->arena;
     draft->shipped = source->finishes;
     draft->rule = (struct path_rule){source->path, source->trust_paths};
+    draft->fetching = source->fetching;
     draft->units = LENGTH_MM;
     draft->all = draft->inside = SCHEDULE_NONE;
     names_init(&draft->alls, arena);

@@ -12,6 +12,7 @@ struct job_source {
     bool trust_paths;                /* what the job names may lie outside of its folder */
     const struct given_files *given; /* looked at before the file system; NULL: none */
     struct texts *texts; /* keeps what was read, so that later mistakes find their lines; NULL: not needed */
+    bool fetching; /* calendars on a server are about to be fetched: they are named in the shop, not read */
 };
 
 /* NULL when mistakes were added; all have their line and column. The job has been checked (job_check), and its parts are

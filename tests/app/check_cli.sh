@@ -35,7 +35,7 @@ gives() { # gives STATUS WANT ARGUMENT...: the output holds WANT
 desk='plan examples/desk.json --now 2027-01-04T08:00Z'
 
 # Wrong usage.
-says 2 'expected a command: check, area, buy, mix, timetable, plan, today, sheet, publish, finishes, woods, new, done, again, skip, undo, air, log, learned or serve, found nothing'
+says 2 'expected a command: check, area, buy, mix, timetable, plan, today, sheet, publish, fetch-busy, finishes, woods, new, done, again, skip, undo, air, log, learned or serve, found nothing'
 says 2 'found "plam" (did you mean "plan"?)' plam examples/desk.json
 says 2 'found "frobnicate"' frobnicate
 says 2 'expected JOB after area, such as: coatwright area desk.json, found nothing' area
@@ -214,7 +214,7 @@ may() { # may NAME EXPECTED WORD...: the first words of the lines, of which the 
     shift 2
     check "completion: $name" "$("$coatwright" --completion words "$@" 2>&1 | cut -f 1 | tr '\n' ' ')" "$wanted"
 }
-all=$("$coatwright" --help | sed -n '/^Commands/,/^$/s/^  \([a-z]*\) .*/\1/p' | tr '\n' ' ')
+all=$("$coatwright" --help | sed -n '/^Commands/,/^$/s/^  \([a-z-]*\) .*/\1/p' | tr '\n' ' ')
 may 'every command' "$all" ''
 may 'a command' 'timetable today ' t
 may 'an option' '--chance ' timetable --ch

@@ -47,7 +47,7 @@ fi
 # A staged install, by one whose files nobody else may read.
 (umask 077 && flock "$BUILD/install.lock" make -s install DESTDIR="$stage" PREFIX=/usr LIBDIR=lib/here) || failed=$((failed + 1))
 stated() {
-    printf '%s\n' bin/coatwright include/coatwright.h include/coatwright_walk.h \
+    printf '%s\n' bin/coatwright include/coatwright.h include/coatwright_server.h include/coatwright_walk.h \
         lib/here/libcoatwright.a lib/here/libcoatwright.so "lib/here/libcoatwright.so.${version%%.*}" \
         "lib/here/libcoatwright.so.$version" lib/here/pkgconfig/coatwright.pc \
         share/bash-completion/completions/coatwright share/fish/vendor_completions.d/coatwright.fish \

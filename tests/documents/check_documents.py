@@ -118,7 +118,7 @@ def check_complete():
     """Options and keys."""
     manual = (ROOT / "src/man/coatwright.1.md").read_text(encoding="utf-8")
     helps = run("coatwright --help", ROOT)
-    told = re.findall(r"^  (\w+)\b", helps.partition("\nOptions")[0], re.M)
+    told = re.findall(r"^  ([\w-]+)", helps.partition("\nOptions")[0], re.M)
     options = {o for command in told for o in re.findall(r"^  (--[\w-]+)", run(f"coatwright {command} --help", ROOT), re.M)}
     check("commands", len(told) < 7 and f"only {told} were found in the help")
     check("coatwright.1.md", [word for word in [*told, *sorted(options)] if not named(word, manual)])

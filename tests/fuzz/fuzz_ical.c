@@ -1,12 +1,15 @@
 /* Whatever a calendar holds, reading it ends: with busy times in order inside the window, or with mistakes that have
- * their place in the text; and writing over it ends, with all that was there or nothing. */
+ * their place in the text; its times alone are the same busy times; and writing over it ends, with all that was there or
+ * nothing. */
 #include "base/arena.h"
 #include "base/buf.h"
 #include "format/ical_busy.h"
+#include "format/ical_times.h"
 #include "format/ical_write.h"
 #include "format/place.h"
 
 #include <assert.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { WINDOW_FROM = 30000000, WINDOW_TO = 31000000 };
@@ -66,6 +69,28 @@ static void check_written(struct arena *arena, const struct file_text *file)
         assert(strcspn(line, "\r\n") <= 75);
 }
 
+/* What is kept of a calendar is read as the calendar was, and its stamp as it was written. */
+static void check_kept(const struct reading *reading, const struct file_text *file,
+                       const struct busy_window *window, const struct busy_list *list)
+{
+    struct ical_stamp stamp = {WINDOW_FROM - 5, WINDOW_FROM, WINDOW_TO}, read;
+    struct busy_list again = {.items = NULL};
+    struct buf text;
+    buf_init(&text, reading->arena);
+    ical_stamp_add(&stamp, &text);
+    assert(ical_times_add(reading, file, &text));
+    struct file_text kept = {.name = "kept.ics", .text = text.text, .length = text.length};
+    assert(ical_stamp_read(reading->arena, &kept, &read));
+    assert(memcmp(&stamp, &read, sizeof stamp) == 0);
+    if (!busy_read(reading, &kept, window, &again))
+        abort();
+    busy_join(&again);
+    assert(again.events == list->events && again.count == list->count);
+    for (size_t i = 0; i < list->count; i++)
+        assert(again.items[i].from_min == list->items[i].from_min &&
+               again.items[i].to_min == list->items[i].to_min);
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     static const struct zone utc = {"UTC", 0, NULL};
@@ -81,6 +106,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         assert(errors.count == 0);
         busy_join(&list);
         check_times(&list);
+        check_kept(&reading, &file, &window, &list);
     } else {
         check_mistakes(&errors, &file);
     }

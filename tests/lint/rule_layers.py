@@ -12,7 +12,7 @@ ALONE = {"solver": {"base"}, "page": {"base"}, "app": {"base", "page"}, "publish
 BLIND = {"report": {"source"}, "amount": {"format", "source"}, "timetable": {"format", "source"}, "plan": {"format", "source"},
          "finish": {"format"}, "job": {"format"}, "surface": {"format"}}
 PUBLIC = {"api", "page", "app"}
-LIBRARIES = {r"microhttpd\.h": r"src/page/", r"jansson\.h": r"src/page/", r"curl/": r"src/publish/http", r"expat\.h": r"src/(?:publish/dav|format/sheet)", r"zip\.h": r"src/format/sheet"}
+LIBRARIES = {r"microhttpd\.h": r"src/page/", r"jansson\.h": r"src/page/", r"curl/": r"src/publish/(?:http|url)", r"expat\.h": r"src/(?:publish/multistatus|format/sheet)", r"zip\.h": r"src/format/sheet"}
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 
 
@@ -41,7 +41,7 @@ def wrong(path, own, name):
         return None
     if path.startswith("include/") and name != "coatwright.h":
         return f'the public header includes no file of the project, not "{name}"'
-    if name in ("coatwright.h", "coatwright_walk.h", "coatwright_folder.h"):
+    if re.fullmatch(r"coatwright\w*\.h", name):
         return None if room in PUBLIC or path.startswith("include/") else "only api, page and app include the public header"
     if not os.path.exists(f"src/{name}"):
         return f'"{name}" is not a path below src'

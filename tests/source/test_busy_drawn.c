@@ -1,11 +1,12 @@
 /* Drawn calendars of several events, zones, changes and periods keep the same times busy as another expansion says, made by
- * busy_drawn.py from dateutil and zoneinfo. */
+ * busy_drawn.py from dateutil and zoneinfo; and so do their times alone, as they are kept of a calendar on a server. */
 #include "check.h"
 #include "reader.h"
 
 #include "base/buf.h"
 #include "base/moment.h"
 #include "format/ical_busy.h"
+#include "format/ical_times.h"
 #include "format/zone.h"
 
 #include <inttypes.h>
@@ -27,6 +28,15 @@ static const char *busy_of(struct reader *reader, const char *text, struct busy_
     for (size_t i = 0; i < list.count; i++)
         buf_addf(&out, "%s%" PRId64 " %" PRId64, i ? " " : "", list.items[i].from_min, list.items[i].to_min);
     return out.text;
+}
+
+static const char *times_of(struct reader *reader, const char *text)
+{
+    struct file_text file = reader_file("drawn.ics", text);
+    struct buf out;
+    buf_init(&out, reader->arena);
+    ical_stamp_add(&(struct ical_stamp){1, 2, 3}, &out);
+    return ical_times_add(&reader->reading, &file, &out) ? out.text : reader_lines(reader, &reader->errors);
 }
 
 /* The next calendar of the script; false: the end. */
@@ -53,6 +63,7 @@ static bool check_next(FILE *from, char *line, int number)
     if (strcmp(got, want) != 0)
         print_error("calendar %d:\n%s", number, text);
     check_text(HERE, got, want);
+    check_text(HERE, busy_of(reader, times_of(reader, text), window), want);
     reader_free(reader);
     return true;
 }
