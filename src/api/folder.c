@@ -40,7 +40,8 @@ static const char *name_below(const char *folder, const char *path)
 
 static bool is_name(const char *name)
 {
-    if (!text_valid(name, strlen(name), NULL))
+    size_t bad_at;
+    if (!text_valid(name, strlen(name), &bad_at))
         return false;
     for (const char *at = name; *at;)
         if (text_is_control(text_next(&at)))
@@ -191,7 +192,9 @@ static bool read_before(const struct texts *texts, size_t index)
 
 static bool is_plain_text(const struct file_text *file)
 {
-    return file->text && !memchr(file->text, 0, file->length) && text_valid(file->text, file->length, NULL);
+    size_t bad_at;
+    return file->text && !memchr(file->text, 0, file->length) &&
+           text_valid(file->text, file->length, &bad_at);
 }
 
 static bool list_sources(struct coatwright *session, void *unused)

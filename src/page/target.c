@@ -15,7 +15,7 @@ static int digit_of(char c)
 static const char *decode(struct arena *arena, const char *text, size_t length, bool query)
 {
     char *decoded = arena_alloc(arena, length + 1, 1);
-    size_t used = 0;
+    size_t used = 0, bad_at;
     for (size_t i = 0; i < length; i++) {
         int high = 0, low = 0;
         if (text[i] == '%') {
@@ -28,7 +28,7 @@ static const char *decode(struct arena *arena, const char *text, size_t length, 
         } else
             decoded[used++] = text[i] == '+' && query ? ' ' : text[i];
     }
-    if (memchr(decoded, 0, used) || !text_valid(decoded, used, NULL))
+    if (memchr(decoded, 0, used) || !text_valid(decoded, used, &bad_at))
         return NULL;
     decoded[used] = '\0';
     for (const char *at = decoded; *at;)
