@@ -116,6 +116,8 @@ check 'the library is named by its SONAME' "$(sed -n 's/^Package: \(libcoatwrigh
 check 'and so are its files' "$(ls src/package/debian/libcoatwright[0-9]*.install)" "src/package/debian/libcoatwright${version%%.*}.install"
 check 'every package has its files' "$(ls src/package/debian/*.install | sed 's|.*/||; s|\.install||' | sort)" \
     "$(sed -n 's/^Package: //p' $control | sort)"
+check 'the symbols are those of the library' "$(sed -n 's/^ \(coatwright_[a-z_]*\)@Base .*/\1/p' src/package/debian/libcoatwright0.symbols)" \
+    "$(nm -D --defined-only "$stage/usr/lib/here/libcoatwright.so.$version" | awk '{ print $3 }' | LC_ALL=C sort)"
 check 'no script runs as root at an installation' "$(ls src/package/debian/*.{pre,post}{inst,rm} 2>/dev/null)" ''
 check 'the packages need at a build what the build needs' \
     "$(sed -n 's/^Build-Depends: //p' $control | tr -d ' ' | tr ',' '\n' | grep -v debhelper | sort)" \
