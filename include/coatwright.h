@@ -78,11 +78,13 @@ struct coatwright_options {
     int width;    /* columns of those texts, from 40 to 120; 0: 80 */
     enum coatwright_page
         page; /* of drawings of areas and the sheet: Letter where the units are US, else A4 */
+    bool
+        as_planned; /* plan jobs with a log without it too, so that COATWRIGHT_COST tells both: costs a plan more */
 };
 #define COATWRIGHT_OPTIONS_INIT                                                                              \
     {                                                                                                        \
         sizeof(struct coatwright_options), 0, NULL, NULL, 0, false, false, false, false, false,              \
-            COATWRIGHT_UNITS_OF_JOB, false, NULL, NULL, 0, COATWRIGHT_PAGE_OF_UNITS                          \
+            COATWRIGHT_UNITS_OF_JOB, false, NULL, NULL, 0, COATWRIGHT_PAGE_OF_UNITS, false                   \
     }
 
 /* A new session; the options are copied and may be NULL (all defaults). NULL: no memory, or options without their size. */
@@ -263,7 +265,7 @@ enum coatwright_report {
     COATWRIGHT_TIMETABLE,    /* text, JSON, iCalendar, SVG (the last two only where one was found) */
     COATWRIGHT_PLAN,         /* text, JSON */
     COATWRIGHT_FINISH_TABLE, /* text, JSON */
-    COATWRIGHT_COST,         /* text, JSON, CSV: the lines of a quote */
+    COATWRIGHT_COST, /* text, JSON, CSV: the lines of a quote, with `as_planned` as planned and as it became */
     COATWRIGHT_FINISH_LABEL, /* JSON: a finish file to be filled in from the label, after the nearest finish */
     COATWRIGHT_WOODS,        /* text, JSON: the woods that a part list may name; needs nothing read */
     COATWRIGHT_LOG,          /* text, JSON: what was recorded */

@@ -9,6 +9,7 @@
 static void forget_plan(struct coatwright *session)
 {
     session->plan = NULL;
+    session->first_plan = NULL;
     session->walk = NULL;
     session->chance = NULL;
     session->together = NULL;
@@ -50,6 +51,19 @@ static struct plan_options plan_options(struct coatwright *session)
     };
 }
 
+/* What each job was to be before anything of it was recorded. */
+static void plan_first(struct coatwright *const *sessions, size_t count)
+{
+    struct coatwright *first = sessions[0];
+    const struct job **jobs = ARENA_ARRAY(first->arena, count, const struct job *);
+    for (size_t i = 0; i < count; i++)
+        jobs[i] = sessions[i]->job;
+    struct plan **plans =
+        first->options.as_planned ? plan_without_logs(first->arena, jobs, count, plan_options(first)) : NULL;
+    for (size_t i = 0; plans && i < count; i++)
+        sessions[i]->first_plan = plans[i];
+}
+
 static bool make_plan(struct coatwright *session, void *call)
 {
     struct coatwright_outcome *outcome = call;
@@ -63,6 +77,7 @@ static bool make_plan(struct coatwright *session, void *call)
     take_plan(session, plan);
     if (outcome)
         fill_outcome(plan, session->observer.ended, outcome);
+    plan_first(&session, 1);
     return true;
 }
 
@@ -135,6 +150,7 @@ static bool make_plans(struct coatwright *first, void *call)
     first->together_texts = texts;
     first->together_count = together->count;
     give_plans(together, plans);
+    plan_first(together->sessions, together->count);
     return true;
 }
 

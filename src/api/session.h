@@ -41,6 +41,7 @@ struct coatwright {
     const struct job *job;
     const struct surfaces *surfaces;
     const struct plan *plan;
+    const struct plan *first_plan;      /* of the same job without its log; NULL: not asked for, or no log */
     const struct walk *walk;            /* of the plan, as it was walked; NULL: not yet */
     const struct plan *const *together; /* of the first of several jobs: all their plans; NULL: one job */
     const struct texts *const *together_texts; /* what was read for each */

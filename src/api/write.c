@@ -99,23 +99,29 @@ static bool buy_csv(struct writing *w)
     return true;
 }
 
+static struct quote quote_of(const struct writing *w)
+{
+    return plan_quote(w->out->arena, w->session->plan, w->session->first_plan);
+}
+
 static bool cost_text(struct writing *w)
 {
-    const struct plan *plan = w->session->plan;
-    show_cost(&w->screen, plan->job, plan->purchases, plan_costs(w->out->arena, plan));
+    struct quote quote = quote_of(w);
+    show_cost(&w->screen, &quote);
     return true;
 }
 
 static bool cost_json(struct writing *w)
 {
-    const struct plan *plan = w->session->plan;
-    write_cost(&w->json, plan->job, plan->purchases, plan_costs(w->out->arena, plan));
+    struct quote quote = quote_of(w);
+    write_cost(&w->json, &quote);
     return true;
 }
 
 static bool cost_csv(struct writing *w)
 {
-    csv_cost(w->out, w->session->job, plan_costs(w->out->arena, w->session->plan));
+    struct quote quote = quote_of(w);
+    csv_cost(w->out, &quote);
     return true;
 }
 

@@ -40,6 +40,7 @@ void run_open(struct run *run, const struct options *options)
     asked.advice = options->command && options->command->advice;
     asked.trust_paths = option_value(options, "trust-paths") != NULL;
     asked.soonest = option_value(options, "soonest") != NULL;
+    asked.as_planned = option_value(options, "cost") != NULL;
     asked.latest = option_value(options, "latest") != NULL;
     asked.effort = effort ? strtoll(effort, NULL, 10) : 0;
     asked.units = !units                     ? COATWRIGHT_UNITS_OF_JOB

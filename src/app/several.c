@@ -1,5 +1,7 @@
 #include "app/several.h"
 
+#include <stdio.h>
+
 struct run *several_read(struct several *several, struct run *run)
 {
     struct run *runs = several->runs;
@@ -42,6 +44,26 @@ struct run *several_plan_day(struct several *several, struct run *run)
     if (failed)
         return failed;
     return coatwright_day(run->session, &want) ? several_plan(several, run) : run;
+}
+
+int several_print(struct several *several, enum coatwright_report report)
+{
+    struct run *runs = several->runs;
+    size_t count = several->count;
+    bool json = runs[0].options.json;
+    const char *texts[OPERANDS_MOST];
+    for (size_t i = 0; i < count; i++) {
+        texts[i] = coatwright_write(runs[i].session, report, json ? COATWRIGHT_JSON : COATWRIGHT_TEXT);
+        if (!texts[i])
+            return run_failed(&runs[i]);
+    }
+    for (size_t i = 0; i < count; i++)
+        run_tell_warnings(&runs[i]);
+    fputs(json ? "{\"jobs\": [\n" : "", stdout);
+    for (size_t i = 0; i < count; i++)
+        printf("%s%s", i == 0 ? "" : json ? ",\n" : "\n", texts[i]);
+    fputs(json ? "]}\n" : "", stdout);
+    return EXIT_DONE;
 }
 
 void several_close(struct several *several)

@@ -19,6 +19,9 @@ struct run *several_plan(struct several *several, struct run *run);
  * that failed. */
 struct run *several_plan_day(struct several *several, struct run *run);
 
+/* Prints a report of each, as JSON in one list of "jobs". The exit status: done, or that of the one that failed. */
+int several_print(struct several *several, enum coatwright_report report);
+
 /* Closes the sessions but the first. */
 void several_close(struct several *several);
 

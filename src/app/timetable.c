@@ -13,29 +13,6 @@ static bool save(struct run *run, const char *option, enum coatwright_format for
     return !path || !planned || coatwright_save(run->session, COATWRIGHT_TIMETABLE, format, path);
 }
 
-static int print_all(struct several *several)
-{
-    struct run *runs = several->runs;
-    size_t count = several->count;
-    bool json = runs[0].options.json;
-    int status = EXIT_DONE;
-    const char *texts[OPERANDS_MOST];
-    for (size_t i = 0; i < count; i++) {
-        texts[i] =
-            coatwright_write(runs[i].session, COATWRIGHT_TIMETABLE, json ? COATWRIGHT_JSON : COATWRIGHT_TEXT);
-        if (!texts[i])
-            return run_failed(&runs[i]);
-        status = several->outcomes[i].in_time ? status : EXIT_MISSED;
-    }
-    for (size_t i = 0; i < count; i++)
-        run_tell_warnings(&runs[i]);
-    fputs(json ? "{\"jobs\": [\n" : "", stdout);
-    for (size_t i = 0; i < count; i++)
-        printf("%s%s", i == 0 ? "" : json ? ",\n" : "\n", texts[i]);
-    fputs(json ? "]}\n" : "", stdout);
-    return status;
-}
-
 static int timetable_of_several(struct run *run)
 {
     struct several several;
@@ -49,7 +26,9 @@ static int timetable_of_several(struct run *run)
     failed = failed ? failed : several_plan(&several, run);
     if (!failed && !save(&several.runs[0], "ics", COATWRIGHT_ICALENDAR, several.outcomes[0].planned))
         failed = &several.runs[0];
-    int status = failed ? run_failed(failed) : print_all(&several);
+    int status = failed ? run_failed(failed) : several_print(&several, COATWRIGHT_TIMETABLE);
+    for (size_t i = 0; i < several.count && status == EXIT_DONE; i++)
+        status = several.outcomes[i].in_time ? EXIT_DONE : EXIT_MISSED;
     several_close(&several);
     return status;
 }

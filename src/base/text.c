@@ -51,9 +51,22 @@ static bool is_ascii(char c)
     return (unsigned char)c < 0x80;
 }
 
+/* How many of the bytes before the first that is not ASCII, eight at a time. */
+static size_t ascii_length(const char *bytes, size_t length)
+{
+    static const uint64_t high_bits = UINT64_C(0x8080808080808080);
+    size_t at = 0;
+    for (uint64_t eight; length - at >= sizeof eight; at += sizeof eight) {
+        memcpy(&eight, bytes + at, sizeof eight);
+        if (eight & high_bits)
+            break;
+    }
+    return at;
+}
+
 bool text_valid(const char *bytes, size_t length, size_t *bad_at)
 {
-    for (size_t at = 0, step; at < length; at += step) {
+    for (size_t at = ascii_length(bytes, length), step; at < length; at += step) {
         uint32_t point;
         step = is_ascii(bytes[at]) ? 1 : decode(bytes + at, length - at, &point);
         if (step == 0) {

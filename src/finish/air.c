@@ -3,6 +3,7 @@
 #include "base/moment.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 static const struct air_day *dated_on(const struct air_year *year, int64_t day)
 {
@@ -55,6 +56,22 @@ static struct air round_at(const struct air_year *year, const struct zone *zone,
     }
     *until = next;
     return found;
+}
+
+static int by_moment(const void *a, const void *b)
+{
+    const struct air_measured *left = a, *right = b;
+    if (left->at_min != right->at_min)
+        return left->at_min < right->at_min ? -1 : 1;
+    return left->order < right->order ? -1 : left->order > right->order;
+}
+
+void air_sort_measured(struct air_measured *measured, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        measured[i].order = i;
+    if (count > 1)
+        qsort(measured, count, sizeof *measured, by_moment);
 }
 
 /* How many were measured up to a moment. */

@@ -29,6 +29,7 @@ struct air_day {
 struct air_measured {
     int64_t at_min;
     struct air air;
+    size_t order; /* of those at one moment the last counts */
 };
 
 /* A day's air before its first spell is the last spell of the day before. What was measured holds until it was measured
@@ -44,6 +45,9 @@ struct air_year {
 
 /* The air at a moment (UTC minute), and the moment at which it next changes (INT64_MAX: never). */
 struct air air_at(const struct air_year *year, const struct zone *zone, int64_t minute, int64_t *until);
+
+/* By their moments; those of one moment stay in their order. */
+void air_sort_measured(struct air_measured *measured, size_t count);
 
 /* Saturation vapour pressure over water in hPa: WMO-No. 8 annex 4.B, 6.112 exp(17.62 t/(243.12 + t)). */
 double air_saturation_hpa(double temperature_c);

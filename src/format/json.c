@@ -20,6 +20,9 @@ enum { LISTED_MOST = 13 };
 /* Beyond it a number has no short text without an exponent, and no part such a size. */
 static const double cell_most = 1e15;
 
+/* Whole numbers below it are written with all their digits: reading them again changes nothing. */
+static const double short_most = 1e9;
+
 static size_t locate(struct arena *arena, const void *root, const struct file_text *file, const char *pointer)
 {
     (void)arena;
@@ -64,10 +67,16 @@ bool json_is_true(struct json_at at)
     return is(at, JSON_TRUE);
 }
 
+/* Most keys differ in their first letter already. */
+static bool same_key(const char *a, const char *b)
+{
+    return a[0] == b[0] && strcmp(a, b) == 0;
+}
+
 struct json_at json_member(struct json_at object, const char *key)
 {
     const struct json_value *node = json_is_object(object) ? object.node->child : NULL;
-    while (node && strcmp(node->name, key) != 0)
+    while (node && !same_key(node->name, key))
         node = node->next;
     return (struct json_at){object.doc, node, object.node, key};
 }
@@ -245,7 +254,7 @@ bool json_object(struct json_at at, const char *what, const char *const *keys, s
     for (struct json_at member = json_first(at); member.node; member = json_next(member)) {
         const char *name = json_name(member);
         size_t i = 0;
-        while (i < count && strcmp(name, keys[i]) != 0)
+        while (i < count && !same_key(name, keys[i]))
             i++;
         if (i == count)
             refuse_key(member, what, keys, count);
@@ -286,6 +295,10 @@ bool json_number(struct json_at at, double *value)
     struct err fault;
     if (!is(at, JSON_NUMBER))
         return json_refuse(at, "a number without quotes, such as 3 or 0.5");
+    if (at.node->number >= 0 && at.node->number < short_most && at.node->number == floor(at.node->number)) {
+        *value = at.node->number;
+        return true;
+    }
     if (fabs(at.node->number) >= cell_most)
         return json_refuse(at, "a smaller number");
     return number_parse(number_format(at.node->number).text, value, &fault) ||

@@ -83,7 +83,9 @@ bool json_wrong(struct json_cursor *cursor, size_t at, const char *expected)
 bool json_has_control(const char *text)
 {
     while (*text)
-        if (text_is_control(text_next(&text)))
+        if (*text >= ' ' && *text < '\x7F')
+            text++;
+        else if (text_is_control(text_next(&text)))
             return true;
     return false;
 }
@@ -192,10 +194,20 @@ static const char *decoded(struct arena *arena, const char *body, const char *en
     return buf.text;
 }
 
+/* Past what stands in a string as it is. */
+static void skip_plain(struct json_cursor *cursor)
+{
+    const char *at = cursor->text + cursor->at, *const end = cursor->text + cursor->length;
+    while (at < end && (unsigned char)*at >= ' ' && *at != '"' && *at != '\\')
+        at++;
+    cursor->at = (size_t)(at - cursor->text);
+}
+
 bool json_token_string(struct json_cursor *cursor, const char **value)
 {
     size_t open = cursor->at++;
     for (;;) {
+        skip_plain(cursor);
         char c = json_peek(cursor);
         if (cursor->at >= cursor->length)
             return json_wrong(cursor, open, "a closing quote for this text");

@@ -165,7 +165,8 @@ static void check_keys(struct scan *scan, const struct json_value *object)
     }
     for (const struct json_value *member = object->child; member; member = member->next) {
         const struct json_value *other = object->child;
-        while (other != member && strcmp(other->name, member->name) != 0)
+        while (other != member &&
+               (other->name[0] != member->name[0] || strcmp(other->name, member->name) != 0))
             other = other->next;
         if (other != member)
             tell_duplicate(scan, member);

@@ -89,19 +89,18 @@ static void fill_steps(struct arena *arena, struct day_batch *batch)
 /* Said of both in the same words, whatever the piece. */
 static bool is_same_need(const struct day_need *a, const struct day_need *b)
 {
-    const struct operation *left = a->earlier->operation, *right = b->earlier->operation;
-    return a->plan == b->plan && a->waited->link->kind == b->waited->link->kind &&
-           a->waited->link->state == b->waited->link->state &&
-           (a->waited->link->span_min > 0) == (b->waited->link->span_min > 0) &&
-           a->waited->link->settles == b->waited->link->settles && left->task == right->task &&
-           operation_same_kind(left, right) && left->of.of_finish == right->of.of_finish;
+    const struct operation *left = a->earlier, *right = b->earlier;
+    return a->plan == b->plan && a->link->kind == b->link->kind && a->link->state == b->link->state &&
+           (a->link->span_min > 0) == (b->link->span_min > 0) && a->link->settles == b->link->settles &&
+           left->task == right->task && operation_same_kind(left, right) &&
+           left->of.of_finish == right->of.of_finish;
 }
 
 static void add_need(struct day_batch *batch, struct day_need need)
 {
     for (size_t i = 0; i < batch->need_count; i++)
         if (is_same_need(&batch->needs[i], &need)) {
-            if (need.waited->min_until > batch->needs[i].waited->min_until)
+            if (need.until_min > batch->needs[i].until_min)
                 batch->needs[i] = need;
             return;
         }
@@ -109,21 +108,37 @@ static void add_need(struct day_batch *batch, struct day_need need)
 }
 
 /* What was done before in the batch itself needs no watching, nor does the day on which it is. */
+static void add_planned(struct day_batch *batch, const struct plan *plan, const struct timetable_step *step)
+{
+    for (size_t i = 0; i < step->after_count; i++) {
+        const struct waited *waited = &step->after[i];
+        const struct timetable_step *earlier = &plan->timetable->steps[waited->step];
+        if (earlier->batch != step->batch && waited->min_until != INT64_MIN && waited->link->kind != LINK_DAY)
+            add_need(batch,
+                     (struct day_need){plan, earlier->operation, step, waited->link, waited->min_until});
+    }
+}
+
+static void add_done(struct day_batch *batch, const struct plan *plan, const struct timetable_step *step)
+{
+    const struct operations *operations = plan->operations;
+    for (size_t i = 0; i < operations->wait_count; i++) {
+        const struct fact_wait *wait = &operations->waits[i];
+        const struct operation *earlier = &operations->facts[wait->fact].operation;
+        if (&operations->items[wait->to] == step->operation && wait->link.kind != LINK_DAY)
+            add_need(batch, (struct day_need){plan, earlier, step, &wait->link, wait->until_min});
+    }
+}
+
 static void fill_needs(struct arena *arena, struct day_batch *batch)
 {
     size_t room = 0;
     for (size_t i = 0; i < batch->step_count; i++)
-        room += step_at(&batch->steps[i])->after_count;
+        room += step_at(&batch->steps[i])->after_count + batch->steps[i].plan->operations->wait_count;
     batch->needs = ARENA_ARRAY(arena, room, struct day_need);
     for (size_t i = 0; i < batch->step_count; i++) {
-        const struct timetable_step *step = step_at(&batch->steps[i]);
-        const struct plan *plan = batch->steps[i].plan;
-        for (size_t k = 0; k < step->after_count; k++) {
-            const struct timetable_step *earlier = &plan->timetable->steps[step->after[k].step];
-            if (earlier->batch != step->batch && step->after[k].min_until != INT64_MIN &&
-                step->after[k].link->kind != LINK_DAY)
-                add_need(batch, (struct day_need){plan, earlier, step, &step->after[k]});
-        }
+        add_planned(batch, batch->steps[i].plan, step_at(&batch->steps[i]));
+        add_done(batch, batch->steps[i].plan, step_at(&batch->steps[i]));
     }
 }
 

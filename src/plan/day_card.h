@@ -17,11 +17,14 @@ struct day_step {
     size_t step;
 };
 
-/* What must be true before a batch begins: of all that its steps wait for in one and the same way, the last to be over. */
+/* What must be true before a batch begins: of all that its steps wait for in one and the same way, the last to be over. What is
+ * waited for is planned, or was done already. */
 struct day_need {
     const struct plan *plan;
-    const struct timetable_step *earlier, *step; /* what was waited for; by which */
-    const struct waited *waited;
+    const struct operation *earlier; /* what is waited for */
+    const struct timetable_step *step;
+    const struct link *link;
+    int64_t until_min;
 };
 
 /* A caution of the plan, of this batch's finish alone. */

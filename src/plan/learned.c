@@ -1,7 +1,7 @@
 #include "plan/learned.h"
 
 #include "base/arena.h"
-#include "timetable/hours.h"
+#include "timetable/facts.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -11,7 +11,7 @@ static const double mean_weight = 1, variance_weight = 4, deviations = 2, most_r
                     most_tolerance = 0.95;
 const double learned_minutes_tolerance = 0.3;
 
-enum { LOSS_BATCHES = 4, LOSS_SIZES = 3, BREAK_STRETCHES_MOST_MIN = 14 * DAY_MINUTES };
+enum { LOSS_BATCHES = 4, LOSS_SIZES = 3 };
 
 static double bounded_log(double ratio)
 {
@@ -118,13 +118,6 @@ static double table_litres(const struct operation *coat, const struct finish *re
     return table + coat_litres(&coat->pass, of, share).likely - laid;
 }
 
-/* Whether two coats were laid with one filling of the tool. */
-static bool same_batch(const struct fact *a, const struct fact *b)
-{
-    return b->entry && b->operation.doing == DO_APPLY && a->entry->batch && b->entry->batch &&
-           strcmp(a->entry->batch, b->entry->batch) == 0 && operation_same_kind(&a->operation, &b->operation);
-}
-
 static bool is_measured(const struct fact *fact)
 {
     return fact->entry && fact->operation.doing == DO_APPLY && fact->entry->used_l > 0;
@@ -138,7 +131,7 @@ static bool take_batch(const struct operations *job, size_t first, const struct 
     double all = 0;
     *batch = (struct learned_batch){0};
     for (size_t i = 0; i < job->fact_count; i++) {
-        if (i != first && !same_batch(&facts[first], &facts[i]))
+        if (!facts_are_one_batch(&facts[first], &facts[i]))
             continue;
         double laid = table_litres(&facts[i].operation, reference, 0);
         all += laid;
@@ -156,32 +149,10 @@ static bool take_batch(const struct operations *job, size_t first, const struct 
     return batch->laid_l > 0;
 }
 
-/* Minutes between two moments without the breaks of the shop that lie between them. */
-static double worked_min(struct arena *arena, const struct job *job, int64_t began_min, int64_t done_min)
-{
-    double minutes = (double)(done_min - began_min);
-    if (minutes > BREAK_STRETCHES_MOST_MIN)
-        return 0;
-    int64_t origin = began_min / SLOT_MIN * SLOT_MIN - DAY_MINUTES;
-    struct hours *hours = hours_make(arena, &job->shop, job->zone, origin,
-                                     (int32_t)((done_min - origin + DAY_MINUTES) / SLOT_MIN));
-    for (size_t i = 0; i + 1 < hours->count; i++) {
-        int64_t from = hours_moment(hours, hours->stretches[i].to);
-        int64_t to = hours_moment(hours, hours->stretches[i + 1].from);
-        if (from >= began_min && to <= done_min)
-            minutes -= (double)(to - from);
-    }
-    return minutes;
-}
-
 static void take_minutes(struct arena *arena, const struct fact *fact, struct learned_row *row)
 {
-    const struct log_entry *entry = fact->entry;
-    double planned = fact->operation.units.seconds / 60.0;
-    if (entry->as_planned || entry->began_min == INT64_MIN || planned <= 0)
-        return;
-    double real = worked_min(arena, fact->operation.job, entry->began_min, entry->done_min);
-    if (real <= 0)
+    double planned = fact->operation.units.seconds / 60.0, real = (double)fact_measured_min(arena, fact);
+    if (planned <= 0 || real <= 0)
         return;
     row->minutes =
         arena_grow(arena, row->minutes, row->minutes_count, &row->minutes_room, sizeof *row->minutes);

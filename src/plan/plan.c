@@ -13,7 +13,7 @@ double fact_litres(const struct fact *fact)
 {
     const struct operation *operation = &fact->operation;
     return fact->entry->used_l >= 0 ? fact->entry->used_l
-                                    : coat_litres(&operation->pass, &operation->of, 0).likely;
+                                    : coat_litres(&operation->pass, &operation->of, fact->loss_share).likely;
 }
 
 /* The arrows before the timetable; false when something was added to `errors`. */
@@ -35,10 +35,34 @@ static void work_out(struct arena *arena, struct plan *plan, struct timetable *c
     plan_add_cautions(arena, plan, shop, count);
 }
 
+/* Jobs that share a shop stand in one air: what was measured for one of them goes for all. */
+static const struct job **share_air(struct arena *arena, const struct job *const *jobs, size_t count)
+{
+    const struct job **own = ARENA_ARRAY(arena, count, const struct job *);
+    size_t measured = 0;
+    for (size_t j = 0; j < count; j++)
+        measured += jobs[j]->shop.air.measured_count;
+    struct air_measured *all = ARENA_ARRAY(arena, measured + 1, struct air_measured);
+    measured = 0;
+    for (size_t j = 0; j < count; j++)
+        for (size_t i = 0; i < jobs[j]->shop.air.measured_count; i++)
+            all[measured++] = jobs[j]->shop.air.measured[i];
+    air_sort_measured(all, measured);
+    for (size_t j = 0; j < count; j++) {
+        struct job *job = ARENA_NEW(arena, struct job);
+        *job = *jobs[j];
+        job->shop.air.measured = all;
+        job->shop.air.measured_count = measured;
+        own[j] = job;
+    }
+    return own;
+}
+
 struct plan **plan_several(struct arena *arena, const struct job *const *jobs, size_t count,
                            struct plan_options options, struct err_list *const *errors)
 {
     struct plan **plans = ARENA_ARRAY(arena, count, struct plan *);
+    jobs = share_air(arena, jobs, count);
     const struct operations **operations = ARENA_ARRAY(arena, count, const struct operations *);
     bool sound = true;
     for (size_t j = 0; j < count; j++) {

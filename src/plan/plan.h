@@ -84,6 +84,8 @@ bool mix_serves_new_piece(const struct mix_card *card, size_t serves);
  * no moment (INT64_MAX). */
 struct mix_cards *mix_cards_make(struct arena *arena, const struct timetable *timetable);
 struct purchases *plan_purchases(struct arena *arena, const struct timetable *timetable);
+/* What the whole job takes, what was laid already too. */
+struct purchases *plan_purchases_in_all(struct arena *arena, const struct timetable *timetable);
 
 struct sundries *plan_sundries(struct arena *arena, const struct timetable *timetable,
                                const struct mix_cards *mixes);
@@ -113,11 +115,27 @@ struct plan_caution plan_fresh_air(struct arena *arena, const struct timetable *
 /* Litres of one apply: what it lays, and its share of what stays in the tool of its batch. */
 struct litres plan_litres(const struct timetable *timetable, size_t apply);
 
-/* Litres that a coat took which was laid already: as recorded, else as planned, without what stayed in the tool. */
+/* Litres that a coat took which was laid already: as recorded, else as planned. */
 double fact_litres(const struct fact *fact);
 
 /* Minutes of every hands-on step and litres of every coat as planned; without a timetable those of all operations but
- * late scuffs. Thinner and sundries have no price here. */
-struct costs *plan_costs(struct arena *arena, const struct plan *plan);
+ * late scuffs. What was done costs what it took. Thinner and sundries have no price here. `purchases` give the prices. */
+struct costs *plan_costs(struct arena *arena, const struct plan *plan, const struct purchases *purchases);
+
+/* What a job costs, as it became with what was recorded of it, and as it was planned without. */
+struct quote {
+    const struct plan *plan;
+    const struct purchases *purchases; /* in all, of what was laid already too */
+    const struct costs *costs;
+    const struct plan *first_plan; /* NULL: nothing was recorded, or it was not planned */
+    const struct costs *first_costs;
+};
+
+struct quote plan_quote(struct arena *arena, const struct plan *plan, const struct plan *first_plan);
+
+/* The plans of jobs that share a shop as they were before anything was recorded. NULL: none has a log, or no plan is found
+ * without. */
+struct plan **plan_without_logs(struct arena *arena, const struct job *const *jobs, size_t count,
+                                struct plan_options options);
 
 #endif

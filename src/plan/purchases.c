@@ -41,7 +41,7 @@ static double used_l(const struct operations *operations, const struct finish *f
     return litres;
 }
 
-struct purchases *plan_purchases(struct arena *arena, const struct timetable *timetable)
+static struct tally tally_of(struct arena *arena, const struct timetable *timetable)
 {
     const struct operations *operations = timetable->operations;
     const struct job *job = timetable->job;
@@ -59,8 +59,26 @@ struct purchases *plan_purchases(struct arena *arena, const struct timetable *ti
     for (size_t i = 0; i < operations->fact_count; i++)
         if (operations->facts[i].entry && operations->facts[i].operation.doing == DO_APPLY)
             (void)need_of(&tally, operations->facts[i].operation.of.step->finish, delivery);
-    for (size_t i = 0; i < tally.count; i++)
-        tally.needs[i].used_l = used_l(operations, tally.needs[i].finish);
     date_needs(&tally, timetable);
-    return purchases_make(arena, job, tally.needs, tally.count);
+    return tally;
+}
+
+struct purchases *plan_purchases(struct arena *arena, const struct timetable *timetable)
+{
+    struct tally tally = tally_of(arena, timetable);
+    for (size_t i = 0; i < tally.count; i++)
+        tally.needs[i].used_l = used_l(timetable->operations, tally.needs[i].finish);
+    return purchases_make(arena, timetable->job, tally.needs, tally.count);
+}
+
+struct purchases *plan_purchases_in_all(struct arena *arena, const struct timetable *timetable)
+{
+    struct tally tally = tally_of(arena, timetable);
+    for (size_t i = 0; i < tally.count; i++) {
+        double litres = used_l(timetable->operations, tally.needs[i].finish);
+        tally.needs[i].low_l += litres;
+        tally.needs[i].likely_l += litres;
+        tally.needs[i].high_l += litres;
+    }
+    return purchases_make(arena, timetable->job, tally.needs, tally.count);
 }

@@ -2,6 +2,8 @@
 
 #include "base/apportion.h"
 #include "base/arena.h"
+#include "timetable/facts.h"
+#include "timetable/site.h"
 
 static struct cost_use use_of(const struct timetable *timetable, size_t i)
 {
@@ -39,12 +41,37 @@ static void add_batch(struct arena *arena, const struct timetable *timetable,
     }
 }
 
-/* What was done costs what it took. */
+/* Set-up, mixing and clean-up of what was done with one set-up: nobody records them, they are as planned. */
+static int64_t beside_seconds(const struct operations *operations, size_t first)
+{
+    int32_t set_up = 0, clean_up = 0, mixing = 0;
+    for (size_t i = first; i < operations->fact_count; i++) {
+        const struct operation *operation = &operations->facts[i].operation;
+        if (operation->work < 0 || !facts_are_one_batch(&operations->facts[first], &operations->facts[i]))
+            continue;
+        bool coat = operation->doing == DO_APPLY;
+        bool two_part = coat && operation->of.step->finish->component_count > 1;
+        int32_t own_set_up = units_set_up_min(&operation->job->shop, operation->work);
+        int32_t own_clean_up = units_clean_up_min(&operation->job->shop, operation->work, two_part);
+        set_up = own_set_up > set_up ? own_set_up : set_up;
+        clean_up = own_clean_up > clean_up ? own_clean_up : clean_up;
+        mixing = coat && operation_is_mixed(operation) ? MIXING_MIN : mixing;
+    }
+    return (int64_t)(set_up + clean_up + mixing) * 60;
+}
+
+/* What was measured, else as planned; both, where it takes two. */
+static int64_t fact_seconds(struct arena *arena, const struct fact *fact)
+{
+    int64_t measured = fact_measured_min(arena, fact) * 60;
+    int64_t seconds = measured > 0 ? measured : fact->operation.units.seconds;
+    return seconds * (fact->operation.people > 1 && fact->operation.job->shop.people > 1 ? 2 : 1);
+}
+
 static struct cost_use use_of_fact(const struct fact *fact)
 {
     const struct operation *operation = &fact->operation;
-    struct cost_use use = {.piece = operation->piece < 0 ? SIZE_MAX : (size_t)operation->piece,
-                           .minutes = (int32_t)(fact->done_min - fact->began_min)};
+    struct cost_use use = {.piece = operation->piece < 0 ? SIZE_MAX : (size_t)operation->piece};
     if (operation->doing == DO_APPLY) {
         use.finish = operation->of.step->finish;
         use.litres = fact_litres(fact);
@@ -52,7 +79,37 @@ static struct cost_use use_of_fact(const struct fact *fact)
     return use;
 }
 
-struct costs *plan_costs(struct arena *arena, const struct plan *plan)
+static bool is_first_of_batch(const struct operations *operations, size_t fact)
+{
+    for (size_t i = 0; i < fact; i++)
+        if (operations->facts[i].entry &&
+            facts_are_one_batch(&operations->facts[i], &operations->facts[fact]))
+            return false;
+    return operations->facts[fact].entry != NULL;
+}
+
+/* What was done costs what it took. What is beside the work of a batch is shared as a planned batch shares it. */
+static void add_facts(struct arena *arena, const struct operations *operations, size_t first,
+                      struct cost_use *uses, size_t *count)
+{
+    const struct fact *facts = operations->facts;
+    int64_t all = 0, before = 0, shared = 0, beside = beside_seconds(operations, first);
+    for (size_t i = first; i < operations->fact_count; i++)
+        if (facts_are_one_batch(&facts[first], &facts[i]))
+            all += fact_seconds(arena, &facts[i]);
+    for (size_t i = first; i < operations->fact_count; i++) {
+        if (!facts_are_one_batch(&facts[first], &facts[i]))
+            continue;
+        struct cost_use *use = &uses[(*count)++];
+        *use = use_of_fact(&facts[i]);
+        before += fact_seconds(arena, &facts[i]);
+        int64_t share = all > 0 ? ((all + beside + 59) / 60) * before / all : 0;
+        use->minutes = (int32_t)(share - shared);
+        shared = share;
+    }
+}
+
+struct costs *plan_costs(struct arena *arena, const struct plan *plan, const struct purchases *purchases)
 {
     const struct operations *operations = plan->operations;
     const struct timetable *timetable = plan->timetable;
@@ -65,11 +122,50 @@ struct costs *plan_costs(struct arena *arena, const struct plan *plan)
         if (!operations->items[i].late_scuff)
             uses[count++] = use_of(timetable, i);
     for (size_t i = 0; i < operations->fact_count; i++)
-        if (operations->facts[i].entry)
-            uses[count++] = use_of_fact(&operations->facts[i]);
-    struct costs *costs = costs_make(arena, plan->job, plan->purchases, uses, count);
+        if (is_first_of_batch(operations, i))
+            add_facts(arena, operations, i, uses, &count);
+    struct costs *costs = costs_make(arena, plan->job, purchases, uses, count);
     costs->sundries_cents = sundries_cents(plan->sundries);
     if (costs->total.material_cents >= 0)
         costs->total.material_cents += costs->sundries_cents;
     return costs;
+}
+
+struct quote plan_quote(struct arena *arena, const struct plan *plan, const struct plan *first_plan)
+{
+    const struct purchases *purchases = plan_purchases_in_all(arena, plan->timetable);
+    return (struct quote){plan, purchases, plan_costs(arena, plan, purchases), first_plan,
+                          first_plan ? plan_costs(arena, first_plan, first_plan->purchases) : NULL};
+}
+
+static const struct job *without_log(struct arena *arena, const struct job *job)
+{
+    struct job *bare = ARENA_NEW(arena, struct job);
+    *bare = *job;
+    bare->log = (struct log){.file = job->log.file};
+    bare->now_min = INT64_MIN;
+    bare->shop.air.measured_count = 0;
+    return bare;
+}
+
+struct plan **plan_without_logs(struct arena *arena, const struct job *const *jobs, size_t count,
+                                struct plan_options options)
+{
+    const struct job **bare = ARENA_ARRAY(arena, count, const struct job *);
+    struct err_list *unheard = ARENA_ARRAY(arena, count, struct err_list),
+                    **errors = ARENA_ARRAY(arena, count, struct err_list *);
+    size_t entries = 0;
+    for (size_t i = 0; i < count; i++) {
+        entries += jobs[i]->log.count;
+        bare[i] = without_log(arena, jobs[i]);
+        errors[i] = &unheard[i];
+    }
+    options.advice = false;
+    if (entries == 0)
+        return NULL;
+    if (count > 1)
+        return plan_several(arena, bare, count, options, errors);
+    struct plan **plans = ARENA_NEW(arena, struct plan *);
+    *plans = plan_make(arena, bare[0], options, errors[0]);
+    return *plans ? plans : NULL;
 }

@@ -13,8 +13,9 @@
  * Sundries come last, by the first day of work: component "sundry", pack the unit ("pcs", or "120 ml" and a count of 1). */
 void csv_shopping(const struct plan *plan, struct buf *out);
 
-/* What a job costs. Columns: line ("piece", "tasks", "total", "surplus"), piece, minutes, labour, materials, sum, currency.
+/* What a job costs. Columns: line ("piece", "tasks", "total", "surplus"), piece, minutes, labour, materials, sum, currency, and
+ * as planned without the log, empty where there is none: planned_minutes, planned_labour, planned_materials, planned_sum.
  * The total is of the lines; the surplus of opened packs stands behind it and is in no line. */
-void csv_cost(struct buf *out, const struct job *job, const struct costs *costs);
+void csv_cost(struct buf *out, const struct quote *quote);
 
 #endif

@@ -74,8 +74,7 @@ void write_tools(struct json_write *w, const struct finish *finish);
 void write_traits(struct json_write *w, const struct finish *finish);
 
 /* Keys: job, currency, rate_per_hour, lines [piece (null: tasks), minutes, labour, materials, sum], total, bought,
- * surplus. Money that is not known is null. */
-void write_cost(struct json_write *w, const struct job *job, const struct purchases *purchases,
-                const struct costs *costs);
+ * surplus, planned (the same keys from lines on, without the log; null where there is none). Money that is not known is null. */
+void write_cost(struct json_write *w, const struct quote *quote);
 
 #endif

@@ -24,7 +24,7 @@ static void write_shares(struct json_write *w, const struct day_batch *batch)
 /* INT64_MAX: nothing ends by itself. */
 static int64_t begin_before(const struct timetable_step *step)
 {
-    int64_t first = INT64_MAX;
+    int64_t first = step->operation->latest_min;
     for (size_t i = 0; i < step->after_count; i++)
         first = step->after[i].max_until < first ? step->after[i].max_until : first;
     return first;
@@ -61,10 +61,10 @@ static void write_step(struct json_write *w, const struct day_step *at)
 static void write_need(struct json_write *w, const struct day_need *need)
 {
     json_open_row(w, NULL, '{');
-    json_put_text(w, "what", link_words(need->waited->link, need->earlier->operation, need->step->operation));
-    json_put_moment(w, "since", need->plan->job->zone, need->waited->min_until);
+    json_put_text(w, "what", link_words(need->link, need->earlier, need->step->operation));
+    json_put_moment(w, "since", need->plan->job->zone, need->until_min);
     json_put_text(w, "job", need->plan->job->name);
-    json_put_text(w, "id", need->earlier->operation->id);
+    json_put_text(w, "id", need->earlier->id);
     json_close(w);
 }
 

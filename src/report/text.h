@@ -75,8 +75,7 @@ void show_source_count(struct screen *screen, const struct finish *const *finish
 /* `shipped` is what the shop's own file takes the place of: the two are told apart figure by figure. NULL: nothing. */
 void show_finish(struct screen *screen, const struct finish *finish, const struct finish *shipped);
 
-void show_cost(struct screen *screen, const struct job *job, const struct purchases *purchases,
-               const struct costs *costs);
+void show_cost(struct screen *screen, const struct quote *quote);
 
 /* The arithmetic of a part, for whoever wants to check it with a pencil: each region's formula, the numbers in it in mm or
  * in inches, what grooves add and what is covered, and what all qty together come to and get. False, and nothing added,

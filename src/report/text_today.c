@@ -114,14 +114,14 @@ static void add_steps(const struct day_page *page, struct table *table, const st
 static const char *need_words(const struct day_page *page, const struct day_batch *batch,
                               const struct day_need *need)
 {
-    const struct operation *earlier = need->earlier->operation;
-    const struct link *link = need->waited->link;
+    const struct operation *earlier = need->earlier;
+    const struct link *link = need->link;
     const char *of = step_words(page->arena, earlier), *piece = step_piece(page->arena, earlier);
     bool done = link->kind == LINK_END && link->span_min == 0;
     bool stood = link->kind == LINK_END && !done && !link->settles;
     const char *what = done ? "done" : stood ? "wait over" : link_words(link, earlier, need->step->operation);
-    const char *until = when(page, need->waited->min_until);
-    if (need->waited->min_until > day_batch_main(batch)->work_from_min)
+    const char *until = when(page, need->until_min);
+    if (need->until_min > day_batch_main(batch)->work_from_min)
         return arena_textf(page->arena, "%s: %s %s, the last, only from %s on", of, piece, what, until);
     return arena_textf(page->arena, "%s since %s: %s%s%s", what, until, of, *piece ? ", " : "", piece);
 }
@@ -129,13 +129,17 @@ static const char *need_words(const struct day_page *page, const struct day_batc
 /* That work was done on an earlier day, or before a film that had to dry since, goes without saying. */
 static bool is_worth_saying(const struct day_page *page, const struct day_need *need)
 {
-    if (need->waited->link->kind != LINK_END)
+    if (need->link->kind != LINK_END)
         return true;
     for (size_t i = 0; i < need->step->after_count; i++)
-        if (need->step->after[i].link->kind == LINK_STATE &&
-            need->step->after[i].min_until > need->waited->min_until)
+        if (need->step->after[i].link->kind == LINK_STATE && need->step->after[i].min_until > need->until_min)
             return false;
-    return zone_day(zone_of(page), need->waited->min_until, NULL) == page->card->day;
+    const struct operations *operations = need->plan->operations;
+    for (size_t i = 0; i < operations->wait_count; i++)
+        if (&operations->items[operations->waits[i].to] == need->step->operation &&
+            operations->waits[i].link.kind == LINK_STATE && operations->waits[i].until_min > need->until_min)
+            return false;
+    return zone_day(zone_of(page), need->until_min, NULL) == page->card->day;
 }
 
 static void add_needs(const struct day_page *page, struct table *table, const struct day_batch *batch)

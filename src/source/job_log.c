@@ -4,7 +4,6 @@
 #include "base/arena.h"
 #include "source/log_file.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* "desk.json" -> "desk.log" beside it. */
@@ -12,12 +11,6 @@ static const char *usual_log(struct arena *arena, const char *job)
 {
     size_t length = strlen(job) - (path_ends(job, ".json") ? strlen(".json") : 0);
     return arena_textf(arena, "%.*s.log", (int)length, job);
-}
-
-static int by_moment(const void *a, const void *b)
-{
-    const struct air_measured *left = a, *right = b;
-    return left->at_min < right->at_min ? -1 : left->at_min > right->at_min;
 }
 
 /* Air that was measured goes over the shop's own. */
@@ -29,10 +22,9 @@ static void take_measured(struct arena *arena, struct job *job)
     for (size_t i = 0; i < job->log.count; i++) {
         const struct log_entry *entry = &job->log.entries[i];
         if (holding[i] && entry->kind == LOG_AIR)
-            measured[count++] = (struct air_measured){entry->began_min, entry->air};
+            measured[count++] = (struct air_measured){.at_min = entry->began_min, .air = entry->air};
     }
-    if (count > 1)
-        qsort(measured, count, sizeof *measured, by_moment);
+    air_sort_measured(measured, count);
     job->shop.air.measured = measured;
     job->shop.air.measured_count = count;
 }

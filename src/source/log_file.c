@@ -6,7 +6,8 @@
 
 #include <string.h>
 
-enum { LINES_AT_ONCE = 256 };
+/* As many lines as fit one block of an arena, so that the same memory is used over and over; and the shortest entry. */
+enum { LINES_AT_ONCE = 16, SHORTEST_ENTRY = 20 };
 
 /* What is read of one line. */
 struct line {
@@ -167,17 +168,15 @@ static void warn_left_out(struct line_reader *reader, size_t at, const struct er
 static bool read_line(struct line_reader *reader, size_t at, size_t length, bool finished,
                       struct log_entry *entry)
 {
-    struct arena *arena = reader->all->arena;
-    struct file_text *text = ARENA_NEW(arena, struct file_text);
-    *text = (struct file_text){.name = reader->file->name,
-                               .text = arena_text_n(arena, reader->file->text + at, length),
-                               .length = length};
+    const struct file_text text = {.name = reader->file->name,
+                                   .text = arena_text_n(reader->scratch, reader->file->text + at, length),
+                                   .length = length};
     struct line line = {
         .entry = {
             .written_min = INT64_MIN, .began_min = INT64_MIN, .done_min = INT64_MIN, .used_l = -1, .at = at}};
     struct json_at root;
     reader->errors.count = reader->errors.dropped = 0;
-    bool good = json_parse(&reader->reading, text, &root) &&
+    bool good = json_parse(&reader->reading, &text, &root) &&
                 fields_read(root, &fields, &line, reader->zone) && reader->errors.count == 0 &&
                 settle_kind(root, &line);
     if (!good && !finished)
@@ -228,12 +227,23 @@ static void check_order(struct line_reader *reader, const struct log *log, const
             "the number of this entry is not above those before it: the log was edited or put together");
 }
 
+/* How many entries a file can hold at most. */
+static size_t count_lines(const struct file_text *file)
+{
+    size_t count = 0;
+    for (size_t at = 0, length; at < file->length; at += length + 1) {
+        const char *line = file->text + at, *end = memchr(line, '\n', file->length - at);
+        length = end ? (size_t)(end - line) : file->length - at;
+        count += length >= SHORTEST_ENTRY;
+    }
+    return count;
+}
+
 struct log log_read(const struct reading *reading, const struct file_text *file, const struct zone *zone)
 {
     struct line_reader *reader = ARENA_NEW(reading->arena, struct line_reader);
     struct log log = {.file = file->name};
-    struct log_entry *entries = NULL;
-    size_t capacity = 0;
+    struct log_entry *entries = ARENA_ARRAY(reading->arena, count_lines(file) + 1, struct log_entry);
     reader->all = reading;
     reader->file = file;
     reader->zone = zone;
@@ -249,7 +259,6 @@ struct log log_read(const struct reading *reading, const struct file_text *file,
             continue;
         check_order(reader, &log, &entry);
         keep_texts(reading->arena, &entry, log.count > 0 ? &entries[log.count - 1] : NULL);
-        entries = arena_grow(reading->arena, entries, log.count, &capacity, sizeof *entries);
         log.partial |= entry.parts > 0;
         entries[log.count++] = entry;
         log.last = entry.number > log.last ? entry.number : log.last;

@@ -8,7 +8,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { CLOCK_BEYOND_MIN = 400 * DAY_MINUTES, CLOCKS = DRYING_WINDOW + 1 };
+enum {
+    CLOCK_BEYOND_MIN = 400 * DAY_MINUTES,
+    CLOCKS = DRYING_WINDOW + 1,
+    MEASURED_MOST_MIN = 14 * DAY_MINUTES
+};
 
 struct named {
     const char *base;
@@ -227,6 +231,9 @@ static void bind(struct settling *s, const struct link *link)
         break;
     }
     to->release_min = release_min > to->release_min ? release_min : to->release_min;
+    if (release_min != INT64_MIN)
+        s->left->waits[s->left->wait_count++] =
+            (struct fact_wait){(size_t)s->number[from], s->number[link->to], *link, release_min};
 }
 
 static void add_break(struct fact *fact, struct fact_break broke)
@@ -284,6 +291,7 @@ static void settle_links(struct settling *s)
 {
     struct operations *left = s->left;
     left->links = ARENA_ARRAY(s->arena, s->all->link_count + 1, struct link);
+    left->waits = ARENA_ARRAY(s->arena, s->all->link_count + 1, struct fact_wait);
     for (size_t i = 0; i < s->all->link_count; i++) {
         struct link link = s->all->links[i];
         if (s->gone[link.to]) {
@@ -344,6 +352,29 @@ static void settle_items(struct settling *s)
     }
 }
 
+/* What stayed in the tool is lost once a batch, and shared by its coats. */
+static void settle_losses(struct settling *s)
+{
+    struct operations *left = s->left;
+    size_t *group = ARENA_ARRAY(s->arena, left->fact_count + 1, size_t);
+    double *shares = ARENA_ARRAY(s->arena, left->fact_count + 1, double);
+    const struct operation **coats = ARENA_ARRAY(s->arena, left->fact_count + 1, const struct operation *);
+    for (size_t i = 0; i < left->fact_count; i++) {
+        size_t count = 0;
+        if (!left->facts[i].entry || left->facts[i].operation.doing != DO_APPLY ||
+            left->facts[i].loss_share > 0)
+            continue;
+        for (size_t k = i; k < left->fact_count; k++)
+            if (facts_are_one_batch(&left->facts[i], &left->facts[k])) {
+                group[count] = k;
+                coats[count++] = &left->facts[k].operation;
+            }
+        operations_share_loss(coats, count, shares);
+        for (size_t k = 0; k < count; k++)
+            left->facts[group[k]].loss_share = shares[k];
+    }
+}
+
 const struct operations *facts_settle(struct arena *arena, const struct operations *all)
 {
     size_t count = all->count;
@@ -367,7 +398,36 @@ const struct operations *facts_settle(struct arena *arena, const struct operatio
     settle_items(&s);
     settle_links(&s);
     settle_lines(&s);
+    settle_losses(&s);
     return s.left;
+}
+
+bool facts_are_one_batch(const struct fact *a, const struct fact *b)
+{
+    return a == b || (a->entry && b->entry && a->entry->batch && b->entry->batch &&
+                      strcmp(a->entry->batch, b->entry->batch) == 0 &&
+                      operation_same_kind(&a->operation, &b->operation));
+}
+
+int64_t fact_measured_min(struct arena *arena, const struct fact *fact)
+{
+    const struct log_entry *entry = fact->entry;
+    const struct job *job = fact->operation.job;
+    if (!entry || entry->as_planned || entry->began_min == INT64_MIN)
+        return 0;
+    int64_t minutes = entry->done_min - entry->began_min, origin;
+    if (minutes > MEASURED_MOST_MIN)
+        return 0;
+    origin = entry->began_min / SLOT_MIN * SLOT_MIN - DAY_MINUTES;
+    const struct hours *hours = hours_make(arena, &job->shop, job->zone, origin,
+                                           (int32_t)((entry->done_min - origin + DAY_MINUTES) / SLOT_MIN));
+    for (size_t i = 0; i + 1 < hours->count; i++) {
+        int64_t from = hours_moment(hours, hours->stretches[i].to);
+        int64_t to = hours_moment(hours, hours->stretches[i + 1].from);
+        if (from >= entry->began_min && to <= entry->done_min)
+            minutes -= to - from;
+    }
+    return minutes;
 }
 
 static int by_size(const void *a, const void *b)

@@ -19,6 +19,12 @@ size_t facts_asked(struct arena *arena, const struct log *log, const struct log_
  * laid asks of the next step becomes that step's earliest and latest start; of two limits the tighter. */
 const struct operations *facts_settle(struct arena *arena, const struct operations *all);
 
+/* Whether two were done with one set-up, or one filling of the tool: recorded of one batch, and of one kind. */
+bool facts_are_one_batch(const struct fact *a, const struct fact *b);
+
+/* Minutes that it took, without the breaks of the shop in between, as somebody measured them; 0: nobody did. */
+int64_t fact_measured_min(struct arena *arena, const struct fact *fact);
+
 /* Where the parts of a piece were not all done together: the numbers of parts after which it is divided, rising, each above 0
  * and below `parts`. */
 size_t facts_cuts(struct arena *arena, const struct job *job, size_t piece, size_t parts, size_t **cuts);

@@ -77,6 +77,7 @@ struct fact {
         window_min; /* apply: the end of its recoat window, where it binds what is left; INT64_MAX: none */
     struct fact_break breaks[BREAKS_MOST];
     int break_count;
+    double loss_share; /* apply: of what stayed in the tool of its batch */
     int64_t ready_min; /* when the job no longer waits for it; INT64_MIN: it never does */
 };
 
@@ -95,6 +96,14 @@ struct link {
     int32_t span_min;
     int unless;   /* LINK_WINDOW: the late scuff that lifts it; -1: none */
     bool settles; /* LINK_END: the span is the time in which dust settles */
+};
+
+/* What is left waits for work that was done: not before so much was over. */
+struct fact_wait {
+    size_t fact;      /* index into facts */
+    int to;           /* operation that is left */
+    struct link link; /* its kind, state and span; `from` and `to` are those of the whole work */
+    int64_t until_min;
 };
 
 /* What must be over before the job is ready: the end of an operation and a span, or a state of its film. */
@@ -116,6 +125,8 @@ struct operations {
     size_t line_count, line_room;
     struct fact *facts; /* in the order of the work */
     size_t fact_count;
+    struct fact_wait *waits; /* in the order of the links */
+    size_t wait_count;
     const struct log_entry *
         *strays; /* entries that name no work of the job, or are of a moment that has not come */
     size_t stray_count;

@@ -137,8 +137,9 @@ static void measured_air_is(void **state)
 {
     const struct measured_row *r = *state;
     static const struct air_spell spells[] = {{7 * 60, {18, 0.5}}, {18 * 60, {12, 0.5}}};
-    static const struct air_measured measured[] = {
-        {10 * 1440 + 14 * 60, {9, 0.8}}, {10 * 1440 + 16 * 60, {10, 0.8}}, {10 * 1440 + 20 * 60, {5, 0.8}}};
+    static const struct air_measured measured[] = {{10 * 1440 + 14 * 60, {9, 0.8}, 0},
+                                                   {10 * 1440 + 16 * 60, {10, 0.8}, 1},
+                                                   {10 * 1440 + 20 * 60, {5, 0.8}, 2}};
     static const struct air_year air = {{0, spells, 2}, NULL, 0, false, measured, 3};
     int64_t until;
     check_double(&r->row, air_at(&air, &utc, 10 * 1440 + r->minute, &until).temperature_c, r->want_c, 0);
@@ -149,7 +150,7 @@ static void measured_in_constant_air(void **state)
 {
     (void)state;
     static const struct air_spell spell = {0, {20, 0.5}};
-    static const struct air_measured measured = {10 * 1440 + 60, {9, 0.8}};
+    static const struct air_measured measured = {10 * 1440 + 60, {9, 0.8}, 0};
     static const struct air_year air = {{0, &spell, 1}, NULL, 0, false, &measured, 1};
     int64_t until;
     check_double(HERE, air_at(&air, &utc, 10 * 1440, &until).temperature_c, 20, 0);
