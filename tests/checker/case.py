@@ -4,6 +4,7 @@ from collections import namedtuple
 
 import drying
 import expected
+import facts
 import finish_reader
 import hours
 import lots
@@ -40,20 +41,32 @@ def facts_of(job):
 
 class Case:
     def __init__(self, job, timetable):
-        self.job, self.timetable, self.steps = job, timetable, timetable.steps
-        facts = facts_of(job)
-        self.drying, self.surfaces, self.warmest = facts.drying, facts.surfaces, facts.warmest
+        self.job, self.timetable = job, timetable
+        known = facts_of(job)
+        self.drying, self.surfaces, self.warmest = known.drying, known.surfaces, known.warmest
         self.batches = timetable.batches
-        self.lots = lots.of_plan(job, facts.surfaces, timetable)
+        self.lots = lots.of_plan(job, self.surfaces, timetable)
         self.expected = expected.of_job(job, self.warmest, self.lots)
-        self.operations = self.expected.operations
+        self.operations = self.expected.operations  # of the whole job
+        self.facts, self.passed_over = {}, set()
+        if job.log:
+            self.facts = facts.done_of(self, list(self.operations.values()))
+            self.passed_over = facts.passed_over(self, self.facts)
+        self.left = {name: op for name, op in self.operations.items() if name not in self.facts and name not in self.passed_over}
+        expected.limit_mixes(self.left.values())
+        self.steps = {**self.facts, **timetable.steps}  # what was done stands among the steps
         self.scuffs = [s for s in timetable.list if s.id not in self.operations and ADDED_SCUFF.match(s.id)]
 
     def show(self, minute):
         return hours.show(minute, self.job.zone)
 
     def applies(self):
-        """(step, operation) of every coat that stands in the plan."""
+        """(step, operation) of every coat that is planned."""
+        return [(self.timetable.steps[name], op) for name, op in self.operations.items()
+                if op.do == "apply" and name in self.timetable.steps]
+
+    def laid(self):
+        """(step, operation) of every coat that is planned or was laid."""
         return [(self.steps[name], op) for name, op in self.operations.items() if op.do == "apply" and name in self.steps]
 
     def reach(self, name, state):
@@ -70,7 +83,7 @@ class Case:
         """When every surface of a piece is at a state, on the 5 minutes; None: never. Work alone ends with its steps."""
         last = [name for name in self.expected.last_coats[piece] if name in self.steps]
         if not last:
-            return max((s.end for s in self.of_piece(piece)), default=self.job.start)
+            return max((s.end for s in self.steps.values() if s.piece == piece), default=self.job.start)
         moments = [drying.up(self.reach(name, state)) for name in last]
         return None if None in moments else max(moments)
 
@@ -117,7 +130,7 @@ class Case:
 
     def task_steps(self, name):
         base = f"task/{expected.slug(name)}"
-        return [s for s in self.timetable.list if s.id.partition("#")[0] == base]
+        return [s for s in self.steps.values() if s.id.partition("#")[0] == base]
 
     def task_end(self, name):
         return max((s.end for s in self.task_steps(name)), default=None)

@@ -16,6 +16,7 @@ import plan_reader
 import rules_air
 import rules_batches
 import rules_amounts
+import rules_facts
 import rules_float
 import rules_report
 import rules_shop
@@ -32,7 +33,7 @@ def timetable_violations(checked, left_out=()):
     ground = [v for rule in rules_batches.GROUND for v in rule(checked)]
     if ground:
         return found + ground
-    rules = rules_batches.RULES + rules_time.RULES[1:] + rules_shop.RULES + rules_report.RULES + rules_float.RULES + rules_air.RULES
+    rules = rules_facts.RULES + rules_batches.RULES + rules_time.RULES[1:] + rules_shop.RULES + rules_report.RULES + rules_float.RULES + rules_air.RULES
     return found + [v for rule in rules if rule not in left_out for v in rule(checked)]
 
 
@@ -60,7 +61,7 @@ def violations(job, plan, amounts=True):
 
 def summary(job, plan):
     steps = plan["timetable"]["steps"]
-    rules = len(rules_batches.GROUND) + sum(len(r.RULES) for r in (rules_time, rules_batches, rules_shop, rules_report, rules_float, rules_air, rules_amounts))
+    rules = len(rules_batches.GROUND) + sum(len(r.RULES) for r in (rules_time, rules_facts, rules_batches, rules_shop, rules_report, rules_float, rules_air, rules_amounts))
     return (f"{job.name}: {len(steps)} steps of {len(job.pieces)} pieces, {len(plan['area']['surfaces'])} surfaces, "
             f"{len(plan['mix']['mixes'])} mixes, {len(plan['buy']['finishes'])} finishes keep {rules} rules")
 
@@ -70,9 +71,10 @@ def main(arguments):
     parser.add_argument("job")
     parser.add_argument("plan", help="file, or - for standard input")
     parser.add_argument("--table", default=TABLE, help="folder of the shipped finishes")
+    parser.add_argument("--now", help="the moment at which it was planned; without it a log is not looked at")
     parser.add_argument("--left-shift", action="store_true", help="warn of steps that could start earlier")
     options = parser.parse_args(arguments)
-    job = job_reader.read_job(options.job, options.table)
+    job = job_reader.read_job(options.job, options.table, options.now)
     text = sys.stdin.read() if options.plan == "-" else Path(options.plan).read_text(encoding="utf-8")
     plan = json.loads(text)
     found = violations(job, plan)

@@ -10,6 +10,7 @@ from collections import namedtuple
 from fractions import Fraction as F
 
 import hours
+import log_reader
 
 MILLION = 10 ** 6
 SLOT = 5
@@ -63,7 +64,7 @@ def rate(finish, state, t, humidity):
 class Air:
     """The air of a shop as spells from the day before `first` on; the last spell goes on."""
 
-    def __init__(self, entries, zone, first, days=1200):
+    def __init__(self, entries, zone, first, measured=(), days=1200):
         self.daily = sorted((clock, t, h) for on, clock, t, h in entries if on is None)
         self.dated = {}
         for on, clock, t, h in entries:
@@ -76,7 +77,17 @@ class Air:
             for clock, t, h in self.of_day(day):
                 self.append(Spell(hours.at_wall(day, clock, zone), float(t), float(h)))
             day += dt.timedelta(days=1)
+        self.spells = list(self.with_measured(measured))
         self.begins = [s.begin for s in self.spells]
+
+    def with_measured(self, measured):
+        """What was measured holds until it is measured again, or the round goes on."""
+        rows = [Spell(begin, float(t), float(h)) for begin, t, h in measured]
+        for spell, after in zip(self.spells, [s.begin for s in self.spells[1:]] + [None]):
+            inside = [row for row in rows if row.begin >= spell.begin and (after is None or row.begin < after)]
+            if not inside or inside[0].begin > spell.begin:
+                yield spell
+            yield from inside
 
     def of_day(self, day):
         """A day's entries: the dated ones where there are any, else the daily round."""
@@ -134,7 +145,8 @@ class Drying:
     """Clocks by finish and kind of state, made once each."""
 
     def __init__(self, job):
-        self.air = Air(job.shop.air, job.zone, job.start)
+        first = min([job.start] + [entry.began or entry.done for entry in job.log if entry.kind == "step"])
+        self.air = Air(job.shop.air, job.zone, first, log_reader.measured(job.log))
         self.clocks = {}
 
     def clock(self, finish, state):

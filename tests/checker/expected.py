@@ -10,6 +10,7 @@ import re
 from collections import namedtuple
 from dataclasses import dataclass, field, replace
 
+import facts
 import finish_reader
 import measure
 import minutes
@@ -89,6 +90,21 @@ def thinner(value):
     return float(measure.share(value))
 
 
+def limit_mixes(operations):
+    """What is mixed for a batch may be applied for as long as the mix of any work of its kind: one for coats that take more of
+    it a minute is larger and lives shorter."""
+    shortest = {}
+    for op in operations:
+        if op.coat and op.tool.working is not None:
+            working, alive = shortest.get(op.kind, (math.inf, math.inf))
+            pot_life = math.inf if op.tool.pot_life is None else op.tool.pot_life
+            shortest[op.kind] = min(working, op.tool.working), min(alive, pot_life)
+    for op in operations:
+        if op.kind in shortest and op.do == "apply":
+            op.tool.working = shortest[op.kind][0]
+            op.tool.pot_life = None if op.tool.pot_life is None else shortest[op.kind][1]
+
+
 class Track:
     """One schedule on one side of a piece: [(steps before the coat, coat)], and the steps after the last coat."""
 
@@ -149,22 +165,7 @@ class Builder:
         for task in self.job.tasks.values():
             names = [self.result.add(part) for part in self.cut(self.task(task))]
             self.result.waits += [Wait(a, b, END, None) for a, b in zip(names, names[1:])]
-        self.limit_mixes()
         return self.result
-
-    def limit_mixes(self):
-        """What is mixed for a batch may be applied for as long as the mix of any work of its kind: one for coats that take more of
-        it a minute is larger and lives shorter."""
-        shortest = {}
-        for op in self.result.operations.values():
-            if op.coat and op.tool.working is not None:
-                working, alive = shortest.get(op.kind, (math.inf, math.inf))
-                pot_life = math.inf if op.tool.pot_life is None else op.tool.pot_life
-                shortest[op.kind] = min(working, op.tool.working), min(alive, pot_life)
-        for op in self.result.operations.values():
-            if op.kind in shortest and op.do == "apply":
-                op.tool.working = shortest[op.kind][0]
-                op.tool.pot_life = None if op.tool.pot_life is None else shortest[op.kind][1]
 
     def rows_of(self, piece):
         """Tracks that share a row: the two sides of a flat piece; every other schedule has its own."""
@@ -328,12 +329,20 @@ class Row:
         waited = times.after[value] if value in finish_reader.STATES else measure.span(value)
         return times.recoat_last is not None and waited > times.recoat_last
 
+    def asked(self, kind, name):
+        """The entries of the log that ask to leave out or to repeat an operation of this lot."""
+        probe = Operation(name, self.piece, None, 0, "", None, [], None, None, lot=self.lot.number)
+        divided = {self.piece: {self.lot.number - 1: self.lot.parts}} if self.lot.of > 1 else {}
+        return [e for e in self.builder.job.log if e.kind == kind and facts.names(e, probe, divided)]
+
     def work(self, track, films_of, step, kind, number, side):
         """Sanding, scuffing, raising, masking, rubbing, polishing or a task."""
-        state = "sand" if kind in ON_DRY_FILM else "handle"
-        self.pending += [(t.film, STATE, state) for t in films_of if t.film]
         what = f"{kind}-{step[kind]}" if kind in DUSTY else slug(step["task"]) if kind == "task" else kind
         name = f"{self.lot.slug(self.piece)}/{slug(track.schedule)}/{number}{side}/{what}"
+        if self.asked("skip", name):
+            return
+        state = "sand" if kind in ON_DRY_FILM else "handle"
+        self.pending += [(t.film, STATE, state) for t in films_of if t.film]
         whole = Operation(name, self.piece, track.schedule, number, side, kind, self.units(track, step, kind),
                           self.builder.dry_tool(kind), self.kind(step, kind), passed=track.passed, lot=self.lot.number,
                           parts=self.parts(track))
@@ -359,6 +368,9 @@ class Row:
 
     def coat(self, track, coat):
         """Apply, and polish where the finish wants it."""
+        if self.asked("skip", f"{self.lot.slug(self.piece)}/{slug(track.schedule)}/{coat.number}{track.side}/apply"):
+            track.laid = coat.number
+            return
         if track.film:
             self.pending.append((track.film, STATE, "recoat"))
             if not track.outlasted:
@@ -369,10 +381,25 @@ class Row:
         tool = self.builder.wet_tool(coat, mass / math.fsum(laid) if math.fsum(laid) > 0 else 0.0)
         track.film = self.add(self.on_coat(track, coat, "apply", laid, tool, kind, coat))
         track.outlasted, track.laid = False, coat.number
+        self.again(track, coat)
         if coat.finish.polish:
             self.pending.append((track.film, POLISH, coat.finish.polish))
             done = units.plain(self.builder.job, track.passed, self.lot.instances, self.lot.parts, "polish")
             self.add(self.on_coat(track, coat, "polish", done, self.builder.dry_tool("polish"), ("polish", None)))
+
+    def again(self, track, coat):
+        """What the log asks to repeat: sanded where it says so, when the film is dry to sand, and laid once more."""
+        first = self.result.operations[track.film]
+        for k, entry in enumerate(self.asked("again", first.id), 1):
+            mark = "again" if k == 1 else f"again-{k}"
+            stem = first.id.rpartition("/")[0]
+            if entry.grit:
+                self.pending.append((track.film, STATE, "sand"))
+                self.add(Operation(f"{stem}/sand-{entry.grit}-{mark}", self.piece, track.schedule, coat.number, track.side, "sand",
+                                   self.units(track, None, "sand"), self.builder.dry_tool("sand"), ("sand", entry.grit),
+                                   passed=track.passed, lot=self.lot.number, parts=self.parts(track)))
+            self.pending.append((track.film, STATE, "recoat" if entry.grit else "sand"))
+            track.film = self.add(replace(first, id=f"{stem}/apply-{mark}", tool=replace(first.tool)))
 
     def on_coat(self, track, coat, do, done, tool, kind, laid=None):
         name = f"{self.lot.slug(self.piece)}/{slug(track.schedule)}/{coat.number}{track.side}/{do}"

@@ -10,6 +10,7 @@ from pathlib import Path
 import busy_reader
 import finish_reader
 import hours
+import log_reader
 import measure
 
 REGIONS = ["face", "back", "edges", "ends", "inside", "outside"]
@@ -121,6 +122,8 @@ class Job:
     parts: list
     finishes: dict
     stock: list
+    log: list = field(default_factory=list)  # entries that hold
+    now: object = None  # where there is a log: nothing is planned before
     facts: object = None  # what case.Facts has worked out
 
 
@@ -263,8 +266,16 @@ def read_finishes(data, folder, table):
     return finishes
 
 
-def read_job(path, table):
-    """The job of a file, with everything that it names; `table` is the folder of the shipped finishes."""
+def read_log(data, path, zone, now):
+    """(entries that hold, now) of a job with a log; nothing without a moment that is now."""
+    log = path.parent / data["log"] if "log" in data else path.with_suffix(".log")
+    entries = log_reader.read(log, zone) if now is not None else []
+    return entries, hours.from_text(now, zone) if now is not None and log.exists() and log.stat().st_size else None
+
+
+def read_job(path, table, now=None):
+    """The job of a file, with everything that it names; `table` is the folder of the shipped finishes. The log is read as it is
+    `now`, and left out without."""
     data, folder = load(path), Path(path).resolve().parent
     given = data.get("shop", {})
     shop_file = folder / given if isinstance(given, str) else None
@@ -276,9 +287,10 @@ def read_job(path, table):
                                 zone, origin)
     deliver = shop_hours.moment(data["deliver"], closing=True)
     parts = read_parts(data, folder)
+    entries, now = read_log(data, Path(path).resolve(), zone, now)
     return Job(name=data["job"], zone=zone, start=shop_hours.moment(data["start"]),
                deliver=deliver, deliver_at=data.get("deliver-at", "wrap"),
                to_spare=spared(data.get("to-spare", "1 d"), deliver, shop_hours),
                reserve=measure.share(data.get("reserve", "10 %")), shop=shop, hours=shop_hours,
                schedules=data["schedules"], pieces=read_pieces(data, parts, shop_hours), tasks=read_tasks(data),
-               parts=parts, finishes=read_finishes(data, folder, table), stock=read_stock(data, folder))
+               parts=parts, finishes=read_finishes(data, folder, table), stock=read_stock(data, folder), log=entries, now=now)

@@ -2,7 +2,9 @@
 import math
 from collections import namedtuple
 
+import facts
 import finish_reader
+import log_reader
 import passes
 import units
 import woods
@@ -48,7 +50,21 @@ def coats(case):
     """[(operation, litres of finish)]: loss counted, thinner not."""
     loss = losses(case)
     return [(op, (laid(case, op) + loss.get(name, 0.0)) / (1 + counted_thinned(op.coat)))
-            for name, op in case.operations.items() if op.do == "apply"]
+            for name, op in case.left.items() if op.do == "apply"]
+
+
+def used(case):
+    """{finish: litres of it that were laid already}."""
+    found = {}
+    coats_of = [fact for fact in case.facts.values() if fact.do == "apply"]
+    for fact in coats_of:
+        together = [laid(case, f.operation) / (1 + counted_thinned(f.operation.coat)) for f in coats_of if facts.same_batch(fact, f)]
+        own = laid(case, fact.operation) / (1 + counted_thinned(fact.operation.coat))
+        loss = float(case.job.shop.loss(fact.operation.coat.tool)) * own / math.fsum(together) / (1 + counted_thinned(fact.operation.coat))
+        told = log_reader.litres(fact.entry)
+        name = fact.operation.coat.finish.id
+        found[name] = found.get(name, 0.0) + (own + loss if told is None else told)
+    return found
 
 
 def parts_of(case, op):
@@ -63,7 +79,7 @@ def parts_of(case, op):
 
 def needs(case):
     """Litres by finish, without reserve."""
-    sums = {}
+    sums = {fact.operation.coat.finish.id: (0.0, 0.0, 0.0, 0.0) for fact in case.facts.values() if fact.do == "apply"}
     for op, likely in coats(case):
         finish = op.coat.finish
         low, mid, high, thin = sums.get(finish.id, (0.0, 0.0, 0.0, 0.0))

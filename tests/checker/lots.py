@@ -2,6 +2,8 @@
 import itertools
 import math
 
+import expected
+import facts
 import passes
 import units
 
@@ -45,16 +47,34 @@ def misfits(job, surfaces, piece, lots, told):
     return wrong
 
 
+def counts_of(timetable, piece):
+    """How many lots a piece has, as steps that are planned say, and ids of those that were done."""
+    done = [facts.split(row["id"]) for row in timetable.data.get("done") or []]
+    return {s.row["lots"] for s in timetable.list if s.piece == piece} | {
+        lot for base, lot in done if lot and base.startswith(expected.slug(piece) + "/")}
+
+
+def with_cuts(instances, count, cuts):
+    """Divisions into so many lots; where parts were done ahead, at those parts."""
+    if not cuts:
+        return candidates(instances, count)
+    found = []
+    for way in candidates(instances, max(1, count - len(cuts))) + candidates(instances, count):
+        places = sorted(cuts | {lot[0] for lot in way if lot[0] > 0})
+        if len(places) == count - 1:
+            found.append(runs(places, len(instances.list)))
+    return found
+
+
 def of_plan(job, surfaces, timetable):
     """{piece: lots} of the pieces that a plan divides; a lot is a list of part numbers."""
     found = {}
     for name, piece in job.pieces.items():
-        counts = {s.row["lots"] for s in timetable.list if s.piece == name}
-        count = max(counts, default=1)
+        count = max(counts_of(timetable, name), default=1)
         instances = units.Instances(surfaces, name)
         if count < 2 or count > len(instances.list):
             continue
-        ways = candidates(instances, count)
+        ways = with_cuts(instances, count, {n for n in facts.cuts(job.log, expected.slug(name)) if 0 < n < len(instances.list)})
         told = told_minutes(timetable, name)
         found[name] = min(ways, key=lambda lots: misfits(job, surfaces, piece, lots, told))
     return found

@@ -83,16 +83,18 @@ def keeps(row, component, day):
 
 
 def the_shelf_counts_what_keeps_until_the_last_coat(case, plan):
+    used = litres.used(case)
     for row in plan["buy"]["finishes"]:
         finish = case.job.finishes[row["finish"]]
         day = last_coat_day(case, finish)
-        for part, component in zip(row["components"], finish.components):
+        for part, component, share in zip(row["components"], finish.components, finish.volume_shares()):
             mine = [s for s in case.job.stock if s["finish"] == finish.id and
                     s.get("component") in (component.name, "" if len(finish.components) == 1 else None)]
             litres_there = sum(finish_reader.pack_litres(s["amount"], component.density) for s in mine if keeps(s, component, day))
-            if not near(part["on_hand_ml"], float(litres_there) * 1000, 1e-6, 1e-6):
+            there_ml = max(0.0, float(litres_there) - used.get(finish.id, 0.0) * float(share)) * 1000
+            if not near(part["on_hand_ml"], there_ml, 1e-6, 1e-6):
                 yield Violation("the shelf counts what keeps until the last coat",
-                                f"{finish.id} {component.name}: {part['on_hand_ml']} ml, are {float(litres_there) * 1000}")
+                                f"{finish.id} {component.name}: {part['on_hand_ml']} ml, are {there_ml}")
 
 
 def reserve_of(case, finish):
@@ -263,8 +265,8 @@ def mixes_serve_the_whole_laying(case, plan):
     served, wanted = {}, {}
     for mix in plan["mix"]["mixes"]:
         served[mix["finish"]] = served.get(mix["finish"], 0.0) + (mix["apply_min"] or 0.0)
-    for op in case.operations.values():
-        if op.coat and minutes.is_mixed(op.coat):
+    for op in case.left.values():
+        if op.coat and op.do == "apply" and minutes.is_mixed(op.coat):
             wanted[op.coat.finish.id] = wanted.get(op.coat.finish.id, 0.0) + units.seconds(op.units)[-1] / 60
     for name in set(served) | set(wanted):
         if not near(served.get(name, 0.0), wanted.get(name, 0.0), 1e-6):

@@ -93,7 +93,7 @@ def moves_alone(case, batch):
     """Whether a batch stands as well 5 minutes later, all others and their hands where they are."""
     ready, before = rules_report.true_ready(case), kept(case)
     names = {row.id for row in batch.steps}
-    waits = [w for w in case.expected.waits if w.source in names and w.to in case.steps and w.to not in names]
+    waits = [w for w in case.expected.waits if w.source in names and w.to in case.timetable.steps and w.to not in names]
     cheap = placed(case, batch, batch.start + drying.SLOT) and not meets_own_hand(case, batch) and all(
         least(case, w) is not None and least(case, w) <= case.steps[w.to].start for w in waits)
     rules = rules_time.RULES[1:] + rules_shop.RULES + [rules_batches.films_are_dry_by_their_hour, rules_batches.two_turn_what_is_heavy,
@@ -107,7 +107,7 @@ def waits_behind(case):
     """{id: what waits for it}, of steps that stand in the plan."""
     behind = collections.defaultdict(list)
     for wait in case.expected.waits:
-        if wait.source in case.steps and wait.to in case.steps:
+        if wait.source in case.steps and wait.to in case.timetable.steps:
             behind[wait.source].append(wait)
     for scuff in case.scuffs:
         under, following = rules_time.scuffed_film(case, scuff)

@@ -13,12 +13,13 @@ RULE_READY = "ready is the latest piece at its state and the end of every task"
 
 def true_ready(case):
     """The latest of every piece at deliver-at, of the end of every step and task, and of closing waits; None: never."""
-    moments = [case.state_of(piece, case.job.deliver_at) for piece in case.job.pieces if case.of_piece(piece)]
-    for source, kind, value in case.expected.holds:
+    moments = [case.state_of(piece, case.job.deliver_at) for piece in case.job.pieces
+               if any(s.piece == piece for s in case.steps.values())]
+    for source, kind, value in (hold for hold in case.expected.holds if hold[0] in case.steps):
         moments.append(drying.up(case.reach(source, value) if kind == expected.STATE else case.steps[source].end + value))
     if None in moments:
         return None
-    return max(moments + [s.end for s in case.timetable.list], default=case.job.start)
+    return max(moments + [s.end for s in case.steps.values()], default=case.job.start)
 
 
 def ready_is_the_latest_state_and_task(case):
@@ -117,7 +118,7 @@ def links_hold_and_are_true(case):
     pairs = {(w.source, w.to) for w in case.expected.waits}
     for step in case.timetable.list:
         for link in step.after:
-            if link.id not in case.steps:
+            if link.id not in case.timetable.steps:
                 yield Violation("links name steps", f"{step.id} after {link.id}")
                 continue
             yield from link_holds(step, link, case)
@@ -153,7 +154,7 @@ def ready_because_of(case, step):
 
 def the_chain_names_steps_that_end_in_ready(case):
     names = [plan_reader.key_of(name) for name in case.timetable.data["chain"]]
-    missing = [name for name in names if name not in case.steps]
+    missing = [name for name in names if name not in case.timetable.steps]
     if missing or len(set(names)) != len(names):
         yield Violation("the chain names steps, each once", " ".join(missing or names))
     elif names and case.timetable.ready not in ready_because_of(case, case.steps[names[-1]]):

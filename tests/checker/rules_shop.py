@@ -8,9 +8,10 @@ NEEDS_LIMITS_UNTIL_HANDLE = {"water", "reaction"}
 SMALL = 1e-9
 
 
-def peaks(intervals, limit):
-    """The first set of names whose intervals meet and whose amounts together exceed the limit, if any."""
-    for moment in sorted({begin for begin, _, _, _ in intervals}):
+def peaks(intervals, limit, since=None):
+    """The first set of names whose intervals meet and whose amounts together exceed the limit, if any; what was so before
+    `since` is over."""
+    for moment in sorted({begin for begin, _, _, _ in intervals if since is None or begin >= since}):
         inside = [(name, amount) for begin, end, amount, name in intervals
                   if begin <= moment and (end is None or moment < end)]
         if sum(amount for _, amount in inside) > limit + SMALL:
@@ -33,8 +34,8 @@ def merged(spans):
 def rack_held(case):
     held = []
     for piece in case.job.pieces.values():
-        for lot in {op.lot for _, op in case.applies() if op.piece == piece.name}:
-            spans = [(s.start, case.reach(s.id, "handle")) for s, op in case.applies() if (op.piece, op.lot) == (piece.name, lot)]
+        for lot in {op.lot for _, op in case.laid() if op.piece == piece.name}:
+            spans = [(s.start, case.reach(s.id, "handle")) for s, op in case.laid() if (op.piece, op.lot) == (piece.name, lot)]
             held += [(begin, end, case.rack_of_lot(piece, lot), f"{piece.name} {lot}") for begin, end in merged(spans)]
     return held
 
@@ -42,7 +43,7 @@ def rack_held(case):
 def wet_pieces_fit_on_the_rack(case):
     if case.job.shop.rack is None:
         return
-    found = peaks(rack_held(case), float(case.job.shop.rack))
+    found = peaks(rack_held(case), float(case.job.shop.rack), case.job.now)
     if found:
         yield Violation("wet pieces fit on the rack", f"{case.show(found[0])}: {', '.join(found[1])}")
 
@@ -61,11 +62,11 @@ def no_more_spraying_than_spray_places(case):
 
 def dusty_steps(case):
     added = {s.id for s in case.scuffs}
-    return [s for s in case.timetable.list if s.id in added or (s.id in case.operations and case.operations[s.id].dusty)]
+    return [s for s in case.steps.values() if s.id in added or (s.id in case.operations and case.operations[s.id].dusty)]
 
 
 def wet_surfaces(case):
-    return [(s, case.reach(s.id, "dust-free")) for s, _ in case.applies()]
+    return [(s, case.reach(s.id, "dust-free")) for s, _ in case.laid()]
 
 
 def dust_meets(dusty, wet, free, settle):
@@ -79,7 +80,7 @@ def no_dust_falls_on_a_wet_surface(case):
     wet = wet_surfaces(case)
     for dusty in dusty_steps(case):
         for apply, free in wet:
-            meet = dust_meets(dusty, apply, free, settle)
+            meet = dust_meets(dusty, apply, free, settle) and not {dusty.id, apply.id} <= set(case.facts)
             if meet and (case.job.shop.dust_shared or dusty.id.split("/")[0] == apply.id.split("/")[0]):
                 yield Violation("no dust falls on a wet surface",
                                 f"{dusty.id} at {case.show(dusty.start)}, {apply.id} wet until {case.show(free)}")

@@ -10,7 +10,7 @@ def every_operation_stands_exactly_once(case):
         if step.id in seen:
             yield Violation("every operation stands exactly once", f"{step.id} stands twice")
         seen.add(step.id)
-    for name in case.operations:
+    for name in case.left:
         if name not in seen:
             yield Violation("every operation stands exactly once", f"{name} is missing")
     added = {s.id for s in case.scuffs}
@@ -37,7 +37,7 @@ def what_a_step_says_is_so(case):
 def nothing_starts_before_the_job_or_its_ready_date(case):
     for step in case.timetable.list:
         piece = case.job.pieces.get(step.piece)
-        earliest = max(case.job.start, piece.ready if piece and piece.ready is not None else case.job.start)
+        earliest = max(case.job.start, case.job.now or case.job.start, piece.ready if piece and piece.ready is not None else case.job.start)
         if step.start < earliest:
             yield Violation("nothing starts before the job or its ready date",
                             f"{step.id} at {case.show(step.start)}, earliest {case.show(earliest)}")
@@ -52,7 +52,7 @@ def too_early(case, wait, moment, rule):
 
 def present(case, *kinds):
     """The waits of some kinds whose both ends stand in the plan."""
-    return [w for w in case.expected.waits if w.kind in kinds and w.source in case.steps and w.to in case.steps]
+    return [w for w in case.expected.waits if w.kind in kinds and w.source in case.steps and w.to in case.timetable.steps]
 
 
 def a_step_follows_the_one_before(case):
@@ -69,7 +69,7 @@ def films_are_dry_enough_for_what_follows(case):
 def keyed_again(case, wait):
     """Whether the film of a late coat was sanded, scuffed or rubbed between the two coats, on its side."""
     film, coat = case.operations[wait.source], case.steps[wait.to]
-    mine = [s for s in case.of_lot(film.piece, film.lot) if s.do in ("sand", "scuff", "rub") and s.start >= case.steps[wait.source].end]
+    mine = [s for s in case.steps.values() if (s.piece, s.row["lot"]) == (film.piece, film.lot) and s.do in ("sand", "scuff", "rub") and s.start >= case.steps[wait.source].end]
     prefix = wait.source.rpartition("/")[0] + "/"
     return any(s.id.startswith(prefix) and s.end <= coat.start for s in mine)
 
@@ -140,7 +140,8 @@ def pieces_and_tasks_keep_their_order(case):
     for piece in case.job.pieces.values():
         for entry in piece.after:
             moment, first = case.moment_of(entry), case.first_start(piece.name)
-            if first is not None and (moment is None or first < moment):
+            begun = any(fact.piece == piece.name for fact in case.facts.values())
+            if not begun and first is not None and (moment is None or first < moment):
                 yield Violation(rule, f"{piece.name} begins {case.show(first)}, {entry} only {case.show(moment)}")
     for task in case.job.tasks.values():
         yield from task_keeps_its_order(case, task, rule)
@@ -148,25 +149,27 @@ def pieces_and_tasks_keep_their_order(case):
 
 def task_keeps_its_order(case, task, rule):
     steps = case.task_steps(task.name)
-    if not steps:
+    if not steps or any(s.id in case.facts for s in steps):
         return
     for entry in task.after:
         moment = case.moment_of(entry)
         if moment is None or min(s.start for s in steps) < moment:
             yield Violation(rule, f"task {task.name} begins before {entry} at {case.show(moment)}")
     for name in task.before:
-        first = case.first_start(case.named(name)[1])
-        if first is not None and first < case.task_end(task.name):
+        piece = case.named(name)[1]
+        first = case.first_start(piece)
+        begun = any(fact.piece == piece for fact in case.facts.values())
+        if not begun and first is not None and first < case.task_end(task.name):
             yield Violation(rule, f"{name} begins before the end of task {task.name}")
 
 
 def no_more_coats_a_day_than_the_finish_bears(case):
     days = {}
-    for step, op in case.applies():
+    for step, op in case.laid():
         most = op.coat.finish.coats.get("a-day")
         day = (op.piece, op.lot, op.schedule, op.side, op.coat.finish.id, case.show(step.start)[:14])
         days.setdefault(day, []).append(step.id)
-        if most and len(days[day]) > int(most):
+        if most and len(days[day]) > int(most) and set(days[day]) - set(case.facts):
             yield Violation("no more coats a day than the finish bears", f"{', '.join(days[day])}")
 
 
