@@ -152,7 +152,7 @@ static void read_first(struct searching *s, const struct betweens *betweens, boo
     if (people > 1)
         share_out(&s->now->order, people);
     for (size_t i = 0; i < site->count; i++)
-        s->now->draft->left_out[i] = site->rows[i].operation->late_scuff;
+        s->now->draft->left_out[i] = site->rows[i].optional;
     read_trial(s, s->now, &s->now_score);
     keep_best(s);
 }
@@ -285,7 +285,7 @@ static void improve(void *call)
     struct searching s = searching_of(scratch, batching);
     begin_at_best(&s);
     for (size_t i = 0; i < batching->site->count; i++)
-        if (batching->site->rows[i].operation->late_scuff && !s.now->draft->left_out[i])
+        if (batching->site->rows[i].optional && !s.now->draft->left_out[i])
             s.moving.scuffs = batching->aim == AIM_SOONEST ? SCUFF_AT_ONCE : SCUFF_IF_NEEDED;
     join_all(&s);
     thrift_all(&s);

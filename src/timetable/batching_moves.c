@@ -89,7 +89,7 @@ static size_t take_turns_along(struct moving *s, size_t at)
     const struct task_row *rows = s->site->rows;
     for (size_t i = 0; i < order->runs[at].count; i++) {
         int coat = order->items[order->runs[at].from + i], turn = coat - 1;
-        while (turn > 0 && rows[turn].operation->late_scuff)
+        while (turn > 0 && rows[turn].optional)
             turn--;
         if (turn < 1 || site_turned_for(s->site, turn) != coat || holds(order, &order->runs[at], turn))
             continue;
@@ -234,7 +234,7 @@ static bool drop_scuff(struct moving *s)
         struct run *run = &order->runs[(first + n) % order->run_count];
         for (size_t i = 0; i < run->count; i++) {
             int item = order->items[run->from + i];
-            if (!s->site->rows[item].operation->late_scuff)
+            if (!s->site->rows[item].optional)
                 continue;
             s->trial->draft->left_out[item] = true;
             memmove(&order->items[run->from + i], &order->items[run->from + i + 1],

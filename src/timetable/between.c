@@ -23,8 +23,7 @@ struct looking {
 
 static bool counts(const struct site *site, const struct link *link)
 {
-    return !site_link_is_limit(link) && !site->rows[link->from].operation->late_scuff &&
-           !site->rows[link->to].operation->late_scuff;
+    return !site_link_is_limit(link) && !site->rows[link->from].optional && !site->rows[link->to].optional;
 }
 
 /* Each behind all that it waits for; what waits for itself in a circle is left out. */
@@ -37,7 +36,7 @@ static void put_in_order(struct looking *l)
     for (size_t i = 0; i < site->operations->link_count; i++)
         open[site->operations->links[i].to] += counts(site, &site->operations->links[i]);
     for (size_t i = 0; i < site->count; i++)
-        if (open[i] == 0 && !site->rows[i].operation->late_scuff)
+        if (open[i] == 0 && !site->rows[i].optional)
             order[count++] = (int)i;
     for (size_t n = 0; n < count; n++) {
         const struct task_row *row = &site->rows[order[n]];

@@ -12,7 +12,7 @@ struct between {
 };
 
 struct betweens {
-    const struct between *items; /* by `from` */
+    struct between *items; /* by `from` */
     size_t count;
     const size_t *first; /* per operation: its first; first[site->count]: all */
     const int *order;    /* operations, each behind all that it waits for */

@@ -46,7 +46,7 @@ static int32_t earliest(const struct site *site, int item, const int32_t *end, c
     at = row->release > at ? row->release : at;
     for (size_t k = 0; k < row->in_count; k++) {
         const struct link *link = &site->operations->links[row->in[k]];
-        if (site_link_is_limit(link) || site->rows[link->from].operation->late_scuff || end[link->from] < 0)
+        if (site_link_is_limit(link) || site->rows[link->from].optional || end[link->from] < 0)
             continue;
         int32_t then = site_link(site, link, start[link->from], end[link->from]);
         at = then > at ? then : at;
@@ -70,7 +70,7 @@ static void pass_forward(const struct site *site, int32_t *start, int32_t *end)
     for (int round = 0; round < 50 && moved; round++) {
         moved = false;
         for (size_t i = 0; i < site->count; i++) {
-            if (site->rows[i].operation->late_scuff)
+            if (site->rows[i].optional)
                 continue;
             int32_t at = earliest(site, (int)i, end, start);
             if (end[i] >= 0 && at <= start[i])
@@ -98,7 +98,7 @@ int32_t bounds_ready(const struct site *site, int job)
     int32_t *end = ARENA_ARRAY(site->arena, site->count, int32_t);
     pass_forward(site, start, end);
     for (size_t i = 0; i < site->count; i++) {
-        if (site->rows[i].job != job || site->rows[i].operation->late_scuff)
+        if (site->rows[i].job != job || site->rows[i].optional)
             continue;
         int32_t at = lines_of(site, (int)i, end[i]);
         ready = at > ready ? at : ready;
@@ -146,7 +146,7 @@ static int32_t all_hands(const struct site *site)
     int64_t units = 0, set_ups = 0, least = INT64_MAX;
     int32_t best = SITE_NEVER;
     for (size_t i = 0; i < site->count; i++)
-        units += site->rows[i].operation->late_scuff ? 0 : site->rows[i].operation->units.seconds;
+        units += site->rows[i].optional ? 0 : site->rows[i].operation->units.seconds * bounds_hands(site, i);
     for (size_t k = 0; k < site->kind_count; k++) {
         set_ups += site->kinds[k].set_up;
         least = site->kinds[k].set_up < least ? site->kinds[k].set_up : least;
@@ -213,7 +213,7 @@ static int32_t last_end(const struct site *site, int item, const int32_t *last, 
     for (size_t k = 0; k < row->out_count; k++) {
         const struct link *link = &site->operations->links[row->out[k]];
         const struct operation *to = site->rows[link->to].operation;
-        if (site_link_is_limit(link) || link->kind == LINK_DAY || to->late_scuff ||
+        if (site_link_is_limit(link) || link->kind == LINK_DAY || site->rows[link->to].optional ||
             last[link->to] >= SITE_NEVER)
             continue;
         struct rising rising = {site, link, NULL};
@@ -232,7 +232,7 @@ static void pass_backward(const struct site *site, const int32_t *ready_by, int3
         last[i] = SITE_NEVER;
     for (size_t i = site->count; i > 0; i--) {
         int32_t limit = ready_by[site->rows[i - 1].job];
-        if (limit < SITE_NEVER && !site->rows[i - 1].operation->late_scuff)
+        if (limit < SITE_NEVER && !site->rows[i - 1].optional)
             last[i - 1] = last_end(site, (int)i - 1, last, limit);
     }
 }

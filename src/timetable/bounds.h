@@ -38,6 +38,12 @@ static inline int64_t bounds_divide_up(int64_t amount, int64_t by)
     return (amount + by - 1) / by;
 }
 
+/* How many people an operation takes at once: what two must lift, one does where there is nobody else. */
+static inline int bounds_hands(const struct site *site, size_t item)
+{
+    return site->rows[item].operation->people > 1 && site->crew->count > 1 ? 2 : 1;
+}
+
 /* How many bins hold the sizes at the least; sizes are sorted. Larger ones than a bin count as one. */
 int64_t bins_least(int64_t *sizes, size_t count, int64_t bin);
 

@@ -1,33 +1,10 @@
 /* The least work of a kind: batches, mixes. */
 #include "base/arena.h"
-#include "timetable/between.h"
-#include "timetable/bounds.h"
+#include "timetable/bounds_kinds.h"
 
 #include <stdlib.h>
 
-enum { MINUTE_S = 60, ROUNDS_MOST = 200, MIXES_MOST = 100, BATCHES_MOST = 40 };
-
-/* The items of one kind, by operation. */
-struct tally {
-    const struct kind *kind;
-    const int *items;
-    size_t count;
-    int64_t seconds, flips_s; /* of all its units; of turns that may be done in its batches */
-    int32_t longest_s;        /* of a unit */
-    int32_t handle; /* the least time for which an item lies on the rack; SITE_NEVER: nothing does */
-};
-
-/* Counting of all kinds. */
-struct counting {
-    struct arena *arena;
-    const struct site *site;
-    struct windows windows;
-    struct betweens betweens;
-    int32_t *key;   /* per operation: its first start, no sooner than that of what must come before */
-    int32_t *most;  /* per operation: the longest row of items that are apart, up to it */
-    int64_t *sizes; /* room for the sizes of bins */
-    size_t *place;  /* per operation: its place in its kind */
-};
+enum { MIXES_MOST = 100, BATCHES_MOST = 40 };
 
 static void count_items(const struct counting *c, struct tally *tally)
 {
@@ -42,97 +19,6 @@ static void count_items(const struct counting *c, struct tally *tally)
             tally->handle = handle < tally->handle ? handle : tally->handle;
         }
     }
-}
-
-/* Seconds that a batch with so many of units may pause in all, and stand idle before its pauses: before a break less is left
- * than the next unit and a mix for it take, and both together are no more than the tool may lie. */
-static int64_t pauses_most(const struct site *site, const struct tally *tally)
-{
-    const struct kind *kind = tally->kind;
-    int64_t most = 0, mixes = 1;
-    if (kind->working != INT32_MAX)
-        mixes += tally->longest_s / MINUTE_S / kind->working;
-    int64_t idle = tally->longest_s + (kind->mixed ? mixes * MIXING_MIN * MINUTE_S : 0);
-    for (int p = 0; p < site->crew->count; p++) {
-        const struct worker *worker = &site->crew->workers[p];
-        if (!worker_can(worker, kind->needs) || kind->rest < worker->gap_least)
-            continue;
-        if (kind->rest != INT32_MAX && kind->rest >= worker->night_least)
-            return (int64_t)SITE_NEVER / 2 * MINUTE_S;
-        int64_t pauses = (int64_t)worker->gaps_most * MINUTE_S + worker->breaks_most * idle;
-        int64_t rests =
-            kind->rest == INT32_MAX ? pauses : (int64_t)worker->breaks_most * kind->rest * MINUTE_S;
-        pauses = rests < pauses ? rests : pauses;
-        most = pauses > most ? pauses : most;
-    }
-    return most;
-}
-
-/* Seconds that can pass within a batch with so many of units. A mix is followed by another where it would not last for the next
- * unit. */
-static int64_t filled(const struct site *site, const struct tally *tally, int64_t units_s)
-{
-    const struct kind *kind = tally->kind;
-    int64_t lasts = units_s + tally->flips_s + pauses_most(site, tally), mixes = kind->mixed ? 1 : 0;
-    int64_t least = (int64_t)kind->working * MINUTE_S - tally->longest_s;
-    if (kind->mixed && kind->working != INT32_MAX)
-        mixes += least > 0 ? lasts / least : 2 * (units_s / MINUTE_S + 1);
-    return lasts + (mixes * MIXING_MIN + kind->induction) * MINUTE_S;
-}
-
-static bool same_row(const struct site *site, int a, int b)
-{
-    return site->rows[a].job == site->rows[b].job &&
-           site->rows[a].operation->chain == site->rows[b].operation->chain;
-}
-
-/* The first place behind an item's in its kind that is apart from it in its row, or not in its row any more. */
-static size_t row_until(const struct counting *c, const struct tally *tally, size_t at, int64_t apart_s)
-{
-    int item = tally->items[at];
-    size_t until = at + 1;
-    while (until < tally->count && same_row(c->site, item, tally->items[until]))
-        until++;
-    for (size_t k = c->betweens.first[item]; k < c->betweens.first[item + 1]; k++) {
-        const struct between *between = &c->betweens.items[k];
-        if ((int64_t)between->wait * MINUTE_S > apart_s && c->place[between->to] < until &&
-            c->place[between->to] > at)
-            until = c->place[between->to];
-    }
-    return until;
-}
-
-/* The units of the largest group of each row in which no two are apart, together. */
-static int64_t widest(const struct counting *c, const struct tally *tally, int64_t apart_s)
-{
-    int64_t sum = 0, most = 0;
-    for (size_t i = 0; i < tally->count; i++) {
-        int64_t own = 0;
-        size_t until = row_until(c, tally, i, apart_s);
-        for (size_t k = i; k < until; k++)
-            own += c->site->rows[tally->items[k]].operation->units.seconds;
-        most = own > most ? own : most;
-        if (i + 1 < tally->count && same_row(c->site, tally->items[i], tally->items[i + 1]))
-            continue;
-        sum += most;
-        most = 0;
-    }
-    return sum;
-}
-
-/* The least time for which two items are apart where more than that must pass between them. Take the first item in a batch
- * that is apart from one before it there: no two of all before it are apart, so that no more has passed than the largest groups
- * of the rows fill. Where that is no more than what makes items apart there is no such item. */
-static int64_t apart(const struct counting *c, const struct tally *tally)
-{
-    int64_t apart_s = filled(c->site, tally, widest(c, tally, -1));
-    for (int round = 0; round < ROUNDS_MOST; round++) {
-        int64_t longer = filled(c->site, tally, widest(c, tally, apart_s));
-        if (longer <= apart_s)
-            return apart_s;
-        apart_s = longer;
-    }
-    return filled(c->site, tally, tally->seconds);
 }
 
 static void lengthen(const struct counting *c, int from, int to)
@@ -285,17 +171,18 @@ static int64_t batches_for_rack(const struct counting *c, const struct tally *ta
     size_t count = 0;
     if (site->rack <= 0 || tally->handle >= SITE_NEVER)
         return 1;
-    int64_t full_s = filled(site, tally, until_full(c, tally)), handle_s = (int64_t)tally->handle * MINUTE_S;
+    int64_t full_s = kind_filled(site, tally, until_full(c, tally)),
+            handle_s = (int64_t)tally->handle * MINUTE_S;
     if (handle_s <= apart_s && handle_s <= full_s)
         return 1;
     for (size_t i = 0, next; i < tally->count; i = next) {
         int lot = site->rows[tally->items[i]].lot;
         int64_t most = 0, own = 0;
         for (next = i; next < tally->count && site->rows[tally->items[next]].lot == lot;) {
-            bool begins = next == i || !same_row(site, tally->items[next - 1], tally->items[next]);
+            bool begins = next == i || !kind_same_row(site, tally->items[next - 1], tally->items[next]);
             own = begins ? 1 : own + 1;
             most = own > most ? own : most;
-            size_t until = row_until(c, tally, next, apart_s);
+            size_t until = kind_row_until(c, tally, next, apart_s);
             next = until;
         }
         for (int64_t k = 0; k < most; k++)
@@ -403,8 +290,8 @@ static int64_t forced_mixes(const struct counting *c, const struct tally *tally,
     for (size_t i = 0, next; i < tally->count; i = next) {
         next = i + 1;
         bool each = true;
-        while (next < tally->count && same_row(c->site, tally->items[i], tally->items[next])) {
-            each = each && row_until(c, tally, next - 1, apart_s) == next;
+        while (next < tally->count && kind_same_row(c->site, tally->items[i], tally->items[next])) {
+            each = each && kind_row_until(c, tally, next - 1, apart_s) == next;
             next++;
         }
         for (size_t k = i; k < next && each && (int64_t)(next - i) == batches; k++)
@@ -422,9 +309,12 @@ static int64_t forced_mixes(const struct counting *c, const struct tally *tally,
     return sets ? mixes : 0;
 }
 
-static struct fewest_kind fewest_of(const struct counting *c, const struct tally *tally)
+static struct fewest_kind fewest_of(struct counting *c, const struct tally *tally)
 {
-    int64_t apart_s = apart(c, tally), batches = longest_row(c, tally, apart_s);
+    int64_t apart_s = kind_apart(c, tally);
+    if (kind_part_pairs(c, tally, apart_s))
+        apart_s = kind_apart(c, tally);
+    int64_t batches = longest_row(c, tally, apart_s);
     int64_t days = batches_for_days(c, tally), rack = batches_for_rack(c, tally, apart_s);
     batches = days > batches ? days : batches;
     batches = rack > batches ? rack : batches;
@@ -471,13 +361,15 @@ static struct fewest_kind count_kind(struct counting *c, int kind, int *items, i
 {
     struct tally tally = {.kind = &c->site->kinds[kind], .items = items, .handle = SITE_NEVER};
     for (size_t i = 0; i < c->site->count; i++)
-        if (c->site->rows[i].kind == kind && !c->site->rows[i].operation->late_scuff) {
+        if (c->site->rows[i].kind == kind && !c->site->rows[i].optional) {
             c->place[i] = tally.count;
             items[tally.count++] = (int)i;
         }
     tally.flips_s = flips_of(c->site, kind);
     count_items(c, &tally);
-    *units_s += tally.seconds;
+    for (size_t i = 0; i < tally.count; i++)
+        *units_s +=
+            c->site->rows[items[i]].operation->units.seconds * bounds_hands(c->site, (size_t)items[i]);
     return tally.seconds > 0 ? fewest_of(c, &tally) : (struct fewest_kind){0};
 }
 

@@ -23,8 +23,7 @@ struct merging {
 
 static bool counts(const struct site *site, const struct link *link)
 {
-    return !site_link_is_limit(link) && !site->rows[link->from].operation->late_scuff &&
-           !site->rows[link->to].operation->late_scuff;
+    return !site_link_is_limit(link) && !site->rows[link->from].optional && !site->rows[link->to].optional;
 }
 
 static size_t node_of(const struct merging *m, int item)
@@ -56,7 +55,7 @@ static bool put_in_order(struct merging *m)
         m->open[to] += counts(site, link) && from != to;
     }
     for (size_t i = 0; i < nodes; i++) {
-        bool is = i < site->count ? m->owner[i] == SITE_NONE && !site->rows[i].operation->late_scuff
+        bool is = i < site->count ? m->owner[i] == SITE_NONE && !site->rows[i].optional
                                   : m->merged[i - site->count];
         wanted += is;
         if (is && m->open[i] == 0)

@@ -27,7 +27,7 @@ struct draft *draft_make(struct arena *arena, const struct site *site)
     draft->apart = ARENA_ARRAY(arena, site->count, int);
     scratch->lies = ARENA_ARRAY(arena, site->count + site->lying_count, struct lies);
     for (size_t i = 0; i < site->count; i++)
-        draft->left_out[i] = site->rows[i].operation->late_scuff;
+        draft->left_out[i] = site->rows[i].optional;
     draft->effort_limit = INT64_MAX;
     draft_clear(draft);
     return draft;

@@ -112,7 +112,7 @@ void order_first(const struct site *site, const struct betweens *betweens, bool 
     between_ranks(betweens, late, rank);
     order->item_count = order->run_count = 0;
     for (size_t i = 0; i < site->count; i++) {
-        if (taken[i] || site->rows[i].operation->late_scuff)
+        if (taken[i] || site->rows[i].optional)
             continue;
         int coat = site_turned_for(site, (int)i);
         struct run *run = &order->runs[order->run_count++];
@@ -120,7 +120,7 @@ void order_first(const struct site *site, const struct betweens *betweens, bool 
                             .person = SITE_NONE,
                             .from = order->item_count};
         for (size_t k = i; k < site->count; k++) {
-            if (taken[k] || site->rows[k].operation->late_scuff || !goes_with(site, rank, (int)i, (int)k))
+            if (taken[k] || site->rows[k].optional || !goes_with(site, rank, (int)i, (int)k))
                 continue;
             taken[k] = true;
             order->items[order->item_count++] = (int)k;

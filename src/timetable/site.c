@@ -175,7 +175,7 @@ int site_turned_for(const struct site *site, int flip)
     size_t next = (size_t)flip + 1;
     if (turn->doing != DO_FLIP || turn->people > 1)
         return SITE_NONE;
-    while (next < site->count && site->rows[next].operation->late_scuff)
+    while (next < site->count && site->rows[next].optional)
         next++;
     if (next == site->count || site->rows[next].job != site->rows[flip].job)
         return SITE_NONE;
@@ -435,5 +435,6 @@ struct site *site_make(struct arena *arena, const struct operations *operations,
     fill_lines(site);
     fill_links(site);
     fill_tails(site);
+    site_find_optional(site);
     return site;
 }

@@ -45,7 +45,8 @@ struct task_row {
     int32_t set_up, clean_up;
     const int *in, *out; /* links, by number */
     size_t in_count, out_count;
-    int line; /* the first finish line of it, SITE_NONE; the next by next_line */
+    int line;      /* the first finish line of it, SITE_NONE; the next by next_line */
+    bool optional; /* a late scuff that a plan can do without */
 };
 
 /* One kind of batch. */
@@ -116,6 +117,11 @@ int32_t site_line(const struct site *site, const struct finish_line *line, int32
 int32_t site_fastest(const struct site *site, int item, enum finish_state state);
 /* Minutes from the end of a link's earlier operation to the start of the later one, at the least. */
 int32_t site_link_least(const struct site *site, const struct link *link);
+/* The longest way of waits and work from the end of one operation to the start of a later one over those listed between them, in
+ * minutes, in the air that dries fastest; SITE_NONE: there is none. `at`: room for as many operations as lie between, and two. */
+int32_t site_way(const struct site *site, int from, int to, int32_t *at);
+/* Finds the late scuffs that no plan can do without: more must pass before the coat than the longest window allows. */
+void site_find_optional(struct site *site);
 /* The coat that a flip turns the part for, where one person does both; SITE_NONE. */
 int site_turned_for(const struct site *site, int flip);
 /* The first spell that meets [from, to); NULL: none. */

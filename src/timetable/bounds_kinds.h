@@ -1,0 +1,50 @@
+/* The items of one kind, and which of them no batch can hold together. */
+#ifndef TIMETABLE_BOUNDS_KINDS_H
+#define TIMETABLE_BOUNDS_KINDS_H
+
+#include "timetable/between.h"
+#include "timetable/bounds.h"
+
+enum { MINUTE_S = 60 };
+
+/* The items of one kind, by operation. */
+struct tally {
+    const struct kind *kind;
+    const int *items;
+    size_t count;
+    int64_t seconds, flips_s; /* of all its units; of turns that may be done in its batches */
+    int32_t longest_s;        /* of a unit */
+    int32_t handle; /* the least time for which an item lies on the rack; SITE_NEVER: nothing does */
+};
+
+/* Counting of all kinds. */
+struct counting {
+    struct arena *arena;
+    const struct site *site;
+    struct windows windows;
+    struct betweens betweens;
+    int32_t *key;   /* per operation: its first start, no sooner than that of what must come before */
+    int32_t *most;  /* per operation: the longest row of items that are apart, up to it */
+    int64_t *sizes; /* room for the sizes of bins */
+    size_t *place;  /* per operation: its place in its kind */
+};
+
+/* Seconds that can pass by the moments told, which are rounded up to minutes, within a batch with so many of units. A mix is
+ * followed by another where it would not last for the next unit. */
+int64_t kind_filled(const struct site *site, const struct tally *tally, int64_t units_s);
+
+/* Whether two operations are of one row of a job: such follow one another. */
+bool kind_same_row(const struct site *site, int a, int b);
+
+/* The first place behind an item's in its kind that is apart from it in its row, or not in its row any more. */
+size_t kind_row_until(const struct counting *c, const struct tally *tally, size_t at, int64_t apart_s);
+
+/* The least time for which two items are apart where more than that must pass between them. */
+int64_t kind_apart(const struct counting *c, const struct tally *tally);
+
+/* Finds pairs of items that are apart although no more time passes between them than a batch may last: what may lie between just
+ * these two does not fill it, and a batch stands still for nothing but a break before which the next unit has no room. What must
+ * pass between them is then SITE_NEVER. False: there are none. */
+bool kind_part_pairs(struct counting *c, const struct tally *tally, int64_t apart_s);
+
+#endif
