@@ -56,7 +56,7 @@ obj      = $(patsubst $(BUILD)/obj/src/api/%,$(OUT)/obj/src/api/%,$(1:%.c=$(BUIL
 export COATWRIGHT = $(CURDIR)/$(BUILD)/coatwright
 export BUILD CC
 
-.PHONY: all check quick demo bench lint format coverage fuzz golden man install uninstall dist deb deps clean help need run-fuzzers force
+.PHONY: all check quick demo bench lint format coverage mutants fuzz golden man install uninstall dist deb deps clean help need run-fuzzers force
 all: $(OUT)/coatwright $(OUT)/libcoatwright.a $(OUT)/$(SO).$(VERSION) ## build the program and the libraries
 check: all $(TESTS) $(FUZZERS) ## run every test; SAN=1 runs them under the sanitizers
 	@tests/run $(LONG) $(filter-out $(LONG),$(SCRIPTS)) $(TESTS) $(FUZZERS)
@@ -70,9 +70,13 @@ lint: all $(SRC:%.c=$(BUILD)/lint/%.tidy) ## prove the layers, the sizes and the
 	@tests/lint/run $(BUILD)/obj/src
 format: need ## lay out every C file with clang-format
 	clang-format -i $(wildcard include/*.h examples/*.c src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch])
-coverage: need ## run the tests and print the lines that none reaches
+coverage: need ## run the tests and tell how many lines and branches of each room they reach
 	@rm -rf build-cov && $(MAKE) --no-print-directory COV=1 CFLAGS=-g check
-	gcovr --root . --filter src/ --object-directory build-cov --txt build-cov/coverage.txt && tail -n 3 build-cov/coverage.txt
+	gcovr --root . --filter src/ --object-directory build-cov --exclude-lines-by-pattern '.*\bassert\(.*' \
+	  --txt build-cov/coverage.txt --json-summary build-cov/coverage.json
+	@tests/rooms_covered.py build-cov/coverage.json
+mutants: need ## put MUTANTS (200) faults, drawn by SEED (1), into the rooms without files, and tell which no test notices
+	@CC=gcc tests/mutation/run.py --count $(or $(MUTANTS),200) --seed $(or $(SEED),1)
 fuzz: need ## run each fuzz target for FUZZ_SECONDS (30); what breaks one joins its corpus
 	@$(MAKE) --no-print-directory FUZZ=1 CC=clang run-fuzzers
 golden: all ## accept what the program prints now, in tests/golden and in the documents

@@ -9,6 +9,7 @@ PKG_lint     := $(PKG_demo) libcmocka-dev libcjson-dev python3 clang-format clan
 PKG_format   := clang-format
 PKG_fuzz     := $(PKG_demo) libcmocka-dev clang libclang-rt-14-dev
 PKG_coverage := $(PKG_check) gcovr
+PKG_mutants  := $(PKG_check)
 PKG_deps     := $(PKG_check)
 PKG_man      := lowdown
 PKG_install  := $(PKG_demo) lowdown

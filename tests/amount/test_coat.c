@@ -96,6 +96,37 @@ static void ease_is(void **state)
     check_double(&r->row, surface_transfer(&shop, TOOL_BRUSH, form), 1, 0);
 }
 
+struct spindle_row {
+    struct row row;
+    enum shape shape;
+    double thick_m, other_m, long_m;
+    enum form want;
+};
+
+/* A spindle, which the hand and the fan find harder than a column: at most 45 mm thick, at least 12 times as long. */
+static const struct spindle_row spindles[] = {
+    {ROW("12 times as long"), SHAPE_ROUND, 0.045, 0, 0.54, FORM_SPINDLE},
+    {ROW("thicker"), SHAPE_ROUND, 0.046, 0, 0.6, FORM_ROUND},
+    {ROW("shorter"), SHAPE_ROUND, 0.045, 0, 0.539, FORM_ROUND},
+    {ROW("thick below"), SHAPE_CONE, 0.02, 0.046, 0.6, FORM_ROUND},
+    {ROW("nowhere too thick"), SHAPE_CONE, 0.02, 0.045, 0.54, FORM_SPINDLE},
+    {ROW("turned by a profile"), SHAPE_TURNING, 0.03, 0.045, 0.54, FORM_SPINDLE},
+    {ROW("a thick profile"), SHAPE_TURNING, 0.03, 0.046, 0.6, FORM_ROUND},
+    {ROW("a short profile"), SHAPE_TURNING, 0.03, 0.045, 0.539, FORM_ROUND},
+};
+
+static void spindle_is(void **state)
+{
+    const struct spindle_row *r = *state;
+    const struct point profile[] = {
+        {0.1, r->thick_m}, {0.1 + r->long_m / 2, r->other_m}, {0.1 + r->long_m, r->thick_m}};
+    struct part part = {.shape = r->shape}, turned = {.shape = r->shape, .points = profile, .point_count = 3};
+    part.size_m[DIM_DIAMETER] = r->thick_m;
+    part.size_m[DIM_DIAMETER2] = r->other_m;
+    part.size_m[DIM_LENGTH] = r->long_m;
+    check_int(&r->row, surface_form(r->shape == SHAPE_TURNING ? &turned : &part, REGION_FACE), r->want);
+}
+
 /* An oak board: 0.36 m2 of face, 0.048 of edges, 0.012 of ends. */
 static void oak_board(struct sample_surfaces *s, struct finish finish)
 {
@@ -294,8 +325,8 @@ static void padded_shellac(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(absorbs, absorb_is), CHECK_ROWS(eases, ease_is),
-                     CHECK_ROWS(amounts, litres_are), CHECK_TEST(wet_film_decides),
-                     CHECK_TEST(sides_and_parts), CHECK_TEST(litres_grow_with_the_area),
-                     CHECK_TEST(terms_add_up), CHECK_TEST(shaker_doors), CHECK_TEST(rough_at_every_coat),
-                     CHECK_TEST(padded_shellac));
+                     CHECK_ROWS(spindles, spindle_is), CHECK_ROWS(amounts, litres_are),
+                     CHECK_TEST(wet_film_decides), CHECK_TEST(sides_and_parts),
+                     CHECK_TEST(litres_grow_with_the_area), CHECK_TEST(terms_add_up),
+                     CHECK_TEST(shaker_doors), CHECK_TEST(rough_at_every_coat), CHECK_TEST(padded_shellac));
 }

@@ -98,15 +98,19 @@ static void a_faster_finish(void **state)
 
 /* With a window of 10 to 14 h no end between 09:00 and 17:00 reaches opening hours. Coated by 18:00 the
  * window closes at 08:00, when the shop opens. */
-static void what_makes_it_possible(void **state)
+static struct desk *desk_with_a_window(void)
 {
-    (void)state;
     struct desk *desk = desk_make();
     desk_coat(desk, 0, 1);
     desk_coat(desk, 0, 1);
     panel_set_window(&desk->panel, 600, 840);
     desk->panel.finish.refuses_late_recoat = true;
     desk->panel.job.deliver_min = march(2, 8, 0);
+    return desk;
+}
+
+static void check_evening(struct desk *desk)
+{
     struct advice_list list = desk_asked(desk);
     check_int(HERE, (intmax_t)list.count, 1);
     check_text(HERE, advice_words(desk->arena, &list.items[0], UNITS_METRIC), "an hour more every evening");
@@ -115,6 +119,23 @@ static void what_makes_it_possible(void **state)
     check_text(HERE, advice_effect(desk->arena, &list.items[0], desk->panel.job.zone, MOMENT_DAY_TIME),
                "ready Tue 2 Mar 09:00, 1 h late");
     arena_free(desk->arena);
+}
+
+static void what_makes_it_possible(void **state)
+{
+    (void)state;
+    check_evening(desk_with_a_window());
+}
+
+/* Who has a name and the hours of the shop stays as long as it is open. */
+static void possible_for_who_has_a_name(void **state)
+{
+    (void)state;
+    struct desk *desk = desk_with_a_window();
+    struct person ann = shop_person(&desk->panel.job.shop, 0);
+    ann.name = "Ann";
+    desk->panel.job.shop.crew = &ann;
+    check_evening(desk);
 }
 
 /* At half the pace, with a coat to spare. */
@@ -139,5 +160,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(in_time_there_is_nothing_to_say), CHECK_TEST(a_coat_less),
                      CHECK_TEST(an_earlier_state), CHECK_TEST(a_faster_finish),
-                     CHECK_TEST(what_makes_it_possible), CHECK_TEST(the_largest_gains_first));
+                     CHECK_TEST(what_makes_it_possible), CHECK_TEST(possible_for_who_has_a_name),
+                     CHECK_TEST(the_largest_gains_first));
 }

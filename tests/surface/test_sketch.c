@@ -103,6 +103,20 @@ static void figures_stand_apart(void **state)
     arena_free(arena);
 }
 
+/* A row begins a gap below the one before; a row without figures takes no place. */
+static void rows_follow(void **state)
+{
+    (void)state;
+    struct pen pen = {.arena = arena_make(0), .gap_m = 0.01};
+    pen_next_row(&pen);
+    check_double(HERE, pen.y_m, 0, 0);
+    pen_rectangle(&pen, REGION_FACE, 0.3, 0.2);
+    pen_next_row(&pen);
+    pen_next_row(&pen);
+    check_double(HERE, pen.y_m, 0.21, 1e-15);
+    arena_free(pen.arena);
+}
+
 /* The opening of a rim lies off the walls that are there: here left, right and back, none in front. */
 static void rims_lie_where_the_walls_are(void **state)
 {
@@ -138,6 +152,6 @@ static void many_corners_are_drawn_fast(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(AREA_ROWS(areas_are_drawn), AREA_ROWS(figures_stand_apart),
+    return CHECK_ALL(AREA_ROWS(areas_are_drawn), AREA_ROWS(figures_stand_apart), CHECK_TEST(rows_follow),
                      CHECK_TEST(rims_lie_where_the_walls_are), CHECK_TEST(many_corners_are_drawn_fast));
 }
