@@ -282,32 +282,45 @@ static void write_back(struct counting *c, const struct pairs *p)
     }
 }
 
+static bool part_from(struct pairs *p, size_t place)
+{
+    const struct betweens *betweens = &p->c->betweens;
+    int item = p->tally->items[place];
+    bool found = false;
+    for (size_t k = betweens->first[item]; k < betweens->first[item + 1]; k++) {
+        size_t to = p->c->place[betweens->items[k].to];
+        if (!is(p, place, to, STANDS_BEFORE) || !spreads(p, place, to) ||
+            may_share(p, place, to, betweens->items[k].wait))
+            continue;
+        part(p, place, to);
+        found = true;
+    }
+    return found;
+}
+
+static bool is_too_much(const struct counting *c, const struct tally *tally)
+{
+    size_t tests = 0;
+    for (size_t i = 0; i < tally->count; i++)
+        tests += c->betweens.first[tally->items[i] + 1] - c->betweens.first[tally->items[i]];
+    return tests == 0 || tests * (tally->count + c->site->count) > PAIR_STEPS_MOST;
+}
+
 bool kind_part_pairs(struct counting *c, const struct tally *tally, int64_t apart_s)
 {
     struct pairs p = {.c = c, .tally = tally};
-    size_t count = tally->count, tests = 0;
     bool found = false, more = true;
-    for (size_t i = 0; i < count; i++)
-        tests += c->betweens.first[tally->items[i] + 1] - c->betweens.first[tally->items[i]];
-    if (tests == 0 || tests * (count + c->site->count) > PAIR_STEPS_MOST)
+    if (is_too_much(c, tally))
         return false;
-    p.standing = ARENA_ARRAY(c->arena, count * count, unsigned char);
+    p.standing = ARENA_ARRAY(c->arena, tally->count * tally->count, unsigned char);
     p.at = ARENA_ARRAY(c->arena, c->site->count, int32_t);
     find_breaks(&p);
     fill_standing(&p, apart_s);
     for (int pass = 0; pass < PASSES_MOST && more; pass++) {
         more = false;
-        for (size_t i = 0; i < count; i++) {
-            int item = tally->items[i];
-            for (size_t k = c->betweens.first[item]; k < c->betweens.first[item + 1]; k++) {
-                size_t to = c->place[c->betweens.items[k].to];
-                if (is(&p, i, to, STANDS_BEFORE) && spreads(&p, i, to) &&
-                    !may_share(&p, i, to, c->betweens.items[k].wait)) {
-                    part(&p, i, to);
-                    found = more = true;
-                }
-            }
-        }
+        for (size_t i = 0; i < tally->count; i++)
+            more |= part_from(&p, i);
+        found |= more;
     }
     write_back(c, &p);
     return found;

@@ -26,6 +26,7 @@ struct draft *draft_make(struct arena *arena, const struct site *site)
     scratch->floor_why = ARENA_ARRAY(arena, site->count, struct cause_of_start);
     draft->apart = ARENA_ARRAY(arena, site->count, int);
     scratch->lies = ARENA_ARRAY(arena, site->count + site->lying_count, struct lies);
+    scratch->lies_until = ARENA_ARRAY(arena, (size_t)site->lot_count, int32_t);
     for (size_t i = 0; i < site->count; i++)
         draft->left_out[i] = site->rows[i].optional;
     draft->effort_limit = INT64_MAX;

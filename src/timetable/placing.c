@@ -71,13 +71,14 @@ static struct spell span_of(const struct draft *draft, int item)
 /* Two people do not work on one lot at a time, and where dust has a room of its own it harms the films of its lot. */
 bool rule_lot(struct placing *p, int item)
 {
-    const struct draft *draft = p->draft;
+    struct draft *draft = p->draft;
     const struct task_row *rows = p->site->rows, *row = &rows[item];
     size_t from = (size_t)item, to = (size_t)item + 1;
     while (from > 0 && rows[from - 1].lot == row->lot)
         from--;
     while (to < p->site->count && rows[to].lot == row->lot)
         to++;
+    draft->effort += (int64_t)(to - from) / SCANNED_AT_ONCE;
     for (size_t k = from; k < to; k++) {
         if ((int)k == item || !is_placed(draft, (int)k) || rows[k].operation->chain == row->operation->chain)
             continue;
@@ -126,6 +127,7 @@ static bool item_meets(const struct placing *p, const struct batch *batch, bool 
         *found = own;
         return true;
     }
+    p->draft->effort += (int64_t)batch->count / SCANNED_AT_ONCE;
     return false;
 }
 
@@ -165,6 +167,7 @@ bool rule_dust(struct placing *p)
         return true;
     if (!wet && !spares_what_lies(p, own))
         return false;
+    p->draft->effort += (int64_t)p->draft->count / SCANNED_AT_ONCE;
     for (size_t k = 0; k < p->draft->count; k++) {
         const struct placed *other = &p->draft->placed[k];
         struct spell spell = wet ? other->dust : other->wet;
@@ -207,6 +210,7 @@ static bool shares_person(const struct batch *a, const struct batch *b)
 static int keeps_person(const struct placing *p, int32_t minutes, int32_t *start)
 {
     int last = SITE_NONE;
+    p->draft->effort += (int64_t)p->draft->count / SCANNED_AT_ONCE;
     for (size_t k = 0; k < p->draft->count; k++) {
         const struct placed *other = &p->draft->placed[k];
         if (other->laid.start >= *start + minutes || other->laid.end <= *start ||
@@ -231,7 +235,6 @@ bool rule_person(struct placing *p)
     const struct laying *laid = &p->placed->laid;
     int32_t start = laid->start;
     int found = keeps_person(p, laid->end - laid->start, &start), last = found;
-    p->draft->effort += (int64_t)p->draft->count / SCANNED_AT_ONCE;
     for (int32_t at = start; found != SITE_NONE; found = keeps_person(p, p->least, &at)) {
         last = found;
         start = at;
@@ -250,6 +253,7 @@ bool rule_spray(struct placing *p)
     if (!p->site->kinds[p->batch.kind].sprays)
         return true;
     const struct laying *laid = &p->placed->laid;
+    p->draft->effort += (int64_t)p->draft->count / SCANNED_AT_ONCE;
     for (size_t k = 0; k < p->draft->count; k++) {
         const struct placed *other = &p->draft->placed[k];
         if (!p->site->kinds[other->batch.kind].sprays || other->laid.start >= laid->end ||
@@ -295,7 +299,7 @@ static void add_lies(const struct draft *draft, const struct batch *batch, struc
         const struct task_row *row = &draft->site->rows[item];
         if (row->rack > 0 && draft->start[item] < within.to && draft->handle[item] > within.from)
             lies[(*count)++] =
-                (struct lies){row->lot, item, draft->start[item], draft->handle[item], row->rack};
+                (struct lies){row->lot, item, draft->start[item], draft->handle[item], row->rack, 0};
     }
 }
 
@@ -307,15 +311,28 @@ static size_t collect_lies(const struct placing *p, struct spell within, struct 
     for (size_t i = 0; i < p->site->lying_count; i++) {
         const struct lying *lying = &p->site->lying[i];
         if (lying->rack > 0 && lying->handle > within.from)
-            lies[count++] = (struct lies){lying->lot, SITE_NONE, 0, lying->handle, lying->rack};
+            lies[count++] = (struct lies){lying->lot, SITE_NONE, 0, lying->handle, lying->rack, 0};
     }
     add_lies(draft, &p->batch, within, lies, &count);
     for (size_t k = 0; k < draft->count; k++)
         if (meets(draft->placed[k].lies, within))
             add_lies(draft, &draft->placed[k].batch, within, lies, &count);
     qsort(lies, count, sizeof *lies, by_from);
-    p->draft->effort += (int64_t)count;
+    p->draft->effort += (int64_t)(count + draft->count / SCANNED_AT_ONCE);
     return count;
+}
+
+/* A lot lies there once, however many of its items do. */
+static void count_lots_once(const struct placing *p, struct lies *lies, size_t count)
+{
+    int32_t *until = p->draft->scratch->lies_until;
+    for (size_t i = 0; i < count; i++)
+        until[lies[i].lot] = 0;
+    for (size_t i = 0; i < count; i++) {
+        int32_t *own = &until[lies[i].lot];
+        lies[i].again_until = *own;
+        *own = lies[i].to > *own ? lies[i].to : *own;
+    }
 }
 
 /* What lies there at a moment, each lot once; *first: who goes first, of other batches. */
@@ -325,12 +342,9 @@ static int64_t load_at(const struct placing *p, const struct lies *lies, size_t 
     int64_t load = 0;
     *first = NULL;
     for (size_t i = 0; i < count && lies[i].from <= at; i++) {
-        bool again = false;
         if (lies[i].to <= at)
             continue;
-        for (size_t k = 0; k < i && !again; k++)
-            again = lies[k].lot == lies[i].lot && lies[k].to > at;
-        load += again ? 0 : lies[i].amount;
+        load += lies[i].again_until > at ? 0 : lies[i].amount;
         bool other = lies[i].item == SITE_NONE || p->draft->batch_of[lies[i].item] != SITE_NONE;
         if (other && (!*first || lies[i].to < (*first)->to))
             *first = &lies[i];
@@ -355,9 +369,11 @@ bool rule_rack(struct placing *p)
         return true;
     struct lies *lies = p->draft->scratch->lies;
     size_t count = collect_lies(p, within, lies);
+    count_lots_once(p, lies, count);
     const struct lies *first = NULL;
     bool good = true;
     for (size_t i = 0; i < count && good; i++) {
+        p->draft->effort += (int64_t)i / SCANNED_AT_ONCE;
         if (load_at(p, lies, count, lies[i].from, &first) <= p->site->rack)
             continue;
         struct cause_of_start cause = {HINDERED_BY_RACK, lies[i].item,

@@ -59,12 +59,15 @@ struct draft_scratch {
     int *limit; /* the link of `latest` */
     struct cause_of_start *floor_why;
     struct lies *lies;
+    int32_t *lies_until; /* per lot */
 };
 
 /* What lies on the rack: a lot from..to. */
 struct lies {
     int lot, item;
     int32_t from, to, amount;
+    int32_t
+        again_until; /* what came before it of its lot, and lies there too until then, has taken its room */
 };
 
 /* One batch being placed. */
