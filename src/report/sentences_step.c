@@ -146,6 +146,8 @@ const char *step_warning(struct arena *arena, const struct timetable *timetable,
     const struct operation *operation = timetable->steps[step].operation;
     if (operation->late_scuff)
         return "the recoat window is missed: scuff first";
+    if (operation->people > 1 && timetable->batches[timetable->steps[step].batch].helper == 0)
+        return "takes two people to turn over: get help";
     if (operation->parts > 1)
         return arena_textf(arena, "part %d of %d", operation->part, operation->parts);
     for (size_t i = 0; operation->doing == DO_APPLY && i < timetable->wait_count; i++) {

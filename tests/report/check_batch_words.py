@@ -43,6 +43,26 @@ def numbered():
                                               pieces=[{"piece": r["piece"], "laid": "flat"} for r in rows]), [v], {}, None)
 
 
+def heavy(people, thickness):
+    """A panel of beech, 1200 x 1000 mm, coated on both sides: at 720 kg/m3 (from memory, as dry beech is in most tables) 34.6 kg where
+    it is 40 mm thick, 17.3 kg where it is 20."""
+    v = worked.finish("v", {"handle": "4 h"})
+    row = {"part": "top", "piece": "top", "shape": "board", "length": 1200, "width": 1000, "thickness": thickness, "face": "s",
+           "back": "s", "wood": "beech"}
+    shop = batch_worked.shop(10, 10, people=people)
+    return worked.Problem("heavy", worked.job("heavy", {"s": [worked.coats("v")]}, [row], shop=shop,
+                                              pieces=[{"piece": "top", "laid": "flat"}]), [v], {}, None)
+
+
+def turned_over(tally):
+    """Above 25 kg it takes two: where there are two both are named, a shop of one is told."""
+    alone = "takes two people to turn over: get help"
+    tally.note("two turn a heavy top", absent(heavy(2, 40), "^ +together with person [12]$"))
+    tally.note("nobody is there to help", absent(heavy(1, 40), f"^ +{alone}$"))
+    tally.note("a light top needs no help", absent(heavy(1, 20), r"flip, then top \(face\)") +
+               [line for line in text_of(heavy(1, 20)).splitlines() if alone in line])
+
+
 def by_hand(tally):
     tally.note("together", absent(batch_worked.together(), r"^  08:00  coat 1 of 1, \S+ +A, B +\S+ ml +1 h\b",
                                   r"^ +08:10 A, (\S+) ml; 08:30 B, \1 ml$"))
@@ -93,6 +113,7 @@ def main():
     program.need()
     os.environ["COLUMNS"] = "120"  # so wide that no row of theirs is cut
     by_hand(tally)
+    turned_over(tally)
     examples(tally)
     return tally.close()
 
