@@ -294,6 +294,32 @@ static bool may_save(const struct site *site, const struct batch *batch, const s
     return laid->mixes > (seconds - 1) / ((int64_t)working * 60) + 1;
 }
 
+/* Whether the first start from which fewer mixes do lies behind what a window allows; then that is the cause, and what opened the
+ * window may wait for it. */
+static bool saves_too_late(struct placing *p, int32_t from)
+{
+    struct draft *draft = p->draft;
+    struct laying laid = {0};
+    int32_t at = from;
+    bool good = false;
+    while (!good && at < from + THRIFT_MIN) {
+        good = lay_batch(p->site, &p->batch, at, draft->start, draft->end, &laid) &&
+               !may_save(p->site, &p->batch, &laid);
+        draft->effort += laid.effort;
+        at = laid.again_from > at ? laid.again_from : at + GRID_MIN;
+    }
+    for (size_t i = 0; i < p->batch.count && good; i++)
+        if (draft->start[p->batch.items[i]] > p->latest[i] && p->limit[i] != SITE_NONE) {
+            int item = p->batch.items[i];
+            p->placed->cause = (struct cause_of_start){HINDERED_BY_LIMIT, item, SITE_NONE, p->limit[i],
+                                                       draft->start[item] - p->latest[i]};
+            unplace(p);
+            return true;
+        }
+    unplace(p);
+    return false;
+}
+
 bool draft_place(struct draft *draft, struct batch batch, int32_t from, int32_t before, struct placed *placed)
 {
     struct placing p = placing_of(draft, batch, placed);
@@ -321,6 +347,9 @@ bool draft_place(struct draft *draft, struct batch batch, int32_t from, int32_t 
         hours = calendar ? placed->cause : (struct cause_of_start){0};
         why = calendar ? why : placed->cause;
     }
+    bool limited = found && from == 0 && placed->cause.kind == HINDERED_BY_LIMIT;
+    if (limited && may_save(draft->site, &batch, &best.laid) && saves_too_late(&p, best.laid.start))
+        return false;
     if (found) {
         *placed = best;
         return true;

@@ -14,7 +14,8 @@ bool draft_is_open(const struct draft *draft, int operation);
 bool draft_waits(const struct draft *draft, const struct link *link);
 
 /* Places a batch at its first possible start from a minute on. False: there is none before `before`, or the effort of the draft
- * has reached its limit, and *placed says at which item it broke and why. batch.items must live as long as the draft. */
+ * has reached its limit, or a thrifty batch that may start from 0 on would save but for a window; *placed says at which item it
+ * broke and why. batch.items must live as long as the draft. */
 bool draft_place(struct draft *draft, struct batch batch, int32_t from, int32_t before,
                  struct placed *placed);
 /* Adds what draft_place or draft_fits found. */

@@ -1,7 +1,7 @@
 #!/usr/bin/env -S python3 -B
 """Work in batches: problems worked by hand, to the minute; tiny jobs against a search that tries every grouping.
 
-TINY=n draws n tiny jobs (250), SEED=n begins with another one (the day of the year, so that every run draws its own).
+TINY=n draws n tiny jobs (160), SEED=n begins with another one (333000).
 """
 import datetime as dt
 import json
@@ -18,7 +18,7 @@ import batch_worked
 import program
 import worked
 
-TINY = program.draws("TINY", 80)
+TINY = program.draws("TINY", 160)
 SEED = int(os.environ.get("SEED", "333000"))
 MONDAY = dt.datetime(2027, 3, 1, tzinfo=dt.timezone.utc)
 
