@@ -5,6 +5,7 @@ of a flat piece share one row of operations, every other schedule of a piece is 
 not start before a moment that follows from `source` (and, for windows, not after another). Scuffs added for a missed window
 are not expected here: rules judge them where they appear.
 """
+import copy
 import math
 import re
 from collections import namedtuple
@@ -399,7 +400,7 @@ class Row:
                                    self.units(track, None, "sand"), self.builder.dry_tool("sand"), ("sand", entry.grit),
                                    passed=track.passed, lot=self.lot.number, parts=self.parts(track)))
             self.pending.append((track.film, STATE, "recoat" if entry.grit else "sand"))
-            track.film = self.add(replace(first, id=f"{stem}/apply-{mark}", tool=replace(first.tool)))
+            track.film = self.add(replace(first, id=f"{stem}/apply-{mark}", tool=copy.copy(first.tool)))
 
     def on_coat(self, track, coat, do, done, tool, kind, laid=None):
         name = f"{self.lot.slug(self.piece)}/{slug(track.schedule)}/{coat.number}{track.side}/{do}"

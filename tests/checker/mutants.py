@@ -14,6 +14,7 @@ import checker
 import job_reader
 import mutations
 import mutations_batches
+import mutations_facts
 
 
 def mutate(plan, job, mutation, seed):
@@ -28,7 +29,7 @@ def mutate(plan, job, mutation, seed):
 
 def ways(amounts=True):
     """All mutations."""
-    return mutations.TIMETABLE + mutations_batches.BATCHES + (mutations.AMOUNTS if amounts else [])
+    return mutations.TIMETABLE + mutations_batches.BATCHES + mutations_facts.FACTS + (mutations.AMOUNTS if amounts else [])
 
 
 def slipped(job, plan, seed, count, amounts=True, before=()):
@@ -56,9 +57,10 @@ def main(arguments):
     parser.add_argument("plan")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--count", type=int, default=100)
+    parser.add_argument("--now", help="the moment at which it was planned; without it a log is not looked at")
     parser.add_argument("--table", default=checker.TABLE)
     options = parser.parse_args(arguments)
-    job = job_reader.read_job(options.job, options.table)
+    job = job_reader.read_job(options.job, options.table, options.now)
     plan = json.loads(Path(options.plan).read_text(encoding="utf-8"))
     tried, passed = slipped(job, plan, options.seed, options.count)
     for name in passed:
