@@ -4,6 +4,7 @@
 #include "base/buf.h"
 #include "format/json_tree.h"
 #include "format/save.h"
+#include "format/words.h"
 #include "report/sentences.h"
 
 #include <string.h>
@@ -108,8 +109,7 @@ static bool write_folder(const struct applying *a, size_t first, bool back)
             saving_add(saving, path_last(file->path), back ? file->was.text : file->text,
                        back ? file->was.length : file->length);
     }
-    bool good =
-        saving_commit(saving, &err) || session_file_failed(session, err.file[0] ? err.file : folder, &err);
+    bool good = saving_commit(saving, &err) || session_file_failed(session, folder, &err);
     saving_end(saving);
     return good;
 }
@@ -221,7 +221,7 @@ static bool write_copy(const struct applying *a, const char *folder)
         count++;
     }
     return copy_make(session->arena, folder, copies, count, &err) ||
-           session_file_failed(session, err.file[0] ? err.file : folder, &err);
+           session_file_failed(session, folder, &err);
 }
 
 static bool apply(struct coatwright *session, void *argument)
@@ -259,9 +259,12 @@ static bool say(struct coatwright *session, void *argument)
     const struct advice *advice = line_of(session, call->length);
     if (!advice)
         return false;
-    call->text =
-        arena_textf(session->arena, "%zu. %s", call->length,
-                    advice_sentence(session->arena, advice, session->job->zone, session_units(session)));
+    struct buf text;
+    buf_init(&text, session->arena);
+    buf_addf(&text, "%zu. %s", call->length,
+             advice_sentence(session->arena, advice, session->job->zone, session_units(session)));
+    words_shown(&text, false);
+    call->text = text.text;
     return true;
 }
 

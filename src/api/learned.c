@@ -48,9 +48,13 @@ static void set_now(struct job *job)
 static void leave_out(struct coatwright *session, const char *path, const struct err_list *errors)
 {
     size_t count = errors->count + errors->dropped;
+    const struct err *first = &errors->items[0];
     (void)err_addf(&session->warnings, ERR_WARNING, path, NULL, NULL,
                    "this job is left out: it has %zu %s (coatwright check tells)", count,
                    count == 1 ? "mistake" : "mistakes");
+    if (errors->count > 0)
+        (void)err_addf(&session->warnings, ERR_WARNING, first->file, first->pointer, NULL,
+                       "expected %s, found %s", first->expected, first->found);
 }
 
 static void tell_strays(struct coatwright *session, const struct operations *work)

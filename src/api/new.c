@@ -260,11 +260,15 @@ static bool make_new(struct coatwright *session, void *argument)
                             : list_of_kind(session, call->want);
     if (!list || !draft_from(session, call->want, list, drafting))
         return false;
-    const struct job *first =
-        read_texts(session, drafting, texts_make(session->arena), &unheard[0], &unheard[1]);
-    const char *meant = first ? units_meant(first) : NULL;
-    if (first)
-        suppose(first, call->want, drafting);
+    session->reading.texts = texts_make(session->arena);
+    const struct job *first = read_texts(session, drafting, session->reading.texts, &unheard[0], &unheard[1]);
+    if (!first) {
+        session->errors = unheard[0];
+        session->warnings = unheard[1];
+        return false;
+    }
+    const char *meant = units_meant(first);
+    suppose(first, call->want, drafting);
     if (meant && !call->want->units)
         drafting->new.units = meant;
     session->reading.texts = texts_make(session->arena);

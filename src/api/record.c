@@ -371,11 +371,31 @@ static bool append(struct recording *r)
     return good || session_file_failed(session, path, &err);
 }
 
+/* What the log could not give back is not written into it. */
+static bool is_plain(struct coatwright *session, const char *text, const char *expected)
+{
+    size_t length = 0, bad_at;
+    bool plain = !text || text_valid(text, strlen(text), &bad_at);
+    if (text)
+        (void)text_trim(text, &length);
+    plain = plain && (!text || length > 0);
+    for (const char *at = text; plain && at && *at;)
+        plain = !text_is_control(text_next(&at));
+    return plain || session_misused(session, expected, text);
+}
+
+static bool are_plain(struct coatwright *session, const struct coatwright_record *want)
+{
+    return is_plain(session, want->note, "a note on one line, without control characters") &&
+           is_plain(session, want->because, "a reason on one line, without control characters") &&
+           is_plain(session, want->person, "a person by a name on one line, without control characters");
+}
+
 static bool record(struct coatwright *session, void *call)
 {
     struct recording *r = call;
     struct err fault;
-    if (!session_has_job(session))
+    if (!session_has_job(session) || !are_plain(session, r->want))
         return false;
     if (r->want->used && !volume_parse(r->want->used, &r->used_l, &fault))
         return session_misused(session, fault.expected, r->want->used);

@@ -12,12 +12,6 @@ struct save_call {
     const char *name;
 };
 
-/* Adds what the saving tells of a file or of its folder; false. */
-static bool failed(struct coatwright *session, const char *path, const struct err *err)
-{
-    return session_file_failed(session, err->file[0] ? err->file : path, err);
-}
-
 /* A slip of the hand must not cost the maker the job: what was read is not written over. */
 static bool may_replace(struct coatwright *session, const char *path)
 {
@@ -40,16 +34,19 @@ static bool previous_of(struct coatwright *session, const struct saving *saving,
         return true;
     if (saving_load(saving, call->name, file, &err))
         *previous = file;
-    return *previous || err.code == ERR_NONE || failed(session, path, &err);
+    return *previous || err.code == ERR_NONE || session_file_failed(session, path, &err);
+}
+
+static const char *path_in(struct coatwright *session, const char *folder, const char *name)
+{
+    return strcmp(folder, ".") == 0 ? name : arena_textf(session->arena, "%s/%s", folder, name);
 }
 
 static bool add(struct coatwright *session, struct saving *saving, const char *folder,
                 const struct save_call *call)
 {
     const struct file_text *previous = NULL;
-    const char *path =
-        strcmp(folder, ".") == 0 ? call->name : arena_textf(session->arena, "%s/%s", folder, call->name);
-    if (!may_replace(session, path) || !previous_of(session, saving, call, path, &previous))
+    if (!previous_of(session, saving, call, path_in(session, folder, call->name), &previous))
         return false;
     const struct buf *text = session_write(session, call->report, call->format, previous);
     if (text)
@@ -57,16 +54,30 @@ static bool add(struct coatwright *session, struct saving *saving, const char *f
     return text != NULL;
 }
 
+/* The keys of a calendar are drawn under a lock of their own, in what may be the same folder. */
+static bool may_begin(struct coatwright *session, const char *folder, const struct save_call *calls,
+                      size_t count)
+{
+    bool good = true, calendar = false;
+    for (size_t i = 0; i < count && good; i++) {
+        good = may_replace(session, path_in(session, folder, calls[i].name));
+        calendar |= calls[i].format == COATWRIGHT_ICALENDAR;
+    }
+    return good && (!calendar || session_draw_keys(session));
+}
+
 static bool save_files(struct coatwright *session, const char *folder, bool make,
                        const struct save_call *calls, size_t count)
 {
     struct err err;
+    if (!may_begin(session, folder, calls, count))
+        return false;
     struct saving *saving = saving_begin(session->arena, folder, make, &err);
-    bool good = saving || failed(session, folder, &err);
+    bool good = saving || session_file_failed(session, folder, &err);
     for (size_t i = 0; i < count && good; i++)
         good = add(session, saving, folder, &calls[i]);
     if (good)
-        good = saving_commit(saving, &err) || failed(session, folder, &err);
+        good = saving_commit(saving, &err) || session_file_failed(session, folder, &err);
     if (saving)
         saving_end(saving);
     return good;

@@ -63,7 +63,8 @@ bool session_given(struct coatwright *session, const void *argument, const char 
 
 bool session_file_failed(struct coatwright *session, const char *path, const struct err *fault)
 {
-    err_add(&session->errors, ERR_FILE, path, NULL, fault->expected, fault->found);
+    err_add(&session->errors, ERR_FILE, fault->file[0] ? fault->file : path, NULL, fault->expected,
+            fault->found);
     return false;
 }
 

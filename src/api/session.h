@@ -107,6 +107,8 @@ bool session_has_job(struct coatwright *session);
 /* Gives mistakes found by rooms that know no files their places; false. */
 bool session_located(struct coatwright *session);
 
+/* Draws what tells the jobs of a calendar from others, where that was not done yet; false when an error was added. */
+bool session_draw_keys(struct coatwright *session);
 /* A report in the session's arena, with the calendar that it replaces (NULL: none); NULL when an error was added. */
 const struct buf *session_write(struct coatwright *session, enum coatwright_report report,
                                 enum coatwright_format format, const struct file_text *previous);

@@ -177,12 +177,26 @@ static const char **calendar_keys(struct coatwright *session, const struct plan 
     return keys;
 }
 
+/* The plans of a calendar; how many. */
+static size_t calendar_plans(const struct coatwright *session, const struct plan *const **plans)
+{
+    bool several = session->together_count > 1;
+    *plans = several ? session->together : &session->plan;
+    return several ? session->together_count : session->plan != NULL;
+}
+
+bool session_draw_keys(struct coatwright *session)
+{
+    const struct plan *const *plans;
+    size_t count = calendar_plans(session, &plans);
+    return calendar_keys(session, plans, count) != NULL;
+}
+
 static bool timetable_calendar(struct writing *w)
 {
     struct coatwright *session = w->session;
-    bool several = session->together_count > 1;
-    const struct plan *const *plans = several ? session->together : &session->plan;
-    size_t count = several ? session->together_count : 1;
+    const struct plan *const *plans;
+    size_t count = calendar_plans(session, &plans);
     const char **keys = calendar_keys(session, plans, count);
     struct calendar_options options = {session->now_min, w->previous, keys};
     bool written = keys && calendar_write(session->arena, plans, count, options, w->out, &session->errors);

@@ -1,4 +1,5 @@
 #include "app/run.h"
+#include "base/text.h"
 #include "coatwright_walk.h"
 
 #include <ctype.h>
@@ -127,8 +128,8 @@ static void offer(const struct line *line, const char *mark, const char *word, c
     char whole[256];
     if (snprintf(whole, sizeof whole, "%s%s", mark, word) >= (int)sizeof whole)
         return;
-    for (const char *c = whole; *c; c++)
-        if (iscntrl((unsigned char)*c))
+    for (const char *at = whole; *at;)
+        if (text_is_control(text_next(&at)))
             return;
     if (strncmp(whole, line->here, strlen(line->here)) == 0)
         printf("%.*s%s%s%s\n", (int)line->before_length, line->before, whole, does ? "\t" : "",

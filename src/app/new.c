@@ -152,9 +152,11 @@ static int finish_job(struct run *run, struct coatwright_new_want *want)
     if (!run->options.json)
         printf("\nWritten\n  %s, %s, %s%s%s\n\nNext\n  look over the areas: coatwright area %s\n"
                "  put what you pay into %s, your hours and air into %s\n  then: coatwright plan %s\n",
-               made.job_file, made.shop_file, made.prices_file, made.parts_file ? ", " : "",
-               made.parts_file ? made.parts_file : "", made.job_file, made.prices_file, made.shop_file,
-               made.job_file);
+               run_shown(made.job_file).text, run_shown(made.shop_file).text,
+               run_shown(made.prices_file).text, made.parts_file ? ", " : "",
+               run_shown(made.parts_file ? made.parts_file : "").text, run_shown(made.job_file).text,
+               run_shown(made.prices_file).text, run_shown(made.shop_file).text,
+               run_shown(made.job_file).text);
     return status;
 }
 

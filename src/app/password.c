@@ -1,5 +1,7 @@
 #include "app/password.h"
 
+#include "app/run.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -21,7 +23,7 @@ static bool ask_password(const char *user, char *password)
     }
     hidden = before;
     hidden.c_lflag &= ~(tcflag_t)ECHO;
-    fprintf(terminal, "Password of %s: ", user);
+    fprintf(terminal, "Password of %s: ", run_shown(user).text);
     fflush(terminal);
     (void)tcsetattr(fileno(terminal), TCSAFLUSH, &hidden);
     bool said = fgets(password, PASSWORD_MOST, terminal) != NULL;

@@ -20,7 +20,7 @@ static int plan(struct run *run)
     if (folder && !compare_earlier(run, folder))
         return run_failed(run);
     if (folder && !outcome.planned)
-        fprintf(stderr, "%s: nothing written: there is no timetable\n", folder);
+        run_note(folder, "nothing written: there is no timetable");
     else if (folder && !coatwright_save_all(run->session, folder))
         return run_failed(run);
     return run_report(run, COATWRIGHT_PLAN, outcome.in_time && outcome.mixes_sound ? EXIT_DONE : EXIT_MISSED);

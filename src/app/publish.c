@@ -2,20 +2,40 @@
 #include "app/several.h"
 #include "coatwright_server.h"
 
+#include "base/text.h"
+
 #include <stdio.h>
+
+/* A server names its own address. */
+static void put_json_text(const char *text)
+{
+    putchar('"');
+    while (*text) {
+        const char *from = text;
+        uint32_t c = text_next(&text);
+        if (text_is_control(c))
+            printf("\\u%04x", (unsigned)c);
+        else
+            printf("%s%.*s", c == '"' || c == '\\' ? "\\" : "", (int)(text - from), from);
+    }
+    putchar('"');
+}
 
 static void tell(const struct run *run, const struct coatwright_published *done)
 {
     const char *dry = option_value(&run->options, "dry-run") ? " (dry run: nothing was changed)" : "";
-    if (run->options.json)
-        printf("{\"collection\": \"%s\", \"added\": %zu, \"changed\": %zu, \"removed\": %zu, \"same\": %zu, "
+    if (run->options.json) {
+        printf("{\"collection\": ");
+        put_json_text(done->collection);
+        printf(", \"added\": %zu, \"changed\": %zu, \"removed\": %zu, \"same\": %zu, "
                "\"again\": %zu, "
                "\"left\": %zu}\n",
-               done->collection, done->added, done->changed, done->removed, done->same, done->again,
-               done->left);
-    else
-        printf("%s: %zu added, %zu changed, %zu removed, %zu as they were%s\n", done->collection,
-               done->added + done->again, done->changed, done->removed, done->same, dry);
+               done->added, done->changed, done->removed, done->same, done->again, done->left);
+    } else {
+        printf("%s: %zu added, %zu changed, %zu removed, %zu as they were%s\n",
+               run_shown(done->collection).text, done->added + done->again, done->changed, done->removed,
+               done->same, dry);
+    }
 }
 
 static int publish_of(struct run *run)
@@ -50,7 +70,7 @@ static int publish(struct run *run)
     failed = failed ? failed : several_plan(&several, run);
     int status = failed ? run_failed(failed) : EXIT_DONE;
     if (!failed && !several.outcomes[0].planned) {
-        fprintf(stderr, "%s: not published: there is no timetable\n", run->options.operands[0]);
+        run_note(run->options.operands[0], "not published: there is no timetable");
         status = EXIT_MISSED;
     } else if (!failed) {
         status = publish_of(&several.runs[0]);

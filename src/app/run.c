@@ -1,6 +1,7 @@
 #include "app/run.h"
 
 #include "base/moment.h"
+#include "base/text.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -74,6 +75,18 @@ static void tell(const struct coatwright_error *error)
     char line[1200];
     coatwright_error_line(error, line, sizeof line);
     fprintf(stderr, "%s%s\n", error->file && *error->file ? "" : "coatwright: ", line);
+}
+
+struct run_name run_shown(const char *name)
+{
+    struct run_name shown;
+    (void)text_shown(name, shown.text, sizeof shown.text);
+    return shown;
+}
+
+void run_note(const char *file, const char *remark)
+{
+    fprintf(stderr, "%s: %s\n", run_shown(file).text, remark);
 }
 
 /* Prints a text, and keeps the first reason why it could not be written. */

@@ -49,4 +49,12 @@ int run_failed(struct run *run);
 /* Adds a usage error and fails. */
 int run_misused(struct run *run, const char *expected, const char *found);
 
+/* A name of the command line, of a file or of a server, as it may stand on a screen. */
+struct run_name {
+    char text[600];
+};
+struct run_name run_shown(const char *name);
+/* A remark about a file, on standard error. */
+void run_note(const char *file, const char *remark);
+
 #endif

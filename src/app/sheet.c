@@ -1,7 +1,5 @@
 #include "app/several.h"
 
-#include <stdio.h>
-
 /* Without a timetable there is nothing to put on the wall, and an older file stays as it was. */
 static int put_sheet(struct run *run, const struct several *several)
 {
@@ -9,8 +7,7 @@ static int put_sheet(struct run *run, const struct several *several)
     int status = EXIT_DONE;
     for (size_t i = 0; i < several->count; i++) {
         if (!several->outcomes[i].planned) {
-            fprintf(stderr, "%s: no sheet: there is no timetable; see coatwright timetable\n",
-                    run->options.operands[i]);
+            run_note(run->options.operands[i], "no sheet: there is no timetable; see coatwright timetable");
             return EXIT_MISSED;
         }
         status = several->outcomes[i].in_time ? status : EXIT_MISSED;

@@ -9,7 +9,7 @@ static bool save(struct run *run, const char *option, enum coatwright_format for
 {
     const char *path = option_value(&run->options, option);
     if (path && !planned)
-        fprintf(stderr, "%s: not written: there is no timetable\n", path);
+        run_note(path, "not written: there is no timetable");
     return !path || !planned || coatwright_save(run->session, COATWRIGHT_TIMETABLE, format, path);
 }
 

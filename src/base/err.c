@@ -97,22 +97,12 @@ static bool put_row(const struct err *err, char *line, size_t size, size_t *used
     return true;
 }
 
-/* Names come from files and folders of others: what would act on a terminal is shown as \u001b. */
+/* Names come from files and folders of others. */
 static size_t escape(char *line, size_t size)
 {
     char raw[ERR_LINE_SIZE];
-    size_t used = 0;
-    const char *at = raw;
     keep(raw, sizeof raw, line);
-    while (*at) {
-        const char *from = at;
-        uint32_t c = text_next(&at);
-        if (text_is_control(c))
-            put(line, size, &used, "\\u%04x", (unsigned)c);
-        else
-            put(line, size, &used, "%.*s", (int)(at - from), from);
-    }
-    return used;
+    return text_shown(raw, line, size);
 }
 
 static bool has_control(const char *line)

@@ -2,6 +2,7 @@
 
 #include "base/arena.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* The bytes of one sequence: how many follow a lead byte, and the least code point that needs that many. */
@@ -93,8 +94,26 @@ uint32_t text_next(const char **at)
 
 bool text_is_control(uint32_t c)
 {
-    return c < 0x20 || (c >= 0x7F && c < 0xA0) || (c >= 0x202A && c <= 0x202E) ||
-           (c >= 0x2066 && c <= 0x2069);
+    return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x061C || c == 0x200E || c == 0x200F ||
+           (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
+}
+
+size_t text_shown(const char *text, char *to, size_t size)
+{
+    size_t used = 0;
+    while (*text) {
+        const char *from = text;
+        char escaped[16];
+        uint32_t c = text_next(&text);
+        bool control = text_is_control(c);
+        int length = control ? snprintf(escaped, sizeof escaped, "\\u%04x", (unsigned)c) : (int)(text - from);
+        if (used + (size_t)length >= size)
+            break;
+        memcpy(to + used, control ? escaped : from, (size_t)length);
+        used += (size_t)length;
+    }
+    to[used] = '\0';
+    return used;
 }
 
 size_t text_characters(const char *text, size_t bytes)

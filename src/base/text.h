@@ -22,9 +22,11 @@ bool text_valid(const char *bytes, size_t length, size_t *bad_at);
  * one U+FFFD. */
 uint32_t text_next(const char **at);
 
-/* Whether a code point must not reach a screen as it is: control characters (C0, DEL, C1), and those that turn the direction
- * of what follows (Unicode, UAX 9: embeddings, overrides and isolates). */
+/* Whether a code point must not reach a screen as it is: control characters (C0, DEL, C1), those that end a line (U+2028,
+ * U+2029), and those that turn the direction of what follows (Unicode 15, PropList, Bidi_Control). */
 bool text_is_control(uint32_t c);
+/* The text with "\u001b" for such characters, cut where `size` bytes, NUL and all, end. How long it is. */
+size_t text_shown(const char *text, char *to, size_t size);
 
 /* Code points in the first `bytes` bytes, broken bytes counted as one each: columns count these. */
 size_t text_characters(const char *text, size_t bytes);

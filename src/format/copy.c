@@ -29,12 +29,13 @@ static void drop_all(const char *folder)
 
 static bool refuse(struct err *err, const char *folder, int error)
 {
+    struct text_short fault = path_fault("writing", error);
     const char *found = error == ENOTEMPTY || error == EEXIST ? "one that holds something"
                         : error == ENOTDIR                    ? "a file"
                         : error == ENOENT                     ? "no such folder"
                         : error == EACCES || error == EPERM   ? "no permission to write there"
                         : error == ENOSPC || error == EDQUOT  ? "no space left on the disk"
-                                                              : "an error while writing";
+                                                              : fault.text;
     err_fill(err, ERR_FILE, "a folder that is new or empty, in one that can be written", found);
     snprintf(err->file, sizeof err->file, "%s", folder);
     return false;
@@ -80,8 +81,11 @@ bool copy_make(struct arena *arena, const char *folder, const struct copy_file *
     const char *fresh = arena_textf(arena, "%s/.%s.new", path_folder(arena, place), path_last(place));
     drop_all(fresh);
     bool good = mkdir(fresh, 0777) == 0 || refuse(err, folder, errno);
-    for (size_t i = 0; i < count && good; i++)
+    for (size_t i = 0; i < count && good; i++) {
         good = put(arena, fresh, &files[i], err);
+        if (!good)
+            snprintf(err->file, sizeof err->file, "%s/%s", place, files[i].name);
+    }
     if (good && rename(fresh, place) != 0)
         good = refuse(err, folder, errno);
     if (!good)

@@ -5,6 +5,7 @@
 #include "format/save.h"
 
 #include <inttypes.h>
+#include <stdio.h>
 #include <string.h>
 #include <sys/random.h>
 
@@ -25,15 +26,29 @@ static const char *draw(struct arena *arena, const char *folder, struct file_tex
     uint64_t number;
     struct saving *saving = saving_begin(arena, folder, false, err);
     bool there = saving && saving_load(saving, file_name, file, err), kept = there;
-    if (saving && !there && err->code == ERR_NONE && getrandom(&number, sizeof number, 0) == sizeof number) {
-        file->text = arena_textf(arena, "%016" PRIx64 "\n", number);
-        file->length = DIGITS + 1;
-        saving_add(saving, file_name, file->text, file->length);
-        kept = saving_commit(saving, err);
+    if (saving && !there && err->code == ERR_NONE) {
+        if (getrandom(&number, sizeof number, 0) == sizeof number) {
+            file->text = arena_textf(arena, "%016" PRIx64 "\n", number);
+            file->length = DIGITS + 1;
+            saving_add(saving, file_name, file->text, file->length);
+            kept = saving_commit(saving, err);
+        } else {
+            err_fill(err, ERR_FILE, "a random number of the system", "none");
+        }
     }
     if (saving)
         saving_end(saving);
     return kept ? file->text : NULL;
+}
+
+/* Without a number where nobody may keep one; NULL where something went wrong. */
+static const char *keyless(const char *folder, const char *at, struct err *err)
+{
+    if (file_read_only(folder))
+        return "";
+    if (!err->file[0])
+        snprintf(err->file, sizeof err->file, "%s", at);
+    return NULL;
 }
 
 const char *key_of(struct arena *arena, const char *path, struct err *err)
@@ -46,8 +61,9 @@ const char *key_of(struct arena *arena, const char *path, struct err *err)
         return "";
     if (file_missing(at)) {
         if (!draw(arena, folder, &file, err))
-            return "";
+            return keyless(folder, at, err);
     } else if (!file_load_named(arena, rule, at, &file, err)) {
+        snprintf(err->file, sizeof err->file, "%s", at);
         return NULL;
     }
     if (!is_number(&file)) {

@@ -6,6 +6,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
+#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -77,8 +78,19 @@ bool path_resolve(struct arena *arena, struct path_rule rule, const char *named,
     return true;
 }
 
+struct text_short path_fault(const char *while_doing, int error)
+{
+    struct text_short fault;
+    char words[sizeof fault.text];
+    if (strerror_r(error, words, sizeof words) != 0)
+        snprintf(words, sizeof words, "error %d", error);
+    snprintf(fault.text, sizeof fault.text, "an error while %s (%.30s)", while_doing, words);
+    return fault;
+}
+
 bool path_unreadable(struct err *err, bool folder, int error)
 {
+    struct text_short fault = path_fault("reading", error);
     const char *found = error == ENOENT || (error == ENOTDIR && !folder)
                             ? folder ? "no such folder" : "no such file"
                         : error == ENOTDIR ? "a file"
@@ -86,7 +98,7 @@ bool path_unreadable(struct err *err, bool folder, int error)
                         : error == EISDIR  ? "a directory"
                         : error == ELOOP   ? "a link that leads to itself"
                         : error == ENXIO   ? "a pipe or a device"
-                                           : "an error while reading";
+                                           : fault.text;
     if (error == EXDEV)
         return outside(err, "one that leaves it by a link");
     return err_say_found(err, folder ? "a readable folder" : "a readable file", found);

@@ -4,6 +4,7 @@
 #define FORMAT_PATH_H
 
 #include "base/err.h"
+#include "base/text.h"
 
 struct arena;
 
@@ -20,6 +21,9 @@ bool path_resolve(struct arena *arena, struct path_rule rule, const char *named,
  * followed out of the folder of rule.from, even one that changes meanwhile; a path that does not begin with it, which
  * the user gave, is held to its own folder. -1: *err says why, in the words for a file or for a folder. */
 int path_open(struct arena *arena, struct path_rule rule, const char *path, bool folder, struct err *err);
+
+/* "an error while reading (Input/output error)" */
+struct text_short path_fault(const char *while_doing, int error);
 
 /* Says why a file or a folder could not be read, by errno's number, and is false. */
 bool path_unreadable(struct err *err, bool folder, int error);

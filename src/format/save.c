@@ -37,6 +37,7 @@ struct saving {
 
 static bool unwritable(struct err *err, const char *folder, const char *name, int error)
 {
+    struct text_short fault = path_fault("writing", error);
     const char *found = error == ENOENT || error == ENOTDIR  ? "no such folder"
                         : error == EACCES || error == EPERM  ? "no permission to write there"
                         : error == EROFS                     ? "a file system that cannot be written"
@@ -47,7 +48,7 @@ static bool unwritable(struct err *err, const char *folder, const char *name, in
                         : error == EWOULDBLOCK               ? "another program that is writing there"
                         : error == ENOSPC || error == EDQUOT ? "no space left on the disk"
                         : error == EFBIG                     ? "a larger one than may be written"
-                                                             : "an error while writing";
+                                                             : fault.text;
     err_fill(err, ERR_FILE, name ? "a file that can be written" : "a folder to write into", found);
     if (folder && name)
         snprintf(err->file, sizeof err->file, "%s/%s", folder, name);
@@ -122,9 +123,11 @@ static void flush(const struct saving *saving)
     (void)fsync(saving->fd);
 }
 
+/* Tried twice: what stays all the same is taken away by the next that saves. */
 static void forget(const struct saving *saving, const char *name)
 {
-    (void)unlinkat(saving->fd, name, 0);
+    if (unlinkat(saving->fd, name, 0) != 0 && errno != ENOENT)
+        (void)unlinkat(saving->fd, name, 0);
 }
 
 static bool hidden_names(struct arena *arena, struct saved *file)
@@ -159,26 +162,51 @@ static bool plain_name(const struct saving *saving, const char *name)
     return check_way(saving, name) == 0;
 }
 
-/* Finishes the renaming of a set whose writer was killed: all of it was on the disk before its list was. */
-static void finish_killed(const struct saving *saving)
+/* The list that a killed writer left, all of it. 0, or the error; a link is none of ours. */
+static int read_list(const struct saving *saving, char list[LIST_MOST + 1])
+{
+    int fd = openat(saving->fd, list_name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC), error = 0;
+    size_t length = 0;
+    list[0] = '\0';
+    if (fd < 0)
+        return errno == ENOENT || errno == ELOOP ? 0 : errno;
+    while (!error && length < LIST_MOST) {
+        ssize_t got = read(fd, list + length, LIST_MOST - length);
+        if (got == 0)
+            break;
+        if (got > 0)
+            length += (size_t)got;
+        else if (errno != EINTR)
+            error = errno;
+    }
+    (void)close(fd);
+    list[length] = '\0';
+    return error;
+}
+
+/* Finishes the renaming of a set whose writer was killed: all of it was on the disk before its list was. 0, or the
+ * error of the name *at: then the list stays for the next. */
+static int finish_killed(const struct saving *saving, const char **at)
 {
     char list[LIST_MOST + 1], *rest = NULL;
-    int fd = openat(saving->fd, list_name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    ssize_t length = fd < 0 ? -1 : read(fd, list, LIST_MOST);
-    if (fd >= 0)
-        (void)close(fd);
-    if (length < 0)
-        return;
-    list[length] = '\0';
+    int error = read_list(saving, list);
+    *at = list_name;
+    if (error || !list[0])
+        return error;
     for (char *name = strtok_r(list, "\n", &rest); name; name = strtok_r(NULL, "\n", &rest)) {
         struct saved file = {.name = name};
         if (!plain_name(saving, name) || !hidden_names(saving->arena, &file))
             continue;
-        (void)renameat(saving->fd, file.fresh, saving->fd, name);
+        if (renameat(saving->fd, file.fresh, saving->fd, name) != 0 && errno != ENOENT) {
+            error = errno;
+            *at = arena_text(saving->arena, name);
+            return error;
+        }
         forget(saving, file.old);
     }
     flush(saving);
     forget(saving, list_name);
+    return 0;
 }
 
 /* Only one writes into a folder at a time; where the system has no such locks, as on some network disks, none is taken. */
@@ -221,7 +249,13 @@ struct saving *saving_begin(struct arena *arena, const char *folder, bool make, 
         saving_end(saving);
         return NULL;
     }
-    finish_killed(saving);
+    const char *at;
+    int error = finish_killed(saving, &at);
+    if (error) {
+        (void)unwritable(err, folder, at, error);
+        saving_end(saving);
+        return NULL;
+    }
     return saving;
 }
 
@@ -300,28 +334,30 @@ static int write_list(const struct saving *saving)
     return error;
 }
 
-/* Everything is on the disk under its hidden name. *at is the file at hand. */
-static int prepare(struct saving *saving, size_t *at)
+/* Everything is on the disk under its hidden name. *at is the name at hand. */
+static int prepare(struct saving *saving, const char **at)
 {
     int error = 0;
-    for (*at = 0; *at < saving->count && !error; *at += !error)
-        error = check_place(saving, &saving->files[*at]);
-    if (error)
-        return error;
-    for (*at = 0; *at < saving->count && !error; *at += !error) {
-        const struct saved *file = &saving->files[*at];
+    for (size_t i = 0; i < saving->count && !error; i++) {
+        *at = saving->files[i].name;
+        error = check_place(saving, &saving->files[i]);
+    }
+    for (size_t i = 0; i < saving->count && !error; i++) {
+        const struct saved *file = &saving->files[i];
+        *at = file->name;
         error = put_new(saving, file->fresh, file->text, file->length);
     }
-    if (error)
+    if (error || saving->count <= 1)
         return error;
-    *at = 0;
-    return saving->count > 1 ? write_list(saving) : 0;
+    *at = list_name;
+    return write_list(saving);
 }
 
-static int move_in(struct saving *saving, size_t *at)
+static int move_in(struct saving *saving, const char **at)
 {
-    for (*at = 0; *at < saving->count; ++*at) {
-        struct saved *file = &saving->files[*at];
+    for (size_t i = 0; i < saving->count; i++) {
+        struct saved *file = &saving->files[i];
+        *at = file->name;
         forget(saving, file->old);
         file->kept = saving->count > 1 && linkat(saving->fd, file->name, saving->fd, file->old, 0) == 0;
         if (renameat(saving->fd, file->fresh, saving->fd, file->name) != 0)
@@ -347,7 +383,7 @@ static void undo(struct saving *saving)
 
 bool saving_commit(struct saving *saving, struct err *err)
 {
-    size_t at;
+    const char *at = NULL;
     if (saving->count > SET_MOST)
         return err_say_found(err, "a few files to be saved together", "more than can be");
     int error = prepare(saving, &at);
@@ -362,7 +398,7 @@ bool saving_commit(struct saving *saving, struct err *err)
     if (saving->count > 1)
         forget(saving, list_name);
     saving->made = saving->made && error;
-    return !error || unwritable(err, saving->folder, saving->files[at].name, error);
+    return !error || unwritable(err, saving->folder, at, error);
 }
 
 /* 0, or the error; *line_end: the bytes that are kept end within a line. */

@@ -72,51 +72,69 @@ static size_t take_header(char *bytes, size_t size, size_t count, void *user)
     return length;
 }
 
-static struct curl_slist *header(struct arena *arena, struct curl_slist *list, const char *name,
-                                 const char *value)
+/* Adds a header where there is a value; false: no memory. */
+static bool add_header(struct arena *arena, struct curl_slist **list, const char *name, const char *value)
 {
-    return value ? curl_slist_append(list, arena_textf(arena, "%s: %s", name, value)) : list;
+    if (!value)
+        return true;
+    struct curl_slist *longer =
+        curl_slist_append(*list, arena_textf(arena, "%s:%s%s", name, *value ? " " : "", value));
+    *list = longer ? longer : *list;
+    return longer != NULL;
 }
 
-static struct curl_slist *headers_of(struct arena *arena, const struct http_request *request)
+static bool add_headers(struct arena *arena, struct curl_slist **list, const struct http_request *request)
 {
-    struct curl_slist *list = curl_slist_append(NULL, "Expect:");
-    list = header(arena, list, "Content-Type", request->type);
-    list = header(arena, list, "Depth", request->depth);
-    list = header(arena, list, "If-Match", request->match);
-    return header(arena, list, "If-None-Match", request->no_match);
+    return add_header(arena, list, "Expect", "") && add_header(arena, list, "Content-Type", request->type) &&
+           add_header(arena, list, "Depth", request->depth) &&
+           add_header(arena, list, "If-Match", request->match) &&
+           add_header(arena, list, "If-None-Match", request->no_match);
 }
 
-static void set_up(CURL *curl, const struct http_access *access, const struct http_request *request,
-                   struct sink *sink)
+/* One that was not taken, for want of memory, would make it another request. */
+#define SET(option, value) (good = good && curl_easy_setopt(curl, CURLOPT_##option, value) == CURLE_OK)
+
+static bool set_limits(CURL *curl)
 {
-    curl_easy_setopt(curl, CURLOPT_URL, request->url);
-    curl_easy_setopt(curl, CURLOPT_CUSTOMREQUEST, request->method);
-    curl_easy_setopt(curl, CURLOPT_PROTOCOLS_STR, "http,https");
-    curl_easy_setopt(curl, CURLOPT_FOLLOWLOCATION, 0L);
-    curl_easy_setopt(curl, CURLOPT_NOSIGNAL, 1L);
-    curl_easy_setopt(curl, CURLOPT_PROXY, "");
-    curl_easy_setopt(curl, CURLOPT_USERAGENT, "coatwright");
-    curl_easy_setopt(curl, CURLOPT_CONNECTTIMEOUT, (long)CONNECT_SECONDS);
-    curl_easy_setopt(curl, CURLOPT_TIMEOUT, (long)HTTP_SECONDS);
-    curl_easy_setopt(curl, CURLOPT_LOW_SPEED_LIMIT, (long)SLOWEST_BYTES);
-    curl_easy_setopt(curl, CURLOPT_LOW_SPEED_TIME, (long)CONNECT_SECONDS);
-    curl_easy_setopt(curl, CURLOPT_WRITEFUNCTION, take_body);
-    curl_easy_setopt(curl, CURLOPT_WRITEDATA, sink);
-    curl_easy_setopt(curl, CURLOPT_HEADERFUNCTION, take_header);
-    curl_easy_setopt(curl, CURLOPT_HEADERDATA, sink);
+    bool good = true;
+    SET(PROTOCOLS_STR, "http,https");
+    SET(FOLLOWLOCATION, 0L);
+    SET(NOSIGNAL, 1L);
+    SET(PROXY, "");
+    SET(CONNECTTIMEOUT, (long)CONNECT_SECONDS);
+    SET(TIMEOUT, (long)HTTP_SECONDS);
+    SET(LOW_SPEED_LIMIT, (long)SLOWEST_BYTES);
+    SET(LOW_SPEED_TIME, (long)CONNECT_SECONDS);
+    return good;
+}
+
+static bool set_up(CURL *curl, const struct http_access *access, const struct http_request *request,
+                   struct curl_slist *headers, struct sink *sink)
+{
+    bool good = set_limits(curl);
+    SET(URL, request->url);
+    SET(CUSTOMREQUEST, request->method);
+    SET(HTTPHEADER, headers);
+    SET(USERAGENT, "coatwright");
+    SET(WRITEFUNCTION, take_body);
+    SET(WRITEDATA, sink);
+    SET(HEADERFUNCTION, take_header);
+    SET(HEADERDATA, sink);
     if (access->authorities)
-        curl_easy_setopt(curl, CURLOPT_CAINFO, access->authorities);
+        SET(CAINFO, access->authorities);
     if (request->body) {
-        curl_easy_setopt(curl, CURLOPT_POSTFIELDSIZE, (long)strlen(request->body));
-        curl_easy_setopt(curl, CURLOPT_POSTFIELDS, request->body);
+        SET(POSTFIELDSIZE, (long)strlen(request->body));
+        SET(POSTFIELDS, request->body);
     }
     if (access->user) {
-        curl_easy_setopt(curl, CURLOPT_HTTPAUTH, CURLAUTH_BASIC);
-        curl_easy_setopt(curl, CURLOPT_USERNAME, access->user);
-        curl_easy_setopt(curl, CURLOPT_PASSWORD, access->password ? access->password : "");
+        SET(HTTPAUTH, CURLAUTH_BASIC);
+        SET(USERNAME, access->user);
+        SET(PASSWORD, access->password ? access->password : "");
     }
+    return good;
 }
+
+#undef SET
 
 static void nap(int times)
 {
@@ -168,17 +186,16 @@ bool http_exchange(struct arena *arena, const struct http_access *access, const 
         return err_say_found(err,
                              "an address that begins with https, for a password must not be read on the way",
                              request->url);
-    struct curl_slist *headers = headers_of(arena, request);
+    struct curl_slist *headers = NULL;
     CURL *curl = curl_easy_init();
     struct sink *sink = calloc(1, sizeof *sink);
-    bool good = curl && sink && headers;
+    bool good =
+        curl && sink && add_headers(arena, &headers, request) && set_up(curl, access, request, headers, sink);
     if (!good)
         err_fill(err, ERR_MEMORY, "memory for a request", "none left");
     CURLcode code = CURLE_OK;
     long status = 0;
     if (good) {
-        set_up(curl, access, request, sink);
-        curl_easy_setopt(curl, CURLOPT_HTTPHEADER, headers);
         for (int i = 1; i <= HTTP_TRIES; i++) {
             good = attempt(curl, sink, &code, &status, err);
             if (!passing(code, status) || i == HTTP_TRIES)

@@ -46,7 +46,7 @@ bool publish_state_load(const struct reading *reading, const char *path, struct 
     if (json_text(json_member(root, "format"), "\"coatwright-published/1\"", &format) &&
         strcmp(format, format_name) != 0)
         json_refuse(json_member(root, "format"), "\"coatwright-published/1\"");
-    json_text(json_member(root, "collection"), "the address of the calendar", &state->collection);
+    read_text(json_member(root, "collection"), &state->collection);
     struct json_at list = json_member(root, "resources");
     if (json_list(list, "a list of resources"))
         for (struct json_at row = json_first(list); row.node; row = json_next(row))

@@ -6,10 +6,18 @@
 #include <string.h>
 #include <strings.h>
 
+/* Without memory no answer is given: half an address is another one. */
+static bool url_done(struct arena *arena, CURLUcode code)
+{
+    if (code == CURLUE_OUT_OF_MEMORY)
+        arena_run_out(arena);
+    return code == CURLUE_OK;
+}
+
 static const char *part_of(struct arena *arena, CURLU *url, CURLUPart part)
 {
     char *text = NULL;
-    if (curl_url_get(url, part, &text, CURLU_DEFAULT_PORT) != CURLUE_OK)
+    if (!url_done(arena, curl_url_get(url, part, &text, CURLU_DEFAULT_PORT)))
         return "";
     const char *kept = arena_text(arena, text);
     curl_free(text);
@@ -48,10 +56,10 @@ const char *url_resolve(struct arena *arena, const char *base, const char *refer
     CURLU *url = curl_url();
     const char *text = "";
     if (!url)
-        return text;
+        arena_run_out(arena);
     arena_own(arena, url, url_free);
-    if (curl_url_set(url, CURLUPART_URL, base, 0) == CURLUE_OK &&
-        curl_url_set(url, CURLUPART_URL, reference, CURLU_PATH_AS_IS) == CURLUE_OK)
+    if (url_done(arena, curl_url_set(url, CURLUPART_URL, base, 0)) &&
+        url_done(arena, curl_url_set(url, CURLUPART_URL, reference, CURLU_PATH_AS_IS)))
         text = part_of(arena, url, CURLUPART_URL);
     arena_disown(arena, url);
     curl_url_cleanup(url);
@@ -64,9 +72,9 @@ bool url_may_carry_password(struct arena *arena, const char *address)
     CURLU *url = curl_url();
     bool good = false;
     if (!url)
-        return false;
+        arena_run_out(arena);
     arena_own(arena, url, url_free);
-    if (curl_url_set(url, CURLUPART_URL, address, 0) == CURLUE_OK) {
+    if (url_done(arena, curl_url_set(url, CURLUPART_URL, address, 0))) {
         const char *host = part_of(arena, url, CURLUPART_HOST);
         good = strcmp(part_of(arena, url, CURLUPART_SCHEME), "https") == 0;
         for (size_t i = 0; i < sizeof here / sizeof here[0]; i++)

@@ -266,7 +266,7 @@ static void appends_behind_what_is_whole(void **state)
     check_text(HERE, text_of(reader, folder, "log"), "one\ntwo\nthree\n");
     check_text(HERE, append(reader, folder, 8, "four\n"), "");
     check_text(HERE, text_of(reader, folder, "log"), "one\ntwo\nfour\n");
-    check_text(HERE, append(reader, folder, 100, "five\n"), "an error while writing");
+    check_text(HERE, append(reader, folder, 100, "five\n"), "an error while writing (Input/output error)");
     check_text(HERE, text_of(reader, folder, "log"), "one\ntwo\nfour\n");
     check_text(HERE, names_in(reader, folder), "log ");
     reader_free(reader);
