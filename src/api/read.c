@@ -29,9 +29,22 @@ static bool begin_reading(struct coatwright *session)
     return true;
 }
 
+/* The first file that a maker has is the list. */
+static bool is_no_list(struct coatwright *session, const char *path)
+{
+    static const char *const endings[] = {".csv", ".tsv", ".xlsx", ".ods"};
+    for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++)
+        if (path_ends(path, endings[i]) && !file_missing(path)) {
+            err_add(&session->errors, ERR_INPUT, path, NULL,
+                    "a job (coatwright new makes one of a part list)", "a part list");
+            return false;
+        }
+    return true;
+}
+
 struct job *session_read(struct coatwright *session, const char *path, bool fetching)
 {
-    if (!begin_reading(session))
+    if (!begin_reading(session) || !is_no_list(session, path))
         return NULL;
     struct job_source source = {.path = arena_text(session->arena, path),
                                 .finishes = session_finishes(session),

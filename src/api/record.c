@@ -5,6 +5,7 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "format/save.h"
+#include "source/limit.h"
 #include "source/log_file.h"
 #include "timetable/facts.h"
 
@@ -94,8 +95,9 @@ static bool takes_parts(struct recording *r, const struct operation *operation, 
     if (r->want->parts <= 0)
         return true;
     if (operation->piece < 0 || (size_t)r->want->parts > to - from) {
-        session_misused(r->session, "as many parts as there are at most",
-                        arena_textf(r->session->arena, "%d of %zu", r->want->parts, to - from));
+        session_misused(r->session,
+                        arena_textf(r->session->arena, "at most %zu parts: no more are left", to - from),
+                        arena_textf(r->session->arena, "%d", r->want->parts));
         return false;
     }
     entry->parts = r->want->parts;
@@ -304,6 +306,9 @@ static bool record_air(struct recording *r)
         !share_parse(text_trimmed(session->arena, what + length), &entry.air.humidity, &fault) ||
         entry.air.humidity < 0 || entry.air.humidity > 1)
         return session_misused(session, "a temperature and a humidity such as 12 C 80 %", what);
+    const struct limit *limit = &limits[LIMIT_TEMPERATURE];
+    if (entry.air.temperature_c < limit->least || entry.air.temperature_c > limit->most)
+        return session_misused(session, limit->expected, what);
     entry.began_min = r->at_min != INT64_MIN ? r->at_min : session->now_min;
     entry.note = NULL;
     add_entry(r, entry);
@@ -344,6 +349,20 @@ static bool plan_since(struct recording *r)
     return r->found || session_located(session);
 }
 
+/* What the log could not give back is not written into it. */
+static bool reads_back(struct recording *r, const char *path, const struct buf *lines)
+{
+    struct coatwright *session = r->session;
+    struct err_list *unheard = ARENA_NEW(session->arena, struct err_list);
+    struct reading reading = session->reading;
+    struct file_text text = {.name = path, .text = lines->text, .length = lines->length};
+    reading.errors = reading.warnings = unheard;
+    if (log_read(&reading, &text, session->job->zone).count == r->count)
+        return true;
+    return session_misused(session, "an entry that the log can give back",
+                           unheard->count ? unheard->items[0].found : "another one");
+}
+
 /* Numbers follow those that the log has by now; a last line that nobody finished goes. */
 static bool append(struct recording *r)
 {
@@ -366,12 +385,16 @@ static bool append(struct recording *r)
         r->entries[i].number = log.last + 1 + (int64_t)i;
         log_write(&lines, &r->entries[i], session->job->zone);
     }
+    if (good && !reads_back(r, path, &lines)) {
+        saving_end(saving);
+        return false;
+    }
     good = good && saving_append(saving, path_last(path), log.whole, lines.text, lines.length, &err);
     saving_end(saving);
     return good || session_file_failed(session, path, &err);
 }
 
-/* What the log could not give back is not written into it. */
+/* Text that the log can hold. */
 static bool is_plain(struct coatwright *session, const char *text, const char *expected)
 {
     size_t length = 0, bad_at;

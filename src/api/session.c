@@ -22,6 +22,13 @@ struct guarded_call {
     bool done;
 };
 
+static void tell_memory(struct coatwright *session)
+{
+    size_t most_mb = session->options.memory_ceiling >> 20;
+    (void)err_addf(&session->errors, ERR_MEMORY, NULL, NULL, "memory enough for this job",
+                   most_mb ? "none left of %zu MB" : "none left", most_mb);
+}
+
 static void work_guarded(void *call)
 {
     struct guarded_call *guarded = call;
@@ -34,7 +41,7 @@ static bool guarded(struct arena *arena, struct coatwright *session,
 {
     struct guarded_call guarded = {session, work, call, false};
     if (!arena_try(arena, work_guarded, &guarded))
-        err_add(&session->errors, ERR_MEMORY, NULL, NULL, "memory enough for this job", "none left");
+        tell_memory(session);
     return guarded.done;
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/day.h"
 #include "base/moment.h"
+#include "base/number.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -9,7 +10,7 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { ANSWER_SIZE = 400, WEEKS_USUAL = 4, QUESTIONS_MOST = 16, TRIES = 3 };
+enum { ANSWER_SIZE = 400, WEEKS_USUAL = 4, QUESTIONS_MOST = 16, TRIES = 3, PEOPLE_MOST = 100 };
 
 static const char usual_outside[] = "hardwax-oil";
 
@@ -122,8 +123,14 @@ static void ask_rest(struct asking *asking, const struct coatwright_new_job *mad
         want->inner = ask(asking, "inner", "Pieces that get the finish of the inside",
                           made->inner && *made->inner ? made->inner : "-");
     snprintf(people, sizeof people, "%d", 1);
-    const char *count = ask(asking, "people", "People", people);
-    want->people = count ? (int)strtol(count, NULL, 10) : 1;
+    int64_t count = 1;
+    for (int i = 0; i < TRIES; i++) {
+        const char *answer = ask(asking, "people", "People", people);
+        if (!answer || count_parse(answer, PEOPLE_MOST, &count, NULL))
+            break;
+        asking->count--;
+    }
+    want->people = (int)count;
     want->hours = ask(asking, "hours", "Hours, Monday to Friday", "08:00-12:00 13:00-17:00");
 }
 
@@ -194,6 +201,15 @@ static int new (struct run *run)
     return shown ? finish_job(run, &want) : failed;
 }
 
+static bool people_reads(const char *value, struct err *misuse)
+{
+    int64_t count;
+    if (count_parse(value, PEOPLE_MOST, &count, NULL))
+        return true;
+    err_fill(misuse, ERR_USAGE, "a number of people from 1 to 100 after --people", value);
+    return false;
+}
+
 const struct command command_new = {
     .name = "new",
     .operands = "[LIST]",
@@ -206,7 +222,7 @@ const struct command command_new = {
                 {"inside", "FINISH", "the finish of insides; as outside", NULL},
                 {"flat", "PIECES", "what lies flat, commas between; what has a large face and back", NULL},
                 {"inner", "PIECES", "what gets the finish of the inside; shelves and drawers", NULL},
-                {"people", "NUMBER", "who work at it; 1", NULL},
+                {"people", "NUMBER", "who work at it; 1", people_reads},
                 {"hours", "HOURS", "Monday to Friday; 08:00-12:00 13:00-17:00", NULL},
                 {"zone", "ZONE", "the shop's time zone; this machine's", NULL},
                 {"start", "DAY", "when work may begin; today", NULL},

@@ -11,6 +11,8 @@
 #include <time.h>
 #include <unistd.h>
 
+enum { MEMORY_MB = 512 }; /* no job of a workshop needs as much */
+
 static bool colour_wanted(void)
 {
     const char *none = getenv("NO_COLOR"), *term = getenv("TERM");
@@ -38,6 +40,7 @@ void run_open(struct run *run, const struct options *options)
     struct coatwright_options asked = COATWRIGHT_OPTIONS_INIT;
     asked.finishes = finishes && *finishes ? finishes : NULL;
     asked.now = now ? now : clock.text;
+    asked.memory_ceiling = (size_t)MEMORY_MB << 20;
     asked.advice = options->command && options->command->advice;
     asked.trust_paths = option_value(options, "trust-paths") != NULL;
     asked.soonest = option_value(options, "soonest") != NULL;

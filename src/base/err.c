@@ -108,7 +108,7 @@ static size_t escape(char *line, size_t size)
 static bool has_control(const char *line)
 {
     while (*line)
-        if (text_is_control(text_next(&line)))
+        if (!text_next_shown(&line))
             return true;
     return false;
 }

@@ -98,18 +98,37 @@ bool text_is_control(uint32_t c)
            (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
 }
 
+bool text_next_shown(const char **at)
+{
+    const char *from = *at;
+    uint32_t c = text_next(at);
+    bool broken = c == 0xFFFD && *at == from + 1;
+    return !broken && !text_is_control(c);
+}
+
+/* Of one character that may not be shown. */
+static int escape(const char *from, char *to, size_t size)
+{
+    const char *at = from;
+    uint32_t c = text_next(&at);
+    bool broken = c == 0xFFFD && at == from + 1;
+    return snprintf(to, size, broken ? "\\x%02x" : "\\u%04x",
+                    broken ? (unsigned)(unsigned char)*from : (unsigned)c);
+}
+
 size_t text_shown(const char *text, char *to, size_t size)
 {
     size_t used = 0;
     while (*text) {
         const char *from = text;
         char escaped[16];
-        uint32_t c = text_next(&text);
-        bool control = text_is_control(c);
-        int length = control ? snprintf(escaped, sizeof escaped, "\\u%04x", (unsigned)c) : (int)(text - from);
+        bool shown = text_next_shown(&text);
+        int length = (int)(text - from);
+        if (!shown)
+            length = escape(from, escaped, sizeof escaped);
         if (used + (size_t)length >= size)
             break;
-        memcpy(to + used, control ? escaped : from, (size_t)length);
+        memcpy(to + used, shown ? from : escaped, (size_t)length);
         used += (size_t)length;
     }
     to[used] = '\0';

@@ -25,7 +25,9 @@ uint32_t text_next(const char **at);
 /* Whether a code point must not reach a screen as it is: control characters (C0, DEL, C1), those that end a line (U+2028,
  * U+2029), and those that turn the direction of what follows (Unicode 15, PropList, Bidi_Control). */
 bool text_is_control(uint32_t c);
-/* The text with "\u001b" for such characters, cut where `size` bytes, NUL and all, end. How long it is. */
+/* Moves *at past one character and says whether it may reach a screen as it is: neither such a one nor a broken byte. */
+bool text_next_shown(const char **at);
+/* The text with "\u001b" for such characters, "\x9b" for such bytes, cut where `size` bytes, NUL and all, end. How long it is. */
 size_t text_shown(const char *text, char *to, size_t size);
 
 /* Code points in the first `bytes` bytes, broken bytes counted as one each: columns count these. */

@@ -19,11 +19,11 @@ const char *words_quote(struct arena *arena, const char *text)
             buf_add(&buf, "...");
             break;
         }
-        uint32_t c = text_next(&text);
-        if (text_is_control(c))
-            buf_addf(&buf, "\\u%04x", (unsigned)c);
-        else
-            buf_add_n(&buf, from, (size_t)(text - from));
+        char one[8] = "", shown[16];
+        (void)text_next(&text);
+        memcpy(one, from, (size_t)(text - from));
+        (void)text_shown(one, shown, sizeof shown);
+        buf_add(&buf, shown);
     }
     buf_add_char(&buf, '"');
     return buf.text;
@@ -63,10 +63,10 @@ void words_shown(struct buf *text, bool colours)
     while (*at) {
         const char *from = at;
         size_t colour = colours ? colour_length(at) : 0;
-        uint32_t c = text_next(&at);
+        bool shown = text_next_shown(&at);
         if (colour)
             at = from + colour;
-        else if (text_is_control(c) && c != '\n') {
+        else if (!shown && *from != '\n') {
             text->text[kept++] = '?';
             continue;
         }

@@ -1,5 +1,5 @@
 /* A library to be loaded ahead of others (LD_PRELOAD): the FAULT_AT-th call of a kind, FAULT_CALL, fails as the system would
- * let it fail. Where it did, the file FAULT_MARK is made: its first line names the library that called, its second the file
+ * let it fail; with FAULT_KILL the program is killed there instead. Where it did, the file FAULT_MARK is made: its first line names the library that called, its second the file
  * that was meant, where there is one. Kinds:
  *
  *   malloc calloc realloc strdup mmap          no memory
@@ -22,6 +22,7 @@
 #include <string.h>
 #include <poll.h>
 #include <pthread.h>
+#include <signal.h>
 #include <sys/file.h>
 #include <sys/mman.h>
 #include <sys/random.h>
@@ -120,6 +121,8 @@ static bool is_failing(const char *kind, const void *caller, struct aim aim)
     if (!wanted || !mark || strcmp(wanted, kind) != 0 || count_call(kind) != wanted_number())
         return false;
     put_mark(mark, caller, aim);
+    if (getenv("FAULT_KILL"))
+        syscall(SYS_kill, getpid(), SIGKILL);
     return true;
 }
 

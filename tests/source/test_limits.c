@@ -55,7 +55,7 @@ static const struct limit_row rows[] = {
     {ROW("sides as long"), PARTS, "30 40 50", "30 m 400 m 400 m",
      "row 3, sides: expected a length of at most 100 m, found \"30 m 400 m 400 m\""},
     {ROW("a million in a row"), PARTS, "legs,4,", "legs,1000000,",
-     "row 2, qty: expected a whole number from 1 to 100000, found \"1000000\""},
+     "row 2, qty: expected a whole number from 1 to 10000, found \"1000000\""},
 };
 
 /* Behind "file:line:column: ". */
@@ -100,19 +100,19 @@ static void too_much_together(void **state)
     buf_add(&parts, "part,piece,qty,wood,length,width,thickness,all\ntop,top,1,oak,1200,600,25,oil\n"
                     "legs,legs,4,oak,700,45,45,oil\n");
     for (int i = 0; i < 2200; i++)
-        buf_addf(&parts, "peg%d,top,100000,oak,100,10,10,oil\n", i);
+        buf_addf(&parts, "peg%d,top,10000,oak,100,10,10,oil\n", i);
     (void)job_text_read_parts(reader, job_text_job, parts.text);
     check_text(HERE, without_place(reader_lines(reader, &reader->errors)),
-               "row 12, qty: expected at most 1000000 parts in all, found more up to here");
-    /* 1.53 m2, and 90000 times 12 m2 of faces, 0.2 of edges, 0.048 of ends. */
+               "row 22, qty: expected at most 200000 parts in all, found more up to here");
+    /* 1.53 m2, and 10000 times 120 m2 of faces, 2 of edges, 0.048 of ends. */
     reader->errors.count = 0;
     (void)job_text_read_parts(
         reader, job_text_job,
         "part,piece,qty,wood,length,width,thickness,all\ntop,top,1,oak,1200,600,25,oil\n"
-        "legs,legs,90000,oak,5000,1200,20,oil\n");
+        "legs,legs,10000,oak,50000,1200,20,oil\n");
     check_text(
         HERE, without_place(reader_lines(reader, &reader->errors)),
-        "row 2, qty: expected at most 1000000 m2 in all, found 1102321.5 m², 540000.0 m² of them here");
+        "row 2, qty: expected at most 1000000 m2 in all, found 1220481.5 m², 600000.0 m² of them here");
     reader_free(reader);
 }
 

@@ -111,7 +111,7 @@ static const struct mistake mistakes[] = {
      "parts.csv:2:30: row 1, thickness: expected a length such as \"19 mm\" or \"3/4 in\", found \"3/4 "
      "foo\""},
     {ROW("qty of a half"), PARTS, "legs,4", "legs,1/2",
-     "parts.csv:3:10: row 2, qty: expected a whole number from 1 to 100000, found \"1/2\""},
+     "parts.csv:3:10: row 2, qty: expected a whole number from 1 to 10000, found \"1/2\""},
     {ROW("part without a name"), PARTS, "inlay,", ",",
      "parts.csv:5:1: row 3, part: expected the part's name, found nothing"},
     {ROW("a file that is not there"), JOB, "\"parts.csv\"", "\"part.csv\"",
