@@ -136,7 +136,7 @@ def a_new_job(scratch):
     place = scratch / "new"
     place.mkdir()
     (place / f"l{ACTS}.csv").write_text("part,wood,length,width,thickness\nx,oak,400,300,20\n")
-    status, out, said = run(scratch, "new", f"new/l{ACTS}.csv", "--yes", "--deliver", "2027-04-20", "--now", NOW)
+    status, out, said = run(scratch, "new", f"new/l{ACTS}.csv", "--yes", "--deliver", "2027-04-20", "--outside", "danish-oil", "--now", NOW)
     check("new", f"status {status}: {said!r}" if status != 3 else acts(out) or acts(said) or ("" if len(list(place.iterdir())) == 1 else "files were written"))
 
 
