@@ -1,0 +1,81 @@
+#!/usr/bin/env -S python3 -B
+"""What is proven of the jobs of drawn_jobs.py: no plan that is found with four times the effort is better than a bound, the checker
+accepts every plan, and the work that was proven once still is.
+
+PROOFS=n tries the first n jobs (24).
+"""
+import datetime as dt
+import json
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
+
+import checker
+import drawn_jobs
+import job_reader
+import program
+
+moment = dt.datetime.fromisoformat
+JOBS = program.draws("PROOFS", 24)
+USUAL_EFFORT = 12000000  # usual_effort of timetable/planning.c
+# Of the first 40 those whose work is proven at the usual effort.
+PROVEN = {0, 3, 5, 6, 7, 8, 9, 11, 12, 13, 15, 16, 17, 19, 20, 21, 23, 24, 25, 26, 27, 28, 29, 30, 31, 33, 35, 38, 39}
+
+
+def planned(path, *options):
+    """(timetable, None), or (None, what went wrong)."""
+    code, out, errors = program.run("timetable", path, "--json", *options)
+    if code > 1:
+        return None, errors.strip()
+    timetable = json.loads(out)
+    return (timetable, None) if timetable["status"] == "planned" else (None, timetable["status"])
+
+
+def rejected(path, timetable):
+    """The rules that a plan breaks."""
+    found = checker.violations(job_reader.read_job(path, checker.TABLE), {"timetable": timetable}, amounts=False)
+    return [f"{violation.rule}: {violation.text}" for violation in found]
+
+
+def as_little_late(one, other):
+    """Whether a plan is one of those of which the other's bound on work speaks."""
+    if other["spare_min"] >= other["to_spare_min"]:
+        return one["late_min"] == 0 and one["spare_min"] >= one["to_spare_min"]
+    return one["late_min"] == 0 if other["late_min"] == 0 else moment(one["ready"]) <= moment(other["ready"])
+
+
+def beaten(one, other):
+    """Where a plan is better than what was proven beside another of the same job."""
+    problems = []
+    if moment(one["ready"]) < moment(other["no_earlier_than"]):
+        problems.append(f"ready {one['ready']}, not before {other['no_earlier_than']}")
+    if as_little_late(one, other) and one["hands_on_min"] < other["no_less_work_min"]:
+        problems.append(f"work {one['hands_on_min']}, no less than {other['no_less_work_min']}")
+    return problems
+
+
+def tried(number, folder):
+    """What is wrong with the plans of one job."""
+    path = drawn_jobs.write(number, folder / str(number))
+    usual, wrong = planned(path)
+    more, wrong_too = planned(path, "--effort", str(4 * USUAL_EFFORT)) if usual else (None, wrong)
+    if not more:
+        return [wrong or wrong_too]
+    problems = rejected(path, usual) + rejected(path, more) + beaten(more, usual) + beaten(usual, more)
+    if number in PROVEN and not usual["work_proven"]:
+        problems.append(f"work {usual['hands_on_min']} is not proven any more: no less than {usual['no_less_work_min']}")
+    return problems
+
+
+def main():
+    program.need()
+    tally = program.Tally()
+    with program.scratch() as scratch:
+        for number in range(JOBS):
+            tally.note(f"drawn job {number}", tried(number, Path(scratch)))
+    return tally.close()
+
+
+if __name__ == "__main__":
+    sys.exit(main())
