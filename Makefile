@@ -28,7 +28,7 @@ APPLIBS := -lmicrohttpd -ljansson
 SILENT  := $(findstring s,$(filter-out --%,$(firstword $(MAKEFLAGS))))
 say      = $(if $(V),,@)$(if $(V)$(SILENT),,echo '  $(1) $@' &&) mkdir -p $(@D)
 COMPILE  = $(call say,compile) && $(CC) $(INCLUDE) $(FLAGS) -MMD -MP -c -o $@ $<
-LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter %/tests.a,$^),-lcmocka) $(if $(filter %_reference,$@),-lcjson) $(APPLIBS) $(LDLIBS)
+LINK     = $(call say,link) && $(CC) $(FLAGS) $(LDFLAGS) -o $@ $^ $(if $(filter %/tests.a,$^),-lcmocka) $(if $(filter %_reference,$@),-lcjson) $(if $(filter %/table.o,$^),$(APPLIBS)) $(LDLIBS)
 
 VERSION := $(shell awk -F '"' '/define COATWRIGHT_VERSION "/ { print $$2 }' include/coatwright.h)
 # Libraries with another first number do not fit one another.
@@ -41,7 +41,7 @@ NEED := $(sort $(foreach goal,$(MAKECMDGOALS),$(PKG_$(goal))))
 SRC     := $(wildcard src/*/*.c src/*/*/*.c)
 APP     := $(filter src/app/% src/page/% src/base/%,$(SRC))
 HOUSE   := $(filter-out src/app/% src/page/%,$(SRC))
-PAGE    := $(filter src/page/%,$(SRC))
+PAGE    := $(filter-out src/app/%,$(APP))
 ASSETS  := $(wildcard src/page/assets/*)
 TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
 FUZZERS := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/fuzz/fuzz_*.c))
@@ -109,11 +109,14 @@ $(OUT)/libcoatwright.a: $(call obj,$(HOUSE))
 $(OUT)/$(SO).$(VERSION): $(OUT)/libcoatwright.a
 	$(call say,library) && $(CC) $(FLAGS) $(LDFLAGS) -shared -Wl,-soname,$(SONAME) -o $@ $(OUT)/coatwright.o $(LDLIBS)
 # Tests see every room. A fuzz target without the fuzzer replays its corpus.
-$(BUILD)/house.a: $(call obj,$(HOUSE) $(PAGE)) $(BUILD)/obj/src/page/assets/table.o
+$(BUILD)/house.a: $(call obj,$(HOUSE))
 $(BUILD)/tests.a: $(call obj,$(wildcard tests/support/*.c) $(if $(FUZZ),,tests/fuzz/replay.c))
 $(BUILD)/house.a $(BUILD)/tests.a:
 	@rm -f $@ && $(TOOL)ar crs $@ $^
 $(BUILD)/tests/%: $(BUILD)/obj/tests/%.o $(BUILD)/tests.a $(BUILD)/house.a
+	$(LINK)
+# One who tries the page sees of the library what the program does.
+$(BUILD)/tests/fuzz/fuzz_page: $(BUILD)/obj/tests/fuzz/fuzz_page.o $(BUILD)/tests.a $(call obj,$(PAGE)) $(BUILD)/obj/src/page/assets/table.o $(BUILD)/libcoatwright.a
 	$(LINK)
 $(if $(FUZZ),$(FUZZERS)): LDFLAGS += -fsanitize=fuzzer
 run-fuzzers: $(FUZZERS)

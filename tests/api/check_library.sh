@@ -49,8 +49,9 @@ static_alone() { # linked into the program, it needs no shared one
         $(PKG_CONFIG_PATH=$there/lib/pkgconfig pkg-config --static --libs-only-l coatwright) &&
         "$tmp/static/walk" | grep -q '^in time$'
 }
-cplusplus() { # the header, every INIT and a call
+cplusplus() { # the headers, every INIT and a call
     cat >"$tmp/client.cc" <<'END'
+#include <coatwright_folder.h>
 #include <coatwright_walk.h>
 
 #include <cstdio>
@@ -65,6 +66,7 @@ int main()
     coatwright_options options = COATWRIGHT_OPTIONS_INIT;
     coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
     coatwright_mix_want want = COATWRIGHT_MIX_WANT_INIT;
+    coatwright_text text = COATWRIGHT_TEXT_INIT;
     bool sound = false;
     options.progress = look;
     want.finish = "danish-oil";
@@ -74,7 +76,7 @@ int main()
     std::puts(mixed && sound && !outcome.planned ? coatwright_write(session, COATWRIGHT_MIX, COATWRIGHT_TEXT) : "no");
     const struct coatwright_batch *none = coatwright_batch(session, 0);
     coatwright_close(session);
-    return none || coatwright_version_number() != COATWRIGHT_VERSION_NUMBER;
+    return none || text.text || coatwright_version_number() != COATWRIGHT_VERSION_NUMBER;
 }
 END
     # shellcheck disable=SC2046,SC2086
