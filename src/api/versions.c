@@ -313,10 +313,11 @@ static bool save_texts(struct coatwright *session, void *argument)
 bool coatwright_save_texts(struct coatwright *session, const char *folder,
                            const struct coatwright_text *texts, size_t count, size_t *conflict)
 {
-    size_t unheard;
-    struct folder_call call = {
-        .folder = folder, .texts = texts, .count = count, .conflict = conflict ? conflict : &unheard};
-    *call.conflict = 0;
-    return session_given(session, folder, "a folder") && session_given(session, texts, "texts") &&
-           session_guard(session, save_texts, &call);
+    size_t at = 0;
+    struct folder_call call = {.folder = folder, .texts = texts, .count = count, .conflict = &at};
+    bool good = session_given(session, folder, "a folder") && session_given(session, texts, "texts") &&
+                session_guard(session, save_texts, &call);
+    if (conflict)
+        *conflict = at;
+    return good;
 }

@@ -48,7 +48,7 @@ void exchange_refuse(struct exchange *x, int status, const char *sentence)
 
 void exchange_fail(struct exchange *x, struct coatwright *session)
 {
-    const struct coatwright_error *error = coatwright_error(session, 0);
+    const struct coatwright_error *error;
     struct buf text;
     buf_init(&text, x->arena);
     for (size_t i = 0; (error = coatwright_error(session, i)) != NULL; i++) {

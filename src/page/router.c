@@ -108,7 +108,7 @@ static bool take_token(struct exchange *x)
     return true;
 }
 
-static void answer(void *call)
+static void answer_it(void *call)
 {
     struct exchange *x = call;
     if (!exchange_read_target(x)) {
@@ -120,16 +120,16 @@ static void answer(void *call)
 }
 
 void page_answer(struct page *page, struct arena *arena, const struct page_request *request,
-                 struct page_answer *out)
+                 struct page_answer *answer)
 {
     struct exchange x = {
-        .page = page, .settings = page_settings(page), .arena = arena, .request = request, .answer = out};
-    *out = (struct page_answer){.status = 200};
-    bool done = arena_try(arena, answer, &x);
+        .page = page, .settings = page_settings(page), .arena = arena, .request = request, .answer = answer};
+    *answer = (struct page_answer){.status = 200};
+    bool done = arena_try(arena, answer_it, &x);
     plan_give_back(&x);
     if (done)
         return;
     static const char none[] = "{\"error\": \"there is no memory left for this\"}";
-    *out = (struct page_answer){
+    *answer = (struct page_answer){
         .status = 503, .type = "application/json", .body = none, .length = sizeof none - 1};
 }

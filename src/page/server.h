@@ -31,14 +31,15 @@ struct server {
 };
 
 /* A request on its connection (visit.c): what the daemon calls. */
-void *visit_begin(void *server, const char *target, struct MHD_Connection *connection);
-enum MHD_Result visit_handle(void *server, struct MHD_Connection *connection, const char *url,
+void *visit_begin(void *with, const char *target, struct MHD_Connection *connection);
+/* NOLINTNEXTLINE(readability-function-size): the parameters are those of the daemon. */
+enum MHD_Result visit_handle(void *with, struct MHD_Connection *connection, const char *url,
                              const char *method, const char *version, const char *data, size_t *length,
-                             void **visit);
-void visit_end(void *server, struct MHD_Connection *connection, void **visit,
+                             void **held);
+void visit_end(void *with, struct MHD_Connection *connection, void **held,
                enum MHD_RequestTerminationCode how);
 /* A worker: answers what waits until the server ends. */
-void *visit_work(void *server);
+void *visit_work(void *with);
 
 /* Events (events.c). Answers the visit with a stream of them; false: there are too many listeners. */
 bool events_listen(struct server *server, struct MHD_Connection *connection);

@@ -29,18 +29,18 @@ struct visit {
     struct page_answer answer;
 };
 
-void *visit_begin(void *server, const char *target, struct MHD_Connection *connection)
+void *visit_begin(void *with, const char *target, struct MHD_Connection *connection)
 {
     struct visit *visit = calloc(1, sizeof *visit);
     if (!visit)
         return NULL;
-    visit->server = server;
+    visit->server = with;
     visit->connection = connection;
     visit->target = strdup(strlen(target) < TARGET_MOST ? target : "too long");
     return visit;
 }
 
-void visit_end(void *server, struct MHD_Connection *connection, void **held,
+void visit_end(void *with, struct MHD_Connection *connection, void **held,
                enum MHD_RequestTerminationCode how)
 {
     struct visit *visit = *held;
@@ -48,7 +48,7 @@ void visit_end(void *server, struct MHD_Connection *connection, void **held,
     (void)how;
     if (!visit)
         return;
-    ((struct server *)server)->held -= visit->room;
+    ((struct server *)with)->held -= visit->room;
     arena_free(visit->arena);
     free(visit->target);
     free(visit->body);
@@ -198,6 +198,16 @@ static void free_arena(void *arena)
     arena_free(arena);
 }
 
+/* The library takes what it only reads as if it wrote. */
+static void *writable(const char *body)
+{
+    union {
+        const char *read;
+        void *written;
+    } text = {.read = body ? body : ""};
+    return text.written;
+}
+
 static enum MHD_Result send_answer(struct visit *visit)
 {
     const struct page_answer *answer = &visit->answer;
@@ -207,7 +217,7 @@ static enum MHD_Result send_answer(struct visit *visit)
         refuse(visit, 503, "{\"error\": \"too many pages are open\"}");
     }
     struct MHD_Response *response = MHD_create_response_from_buffer_with_free_callback_cls(
-        answer->length, (void *)(uintptr_t)(answer->body ? answer->body : ""), free_arena, visit->arena);
+        answer->length, writable(answer->body), free_arena, visit->arena);
     if (!response)
         return MHD_NO;
     visit->arena = NULL;
@@ -217,7 +227,8 @@ static enum MHD_Result send_answer(struct visit *visit)
     return result;
 }
 
-enum MHD_Result visit_handle(void *server, struct MHD_Connection *connection, const char *url,
+/* NOLINTNEXTLINE(readability-function-size): the parameters are those of the daemon. */
+enum MHD_Result visit_handle(void *with, struct MHD_Connection *connection, const char *url,
                              const char *method, const char *version, const char *data, size_t *length,
                              void **held)
 {
@@ -239,7 +250,7 @@ enum MHD_Result visit_handle(void *server, struct MHD_Connection *connection, co
         *length = 0;
         return result;
     }
-    if (visit->state == VISIT_COMING && enqueue(server, visit))
+    if (visit->state == VISIT_COMING && enqueue(with, visit))
         return MHD_YES;
     if (visit->state == VISIT_COMING)
         refuse(visit, 503, "{\"error\": \"the page is busy: try again in a moment\"}");
