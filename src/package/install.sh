@@ -10,7 +10,8 @@ share=$TO/share lib=$TO/$LIBDIR
 if [ "${1:-}" = away ]; then
     rm -rf "$TO/bin/coatwright" "$lib"/libcoatwright.* "$lib/pkgconfig/coatwright.pc" "$TO"/include/coatwright*.h \
         "$share/coatwright" "$share"/man/man?/coatwright[-.]* "$share/bash-completion/completions/coatwright" \
-        "$share/zsh/site-functions/_coatwright" "$share/fish/vendor_completions.d/coatwright.fish"
+        "$share/zsh/site-functions/_coatwright" "$share/fish/vendor_completions.d/coatwright.fish" \
+        "$share/applications/coatwright.desktop" "$share/icons/hicolor/scalable/apps/coatwright.svg"
     exit
 fi
 
@@ -30,6 +31,8 @@ for page in src/man/*.md; do
     page=$BUILD/man/$(basename "$page" .md)
     install -D -m 644 -t "$share/man/man${page##*.}" "$page"
 done
+install -D -m 644 -t "$share/applications" src/package/coatwright.desktop
+install -D -m 644 src/page/assets/icon.svg "$share/icons/hicolor/scalable/apps/coatwright.svg"
 install -D -m 644 src/package/completion/bash "$share/bash-completion/completions/coatwright"
 install -D -m 644 src/package/completion/zsh "$share/zsh/site-functions/_coatwright"
 install -D -m 644 src/package/completion/fish "$share/fish/vendor_completions.d/coatwright.fish"

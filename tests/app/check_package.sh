@@ -47,11 +47,12 @@ fi
 # A staged install, by one whose files nobody else may read.
 (umask 077 && flock "$BUILD/install.lock" make -s install DESTDIR="$stage" PREFIX=/usr LIBDIR=lib/here) || failed=$((failed + 1))
 stated() {
-    printf '%s\n' bin/coatwright include/coatwright.h include/coatwright_server.h include/coatwright_walk.h \
+    printf '%s\n' bin/coatwright include/coatwright.h include/coatwright_folder.h include/coatwright_server.h include/coatwright_walk.h \
         lib/here/libcoatwright.a lib/here/libcoatwright.so "lib/here/libcoatwright.so.${version%%.*}" \
         "lib/here/libcoatwright.so.$version" lib/here/pkgconfig/coatwright.pc \
         share/bash-completion/completions/coatwright share/fish/vendor_completions.d/coatwright.fish \
         share/zsh/site-functions/_coatwright \
+        share/applications/coatwright.desktop share/icons/hicolor/scalable/apps/coatwright.svg \
         share/man/man1/coatwright.1 share/man/man5/coatwright-{finish,job,json}.5 share/man/man7/coatwright-method.7
     find finishes examples ! -type d | sed 's|^|share/coatwright/|'
 }
