@@ -1,7 +1,7 @@
 /* At the bench, on a phone: today's batches one at a time, large, and what became of them. */
 import { h, fill, button, labelled, choice, say } from "/assets/dom.js";
 import { get, post, once, name, setClock } from "/assets/api.js";
-import { clockTime, day, when, area, volume, batchWords, toolWords, sideOf, BEFORE } from "/assets/words.js";
+import { clockTime, day, when, area, volume, heading, toolWords, sideOf, BEFORE } from "/assets/words.js";
 import { mixCard } from "/assets/mixcard.js";
 import { doneForm, againForm, moreForm } from "/assets/record.js";
 
@@ -68,14 +68,14 @@ class Bench {
 
   nothing() {
     const next = [...this.today.next].sort((a, b) => a.start.localeCompare(b.start))[0];
-    return h("section", { class: "card" }, h("h1", { tabindex: "-1" }, "Nothing more for this day"), next ? h("p", { class: "large" }, `Next: ${when(next.start)}, ${batchWords(next, this.names)}`) : null,
+    return h("section", { class: "card" }, h("h1", { tabindex: "-1" }, "Nothing more for this day"), next ? h("p", { class: "large" }, `Next: ${when(next.start)}, ${next.words}`) : null,
       next ? button(`Look at ${day(next.start)}`, () => ((this.day = next.start.slice(0, 10)), this.read()), { class: "big" }) : null,
       this.day ? button("Back to today", () => ((this.day = ""), this.read()), { class: "big" }) : null);
   }
 
   batch(batch) {
     return h("section", { class: "card batch" }, h("p", { class: "times" }, `${clockTime(batch.start)} to ${clockTime(batch.end)}`),
-      h("h1", { tabindex: "-1" }, batchWords(batch, this.names)), h("p", { class: "sub" }, [toolWords(batch.tool || ""), batch.person, batch.helper && `with ${batch.helper}`].filter(Boolean).join(" · ")),
+      h("h1", { tabindex: "-1" }, heading(batch.words)), h("p", { class: "sub" }, [toolWords(batch.tool || ""), batch.person, batch.helper && `with ${batch.helper}`].filter(Boolean).join(" · ")),
       this.before(batch), batch.mixes.map((mix, i) => mixCard(mix, { key: `${this.file}/${idOf(batch)}/${i}`, names: this.names, us: this.us, timers: this.timers })),
       h("h2", { class: "small" }, "In this order"), h("ol", { class: "pieces plain" }, batch.steps.map((step) => this.step(step))),
       batch.cautions.length ? h("details", { open: true }, h("summary", {}, "Take care"), h("ul", {}, batch.cautions.map((c) => h("li", {}, c.replace(/; the data sheet and local rules decide$/, "")))),
@@ -90,7 +90,7 @@ class Bench {
   step(step) {
     const amount = step.volume_ml ? volume(step.volume_ml, this.us) : step.area_m2 ? area(step.area_m2, this.us) : "";
     const what = step.do === "flip" ? `turn over ${step.piece || ""}` : [step.piece, sideOf(step.id)].filter(Boolean).join(", ") || "";
-    return h("li", {}, h("span", { class: "time" }, clockTime(step.start)), h("span", {}, what || batchWords({ do: step.do, steps: [step] }, this.names), h("span", { class: "sub" }, amount)),
+    return h("li", {}, h("span", { class: "time" }, clockTime(step.start)), h("span", {}, what || heading(step.words), h("span", { class: "sub" }, amount)),
       step.begin_before ? h("span", { class: "sub watch" }, `begin before ${when(step.begin_before)}`) : null, step.note ? h("span", { class: "sub" }, step.note) : null);
   }
 
@@ -98,12 +98,12 @@ class Bench {
   bar(batch) {
     const bar = h("div", { class: "thumb", role: "region", "aria-label": "What became of it" });
     const back = (focus) => {
-      fill(bar, button("Done", () => this.record({ kind: "done", what: idOf(batch) }, `Done: ${batchWords(batch, this.names)}.`), { class: "strong big" }),
+      fill(bar, button("Done", () => this.record({ kind: "done", what: idOf(batch) }, `Done: ${batch.words}.`), { class: "strong big" }),
         h("div", { class: "row" }, button("Done, but", open(doneForm)), button("Again", open(againForm)), button("More", open(moreForm))));
       if (focus) bar.querySelector("button").focus();
     };
     const open = (form) => () => {
-      fill(bar, form({ batch, id: idOf(batch), names: this.names, file: this.file, today: this.today, record: (what, told) => this.record(what, told, bar), back: () => back(true) }));
+      fill(bar, form({ batch, id: idOf(batch), file: this.file, today: this.today, record: (what, told) => this.record(what, told, bar), back: () => back(true) }));
       bar.querySelector("select, input, button")?.focus();
     };
     back();

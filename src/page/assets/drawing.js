@@ -3,6 +3,7 @@
 import { h } from "/assets/dom.js";
 
 const MARGIN = 8, NAME = 13;
+const FOOT = /^areas, page \d/;
 
 /* Where each part is drawn, by its name: {x, y, width, height}. */
 function cardsOf(svg) {
@@ -11,9 +12,9 @@ function cardsOf(svg) {
     node.getAttribute("font-size") === String(NAME) ? i : -1)).filter((i) => i >= 0);
   const cards = new Map();
   starts.forEach((start, i) => {
-    const nodes = all.slice(start, starts[i + 1]).filter((node) => node.tagName !== "rect" || !node.hasAttribute("rx"));
+    const nodes = all.slice(start, starts[i + 1]).filter((node) => node.tagName !== "rect" || !node.hasAttribute("rx")).filter((node) => !FOOT.test(node.textContent));
     const box = nodes.map(boxOf).reduce(joined);
-    const name = all[start].textContent;
+    const name = all[start].textContent.replace(/, \d+ of it .*$/, "");
     if (!cards.has(name)) cards.set(name, { x: box.x - MARGIN, y: box.y - MARGIN, width: box.right - box.x + 2 * MARGIN, height: box.bottom - box.y + 2 * MARGIN });
   });
   return cards;
@@ -44,7 +45,9 @@ export async function readDrawing(path) {
     const card = cards.get(name);
     if (!card) return null;
     const window = [card.x, card.y, card.width, card.height].map((n) => n.toFixed(1)).join(",");
-    return h("img", { class: "drawing", loading: "lazy", alt: `Drawing of ${name} with its regions and areas`, width: Math.round(card.width),
+    const image = h("img", { class: "drawing", loading: "lazy", alt: `Drawing of ${name} with its regions and areas`, width: Math.round(card.width),
       height: Math.round(card.height), src: `${path}?v=${stamp}#svgView(viewBox(${window}))` });
+    image.style.aspectRatio = `${card.width} / ${card.height}`;
+    return image;
   };
 }

@@ -2,13 +2,13 @@
 import { h, fill } from "/assets/dom.js";
 import { readiness } from "/assets/results.js";
 import { get, once, name } from "/assets/api.js";
-import { clockTime, day, when, hours, volume, batchWords } from "/assets/words.js";
+import { clockTime, day, when, hours, volume, heading } from "/assets/words.js";
 
 export async function homeScreen(main) {
   const [folder, finishes] = await Promise.all([get("/api/folder"), once("/api/finishes")]);
   const names = new Map(finishes.finishes.map((f) => [f.finish, f.short || f.name]));
-  fill(main, h("h1", {}, "Jobs"), folder.jobs.length ? jobList(folder.jobs) : empty(), folder.jobs.length ? today(folder, names) : null,
-    late(folder.jobs), shopping(folder, names), folder.jobs.length ? h("p", {}, h("a", { class: "button", href: "#/new" }, "New job from a cut list"), " ",
+  fill(main, h("h1", {}, "Jobs"), folder.jobs.length ? jobList(folder.jobs) : empty(), folder.jobs.length ? h("div", { class: "beside" }, h("div", {}, late(folder.jobs), today(folder)), h("div", { class: "side" }, shopping(folder, names))) : null,
+    folder.jobs.length ? h("p", {}, h("a", { class: "button", href: "#/new" }, "New job from a cut list"), " ",
       h("a", { class: "button", href: "/calendar.ics" }, "Calendar of all jobs")) : null);
   return { changed: () => homeScreen(main) };
 }
@@ -33,20 +33,20 @@ function verdict(job) {
 /* One card for the shop, or one for each job. */
 export const cardsOf = (today) => (Array.isArray(today) ? today.map((t) => t.day_card || (typeof t.day === "object" ? t.day : t)) : today ? [today] : []);
 
-function today(folder, names) {
+function today(folder) {
   const cards = cardsOf(folder.today);
   const batches = cards.flatMap((card) => card.batches || []).sort((a, b) => a.start.localeCompare(b.start));
   const people = [...new Set(batches.map((b) => b.person))].sort();
-  return h("section", {}, h("h2", {}, `Today, ${day(folder.now)}`), batches.length ? null : h("p", {}, "Nothing is to be done today.", nextOf(cards, names)),
+  return h("section", {}, h("h2", {}, `Today, ${day(folder.now)}`), batches.length ? null : h("p", {}, "Nothing is to be done today.", nextOf(cards)),
     people.map((person) => h("div", { class: "card" }, h("h3", {}, person), h("ol", { class: "day plain" }, batches.filter((b) => b.person === person).map((batch) =>
-      h("li", {}, h("span", { class: "time" }, clockTime(batch.start)), h("span", {}, batchWords(batch, names), h("span", { class: "sub" },
+      h("li", {}, h("span", { class: "time" }, clockTime(batch.start)), h("span", {}, heading(batch.words), h("span", { class: "sub" },
         [pieces(batch), new Set(batch.of.map((of) => of.job)).size && folder.jobs.length > 1 ? batch.of.map((of) => of.job).join(", ") : null].filter(Boolean).join(" · ")))))))));
 }
 const pieces = (batch) => [...new Set((batch.steps || []).map((step) => step.piece).filter(Boolean))].join(", ");
 
-function nextOf(cards, names) {
+function nextOf(cards) {
   const next = cards.flatMap((card) => card.next || []).sort((a, b) => a.start.localeCompare(b.start))[0];
-  return next ? ` Next: ${when(next.start)}, ${batchWords(next, names)}.` : null;
+  return next ? ` Next: ${when(next.start)}, ${next.words}.` : null;
 }
 
 function late(jobs) {
@@ -56,8 +56,9 @@ function late(jobs) {
 
 /* What the jobs buy, with the can sizes. */
 function shopping(folder, names) {
-  const list = (folder.buy || []).flatMap((entry) => (entry.buy?.finishes || entry.finishes || []).map((f) => ({ ...f, job: entry.name || entry.buy?.job || entry.job })));
-  const lines = list.flatMap((f) => f.components.flatMap((c) => c.buy.map((pack) => h("li", {}, h("strong", {}, `${pack.count} x ${volume(pack.size_ml)}`),
-    ` ${names.get(f.finish) || f.finish}${f.components.length > 1 ? `: ${c.component}` : ""}`, folder.jobs.length > 1 && f.job ? h("span", { class: "sub" }, f.job) : null))));
-  return lines.length ? h("section", {}, h("h2", {}, "To buy"), h("ul", { class: "card plain shopping" }, lines)) : null;
+  const lists = folder.buy.map(({ file, buy }) => ({ job: folder.jobs.find((job) => job.file === file), lines: buy.finishes.flatMap((f) => linesOf(f, names, buy.units === "us")) }));
+  const needed = lists.filter((list) => list.lines.length);
+  return needed.length ? h("section", {}, h("h2", {}, "To buy"), needed.map((list) => h("div", { class: "card" }, folder.jobs.length > 1 ? h("h3", {}, list.job.name) : null, h("ul", { class: "plain shopping" }, list.lines)))) : null;
 }
+const linesOf = (finish, names, us) => finish.components.flatMap((c) => c.buy.map((pack) => h("li", {}, h("strong", {}, `${pack.count} x ${volume(pack.size_ml, us)}`),
+  ` ${names.get(finish.finish) || finish.finish}${finish.components.length > 1 ? `: ${c.component}` : ""}`)));

@@ -8,6 +8,7 @@ import { addRow, readTable } from "/assets/csv.js";
 const COLUMNS = ["part", "piece", "qty", "shape", "wood", "core", "size", "length", "width", "thickness", "height", "diameter", "all", "face", "back",
   "edges", "ends", "inside", "outside", "covered", "chamfer", "roundover", "grooves", "open", "sides", "base", "points", "corners", "side", "hole",
   "width2", "diameter2", "profile", "girth", "member", "area", "region", "file", "file-units", "work", "note"];
+const CORE = ["part", "qty", "wood", "length", "width", "thickness"];
 const SCHEDULED = ["all", "face", "back", "edges", "ends", "inside", "outside"];
 /* Other names by which a heading is known; the program knows more, these find the heading's row. */
 const MORE = ("name description item component quantity count pcs material species timber notes finish room cabinet unit assembly l w t h thick thk depth dia " +
@@ -43,7 +44,8 @@ export function partsSection(draft, mistakes, job, suggest) {
       spots.push([row[Math.max(0, names.findIndex((n) => NAMES.includes(plain(n))))], spot]);
       return spot;
     };
-    const table = new Table(mistakes, { key: "parts", source, caption: "Parts", one: "a part", listOf, columns: COLUMNS, fresh: { qty: "1" }, under, redrawn: show });
+    const table = new Table(mistakes, { key: "parts", source, caption: "Parts", one: "a part", listOf, columns: COLUMNS, fresh: { qty: "1" }, under, redrawn: show,
+      core: (n) => CORE.includes(plain(n)) });
     fill(holder, table.node);
     show();
     draft.tell("state");

@@ -1,7 +1,7 @@
-/* What is asked at the bench when a batch did not go as planned. `at`: {batch, id, names, file, today, record(what, told), back()}. */
+/* What is asked at the bench when a batch did not go as planned. `at`: {batch, id, file, today, record(what, told), back()}. */
 import { h, button, labelled, choice } from "/assets/dom.js";
 import { get, name } from "/assets/api.js";
-import { doing, when, sideOf } from "/assets/words.js";
+import { coatOf, when, sideOf } from "/assets/words.js";
 
 const nothing = (value) => value.trim() || undefined;
 const text = (attributes) => h("input", { type: "text", autocomplete: "off", ...attributes });
@@ -16,11 +16,11 @@ function asking(at, title, fields, send, action) {
   return form;
 }
 
-const stepWords = (at, step) => [doing(step.do, step.id, step.finish || at.batch.finish, at.names), step.piece, sideOf(step.id)].filter(Boolean).join(", ");
+const stepWords = (step) => [step.words, step.piece, sideOf(step.id)].filter(Boolean).join(", ");
 
 export function doneForm(at) {
   const { batch } = at;
-  const what = labelled("What was done", choice([[at.id, "the whole batch"], ...(batch.steps.length > 1 ? batch.steps.map((s) => [s.id, stepWords(at, s)]) : batch.steps.slice(0, 1).map((s) => [s.id, `only some parts of ${s.piece || "it"}`]))], at.id));
+  const what = labelled("What was done", choice([[at.id, "the whole batch"], ...(batch.steps.length > 1 ? batch.steps.map((s) => [s.id, stepWords(s)]) : batch.steps.slice(0, 1).map((s) => [s.id, `only some parts of ${s.piece || "it"}`]))], at.id));
   const ended = labelled("Ended at", text({ inputmode: "text", placeholder: "now" }), "14:30, or yesterday 14:30");
   const used = labelled("Used so much", text({ placeholder: "240 ml" }));
   const parts = labelled("Parts done, of these", text({ inputmode: "numeric", placeholder: "all" }), "the others stay to be done");
@@ -48,12 +48,12 @@ async function coatsDone(at) {
   const log = await get(`/api/log/${name(at.file)}`);
   const entries = Array.isArray(log) ? log : log.entries || log.log || [];
   const done = entries.filter((entry) => /\/apply$/.test(entry.step || "")).reverse();
-  return done.map((entry) => [entry.step, `${doing("apply", entry.step, null, null).replace(", null", "")}, ${entry.step.split("/")[0]} ${sideOf(entry.step)}${entry.done ? `, ${when(entry.done)}` : ""}`]);
+  return done.map((entry) => [entry.step, `${coatOf(entry.step)}${entry.done ? `, ${when(entry.done)}` : ""}`]);
 }
 
 export function moreForm(at) {
   const air = labelled("Air, measured now", text({ placeholder: "12 C 80 %" }), "temperature and humidity");
   return asking(at, "More", [air, h("div", { class: "row" }, at.batch.steps.map((step) =>
-    button(`Leave out: ${stepWords(at, step)}`, () => at.record({ kind: "skip", what: step.id }, "Left out."))), button("Take back the last entry", () => at.record({ kind: "undo" }, "Taken back.")))],
+    button(`Leave out: ${stepWords(step)}`, () => at.record({ kind: "skip", what: step.id }, "Left out."))), button("Take back the last entry", () => at.record({ kind: "undo" }, "Taken back.")))],
   () => (air.field.value.trim() ? at.record({ kind: "air", what: air.field.value.trim() }, "The air is recorded.") : air.mistake("Expected such as 12 C 80 %.")), "Record the air");
 }

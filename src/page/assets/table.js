@@ -4,6 +4,9 @@ import { h, fill, button, labelled, choice } from "/assets/dom.js";
 import { readTable, setCell, addRow, removeRow, addColumn, cellAt } from "/assets/csv.js";
 import { typed, shown } from "/assets/fields.js";
 
+const NARROW = matchMedia("(max-width: 48rem)");
+const COLUMNS_MOST = 9;
+
 /* `known(name)` says which names make a heading. */
 export class CsvSource {
   constructor(draft, file, known) {
@@ -77,7 +80,7 @@ export class JsonSource {
   }
 }
 
-/* what: {source, caption, words: labels by name, listOf(name): id of a datalist, columns: that may be added, fresh: values of a new row by
+/* what: {source, caption, words: labels by name, listOf(name): id of a datalist, core(name): whether its field is shown even when empty, columns: that may be added, fresh: values of a new row by
  * name, under(names, row): node below a row, redrawn(): called after rows were added or removed}. */
 export class Table {
   constructor(mistakes, what) {
@@ -86,10 +89,19 @@ export class Table {
     this.node = h("div", { class: "table" });
     this.draw();
     mistakes.table(this.source.file, (error) => this.find(error));
+    NARROW.addEventListener("change", () => this.shape());
+  }
+
+  /* Rows as cards: on a narrow screen, and where there are too many columns for any; fields with nothing in them then wait behind a button. */
+  shape() {
+    const cards = NARROW.matches || this.names > COLUMNS_MOST;
+    this.node.classList.toggle("cards", cards);
+    this.node.classList.toggle("all", this.every === true);
   }
 
   draw() {
     const { names, rows } = this.source.read();
+    this.names = names.length;
     this.cells = [];
     const word = (name) => this.what.words?.[name] || name;
     fill(this.node,
@@ -97,7 +109,17 @@ export class Table {
         h("thead", {}, h("tr", {}, names.map((name) => h("th", { scope: "col" }, word(name) || "column")), h("th", { scope: "col" }, h("span", { class: "hidden" }, "row")))),
         h("tbody", {}, rows.map((row, index) => this.row(names, row, index)))) : h("p", { class: "hint" }, "None yet."),
       h("div", { class: "row" }, button(`Add ${this.what.one || "a row"}`, () => this.change(() => this.source.add(names.map((n) => this.what.fresh?.[n] || "")), "last")),
-        this.columnChoice(names)));
+        this.moreFields(), this.columnChoice(names)));
+    this.shape();
+  }
+
+  moreFields() {
+    const more = button(this.every ? "Hide empty fields" : "Show empty fields", () => {
+      this.every = !this.every;
+      more.textContent = this.every ? "Hide empty fields" : "Show empty fields";
+      this.shape();
+    }, { class: "more" });
+    return more;
   }
 
   row(names, row, index) {
@@ -117,13 +139,16 @@ export class Table {
     const wrong = h("span", { class: "wrong", id: `c-${this.what.key}-${row}-${column}` });
     input.setAttribute("aria-describedby", wrong.id);
     input.addEventListener("input", () => this.source.set(row, column, input.value));
+    const cell = h("td", { "data-name": word, class: value || this.what.core?.(name) ? null : "empty" });
     const show = (text) => {
       wrong.textContent = text;
+      cell.classList.toggle("told", Boolean(text));
       if (text) input.setAttribute("aria-invalid", "true");
       else input.removeAttribute("aria-invalid");
     };
     this.cells.push({ row, column, show, input });
-    return h("td", { "data-name": word, class: value ? "" : "empty" }, input, wrong);
+    cell.append(input, wrong);
+    return cell;
   }
 
   columnChoice(names) {

@@ -46,41 +46,14 @@ export const TOOLS = ["cloth", "brush", "foam-brush", "pad", "squeegee", "roller
   "dip", "pour"];
 export const BEFORE = { "step done": "the step before is done", waited: "the wait is over" };
 
-const plain = (slug) => slug.replaceAll("-", " ");
-/* The parts of a step's id: piece/schedule/coat and side/what; a batch's: do/what/coat/number. */
-function stepParts(id) {
-  const parts = id.split("/");
-  return parts[0] === "task" ? { task: plain(parts[1] || "") } :
-    { coat: parseInt(parts[2], 10) || 0, side: /b$/.test(parts[2] || "") ? "back" : /f$/.test(parts[2] || "") ? "face" : "", what: parts[3] || "" };
+/* "coat 1 of 3, Danish oil" at the beginning of a line. */
+export const heading = (words) => words.slice(0, 1).toUpperCase() + words.slice(1);
+/* A step's id is piece/schedule/coat and side/what, or task/what. */
+export function sideOf(id) {
+  const coat = id.split("/")[2] || "";
+  return coat.endsWith("b") ? "back" : coat.endsWith("f") ? "face" : "";
 }
-export const sideOf = (id) => stepParts(id).side || "";
-
-/* "coat 2, Danish oil", "sand 180": what a batch or step does. `names` are the finishes' names by id. */
-export function doing(what, step, finish, names) {
-  const of = stepParts(step);
-  const grit = /-(\d+)$/.exec(of.what || "");
-  switch (what) {
-    case "apply": return `Coat ${of.coat}, ${names?.get(finish) || finish}`;
-    case "sand": return grit ? `Sand ${grit[1]}` : "Sand";
-    case "scuff": return grit ? `Scuff ${grit[1]}` : "Scuff";
-    case "raise": return "Raise the grain";
-    case "mask": return "Mask";
-    case "flip": return "Turn over";
-    case "polish": return "Polish";
-    case "rub": return "Rub out";
-    case "task": return of.task ? of.task[0].toUpperCase() + of.task.slice(1) : "Task";
-    default: return what;
-  }
-}
-export const batchWords = (batch, names) => {
-  const step = batch.steps?.[0]?.id || batch.of?.[0]?.id || batch.id || "";
-  return doing(batch.do, step.startsWith("task/") || batch.steps ? step : fromBatch(step), batch.finish, names);
-};
-/* A batch's id written as that of a step, where nothing else is known of it. */
-function fromBatch(id) {
-  const [what, of, coat] = id.split("/");
-  return what === "task" ? `task/${of}` : `-/-/${coat || 0}/${what}-${of}`;
-}
+export const coatOf = (id) => `coat ${parseInt(id.split("/")[2], 10)} of ${id.split("/")[1]} on ${[id.split("/")[0], sideOf(id)].filter(Boolean).join(", ")}`;
 export const toolWords = (tool) => (tool === "hvlp" ? "HVLP" : tool === "conventional" ? "conventional gun" : tool);
 
 /* The sentence of a mistake. */
