@@ -48,7 +48,7 @@ FUZZERS := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/fuzz/fuzz_*.c))
 SCRIPTS := $(wildcard tests/*/check_*.sh tests/*/check_*.py)
 MAN     := $(patsubst src/man/%.md,$(BUILD)/man/%,$(wildcard src/man/*.md))
 # What takes longest begins first. The quick tests are units that take less than a second, the worked problems and what is printed.
-LONG    := $(addprefix tests/,timetable/check_same.sh report/check_schema.sh plan/check_together_advice.py \
+LONG    := $(addprefix tests/,page/check_page.sh timetable/check_same.sh report/check_schema.sh plan/check_together_advice.py \
              timetable/check_together.py timetable/check_plans.py plan/check_advice.py)
 SLOW    := $(addprefix %/test_,api api_walk busy_drawn chance_order drying mesh_large network_brute network_reasons save several zone_outside)
 QUICK   := tests/app/check_golden.sh tests/documents/check_documents.py tests/timetable/check_worked.py $(filter-out $(SLOW),$(TESTS))

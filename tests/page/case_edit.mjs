@@ -1,7 +1,7 @@
 /* A job in tables and forms: mistakes beside their fields, what it comes to, saving, two who save, what would help. */
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { check, folderOf, serve, open, go, drawn } from "./support.mjs";
+import { check, folderOf, serve, open, go, drawn, PATIENCE } from "./support.mjs";
 
 const at = (folder, file) => readFileSync(join(folder, file), "utf8");
 
@@ -14,7 +14,10 @@ export async function mistakes(browser) {
   const ready = page.locator(".verdict").getByText("Ready");
   await ready.waitFor();
   await cell.fill("thick");
-  await page.locator("td", { has: cell }).getByText(/^Expected .* found "thick"/).waitFor();
+  await page
+    .locator("td", { has: cell })
+    .getByText(/^Expected .* found "thick"/)
+    .waitFor();
   check("a mistake beside its cell", (await cell.getAttribute("aria-invalid")) === "true");
   check("a mistake is counted", (await page.locator(".verdict").innerText()).startsWith("1 mistake"));
   await cell.fill("30");
@@ -33,7 +36,10 @@ export async function mistakes(browser) {
   check("a schedule mended: nothing to save", (await page.locator(".savebar.open").count()) === 0);
   await go(page, "#/job/desk.json/job");
   await page.getByLabel("Delivery", { exact: true }).fill("next week");
-  await page.locator(".field", { has: page.getByLabel("Delivery", { exact: true }) }).getByText(/^Expected/).waitFor();
+  await page
+    .locator(".field", { has: page.getByLabel("Delivery", { exact: true }) })
+    .getByText(/^Expected/)
+    .waitFor();
   await go(page, "#/job/desk.json/parts");
   await page.getByRole("button", { name: "Go there" }).click();
   await drawn(page, "#/job/desk.json/job");
@@ -59,9 +65,19 @@ export async function figures(browser) {
   await page.waitForFunction(() => document.querySelector(".results dd.sum").textContent === "6.97 m²");
   await page.getByRole("button", { name: "Remove leg" }).first().click();
   await page.waitForFunction(() => document.querySelector(".results dd.sum").textContent === "6.17 m²");
-  check("the price is beside it", /\d+\.\d\d GBP/.test(await page.locator(".results").innerText()), await total.innerText());
+  check(
+    "the price is beside it",
+    /\d+\.\d\d GBP/.test(await page.locator(".results").innerText()),
+    await total.innerText(),
+  );
   check("the parts are drawn", (await page.locator("img.drawing").count()) >= 5);
-  check("the drawings are there", await page.locator("img.drawing").first().evaluate((img) => img.decode().then(() => img.naturalWidth > 0)));
+  check(
+    "the drawings are there",
+    await page
+      .locator("img.drawing")
+      .first()
+      .evaluate((img) => img.decode().then(() => img.naturalWidth > 0)),
+  );
   await page.context().close();
   await server.stop();
 }
@@ -69,9 +85,14 @@ export async function figures(browser) {
 export async function conflict(browser) {
   const folder = folderOf("conflict", "desk");
   const server = await serve(folder);
-  const one = await open(browser, `${server.url}/#/job/desk.json/job`), two = await open(browser, `${server.url}/#/job/desk.json/job`);
+  const one = await open(browser, `${server.url}/#/job/desk.json/job`),
+    two = await open(browser, `${server.url}/#/job/desk.json/job`);
   two.allowed.push("409");
-  for (const [page, text] of [[one, "Ann's desk"], [two, "Ben's desk"]]) await page.getByLabel("Name", { exact: true }).fill(text);
+  for (const [page, text] of [
+    [one, "Ann's desk"],
+    [two, "Ben's desk"],
+  ])
+    await page.getByLabel("Name", { exact: true }).fill(text);
   await one.getByRole("button", { name: "Save", exact: true }).click();
   await one.getByText("Saved.").waitFor();
   check("the first is saved", at(folder, "desk.json").includes("Ann's desk"));
@@ -88,7 +109,10 @@ export async function conflict(browser) {
   check("the first sees it", true);
   await go(two, "#/job/desk.json/text");
   await two.getByRole("button", { name: "Earlier versions" }).click();
-  await two.getByRole("button", { name: /^Show the version/ }).first().click();
+  await two
+    .getByRole("button", { name: /^Show the version/ })
+    .first()
+    .click();
   check("an earlier version can be taken", (await two.getByRole("dialog").innerText()).includes("coatwright-job/1"));
   await one.context().close();
   await two.context().close();
@@ -102,12 +126,15 @@ export async function help(browser) {
   const server = await serve(folder);
   const page = await open(browser, `${server.url}/#/plan/doors.json`);
   const change = page.getByRole("button", { name: /^Make this change/ }).first();
-  await change.waitFor();
+  await change.waitFor({ timeout: 4 * PATIENCE }); // each line of what would help is a plan of its own
   const ready = await page.locator(".verdict").innerText();
   await change.click();
   await page.getByRole("dialog").getByRole("button", { name: "Make it" }).click();
   await page.getByText("The change was made.").waitFor();
-  await page.waitForFunction((was) => document.querySelector(".verdict")?.innerText && document.querySelector(".verdict").innerText !== was, ready);
+  await page.waitForFunction(
+    (was) => document.querySelector(".verdict")?.innerText && document.querySelector(".verdict").innerText !== was,
+    ready,
+  );
   check("what would help is in the files", at(folder, "doors.json") + at(folder, "doors-shop.json") !== before);
   await page.context().close();
   await server.stop();

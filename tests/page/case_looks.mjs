@@ -1,32 +1,48 @@
-/* Every screen on a phone, a tablet and a desk, light and dark: what can be stated as a rule, and axe-core. */
+/* Every screen on a phone, a tablet and a desk, light and dark: what can be stated as a rule, and axe-core. PAGE_PICTURES=folder keeps a
+ * picture of each. */
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { check, checkAxe, folderOf, serve, open, go, scratch, ROOT } from "./support.mjs";
+import { check, checkAxe, folderOf, serve, open, go, ROOT } from "./support.mjs";
 import { checkLayout } from "./layout.mjs";
 
 const WIDTHS = [360, 768, 1280];
 const THUMB = 48;
-const SCREENS = { home: "#/", plan: "#/plan/desk.json", bench: "#/bench/desk.json", parts: "#/job/desk.json/parts", pieces: "#/job/desk.json/pieces", schedules: "#/job/desk.json/schedules",
-  job: "#/job/desk.json/job", shop: "#/job/desk.json/shop", finishes: "#/job/desk.json/finishes", text: "#/job/desk.json/text", new: "#/new" };
+const SCREENS = {
+  home: "#/",
+  plan: "#/plan/desk.json",
+  bench: "#/bench/desk.json",
+  parts: "#/job/desk.json/parts",
+  pieces: "#/job/desk.json/pieces",
+  schedules: "#/job/desk.json/schedules",
+  job: "#/job/desk.json/job",
+  shop: "#/job/desk.json/shop",
+  finishes: "#/job/desk.json/finishes",
+  text: "#/job/desk.json/text",
+  new: "#/new",
+};
 
-export async function looks(browser) {
-  const folder = folderOf("looks", "desk", "doors");
-  const server = await serve(folder, "2027-03-04 08:00");
-  for (const scheme of ["light", "dark"]) {
-    const page = await open(browser, server.url, { colorScheme: scheme, reducedMotion: "reduce" });
-    for (const [name, hash] of Object.entries(SCREENS)) {
-      await go(page, hash);
-      if (name === "new") await list(page);
-      if (name === "plan") await page.locator(".picture img").evaluate((img) => img.decode());
-      for (const width of WIDTHS) {
-        await page.setViewportSize({ width, height: width === 360 ? 740 : 900 });
-        await page.screenshot({ path: scratch(`${name}-${width}-${scheme}.png`), fullPage: true });
-        if (scheme === "light") await checkLayout(page, `${name} at ${width}`, name === "bench" ? THUMB : 0);
-        if (width !== 768) await checkAxe(page, `${name} at ${width}, ${scheme}`);
-      }
+export const light = (browser) => looks(browser, "light", WIDTHS);
+export const dark = (browser) => looks(browser, "dark", WIDTHS.slice(0, 1));
+
+async function looks(browser, scheme, widths) {
+  const server = await serve(folderOf(`looks-${scheme}`, "desk", "doors"), "2027-03-04 08:00");
+  const page = await open(browser, server.url, { colorScheme: scheme, reducedMotion: "reduce" });
+  for (const [name, hash] of Object.entries(SCREENS)) {
+    await go(page, hash);
+    if (name === "new") await list(page);
+    if (name === "plan") await page.locator(".picture img").evaluate((img) => img.decode());
+    for (const width of widths) {
+      await page.setViewportSize({ width, height: width === 360 ? 740 : 900 });
+      if (process.env.PAGE_PICTURES)
+        await page.screenshot({
+          path: join(process.env.PAGE_PICTURES, `${name}-${width}-${scheme}.png`),
+          fullPage: true,
+        });
+      if (scheme === "light") await checkLayout(page, `${name} at ${width}`, name === "bench" ? THUMB : 0);
+      if (width !== 768) await checkAxe(page, `${name} at ${width}, ${scheme}`);
     }
-    await page.context().close();
   }
+  await page.context().close();
   await server.stop();
 }
 
@@ -41,12 +57,18 @@ export async function escaped(browser) {
   const evil = "<img src=x onerror=document.title='broken'><b>bold</b>";
   const job = JSON.parse(readFileSync(join(folder, "desk.json"), "utf8"));
   writeFileSync(join(folder, "desk.json"), JSON.stringify({ ...job, job: evil, customer: evil }));
-  writeFileSync(join(folder, "desk-parts.csv"), readFileSync(join(folder, "desk-parts.csv"), "utf8").replaceAll("top,top,", `${evil},top,`));
+  writeFileSync(
+    join(folder, "desk-parts.csv"),
+    readFileSync(join(folder, "desk-parts.csv"), "utf8").replaceAll("top,top,", `${evil},top,`),
+  );
   const server = await serve(folder);
   const page = await open(browser, server.url);
   for (const hash of ["#/", "#/plan/desk.json", "#/job/desk.json/parts", "#/bench/desk.json"]) {
     await go(page, hash);
-    check(`${hash}: markup in a file is text`, await page.evaluate(() => !document.querySelector("img[src=x], main b") && document.title !== "broken"));
+    check(
+      `${hash}: markup in a file is text`,
+      await page.evaluate(() => !document.querySelector("img[src=x], main b") && document.title !== "broken"),
+    );
   }
   check("and is shown as it is written", (await go(page, "#/"), await page.locator("main").innerText()).includes(evil));
   await page.context().close();

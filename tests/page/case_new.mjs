@@ -1,10 +1,11 @@
 /* From an empty folder to the printed sheet, with the keyboard alone, every answer and key counted. */
 import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
-import { check, folderOf, serve, open, drawn, scratch, ROOT, PATIENCE } from "./support.mjs";
+import { check, folderOf, serve, open, drawn, ROOT, PATIENCE } from "./support.mjs";
 import { checkPdf } from "./paper.mjs";
 
-const ANSWERS_MOST = 12, KEYS_MOST = 250;
+const ANSWERS_MOST = 12,
+  KEYS_MOST = 250;
 
 /* A person's hands: every key is counted. */
 class Hands {
@@ -27,7 +28,14 @@ class Hands {
     throw new Error(`the keyboard does not reach ${name}`);
   }
   focus() {
-    return this.page.evaluate(() => (document.activeElement.labels?.[0]?.textContent || document.activeElement.getAttribute("aria-label") || document.activeElement.textContent || "").trim());
+    return this.page.evaluate(() =>
+      (
+        document.activeElement.labels?.[0]?.textContent ||
+        document.activeElement.getAttribute("aria-label") ||
+        document.activeElement.textContent ||
+        ""
+      ).trim(),
+    );
   }
   async answer(name, text) {
     this.answers++;
@@ -43,7 +51,10 @@ export async function fiveMinutes(browser) {
   const server = await serve(folder);
   const page = await open(browser, server.url);
   await page.getByText("There is no job in this folder yet").waitFor();
-  await page.evaluate((text) => navigator.clipboard.writeText(text), readFileSync(join(ROOT, "tests/source/lists/carcass.tsv"), "utf8"));
+  await page.evaluate(
+    (text) => navigator.clipboard.writeText(text),
+    readFileSync(join(ROOT, "tests/source/lists/carcass.tsv"), "utf8"),
+  );
   const hands = new Hands(page);
   await hands.reach("Begin with a cut list");
   await hands.press("Enter");
@@ -61,10 +72,20 @@ export async function fiveMinutes(browser) {
   await hands.press("Enter");
   await drawn(page, "#/plan/");
   await page.locator(".verdict").getByText("Ready").waitFor();
-  check("from a list to a plan: the files", ["carcass.json", "carcass-shop.json", "carcass-prices.csv"].every((f) => readdirSync(folder).includes(f)), readdirSync(folder));
+  check(
+    "from a list to a plan: the files",
+    ["carcass.json", "carcass-shop.json", "carcass-prices.csv"].every((f) => readdirSync(folder).includes(f)),
+    readdirSync(folder),
+  );
   const job = JSON.parse(readFileSync(join(folder, "carcass.json"), "utf8"));
-  check("from a list to a plan: what was answered", job.job === "Carcass" && job.deliver.startsWith("2027-04-09") && job.schedules.outside[2].coat === "wiping-varnish" &&
-    job.schedules.inside[2].coat === "shellac-dewaxed", job);
+  check(
+    "from a list to a plan: what was answered",
+    job.job === "Carcass" &&
+      job.deliver.startsWith("2027-04-09") &&
+      job.schedules.outside[2].coat === "wiping-varnish" &&
+      job.schedules.inside[2].coat === "shellac-dewaxed",
+    job,
+  );
   await hands.reach("Sheet to print");
   const [sheet] = await Promise.all([page.context().waitForEvent("page"), hands.press("Enter")]);
   await sheet.waitForLoadState();
@@ -92,12 +113,15 @@ export async function droppedList(browser) {
   await page.locator(".field", { has: outside }).getByText("did you mean").waitFor();
   check("an unknown finish is not saved", await page.getByRole("button", { name: "Save the job" }).isDisabled());
   await outside.fill("danish-oil");
-  await page.waitForFunction(() => !document.querySelector("form > button.strong").disabled, null, { timeout: PATIENCE });
+  await page.waitForFunction(() => !document.querySelector("form > button.strong").disabled, null, {
+    timeout: PATIENCE,
+  });
   check("and mended", !(await outside.getAttribute("aria-invalid")));
-  await page.screenshot({ path: scratch("new.png"), fullPage: true });
   await page.getByRole("button", { name: "Save the job" }).click();
   await drawn(page, "#/plan/");
+  const list = readFileSync(join(ROOT, "tests/source/lists/kuechenschrank.csv"));
   check("a dropped list: its name is kept", readdirSync(folder).includes("kuechenschrank.csv"), readdirSync(folder));
+  check("a dropped list: not a byte of it is changed", readFileSync(join(folder, "kuechenschrank.csv")).equals(list));
   await page.context().close();
   await server.stop();
 }

@@ -15,7 +15,8 @@ const SCRATCH = process.env.TEST_TMP || mkdtempSync(join(tmpdir(), "page-"));
 export const PATIENCE = Number(process.env.PAGE_PATIENCE) || 60000;
 export const NOW = "2027-03-01 08:00";
 
-let passed = 0, failed = 0;
+let passed = 0,
+  failed = 0;
 export function check(what, good, told = "") {
   if (good) return void passed++;
   failed++;
@@ -30,8 +31,9 @@ export function closing() {
 export function folderOf(name, ...examples) {
   const folder = join(SCRATCH, name);
   mkdirSync(folder, { recursive: true });
-  for (const example of examples) for (const end of [".json", "-parts.csv", "-shop.json", "-finishes"])
-    cpSync(join(ROOT, "examples", example + end), join(folder, example + end), { recursive: true });
+  for (const example of examples)
+    for (const end of [".json", "-parts.csv", "-shop.json", "-finishes"])
+      cpSync(join(ROOT, "examples", example + end), join(folder, example + end), { recursive: true });
   return folder;
 }
 export const scratch = (name) => join(SCRATCH, name);
@@ -43,32 +45,59 @@ for (const signal of ["SIGTERM", "SIGINT"]) process.on(signal, () => process.exi
 
 /* Gives {url, stop()}: the server has told its address before. */
 export function serve(folder, now = NOW) {
-  const child = spawn(PROGRAM, ["serve", folder, "--port", "0", "--now", now], { stdio: ["ignore", "pipe", "inherit"], env: { ...process.env, TZ: "Europe/London" } });
+  const child = spawn(PROGRAM, ["serve", folder, "--port", "0", "--now", now], {
+    stdio: ["ignore", "pipe", "inherit"],
+    env: { ...process.env, TZ: "Europe/London" },
+  });
   children.add(child);
   return new Promise((settle, fail) => {
     let text = "";
     child.stdout.on("data", (data) => {
       text += data;
       const url = /http:\/\/127\.0\.0\.1:\d+/.exec(text);
-      if (url) settle({ url: url[0], stop: () => new Promise((ended) => (child.once("exit", (code) => ended(code)), child.kill("SIGTERM"))) });
+      if (url)
+        settle({
+          url: url[0],
+          stop: () => new Promise((ended) => (child.once("exit", (code) => ended(code)), child.kill("SIGTERM"))),
+        });
     });
     child.once("exit", (code) => fail(new Error(`the server ended with ${code} before it listened`)));
   });
 }
 
-const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+const FLAGS = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
 export const launch = () => chromium.launch({ executablePath: "/usr/bin/chromium", headless: true, args: FLAGS });
 
 /* What no page may do: reach another host, or say something on the console. */
-const strayed = [], complained = [];
+const strayed = [],
+  complained = [];
 export async function open(browser, url, look = {}) {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, locale: "en-GB", timezoneId: "Europe/London", ...look });
+  const context = await browser.newContext({
+    viewport: { width: 1280, height: 900 },
+    locale: "en-GB",
+    timezoneId: "Europe/London",
+    ...look,
+  });
   context.setDefaultTimeout(PATIENCE);
   await context.grantPermissions(["clipboard-read", "clipboard-write"]);
   await context.addInitScript({ path: AXE });
   const page = await context.newPage();
   page.on("request", (request) => new URL(request.url()).hostname === "127.0.0.1" || strayed.push(request.url()));
-  page.on("console", (message) => ["error", "warning"].includes(message.type()) && !expected(page, message.text()) && complained.push(message.text()));
+  page.on(
+    "console",
+    (message) =>
+      ["error", "warning"].includes(message.type()) &&
+      !expected(page, message.text()) &&
+      complained.push(message.text()),
+  );
   page.on("pageerror", (error) => complained.push(String(error)));
   page.allowed = [];
   await page.goto(url);
@@ -90,9 +119,23 @@ export async function go(page, hash) {
   }, hash);
   await drawn(page, hash);
 }
-export const drawn = (page, hash) => page.waitForFunction((to) => decodeURIComponent(document.getElementById("main").dataset.ready || "").startsWith(to), hash);
+export const drawn = (page, hash) =>
+  page.waitForFunction(
+    (to) => decodeURIComponent(document.getElementById("main").dataset.ready || "").startsWith(to),
+    hash,
+  );
 
 export async function checkAxe(page, what) {
   const { violations } = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
-  check(`${what}: axe finds nothing`, !violations.length, violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => `${n.target} ${n.any?.[0]?.message || ""}`).join(" | ")}`));
+  check(
+    `${what}: axe finds nothing`,
+    !violations.length,
+    violations.map(
+      (v) =>
+        `${v.id}: ${v.nodes
+          .slice(0, 3)
+          .map((n) => `${n.target} ${n.any?.[0]?.message || ""}`)
+          .join(" | ")}`,
+    ),
+  );
 }

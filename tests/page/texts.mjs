@@ -11,21 +11,28 @@ const load = async (name) => {
   copyFileSync(join(ROOT, "src/page/assets", name), join(folder, name));
   return import(pathToFileURL(join(folder, name)));
 };
-const csv = await load("csv.js"), json = await load("json_text.js"), words = await load("words.js");
+const csv = await load("csv.js"),
+  json = await load("json_text.js"),
+  words = await load("words.js");
 
-let passed = 0, failed = 0;
+let passed = 0,
+  failed = 0;
 function same(what, got, wanted) {
   const good = JSON.stringify(got) === JSON.stringify(wanted);
   if (good) passed++;
-  else failed++, console.log(`${what}: ${JSON.stringify(got)}, wanted ${JSON.stringify(wanted)}`);
+  else (failed++, console.log(`${what}: ${JSON.stringify(got)}, wanted ${JSON.stringify(wanted)}`));
 }
 
 // Tables.
 const known = (name) => ["part", "qty", "length", "note"].includes(name.toLowerCase());
 const read = (text) => csv.readTable(text, known);
 const texts = (table) => table.rows.map((row) => row.cells.map((cell) => cell.text));
-const odd = '\uFEFF# cut on Friday\r\n\r\nPart;Qty;Length\r\n"a ""b""; c";2;12"\r\n  # set aside\r\n#gone\r\nlast; 3 ;"7\r\n8"';
-same("quotes, marks, comments", texts(read(odd)), [['a "b"; c', "2", '12"'], ["last", "3", "7\r\n8"]]);
+const odd =
+  '\uFEFF# cut on Friday\r\n\r\nPart;Qty;Length\r\n"a ""b""; c";2;12"\r\n  # set aside\r\n#gone\r\nlast; 3 ;"7\r\n8"';
+same("quotes, marks, comments", texts(read(odd)), [
+  ['a "b"; c', "2", '12"'],
+  ["last", "3", "7\r\n8"],
+]);
 same("a title above the heading", texts(read("Cut list\n\npart,qty\na,1\n")), [["a", "1"]]);
 same("tabs", texts(read("part\tqty\na, b\t1\n")), [["a, b", "1"]]);
 same("a column of numbers headed #", texts(read("#,part,qty\n1,a,2\n")), [["1", "a", "2"]]);
@@ -46,8 +53,33 @@ same("no cell there", csv.cellAt(read("part,qty\na,1\n"), 9, 1), null);
 for (const example of ["desk", "doors", "kitchen", "staircase"]) {
   const text = readFileSync(join(ROOT, `examples/${example}-parts.csv`), "utf8");
   const table = csv.readTable(text, (name) => ["part", "piece", "qty", "wood"].includes(name));
-  const again = table.rows.reduce((sum, row, i) => row.cells.reduce((t, cell, c) => csv.setCell({ ...table, text: t, rows: csv.readTable(t, () => false).rows.length ? csv.readTable(t, (n) => ["part", "piece", "qty", "wood"].includes(n)).rows : [] }, i, c, cell.text), sum), text);
-  same(`${example}: every cell written as it is`, csv.readTable(again, (n) => ["part", "piece", "qty", "wood"].includes(n)).rows.map((r) => r.cells.map((c) => c.text)), texts(table));
+  const again = table.rows.reduce(
+    (sum, row, i) =>
+      row.cells.reduce(
+        (t, cell, c) =>
+          csv.setCell(
+            {
+              ...table,
+              text: t,
+              rows: csv.readTable(t, () => false).rows.length
+                ? csv.readTable(t, (n) => ["part", "piece", "qty", "wood"].includes(n)).rows
+                : [],
+            },
+            i,
+            c,
+            cell.text,
+          ),
+        sum,
+      ),
+    text,
+  );
+  same(
+    `${example}: every cell written as it is`,
+    csv
+      .readTable(again, (n) => ["part", "piece", "qty", "wood"].includes(n))
+      .rows.map((r) => r.cells.map((c) => c.text)),
+    texts(table),
+  );
 }
 
 // JSON texts: whatever is changed, JSON.parse sees the change and nothing else.
@@ -55,24 +87,45 @@ const desk = readFileSync(join(ROOT, "examples/desk.json"), "utf8");
 const value = JSON.parse(desk);
 const walk = (at, pointer, out = []) => {
   out.push([pointer, at]);
-  if (at && typeof at === "object") for (const [key, inner] of Object.entries(at)) walk(inner, pointer + json.pointerOf(key), out);
+  if (at && typeof at === "object")
+    for (const [key, inner] of Object.entries(at)) walk(inner, pointer + json.pointerOf(key), out);
   return out;
 };
 const all = walk(value, "");
-same("every value is found", all.map(([pointer]) => json.valueAt(desk, pointer)), all.map(([, at]) => at));
+same(
+  "every value is found",
+  all.map(([pointer]) => json.valueAt(desk, pointer)),
+  all.map(([, at]) => at),
+);
 const changed = (pointer, act) => {
-  const keys = pointer.slice(1).split("/").map((key) => key.replaceAll("~1", "/").replaceAll("~0", "~"));
+  const keys = pointer
+    .slice(1)
+    .split("/")
+    .map((key) => key.replaceAll("~1", "/").replaceAll("~0", "~"));
   const copy = structuredClone(value);
   const parent = keys.slice(0, -1).reduce((at, key) => at[key], copy);
   act(parent, keys.at(-1));
   return copy;
 };
 for (const [pointer] of all.slice(1)) {
-  const put = json.setValue(desk, pointer, "new"), gone = json.removeValue(desk, pointer);
-  same(`put ${pointer}`, JSON.parse(put), changed(pointer, (parent, key) => (parent[key] = "new")));
-  same(`take away ${pointer}`, JSON.parse(gone), changed(pointer, (parent, key) => (Array.isArray(parent) ? parent.splice(Number(key), 1) : delete parent[key])));
+  const put = json.setValue(desk, pointer, "new"),
+    gone = json.removeValue(desk, pointer);
+  same(
+    `put ${pointer}`,
+    JSON.parse(put),
+    changed(pointer, (parent, key) => (parent[key] = "new")),
+  );
+  same(
+    `take away ${pointer}`,
+    JSON.parse(gone),
+    changed(pointer, (parent, key) => (Array.isArray(parent) ? parent.splice(Number(key), 1) : delete parent[key])),
+  );
 }
-same("one value, and not a byte more", json.setValue(desk, "/reserve", "12 %"), desk.replace(/"reserve": "[^"]*"/, '"reserve": "12 %"'));
+same(
+  "one value, and not a byte more",
+  json.setValue(desk, "/reserve", "12 %"),
+  desk.replace(/"reserve": "[^"]*"/, '"reserve": "12 %"'),
+);
 same("the same value", json.setValue(desk, "/job", value.job), desk);
 same("a new key", json.setValue('{\n  "a": 1\n}\n', "/b", "c"), '{\n  "a": 1,\n  "b": "c"\n}\n');
 same("a new key, deep", json.setValue('{"a": 1}', "/b/c", 2), '{"a": 1, "b": {"c": 2}}');
@@ -86,7 +139,15 @@ same("escapes", json.valueAt('{"a\\"": "\\u00e9\\\\"}', json.pointerOf('a"')), "
 // Words.
 same("a moment on the shop's clock", words.when("2027-03-29T07:55:00+01:00"), "Mon 29 Mar 07:55");
 same("a span", [words.span(1505), words.span(0), words.hours(1505)], ["1 d 1 h 5 min", "0 min", "25 h 5 min"]);
-same("the wall's time", words.wall(Date.parse("2027-03-29T06:55:00Z"), "2027-03-29T07:00:00-05:00"), "2027-03-29T01:55");
-same("units of a US job", [words.area(1, true), words.volume(946.352946, true), words.volume(100, true)], ["10.8 ft²", "1 qt", "3.38 fl oz"]);
+same(
+  "the wall's time",
+  words.wall(Date.parse("2027-03-29T06:55:00Z"), "2027-03-29T07:00:00-05:00"),
+  "2027-03-29T01:55",
+);
+same(
+  "units of a US job",
+  [words.area(1, true), words.volume(946.352946, true), words.volume(100, true)],
+  ["10.8 ft²", "1 qt", "3.38 fl oz"],
+);
 console.log(`${passed} passed, ${failed} failed`);
 process.exit(failed ? 1 : 0);

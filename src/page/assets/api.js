@@ -22,14 +22,36 @@ async function reach(path, options) {
 export const get = async (path, signal) => answer(await reach(path, { signal, cache: "no-store" }));
 
 export const post = async (path, body, signal) =>
-  answer(await reach(path, { method: "POST", signal, headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) }));
+  answer(
+    await reach(path, {
+      method: "POST",
+      signal,
+      headers: { "Content-Type": "application/json" },
+      body: JSON.stringify(body),
+    }),
+  );
 
 export const name = encodeURIComponent;
+
+/* Bytes of a file as text: UTF-16 by its mark, UTF-8, else Windows-1252. */
+export function decoded(bytes) {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder("utf-16le").decode(bytes);
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder("utf-16be").decode(bytes);
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder("windows-1252").decode(bytes);
+  }
+}
 
 /* The finishes and woods, read once. */
 const read = new Map();
 export function once(path) {
-  if (!read.has(path)) read.set(path, get(path).catch((refused) => (read.delete(path), Promise.reject(refused))));
+  if (!read.has(path))
+    read.set(
+      path,
+      get(path).catch((refused) => (read.delete(path), Promise.reject(refused))),
+    );
   return read.get(path);
 }
 
@@ -38,7 +60,9 @@ export function once(path) {
 let ahead = null;
 export function setClock(now, like = "") {
   const offset = /([+-]\d\d:\d\d|Z)$/;
-  const there = Date.parse(offset.test(now) ? now : `${now.replace(" ", "T")}${now.length > 10 ? offset.exec(like)?.[0] || "Z" : ""}`);
+  const there = Date.parse(
+    offset.test(now) ? now : `${now.replace(" ", "T")}${now.length > 10 ? offset.exec(like)?.[0] || "Z" : ""}`,
+  );
   if (ahead === null && !Number.isNaN(there)) ahead = there - Date.now();
 }
 export const clock = () => Date.now() + (ahead || 0);

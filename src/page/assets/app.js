@@ -10,12 +10,23 @@ import { benchScreen } from "/assets/bench.js";
 
 const SCREENS = { "": homeScreen, new: newScreen, job: jobScreen, plan: planScreen, bench: benchScreen };
 const main = document.getElementById("main");
-let screen = null, drawn = 0;
+let screen = null,
+  drawn = 0;
 
 function drawNav(current, file) {
   const link = (href, text, key) => h("a", { href, "aria-current": key === current ? "page" : null }, text);
-  fill(document.getElementById("nav"), link("#/", "Jobs", ""), link("#/new", "New job", "new"),
-    file ? [link(`#/plan/${encodeURIComponent(file)}`, "Plan", "plan"), link(`#/job/${encodeURIComponent(file)}`, "Edit", "job"), link(`#/bench/${encodeURIComponent(file)}`, "Bench", "bench")] : null);
+  fill(
+    document.getElementById("nav"),
+    link("#/", "Jobs", ""),
+    link("#/new", "New job", "new"),
+    file
+      ? [
+          link(`#/plan/${encodeURIComponent(file)}`, "Plan", "plan"),
+          link(`#/job/${encodeURIComponent(file)}`, "Edit", "job"),
+          link(`#/bench/${encodeURIComponent(file)}`, "Bench", "bench"),
+        ]
+      : null,
+  );
 }
 
 async function draw(event) {
@@ -32,9 +43,14 @@ async function draw(event) {
     if (mine !== drawn) return next?.stop?.();
     screen = next;
     document.title = `${main.querySelector("h1")?.textContent || "Jobs"} - Coatwright`;
-    if (event) main.focus({ preventScroll: true }), scrollTo(0, 0);
+    if (event) (main.focus({ preventScroll: true }), scrollTo(0, 0));
   } catch (refused) {
-    fill(main, h("h1", {}, "That did not work"), h("p", { class: "bad" }, refused.message), h("p", {}, h("a", { href: "#/" }, "To the jobs")));
+    fill(
+      main,
+      h("h1", {}, "That did not work"),
+      h("p", { class: "bad" }, refused.message),
+      h("p", {}, h("a", { href: "#/" }, "To the jobs")),
+    );
   }
   main.dataset.ready = location.hash || "#/";
 }

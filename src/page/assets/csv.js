@@ -80,14 +80,21 @@ export function setCell(table, row, column, value) {
   const { text, separator } = table;
   const cells = table.rows[row].cells;
   if (column < cells.length) return splice(text, cells[column].start, cells[column].end, written(value, separator));
-  return splice(text, table.rows[row].stop, table.rows[row].stop, separator.repeat(column - cells.length + 1) + written(value, separator));
+  return splice(
+    text,
+    table.rows[row].stop,
+    table.rows[row].stop,
+    separator.repeat(column - cells.length + 1) + written(value, separator),
+  );
 }
 
 /* A row behind `after` (left out: the last) with these values, by column. */
 export function addRow(table, values, after = table.rows.length - 1) {
   const { text, separator, heading } = table;
   const before = table.rows[after] || heading;
-  const line = Array.from({ length: heading?.cells.length || values.length }, (_, i) => written(values[i] || "", separator)).join(separator);
+  const line = Array.from({ length: heading?.cells.length || values.length }, (_, i) =>
+    written(values[i] || "", separator),
+  ).join(separator);
   const end = before ? before.end : text.length;
   const open = end > 0 && !/[\r\n]/.test(text[end - 1]) ? lineEnd(text) : "";
   return splice(text, end, end, open + line + lineEnd(text));

@@ -66,7 +66,11 @@ export function labelled(label, field, hint) {
 export function choice(options, value, attributes) {
   const list = options.map((o) => (Array.isArray(o) ? o : [o, o]));
   if (value !== undefined && value !== null && !list.some(([key]) => key === value)) list.push([value, value]);
-  return h("select", { ...attributes, value }, list.map(([key, text]) => h("option", { value: key }, text)));
+  return h(
+    "select",
+    { ...attributes, value },
+    list.map(([key, text]) => h("option", { value: key }, text)),
+  );
 }
 
 /* Suggestions for text fields, one list for the whole page. */
@@ -76,7 +80,10 @@ export function suggestions(id, values) {
     list = h("datalist", { id });
     document.body.append(list);
   }
-  fill(list, values.map((value) => (Array.isArray(value) ? h("option", { value: value[0] }, value[1]) : h("option", { value }))));
+  fill(
+    list,
+    values.map((value) => (Array.isArray(value) ? h("option", { value: value[0] }, value[1]) : h("option", { value }))),
+  );
   return id;
 }
 
@@ -92,8 +99,17 @@ export function soon(act, ms) {
 /* A question over the page; gives the key of the button, or null where it was closed. */
 export function ask(title, body, answers) {
   return new Promise((settle) => {
-    const box = h("dialog", { "aria-labelledby": "ask-title" }, h("h2", { id: "ask-title" }, title), body,
-      h("div", { class: "row" }, answers.map(([key, text, look]) => button(text, () => box.close(key), { class: look }))));
+    const box = h(
+      "dialog",
+      { "aria-labelledby": "ask-title" },
+      h("h2", { id: "ask-title" }, title),
+      body,
+      h(
+        "div",
+        { class: "row" },
+        answers.map(([key, text, look]) => button(text, () => box.close(key), { class: look })),
+      ),
+    );
     box.addEventListener("close", () => {
       box.remove();
       settle(box.returnValue || null);

@@ -79,7 +79,9 @@ export class Draft {
 
   /* Gives null, or what somebody else wrote meanwhile: {name: {text, version}}. */
   async save() {
-    const sent = Object.fromEntries(this.changed().map((key) => [key, { text: this.texts[key].text, version: this.texts[key].version }]));
+    const sent = Object.fromEntries(
+      this.changed().map((key) => [key, { text: this.texts[key].text, version: this.texts[key].version }]),
+    );
     try {
       const saved = await post(`/api/save/${name(this.file)}`, { texts: sent });
       for (const [key, { text }] of Object.entries(sent)) {

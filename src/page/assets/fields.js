@@ -25,7 +25,8 @@ export class Mistakes {
   show(errors) {
     for (const field of this.fields) field.show("");
     for (const finder of this.finders) finder.find(null);
-    const texts = new Map(), rest = [];
+    const texts = new Map(),
+      rest = [];
     for (const error of errors) {
       const show = this.place(error);
       if (show) texts.set(show, [texts.get(show), mistakeWords(error)].filter(Boolean).join(" "));
@@ -39,8 +40,13 @@ export class Mistakes {
       const show = same(finder.file, error.file) && finder.find(error);
       if (show) return show;
     }
-    const fits = this.fields.toReversed().filter((f) => same(f.file, error.file) &&
-      (error.pointer === f.pointer || (f.pointer && error.pointer?.startsWith(`${f.pointer}/`))));
+    const fits = this.fields
+      .toReversed()
+      .filter(
+        (f) =>
+          same(f.file, error.file) &&
+          (error.pointer === f.pointer || (f.pointer && error.pointer?.startsWith(`${f.pointer}/`))),
+      );
     fits.sort((a, b) => b.pointer.length - a.pointer.length);
     return fits[0]?.show || null;
   }
@@ -55,7 +61,11 @@ export function typed(kind, text) {
   if (plain === "") return undefined;
   if (kind === "number") return whole.test(plain) ? Number(plain) : plain;
   if (kind === "json" && /^[[{]/.test(plain)) return parsed(plain);
-  if (kind === "list") return plain.split(",").map((item) => item.trim()).filter(Boolean);
+  if (kind === "list")
+    return plain
+      .split(",")
+      .map((item) => item.trim())
+      .filter(Boolean);
   return text;
 }
 function parsed(text) {
@@ -90,9 +100,20 @@ export function formField(draft, mistakes, base, spec) {
 function makeInput(spec, value) {
   if (spec.kind === "choice") return choice([["", spec.empty || "as usual"], ...spec.options], shown("text", value));
   if (spec.kind === "yes") return h("input", { type: "checkbox", checked: value === true });
-  return h("input", { type: "text", list: spec.list, inputmode: spec.kind === "number" ? "decimal" : null, autocomplete: "off",
-    spellcheck: "false", placeholder: spec.usual, value: shown(spec.kind, value) });
+  return h("input", {
+    type: "text",
+    list: spec.list,
+    inputmode: spec.kind === "number" ? "decimal" : null,
+    autocomplete: "off",
+    spellcheck: "false",
+    placeholder: spec.usual,
+    value: shown(spec.kind, value),
+  });
 }
 
 export const form = (draft, mistakes, base, specs) =>
-  h("div", { class: "form" }, specs.map((spec) => formField(draft, mistakes, base, spec)));
+  h(
+    "div",
+    { class: "form" },
+    specs.map((spec) => formField(draft, mistakes, base, spec)),
+  );

@@ -9,7 +9,15 @@ import { partsSection } from "/assets/parts.js";
 import { jobSection, piecesSection, shopSection, finishesSection } from "/assets/sections.js";
 import { textSection } from "/assets/rawtext.js";
 
-const TABS = [["parts", "Parts"], ["pieces", "Pieces"], ["schedules", "Schedules"], ["job", "Job"], ["shop", "Shop"], ["finishes", "Finishes and prices"], ["text", "Text"]];
+const TABS = [
+  ["parts", "Parts"],
+  ["pieces", "Pieces"],
+  ["schedules", "Schedules"],
+  ["job", "Job"],
+  ["shop", "Shop"],
+  ["finishes", "Finishes and prices"],
+  ["text", "Text"],
+];
 
 /* One draft for each job, so that what is typed outlives a look at another page. */
 const drafts = new Map();
@@ -27,15 +35,30 @@ export async function jobScreen(main, file, tab = "parts", more) {
   const job = draft.of("job") || file;
   const mistakes = new Mistakes(draft);
   const names = new Map(finishes.finishes.map((f) => [f.finish, f.name]));
-  suggestions("finishes", finishes.finishes.map((f) => [f.finish, f.name]));
-  suggestions("woods", woods.woods.map((w) => w.wood));
+  suggestions(
+    "finishes",
+    finishes.finishes.map((f) => [f.finish, f.name]),
+  );
+  suggestions(
+    "woods",
+    woods.woods.map((w) => w.wood),
+  );
   const us = ["in", "ft"].includes(draft.value({ file: job, pointer: "/units" }));
   const results = new Results(draft, names, us);
   const bar = h("div", { class: "savebar", role: "region", "aria-label": "Saving" });
-  fill(main, heading(draft, job, file), tabs(file, tab), h("div", { class: "beside" }, h("div", { class: "forms" }), results.node), bar);
+  fill(
+    main,
+    heading(draft, job, file),
+    tabs(file, tab),
+    h("div", { class: "beside" }, h("div", { class: "forms" }), results.node),
+    bar,
+  );
   const show = () => {
     suggestions("schedules", [...Object.keys(draft.value({ file: job, pointer: "/schedules" }) || {}), "-"]);
-    results.show(mistakes.show(draft.state.errors), (error) => (location.hash = `#/job/${name(file)}/${tabOf(draft, job, error)}`));
+    results.show(
+      mistakes.show(draft.state.errors),
+      (error) => (location.hash = `#/job/${name(file)}/${tabOf(draft, job, error)}`),
+    );
   };
   const stop = draft.listen((what, more_) => {
     if (what === "state" || what === "read") show();
@@ -51,18 +74,44 @@ export async function jobScreen(main, file, tab = "parts", more) {
 }
 
 function heading(draft, job, file) {
-  return h("div", { class: "heading" }, h("h1", {}, draft.value({ file: job, pointer: "/job" }) || file),
-    h("p", { class: "row" }, h("a", { class: "button", href: `#/plan/${name(file)}` }, "Plan"), h("a", { class: "button", href: `#/bench/${name(file)}` }, "At the bench")));
+  return h(
+    "div",
+    { class: "heading" },
+    h("h1", {}, draft.value({ file: job, pointer: "/job" }) || file),
+    h(
+      "p",
+      { class: "row" },
+      h("a", { class: "button", href: `#/plan/${name(file)}` }, "Plan"),
+      h("a", { class: "button", href: `#/bench/${name(file)}` }, "At the bench"),
+    ),
+  );
 }
 
-const tabs = (file, tab) => h("nav", { class: "tabs", "aria-label": "Parts of the job" }, TABS.map(([key, text]) =>
-  h("a", { href: `#/job/${name(file)}/${key}`, "aria-current": key === tab ? "page" : null }, text)));
+const tabs = (file, tab) =>
+  h(
+    "nav",
+    { class: "tabs", "aria-label": "Parts of the job" },
+    TABS.map(([key, text]) =>
+      h("a", { href: `#/job/${name(file)}/${key}`, "aria-current": key === tab ? "page" : null }, text),
+    ),
+  );
 
 function drawTab(node, draft, mistakes, job, tab, more) {
   mistakes.clear();
-  const sections = { parts: partsSection, pieces: piecesSection, schedules: schedulesSection, job: jobSection, shop: shopSection, finishes: finishesSection, text: textSection };
+  const sections = {
+    parts: partsSection,
+    pieces: piecesSection,
+    schedules: schedulesSection,
+    job: jobSection,
+    shop: shopSection,
+    finishes: finishesSection,
+    text: textSection,
+  };
   fill(node, h("h2", { class: "hidden" }, TABS.find(([key]) => key === tab)?.[1] || "Parts"));
-  const section = tab === "text" || tab === "finishes" ? sections[tab](draft, mistakes, more) : (sections[tab] || partsSection)(draft, mistakes, job, suggestions);
+  const section =
+    tab === "text" || tab === "finishes"
+      ? sections[tab](draft, mistakes, more)
+      : (sections[tab] || partsSection)(draft, mistakes, job, suggestions);
   node.append(section);
 }
 
@@ -82,12 +131,31 @@ function saveBar(bar, draft, file) {
   bar.classList.toggle("open", changed.length > 0);
   if (bar.dataset.for === changed.join()) return;
   bar.dataset.for = changed.join();
-  fill(bar, changed.length ? [h("p", {}, `Not saved: ${changed.join(", ")}`), h("div", { class: "row" },
-    button("Save", () => save(draft), { class: "strong" }), button("Undo changes", () => undo(draft, file), { class: "quiet" }))] : null);
+  fill(
+    bar,
+    changed.length
+      ? [
+          h("p", {}, `Not saved: ${changed.join(", ")}`),
+          h(
+            "div",
+            { class: "row" },
+            button("Save", () => save(draft), { class: "strong" }),
+            button("Undo changes", () => undo(draft, file), { class: "quiet" }),
+          ),
+        ]
+      : null,
+  );
 }
 
 async function undo(draft, file) {
-  const answer = await ask("Undo what is not saved?", h("p", {}, "Everything that was changed since it was saved last is lost."), [["undo", "Undo changes"], ["", "Go on editing", "quiet"]]);
+  const answer = await ask(
+    "Undo what is not saved?",
+    h("p", {}, "Everything that was changed since it was saved last is lost."),
+    [
+      ["undo", "Undo changes"],
+      ["", "Go on editing", "quiet"],
+    ],
+  );
   if (answer !== "undo") return;
   drafts.delete(file);
   dispatchEvent(new HashChangeEvent("hashchange"));
@@ -106,9 +174,20 @@ async function save(draft) {
 /* Somebody saved the same file meanwhile: both texts side by side, and a question. */
 async function settle(draft, theirs) {
   const files = Object.keys(theirs);
-  const body = files.map((key) => [h("h3", {}, key), h("div", { class: "both" },
-    version("In the folder now", theirs[key].text, draft.text(key)), version("Yours", draft.text(key), theirs[key].text))]);
-  const answer = await ask("Changed by somebody else meanwhile", body, [["mine", "Save mine over it"], ["theirs", "Take theirs"], ["", "Go on editing", "quiet"]]);
+  const body = files.map((key) => [
+    h("h3", {}, key),
+    h(
+      "div",
+      { class: "both" },
+      version("In the folder now", theirs[key].text, draft.text(key)),
+      version("Yours", draft.text(key), theirs[key].text),
+    ),
+  ]);
+  const answer = await ask("Changed by somebody else meanwhile", body, [
+    ["mine", "Save mine over it"],
+    ["theirs", "Take theirs"],
+    ["", "Go on editing", "quiet"],
+  ]);
   if (!answer) return;
   for (const key of files) {
     draft.texts[key].version = theirs[key].version;
@@ -123,8 +202,16 @@ async function settle(draft, theirs) {
 /* The lines that differ are marked. */
 function version(title, text, other) {
   const lines = new Set(other.split("\n"));
-  return h("div", {}, h("h4", {}, title), h("pre", { tabindex: "0", "aria-label": title }, text.split("\n").map((line) =>
-    (lines.has(line) ? `${line}\n` : h("mark", {}, `${line}\n`)))));
+  return h(
+    "div",
+    {},
+    h("h4", {}, title),
+    h(
+      "pre",
+      { tabindex: "0", "aria-label": title },
+      text.split("\n").map((line) => (lines.has(line) ? `${line}\n` : h("mark", {}, `${line}\n`))),
+    ),
+  );
 }
 
 async function refresh(draft) {

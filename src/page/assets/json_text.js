@@ -31,7 +31,9 @@ function readValue(reader) {
 
 function readList(reader, keyed) {
   const { text } = reader;
-  const node = keyed ? { start: reader.at, kind: "object", members: [] } : { start: reader.at, kind: "array", items: [] };
+  const node = keyed
+    ? { start: reader.at, kind: "object", members: [] }
+    : { start: reader.at, kind: "array", items: [] };
   reader.at++;
   for (blank(reader); text[reader.at] !== (keyed ? "}" : "]"); blank(reader)) {
     if (text[reader.at] === ",") {
@@ -53,8 +55,15 @@ function readList(reader, keyed) {
   return node;
 }
 
-export const pointerOf = (...keys) => keys.map((key) => `/${String(key).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("");
-const keysOf = (pointer) => (pointer === "" ? [] : pointer.slice(1).split("/").map((key) => key.replaceAll("~1", "/").replaceAll("~0", "~")));
+export const pointerOf = (...keys) =>
+  keys.map((key) => `/${String(key).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("");
+const keysOf = (pointer) =>
+  pointer === ""
+    ? []
+    : pointer
+        .slice(1)
+        .split("/")
+        .map((key) => key.replaceAll("~1", "/").replaceAll("~0", "~"));
 
 function step(node, key) {
   if (node?.kind === "object") return node.members.find((member) => member.key === key)?.node || null;
@@ -69,7 +78,8 @@ export function valueAt(text, pointer) {
 }
 
 const splice = (text, start, end, put) => text.slice(0, start) + put + text.slice(end);
-const inside = (node) => (node.kind === "object" ? node.members.map((m) => ({ start: m.start, end: m.node.end })) : node.items || []);
+const inside = (node) =>
+  node.kind === "object" ? node.members.map((m) => ({ start: m.start, end: m.node.end })) : node.items || [];
 
 function indentOf(text, at) {
   const line = text.lastIndexOf("\n", at - 1) + 1;
@@ -93,7 +103,9 @@ function insert(text, node, put) {
 export function oneLine(value) {
   if (Array.isArray(value)) return `[${value.map(oneLine).join(", ")}]`;
   if (value && typeof value === "object")
-    return `{${Object.entries(value).map(([key, v]) => `${JSON.stringify(key)}: ${oneLine(v)}`).join(", ")}}`;
+    return `{${Object.entries(value)
+      .map(([key, v]) => `${JSON.stringify(key)}: ${oneLine(v)}`)
+      .join(", ")}}`;
   return JSON.stringify(value);
 }
 
@@ -102,7 +114,8 @@ export function setValue(text, pointer, value) {
   const root = readJson(text);
   if (!root) return text;
   const keys = keysOf(pointer);
-  let node = root, depth = 0;
+  let node = root,
+    depth = 0;
   for (let next; depth < keys.length && (next = step(node, keys[depth])); depth++) node = next;
   if (depth === keys.length) {
     const put = oneLine(value);
@@ -110,7 +123,11 @@ export function setValue(text, pointer, value) {
   }
   if (node.kind === "plain") return splice(text, node.start, node.end, oneLine(nested(keys.slice(depth), value)));
   const deep = nested(keys.slice(depth + 1), value);
-  return insert(text, node, node.kind === "object" ? `${JSON.stringify(keys[depth])}: ${oneLine(deep)}` : oneLine(deep));
+  return insert(
+    text,
+    node,
+    node.kind === "object" ? `${JSON.stringify(keys[depth])}: ${oneLine(deep)}` : oneLine(deep),
+  );
 }
 const nested = (keys, value) => keys.reduceRight((inner, key) => ({ [key]: inner }), value);
 
@@ -124,7 +141,12 @@ export function removeValue(text, pointer) {
   const parts = inside(parent);
   if (!parts[index]) return text;
   if (index + 1 < parts.length) return splice(text, parts[index].start, parts[index + 1].start, "");
-  return splice(text, index > 0 ? parts[index - 1].end : parent.start + 1, index > 0 ? parts[index].end : parent.end - 1, "");
+  return splice(
+    text,
+    index > 0 ? parts[index - 1].end : parent.start + 1,
+    index > 0 ? parts[index].end : parent.end - 1,
+    "",
+  );
 }
 
 /* Whether its other name is free: the text with a member's key changed, its place and value kept. */

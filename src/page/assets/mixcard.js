@@ -4,7 +4,8 @@ import { h, fill, button, labelled, choice, say } from "/assets/dom.js";
 import { post, clock } from "/assets/api.js";
 import { clockTime, volume, grams, wall } from "/assets/words.js";
 
-const STIRRED_MIN = 5, MINUTE = 60000;
+const STIRRED_MIN = 5,
+  MINUTE = 60000;
 const TELL_AT = [15, 5, 0];
 
 export function mixCard(mix, at) {
@@ -23,25 +24,60 @@ function read(key) {
     return null;
   }
 }
-const keep = (card) => localStorage.setItem(`mix ${card.at.key}`, JSON.stringify({ mix: card.mix, stirred: card.stirred }));
+const keep = (card) =>
+  localStorage.setItem(`mix ${card.at.key}`, JSON.stringify({ mix: card.mix, stirred: card.stirred }));
 
 function draw(card) {
   const { mix, planned, at } = card;
-  fill(card.node, h("p", { class: "mixname" }, at.names.get(planned.finish) || planned.finish, ": ", volume(mix.volume_ml, at.us)), clockOf(card), h("table", { class: "weigh" }, h("caption", { class: "hidden" }, "What to weigh"),
-    h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "pour"), h("th", { scope: "col" }, "weigh"), h("th", { scope: "col" }, "scale shows"))),
-    h("tbody", {}, rows(mix.components))), h("div", { class: "row" }, button(card.stirred ? "Stirred anew" : "Stirred now", () => stir(card), { class: "big" }), tooMuch(card)));
+  fill(
+    card.node,
+    h("p", { class: "mixname" }, at.names.get(planned.finish) || planned.finish, ": ", volume(mix.volume_ml, at.us)),
+    clockOf(card),
+    h(
+      "table",
+      { class: "weigh" },
+      h("caption", { class: "hidden" }, "What to weigh"),
+      h(
+        "thead",
+        {},
+        h(
+          "tr",
+          {},
+          h("th", { scope: "col" }, "pour"),
+          h("th", { scope: "col" }, "weigh"),
+          h("th", { scope: "col" }, "scale shows"),
+        ),
+      ),
+      h("tbody", {}, rows(mix.components)),
+    ),
+    h(
+      "div",
+      { class: "row" },
+      button(card.stirred ? "Stirred anew" : "Stirred now", () => stir(card), { class: "big" }),
+      tooMuch(card),
+    ),
+  );
 }
 
 function rows(components) {
   let sum = 0;
   return components.map((c) => {
     sum += c.weigh_g;
-    return h("tr", {}, h("th", { scope: "row" }, c.component), h("td", {}, grams(c.weigh_g)), h("td", { class: "sum" }, grams(sum)));
+    return h(
+      "tr",
+      {},
+      h("th", { scope: "row" }, c.component),
+      h("td", {}, grams(c.weigh_g)),
+      h("td", { class: "sum" }, grams(sum)),
+    );
   });
 }
 
 /* From stirring to the moment by which it is applied. */
-const lasts = (planned) => (planned.apply_by && planned.mixed_at ? Date.parse(planned.apply_by) - Date.parse(planned.mixed_at) - STIRRED_MIN * MINUTE : null);
+const lasts = (planned) =>
+  planned.apply_by && planned.mixed_at
+    ? Date.parse(planned.apply_by) - Date.parse(planned.mixed_at) - STIRRED_MIN * MINUTE
+    : null;
 
 function clockOf(card) {
   const { planned } = card;
@@ -51,11 +87,16 @@ function clockOf(card) {
   const end = card.stirred ? card.stirred + length : Date.parse(planned.apply_by);
   const left = h("span", { class: "left" });
   const shown = h("p", { class: "applyby" }, "Apply by ", h("strong", {}, wall(end, planned.apply_by).slice(11)), left);
-  if (!card.stirred) return h("div", {}, shown, h("p", { class: "sub" }, `as planned, mixed at ${clockTime(planned.mixed_at)}`));
+  if (!card.stirred)
+    return h("div", {}, shown, h("p", { class: "sub" }, `as planned, mixed at ${clockTime(planned.mixed_at)}`));
   let last = Infinity;
   const tick = () => {
-    const rest = Math.ceil((end - clock()) / 1000), minutes = rest / 60;
-    left.textContent = rest > 0 ? `${Math.floor(rest / 3600) ? `${Math.floor(rest / 3600)} h ` : ""}${Math.floor((rest % 3600) / 60)} min ${String(rest % 60).padStart(2, "0")} s left` : "over: do not apply it any more";
+    const rest = Math.ceil((end - clock()) / 1000),
+      minutes = rest / 60;
+    left.textContent =
+      rest > 0
+        ? `${Math.floor(rest / 3600) ? `${Math.floor(rest / 3600)} h ` : ""}${Math.floor((rest % 3600) / 60)} min ${String(rest % 60).padStart(2, "0")} s left`
+        : "over: do not apply it any more";
     shown.classList.toggle("soon", minutes <= TELL_AT[0] && rest > 0);
     shown.classList.toggle("over", rest <= 0);
     const due = TELL_AT.find((m) => minutes <= m && last > m);
@@ -102,13 +143,18 @@ async function rescale(card, component, amount) {
     const thinner = planned.components.find(isThinner);
     const finish = planned.components.filter((c) => !isThinner(c)).reduce((sum, c) => sum + c.ml, 0);
     const want = { finish: planned.finish, thin: thinner ? `${(finish / thinner.ml).toFixed(3)}:1` : undefined };
-    if (isThinner(of)) want.amount = `${(planned.volume_ml * poured / of.g).toFixed(2)} ml`;
+    if (isThinner(of)) want.amount = `${((planned.volume_ml * poured) / of.g).toFixed(2)} ml`;
     else want.have = `${component} ${poured} g`;
     const { mixes } = await post("/api/mix", want);
     card.mix = { ...mixes[0], volume_ml: mixes[0].volume_ml };
     keep(card);
     draw(card);
-    say(`Now pour ${mixes[0].components.filter((c) => c.component !== component).map((c) => `${grams(c.weigh_g)} of ${c.component}`).join(", ")}.`);
+    say(
+      `Now pour ${mixes[0].components
+        .filter((c) => c.component !== component)
+        .map((c) => `${grams(c.weigh_g)} of ${c.component}`)
+        .join(", ")}.`,
+    );
   } catch (refused) {
     amount.mistake(refused.message);
   }

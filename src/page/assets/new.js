@@ -1,15 +1,17 @@
 /* A new job from a cut list: pasted, dropped or chosen; how it is understood is shown at once, with what it comes to. */
 import { h, fill, labelled, say, soon, suggestions } from "/assets/dom.js";
-import { post, once, get, name, setClock, clock } from "/assets/api.js";
+import { post, once, get, name, setClock, clock, decoded } from "/assets/api.js";
 import { Results, warningsOf } from "/assets/results.js";
 import { mistakeWords } from "/assets/words.js";
 
-const WAIT_MS = 300, WEEKS_USUAL = 4, WEEK_MS = 7 * 24 * 3600 * 1000;
+const WAIT_MS = 300,
+  WEEKS_USUAL = 4,
+  WEEK_MS = 7 * 24 * 3600 * 1000;
 const SHEETS = /\.(xlsx|ods)$/i;
 
 class NewJob {
-  constructor(main, names) {
-    Object.assign(this, { main, names, list: null, touched: new Set() });
+  constructor(main, names, start) {
+    Object.assign(this, { main, names, start, list: null, touched: new Set() });
     this.fields = this.makeFields();
     this.draft = { state: { errors: [], warnings: [] } };
     this.results = new Results(this.draft, names, false);
@@ -20,40 +22,68 @@ class NewJob {
   }
 
   makeFields() {
-    const text = (label, hint, more) => labelled(label, h("input", { type: "text", autocomplete: "off", spellcheck: "false", ...more }), hint);
+    const text = (label, hint, more) =>
+      labelled(label, h("input", { type: "text", autocomplete: "off", spellcheck: "false", ...more }), hint);
     const deliver = new Date(clock() + WEEKS_USUAL * WEEK_MS).toISOString().slice(0, 10);
     return {
-      name: text("Name of the job", null, { placeholder: "the list's name" }), deliver: text("Delivery", "year-month-day", { value: deliver }),
-      outside: text("Finish of what is seen", null, { list: "finishes", value: "hardwax-oil" }), inside: text("Another finish inside", "empty: the same everywhere", { list: "finishes" }),
-      flat: text("Pieces that lie flat", "commas between; they are coated one side at a time"), inner: text("Pieces that get the finish of the inside", "commas between"),
-      people: text("People", null, { inputmode: "numeric", value: "1" }), hours: text("Hours, Monday to Friday", null, { value: "08:00-12:00 13:00-17:00" }),
-      units: text("Numbers without a unit are in", "mm, cm, m, in or ft"), currency: text("Currency", "three letters; empty: no prices"),
+      name: text("Name of the job", null, { placeholder: "the list's name" }),
+      deliver: text("Delivery", "year-month-day", { value: deliver }),
+      outside: text("Finish of what is seen", null, { list: "finishes", value: "hardwax-oil" }),
+      inside: text("Another finish inside", "empty: the same everywhere", { list: "finishes" }),
+      flat: text("Pieces that lie flat", "commas between; they are coated one side at a time"),
+      inner: text("Pieces that get the finish of the inside", "commas between"),
+      people: text("People", null, { inputmode: "numeric", value: "1" }),
+      hours: text("Hours, Monday to Friday", null, { value: "08:00-12:00 13:00-17:00" }),
+      units: text("Numbers without a unit are in", "mm, cm, m, in or ft"),
+      currency: text("Currency", "three letters; empty: no prices"),
     };
   }
 
   draw() {
-    const area = h("textarea", { rows: 9, spellcheck: "false", placeholder: "part\tqty\twood\tlength\twidth\tthickness" });
-    const paste = labelled("Cut list", area, "Copy it in the spreadsheet, headings and all, and paste it here. Or drop a file.");
+    const area = h("textarea", {
+      rows: 9,
+      spellcheck: "false",
+      placeholder: "part\tqty\twood\tlength\twidth\tthickness",
+    });
+    const paste = labelled(
+      "Cut list",
+      area,
+      "Copy it in the spreadsheet, headings and all, and paste it here. Or drop a file.",
+    );
     const file = labelled("or a file", h("input", { type: "file", accept: ".csv,.tsv,.txt,.xlsx,.ods,text/csv" }));
     area.addEventListener("input", () => this.take({ name: "list.csv", text: area.value }));
     file.field.addEventListener("change", () => file.field.files[0] && this.takeFile(file.field.files[0], area));
-    const form = h("form", {}, h("div", { class: "drop" }, paste, file), this.understood, h("div", { class: "form" }, Object.values(this.fields)), h("p", { class: "refused bad", role: "alert" }), this.save);
-    for (const [key, box] of Object.entries(this.fields)) box.field.addEventListener("input", () => (this.touched.add(key), this.soon()));
+    const form = h(
+      "form",
+      {},
+      h("div", { class: "drop" }, paste, file),
+      this.understood,
+      h("div", { class: "form" }, Object.values(this.fields)),
+      h("p", { class: "refused bad", role: "alert" }),
+      this.save,
+    );
+    for (const [key, box] of Object.entries(this.fields))
+      box.field.addEventListener("input", () => (this.touched.add(key), this.soon()));
     form.addEventListener("submit", (event) => (event.preventDefault(), this.write(form.querySelector(".refused"))));
     form.addEventListener("dragover", (event) => event.preventDefault());
-    form.addEventListener("drop", (event) => event.dataTransfer.files[0] && (event.preventDefault(), this.takeFile(event.dataTransfer.files[0], area)));
-    fill(this.main, h("h1", {}, "New job from a cut list"), h("div", { class: "beside" }, h("div", { class: "forms" }, form), this.results.node));
+    form.addEventListener(
+      "drop",
+      (event) =>
+        event.dataTransfer.files[0] && (event.preventDefault(), this.takeFile(event.dataTransfer.files[0], area)),
+    );
+    fill(
+      this.main,
+      h("h1", {}, "New job from a cut list"),
+      h("div", { class: "beside" }, h("div", { class: "forms" }, form), this.results.node),
+    );
     fill(this.results.verdict, h("p", {}, "What it comes to stands here as soon as there is a list."));
   }
 
+  /* The bytes go as they are, whatever they are encoded in: the program knows more of it than a browser. */
   async takeFile(file, area) {
-    if (SHEETS.test(file.name)) {
-      area.value = "";
-      this.take({ name: file.name, base64: btoa([...new Uint8Array(await file.arrayBuffer())].map((b) => String.fromCharCode(b)).join("")) });
-    } else {
-      area.value = await file.text();
-      this.take({ name: file.name, text: area.value });
-    }
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    area.value = SHEETS.test(file.name) ? "" : decoded(bytes);
+    this.take({ name: file.name, base64: btoa(Array.from(bytes, (b) => String.fromCharCode(b)).join("")) });
   }
   take(list) {
     this.list = list;
@@ -64,9 +94,26 @@ class NewJob {
     const value = (key) => this.fields[key].field.value.trim() || undefined;
     const mine = (key) => (this.touched.has(key) ? this.fields[key].field.value.trim() : undefined);
     const list = { ...this.list };
-    if (value("name") && list.name === "list.csv") list.name = `${value("name").toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "")}.csv`;
-    return { list, name: value("name"), deliver: value("deliver"), outside: value("outside"), inside: value("inside"), flat: mine("flat"), inner: mine("inner"),
-      people: Number(value("people")) || 1, hours: value("hours"), units: value("units"), currency: value("currency"), zone: Intl.DateTimeFormat().resolvedOptions().timeZone };
+    if (value("name") && list.name === "list.csv")
+      list.name = `${value("name")
+        .toLowerCase()
+        .replace(/[^\p{L}\p{N}]+/gu, "-")
+        .replace(/^-|-$/g, "")}.csv`;
+    return {
+      list,
+      name: value("name"),
+      start: this.start,
+      deliver: value("deliver"),
+      outside: value("outside"),
+      inside: value("inside"),
+      flat: mine("flat"),
+      inner: mine("inner"),
+      people: Number(value("people")) || 1,
+      hours: value("hours"),
+      units: value("units"),
+      currency: value("currency"),
+      zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+    };
   }
 
   async look() {
@@ -83,8 +130,19 @@ class NewJob {
   show(answer) {
     Object.assign(this.draft.state, answer);
     const rest = this.place(answer.errors || []);
-    fill(this.understood, rest.length ? h("ul", { class: "wrong" }, rest.map((e) => h("li", {}, `${e.line ? `Line ${e.line}: ` : ""}${mistakeWords(e)}`))) : this.read(answer));
-    for (const key of ["flat", "inner"]) if (!this.touched.has(key) && answer.made?.[key] !== undefined) this.fields[key].field.value = answer.made[key] || "";
+    fill(
+      this.understood,
+      rest.length
+        ? h(
+            "ul",
+            { class: "wrong" },
+            rest.map((e) => h("li", {}, `${e.line ? `Line ${e.line}: ` : ""}${mistakeWords(e)}`)),
+          )
+        : this.read(answer),
+    );
+    for (const key of ["flat", "inner"])
+      if (!this.touched.has(key) && answer.made?.[key] !== undefined)
+        this.fields[key].field.value = answer.made[key] || "";
     if (!this.touched.has("units") && answer.made?.units_meant) this.fields.units.field.value = answer.made.units_meant;
     this.results.show([], () => {});
     this.save.disabled = answer.errors.length > 0;
@@ -93,15 +151,32 @@ class NewJob {
     const surfaces = answer.area?.surfaces || [];
     const parts = new Map(surfaces.map((s) => [`${s.piece}/${s.part}`, s.qty]));
     const count = [...parts.values()].reduce((sum, n) => sum + n, 0);
-    return h("div", { class: "card read" }, h("p", { class: "good" }, `Read: ${parts.size} kinds of parts, ${count} parts, ${answer.area?.finished_m2.toFixed(2) || 0} m² to finish.`), warningsOf(answer.warnings));
+    return h(
+      "div",
+      { class: "card read" },
+      h(
+        "p",
+        { class: "good" },
+        `Read: ${parts.size} kinds of parts, ${count} parts, ${answer.area?.finished_m2.toFixed(2) || 0} m² to finish.`,
+      ),
+      warningsOf(answer.warnings),
+    );
   }
 
   /* Mistakes of what was answered stand beside the answer. */
   place(errors) {
     for (const box of Object.values(this.fields)) box.mistake("");
     return errors.filter((error) => {
-      const key = { "/deliver": "deliver", "/units": "units", "/currency": "currency", "/people": "people" }[error.pointer] || /^--?(\w+)/.exec(error.pointer || "")?.[1] ||
-        (/^\/schedules\/outside/.test(error.pointer) ? "outside" : /^\/schedules\/inside/.test(error.pointer) ? "inside" : /^\/hours/.test(error.pointer) ? "hours" : null);
+      const key =
+        { "/deliver": "deliver", "/units": "units", "/currency": "currency", "/people": "people" }[error.pointer] ||
+        /^--?(\w+)/.exec(error.pointer || "")?.[1] ||
+        (/^\/schedules\/outside/.test(error.pointer)
+          ? "outside"
+          : /^\/schedules\/inside/.test(error.pointer)
+            ? "inside"
+            : /^\/hours/.test(error.pointer)
+              ? "hours"
+              : null);
       this.fields[key]?.mistake(mistakeWords(error));
       return !this.fields[key];
     });
@@ -124,7 +199,10 @@ class NewJob {
 export async function newScreen(main) {
   const [finishes, folder] = await Promise.all([once("/api/finishes"), get("/api/folder")]);
   setClock(folder.now);
-  suggestions("finishes", finishes.finishes.map((f) => [f.finish, f.name]));
-  new NewJob(main, new Map(finishes.finishes.map((f) => [f.finish, f.name])));
+  suggestions(
+    "finishes",
+    finishes.finishes.map((f) => [f.finish, f.name]),
+  );
+  new NewJob(main, new Map(finishes.finishes.map((f) => [f.finish, f.name])), folder.now.slice(0, 10));
   return { changed: () => {} };
 }

@@ -5,7 +5,13 @@ import { when, mistakeWords } from "/assets/words.js";
 
 export function textSection(draft, mistakes, wanted) {
   const files = Object.keys(draft.texts).filter((key) => draft.texts[key].editable !== false);
-  const pick = labelled("File", choice(files.map((f) => [f, f]), files.includes(wanted) ? wanted : files[0]));
+  const pick = labelled(
+    "File",
+    choice(
+      files.map((f) => [f, f]),
+      files.includes(wanted) ? wanted : files[0],
+    ),
+  );
   const area = h("textarea", { class: "code", rows: 24, spellcheck: "false", "aria-label": "Text of the file" });
   const wrong = h("ul", { class: "wrong", "aria-live": "polite" });
   const versions = h("div", {});
@@ -15,16 +21,39 @@ export function textSection(draft, mistakes, wanted) {
     fill(versions);
     let told = [];
     mistakes.table(pick.field.value, (error) => {
-      if (!error) return fill((told = [], wrong)), null;
+      if (!error) return (fill(((told = []), wrong)), null);
       told.push(error);
-      return () => fill(wrong, told.map((e) => h("li", {}, button(`Line ${e.line || 1}`, () => goTo(area, e), { class: "small" }), " ", mistakeWords(e))));
+      return () =>
+        fill(
+          wrong,
+          told.map((e) =>
+            h(
+              "li",
+              {},
+              button(`Line ${e.line || 1}`, () => goTo(area, e), { class: "small" }),
+              " ",
+              mistakeWords(e),
+            ),
+          ),
+        );
     });
     draft.tell("state");
   };
   area.addEventListener("input", () => draft.set(pick.field.value, area.value));
   pick.field.addEventListener("change", open);
-  const section = h("section", {}, pick, area, wrong, h("div", { class: "row" },
-    button("Earlier versions", () => showVersions(draft, pick.field.value, versions, open))), versions);
+  const section = h(
+    "section",
+    {},
+    pick,
+    area,
+    wrong,
+    h(
+      "div",
+      { class: "row" },
+      button("Earlier versions", () => showVersions(draft, pick.field.value, versions, open)),
+    ),
+    versions,
+  );
   open();
   return section;
 }
@@ -39,12 +68,35 @@ function goTo(area, error) {
 async function showVersions(draft, of, node, open) {
   try {
     const list = await get(`/api/versions/${name(draft.file)}?of=${name(of)}`);
-    fill(node, list.length ? h("ul", { class: "plain" }, list.map((v) => h("li", {}, when(v.when), ` (${v.size} bytes) `,
-      button("Show", async () => {
-        const old = await get(`/api/version/${name(draft.file)}?of=${name(of)}&version=${name(v.version)}`);
-        const answer = await ask(`${of}, ${when(v.when)}`, h("pre", { tabindex: "0" }, old.text), [["take", "Take this text"], ["", "Close", "quiet"]]);
-        if (answer === "take") draft.set(of, old.text), open();
-      }, { class: "small", "aria-label": `Show the version of ${when(v.when)}` })))) : h("p", {}, "There is no earlier version yet."));
+    fill(
+      node,
+      list.length
+        ? h(
+            "ul",
+            { class: "plain" },
+            list.map((v) =>
+              h(
+                "li",
+                {},
+                when(v.when),
+                ` (${v.size} bytes) `,
+                button(
+                  "Show",
+                  async () => {
+                    const old = await get(`/api/version/${name(draft.file)}?of=${name(of)}&version=${name(v.version)}`);
+                    const answer = await ask(`${of}, ${when(v.when)}`, h("pre", { tabindex: "0" }, old.text), [
+                      ["take", "Take this text"],
+                      ["", "Close", "quiet"],
+                    ]);
+                    if (answer === "take") (draft.set(of, old.text), open());
+                  },
+                  { class: "small", "aria-label": `Show the version of ${when(v.when)}` },
+                ),
+              ),
+            ),
+          )
+        : h("p", {}, "There is no earlier version yet."),
+    );
   } catch (refused) {
     say(refused.message);
   }

@@ -6,6 +6,7 @@ import { typed, shown } from "/assets/fields.js";
 
 const NARROW = matchMedia("(max-width: 48rem)");
 const COLUMNS_MOST = 9;
+const LONG = ["note", "notes", "covered", "points", "profile", "wood", "task", "after", "does", "hours", "patch"];
 
 /* `known(name)` says which names make a heading. */
 export class CsvSource {
@@ -74,7 +75,9 @@ export class JsonSource {
     this.more.push(name);
   }
   find(error) {
-    const rest = error.pointer?.startsWith(`${this.pointer}/`) ? error.pointer.slice(this.pointer.length + 1).split("/") : [];
+    const rest = error.pointer?.startsWith(`${this.pointer}/`)
+      ? error.pointer.slice(this.pointer.length + 1).split("/")
+      : [];
     if (!rest.length) return null;
     return { row: Number(rest[0]), column: Math.max(0, this.read().names.indexOf(rest[1])) };
   }
@@ -104,42 +107,94 @@ export class Table {
     this.names = names.length;
     this.cells = [];
     const word = (name) => this.what.words?.[name] || name;
-    fill(this.node,
-      rows.length ? h("table", { class: "edit" }, h("caption", { class: "hidden" }, this.what.caption),
-        h("thead", {}, h("tr", {}, names.map((name) => h("th", { scope: "col" }, word(name) || "column")), h("th", { scope: "col" }, h("span", { class: "hidden" }, "row")))),
-        h("tbody", {}, rows.map((row, index) => this.row(names, row, index)))) : h("p", { class: "hint" }, "None yet."),
-      h("div", { class: "row" }, button(`Add ${this.what.one || "a row"}`, () => this.change(() => this.source.add(names.map((n) => this.what.fresh?.[n] || "")), "last")),
-        this.moreFields(), this.columnChoice(names)));
+    fill(
+      this.node,
+      rows.length
+        ? h(
+            "table",
+            { class: "edit" },
+            h("caption", { class: "hidden" }, this.what.caption),
+            h(
+              "thead",
+              {},
+              h(
+                "tr",
+                {},
+                names.map((name) => h("th", { scope: "col" }, word(name) || "column")),
+                h("th", { scope: "col" }, h("span", { class: "hidden" }, "row")),
+              ),
+            ),
+            h(
+              "tbody",
+              {},
+              rows.map((row, index) => this.row(names, row, index)),
+            ),
+          )
+        : h("p", { class: "hint" }, "None yet."),
+      h(
+        "div",
+        { class: "row" },
+        button(`Add ${this.what.one || "a row"}`, () =>
+          this.change(() => this.source.add(names.map((n) => this.what.fresh?.[n] || "")), "last"),
+        ),
+        this.moreFields(),
+        this.columnChoice(names),
+      ),
+    );
     this.shape();
   }
 
   moreFields() {
-    const more = button(this.every ? "Hide empty fields" : "Show empty fields", () => {
-      this.every = !this.every;
-      more.textContent = this.every ? "Hide empty fields" : "Show empty fields";
-      this.shape();
-    }, { class: "more" });
+    const more = button(
+      this.every ? "Hide empty fields" : "Show empty fields",
+      () => {
+        this.every = !this.every;
+        more.textContent = this.every ? "Hide empty fields" : "Show empty fields";
+        this.shape();
+      },
+      { class: "more" },
+    );
     return more;
   }
 
   row(names, row, index) {
     const label = row[0] || `row ${index + 1}`;
     const fields = names.map((name, column) => this.cell(name, row[column] || "", index, column, label));
-    const tools = h("td", { class: "tools" },
-      button("Copy", () => this.change(() => this.source.add(this.source.read().rows[index], index), index + 1), { "aria-label": `Copy ${label}`, class: "small" }),
-      button("Remove", () => this.change(() => this.source.remove(index), Math.max(index - 1, 0)), { "aria-label": `Remove ${label}`, class: "small" }));
+    const tools = h(
+      "td",
+      { class: "tools" },
+      button("Copy", () => this.change(() => this.source.add(this.source.read().rows[index], index), index + 1), {
+        "aria-label": `Copy ${label}`,
+        class: "small",
+      }),
+      button("Remove", () => this.change(() => this.source.remove(index), Math.max(index - 1, 0)), {
+        "aria-label": `Remove ${label}`,
+        class: "small",
+      }),
+    );
     const under = this.what.under?.(names, row);
-    return [h("tr", {}, fields, tools), under ? h("tr", { class: "under" }, h("td", { colspan: names.length + 1 }, under)) : null];
+    return [
+      h("tr", {}, fields, tools),
+      under ? h("tr", { class: "under" }, h("td", { colspan: names.length + 1 }, under)) : null,
+    ];
   }
 
   cell(name, value, row, column, label) {
     const word = this.what.words?.[name] || name;
-    const input = h("input", { type: "text", "aria-label": `${word} of ${label}`, list: this.what.listOf?.(name), autocomplete: "off", spellcheck: "false",
-      value, size: Math.max(4, Math.min(16, Math.max(value.length, word.length))) });
+    const input = h("input", {
+      type: "text",
+      "aria-label": `${word} of ${label}`,
+      list: this.what.listOf?.(name),
+      autocomplete: "off",
+      spellcheck: "false",
+      value,
+      size: Math.max(4, Math.min(16, Math.max(value.length, word.length))),
+    });
     const wrong = h("span", { class: "wrong", id: `c-${this.what.key}-${row}-${column}` });
     input.setAttribute("aria-describedby", wrong.id);
     input.addEventListener("input", () => this.source.set(row, column, input.value));
     const cell = h("td", { "data-name": word, class: value || this.what.core?.(name) ? null : "empty" });
+    cell.classList.toggle("wide", LONG.includes(name));
     const show = (text) => {
       wrong.textContent = text;
       cell.classList.toggle("told", Boolean(text));
@@ -156,7 +211,10 @@ export class Table {
     if (!missing.length) return null;
     const box = labelled("Add a column", choice([["", "choose"], ...missing], ""));
     box.classList.add("inline");
-    box.field.addEventListener("change", () => box.field.value && this.change(() => this.source.addColumn(box.field.value), 0));
+    box.field.addEventListener(
+      "change",
+      () => box.field.value && this.change(() => this.source.addColumn(box.field.value), 0),
+    );
     return box;
   }
 

@@ -19,18 +19,24 @@ export function wall(ms, like) {
 
 export function span(minutes) {
   const whole = Math.round(Math.abs(minutes));
-  const d = Math.floor(whole / 1440), hours = Math.floor((whole % 1440) / 60), rest = whole % 60;
+  const d = Math.floor(whole / 1440),
+    hours = Math.floor((whole % 1440) / 60),
+    rest = whole % 60;
   const parts = [d && `${d} d`, hours && `${hours} h`, rest && `${rest} min`].filter(Boolean);
   return parts.join(" ") || "0 min";
 }
 /* Hours of work are never days of them. */
 export function hours(minutes) {
-  const whole = Math.round(minutes), h = Math.floor(whole / 60), rest = whole % 60;
+  const whole = Math.round(minutes),
+    h = Math.floor(whole / 60),
+    rest = whole % 60;
   return [h && `${h} h`, (rest || !h) && `${rest} min`].filter(Boolean).join(" ");
 }
 
 const three = (value) => (value === 0 ? "0" : Number(value.toPrecision(3)).toString());
-const FT2 = 10.76391041671, FL_OZ = 29.5735295625, QT = 946.352946;
+const FT2 = 10.76391041671,
+  FL_OZ = 29.5735295625,
+  QT = 946.352946;
 export function area(m2, us) {
   return us ? `${three(m2 * FT2)} ft²` : m2 < 0.01 ? `${three(m2 * 1e4)} cm²` : `${m2.toFixed(2)} m²`;
 }
@@ -40,10 +46,29 @@ export function volume(ml, us) {
 }
 export const grams = (g) => `${Number(g.toFixed(1))} g`;
 
-export const STATES = { "dust-free": "dust-free", handle: "dry to handle", recoat: "dry to recoat", sand: "dry to sand",
-  wrap: "safe to wrap", "light-use": "light use", cured: "fully cured" };
-export const TOOLS = ["cloth", "brush", "foam-brush", "pad", "squeegee", "roller", "rubber", "hvlp", "conventional", "airless",
-  "dip", "pour"];
+export const STATES = {
+  "dust-free": "dust-free",
+  handle: "dry to handle",
+  recoat: "dry to recoat",
+  sand: "dry to sand",
+  wrap: "safe to wrap",
+  "light-use": "light use",
+  cured: "fully cured",
+};
+export const TOOLS = [
+  "cloth",
+  "brush",
+  "foam-brush",
+  "pad",
+  "squeegee",
+  "roller",
+  "rubber",
+  "hvlp",
+  "conventional",
+  "airless",
+  "dip",
+  "pour",
+];
 export const BEFORE = { "step done": "the step before is done", waited: "the wait is over" };
 
 /* "coat 1 of 3, Danish oil" at the beginning of a line. */
@@ -53,7 +78,8 @@ export function sideOf(id) {
   const coat = id.split("/")[2] || "";
   return coat.endsWith("b") ? "back" : coat.endsWith("f") ? "face" : "";
 }
-export const coatOf = (id) => `coat ${parseInt(id.split("/")[2], 10)} of ${id.split("/")[1]} on ${[id.split("/")[0], sideOf(id)].filter(Boolean).join(", ")}`;
+export const coatOf = (id) =>
+  `coat ${parseInt(id.split("/")[2], 10)} of ${id.split("/")[1]} on ${[id.split("/")[0], sideOf(id)].filter(Boolean).join(", ")}`;
 export const toolWords = (tool) => (tool === "hvlp" ? "HVLP" : tool === "conventional" ? "conventional gun" : tool);
 
 /* The sentence of a mistake. */
