@@ -2,7 +2,7 @@
 PKG_demo     := gcc libc6-dev libcurl4-openssl-dev libexpat1-dev libjansson-dev libmicrohttpd-dev libzip-dev tzdata
 PKG_check    := $(PKG_demo) libcmocka-dev libcjson-dev locales python3 python3-icalendar python3-dateutil nodejs node-ajv units valgrind python3-stl \
                 libgts-bin lowdown man-db groff g++ libc-bin pkgconf radicale xandikos apache2-utils openssl chromium fonts-dejavu-core poppler-utils \
-                $(if $(shell command -v npm),,npm)
+                khal calcurse ruby-icalendar $(if $(shell command -v npm),,npm)
 PKG_quick    := $(PKG_demo) libcmocka-dev libcjson-dev python3
 PKG_golden   := $(PKG_demo)
 PKG_bench    := $(PKG_demo) libcmocka-dev python3 python3-stl
