@@ -2,6 +2,7 @@
  * stands beside the figure. */
 #include "job/shop.h"
 
+#include "base/arena.h"
 #include "base/text.h"
 #include "base/moment.h"
 
@@ -79,6 +80,8 @@ void shop_default(struct shop *shop)
         .scale_g = 1,
         .rate_cents_per_hour = -1,
         .country = COUNTRY_OTHER,
+        .busy_from_min = INT64_MIN,
+        .busy_to_min = INT64_MAX,
     };
     for (int day = 0; day < WORKING_DAYS; day++)
         shop->hours[day] = (struct shop_day){working_day, 2};
@@ -104,6 +107,40 @@ struct person shop_person(const struct shop *shop, int i)
     for (int day = 0; day < 7; day++)
         person.hours[day] = shop->hours[day];
     return person;
+}
+
+/* A list with those of another that begin before a time or end behind it. */
+static struct busy *joined(struct arena *arena, const struct busy *own, size_t *count,
+                           const struct busy *more, size_t more_count, const struct shop *read)
+{
+    struct busy *all = ARENA_ARRAY(arena, *count + more_count, struct busy);
+    size_t used = 0;
+    for (; used < *count; used++)
+        all[used] = own[used];
+    for (size_t i = 0; i < more_count; i++)
+        if (more[i].from_min < read->busy_from_min || more[i].to_min > read->busy_to_min)
+            all[used++] = more[i];
+    *count = used;
+    return all;
+}
+
+void shop_join_busy(struct arena *arena, struct shop *shop, const struct shop *other)
+{
+    shop->busy = joined(arena, shop->busy, &shop->busy_count, other->busy, other->busy_count, shop);
+    if (shop->crew && other->crew) {
+        struct person *crew = ARENA_ARRAY(arena, (size_t)shop->people, struct person);
+        for (int i = 0; i < shop->people; i++) {
+            const struct person *more = &other->crew[i];
+            crew[i] = shop->crew[i];
+            crew[i].busy =
+                joined(arena, crew[i].busy, &crew[i].busy_count, more->busy, more->busy_count, shop);
+        }
+        shop->crew = crew;
+    }
+    if (other->busy_from_min < shop->busy_from_min)
+        shop->busy_from_min = other->busy_from_min;
+    if (other->busy_to_min > shop->busy_to_min)
+        shop->busy_to_min = other->busy_to_min;
 }
 
 /* Zones of the United States; those below "America/" are shared with other countries. */

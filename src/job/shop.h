@@ -80,7 +80,7 @@ struct shop {
     size_t busy_count;
     const struct busy_file *busy_files;
     size_t busy_file_count;
-    int64_t busy_from_min, busy_to_min; /* the time for which calendars are read */
+    int64_t busy_from_min, busy_to_min; /* the time for which calendars were read; of default shops, all */
     struct air_year air;
     double rack_m2; /* -1: no limit */
     int spray_places;
@@ -112,6 +112,10 @@ bool shop_closed_on(const struct shop *shop, int64_t day);
 
 /* Person i as they work: from the crew, or one of those who are only counted. */
 struct person shop_person(const struct shop *shop, int i);
+
+/* Adds the busy times of another description of the shop, and of its people, that lie outside the time for which those of this one
+ * were read: of jobs planned together each was read for its own time. */
+void shop_join_busy(struct arena *arena, struct shop *shop, const struct shop *other);
 
 /* The first opening from a day on, or the last closing up to it. False: the shop stays closed for years. */
 bool shop_nearest_hours(const struct shop *shop, const struct zone *zone, int64_t day, bool closing,

@@ -147,11 +147,24 @@ static struct busy span_at(struct spans of, size_t i)
     return (struct busy){of.shop->closed[i].first_day, of.shop->closed[i].last_day + 1};
 }
 
+/* What of a span lies in the time for which both shops were read. */
+static struct busy common(struct spans a, struct spans b, struct busy span)
+{
+    if (!a.busy)
+        return span;
+    int64_t from =
+        a.shop->busy_from_min > b.shop->busy_from_min ? a.shop->busy_from_min : b.shop->busy_from_min;
+    int64_t to = a.shop->busy_to_min < b.shop->busy_to_min ? a.shop->busy_to_min : b.shop->busy_to_min;
+    span.from_min = span.from_min > from ? span.from_min : from;
+    span.to_min = span.to_min < to ? span.to_min : to;
+    return span;
+}
+
 /* Whether every span of `a` lies within those of `b` together. */
 static bool within(struct spans a, struct spans b)
 {
     for (size_t i = 0; i < span_count(a); i++) {
-        struct busy left = span_at(a, i);
+        struct busy left = common(a, b, span_at(a, i));
         for (bool moved = true; moved && left.from_min < left.to_min;) {
             moved = false;
             for (size_t k = 0; k < span_count(b); k++) {

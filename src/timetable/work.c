@@ -205,6 +205,8 @@ void operations_join(struct arena *arena, const struct operations *const *jobs, 
         links += job->link_count;
         lines += job->line_count;
         facts += job->fact_count;
+        if (j > 0)
+            shop_join_busy(arena, &joined->shop_job->shop, &job->job->shop);
         if (job->job->start_min < joined->shop_job->start_min)
             joined->shop_job->start_min = job->job->start_min;
         if (job->job->deliver_min > joined->shop_job->deliver_min)

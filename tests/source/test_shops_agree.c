@@ -3,6 +3,7 @@
 #include "check.h"
 #include "panel.h"
 
+#include "base/arena.h"
 #include "base/err.h"
 #include "source/shop_file.h"
 
@@ -166,6 +167,37 @@ static void the_same_in_other_words(void **state)
     check_int(HERE, (intmax_t)of_shelf.count, 0);
 }
 
+/* The calendars of each job were read for its own time, a rule in them the further the later that ends; planned together they
+ * keep from work at all of these times. */
+static void calendars_read_for_other_times(void **state)
+{
+    (void)state;
+    static const struct busy weekly[] = {{29540000, 29540060}, {29550080, 29550140}, {29560160, 29560220}};
+    struct panel desk, shelf;
+    struct err_list of_desk = {0}, of_shelf = {0};
+    struct err_list *errors[] = {&of_desk, &of_shelf};
+    const struct job *jobs[] = {&desk.job, &shelf.job};
+    two_jobs(&desk, &shelf);
+    desk.job.shop.busy = weekly;
+    desk.job.shop.busy_count = 2;
+    desk.job.shop.busy_from_min = 29530000;
+    desk.job.shop.busy_to_min = 29556000;
+    shelf.job.shop.busy = weekly + 1;
+    shelf.job.shop.busy_count = 2;
+    shelf.job.shop.busy_from_min = 29545000;
+    shelf.job.shop.busy_to_min = 29570000;
+    check_true(HERE, shops_agree(jobs, 2, errors), "the same shop");
+    struct arena *arena = arena_make(0);
+    shop_join_busy(arena, &desk.job.shop, &shelf.job.shop);
+    check_int(HERE, (intmax_t)desk.job.shop.busy_count, 3);
+    check_int(HERE, desk.job.shop.busy[2].from_min, weekly[2].from_min);
+    check_int(HERE, desk.job.shop.busy_to_min, 29570000);
+    shelf.job.shop.busy_count = 1;
+    shelf.job.shop.busy_from_min = 29530000;
+    check_true(HERE, !shops_agree(jobs, 2, errors), "one that the other should know");
+    arena_free(arena);
+}
+
 /* What changes mixes and prices only is each job's own. */
 static void scale_losses_and_rate_may_differ(void **state)
 {
@@ -185,5 +217,6 @@ static void scale_losses_and_rate_may_differ(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(differences, check_difference), CHECK_TEST(the_same_in_other_words),
+                     CHECK_TEST(calendars_read_for_other_times),
                      CHECK_TEST(scale_losses_and_rate_may_differ));
 }
