@@ -289,7 +289,8 @@ static void write_done(struct json_write *to, const struct log_entry *entry, con
     if (entry->used_l >= 0)
         json_put_text(to, "used", volume_write(entry->used_l).text);
     if (entry->parts > 0) {
-        json_put_whole(to, "first", entry->first);
+        if (entry->first > 0)
+            json_put_whole(to, "first", entry->first);
         json_put_whole(to, "parts", entry->parts);
     }
     if (entry->as_planned)
