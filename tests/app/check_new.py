@@ -186,7 +186,11 @@ text, questions, keys, status = typed(folder, ["2027-04-09", "wiping-varnish", "
 job = read(folder / "kuechenschrank.json")
 check("typed: planned", status == 0 and "Written" in text, text[-500:])
 check("typed: at most 12 questions", 0 < questions <= 12, questions)
-check("typed: at most 250 keystrokes", keys <= 250, keys)
+sheet = ["sheet", "kuechenschrank.json", "--out", "sheet.html"]
+keys += len(" ".join(["coatwright", "coatwright", *sheet])) + 2
+printed = run(folder, *sheet, *NOW)
+check("typed: the sheet", printed.returncode == 0 and (folder / "sheet.html").stat().st_size > 10000, printed.stderr)
+check("typed: at most 250 keystrokes until the sheet", keys <= 250, keys)
 check("typed: the answers are taken", job["deliver"] == "2027-04-09" and {"piece": "Boden", "laid": "flat", "all": "inside"} in job["pieces"], job)
 folder = fresh("mended", "bookcase.csv")
 text, questions, keys, status = typed(folder, ["", "wiping-varnisch", "wiping-varnish", "", "", "", ""], "new", "bookcase.csv", *NOW)

@@ -167,19 +167,19 @@ class NewJob {
   place(errors) {
     for (const box of Object.values(this.fields)) box.mistake("");
     return errors.filter((error) => {
-      const key =
-        { "/deliver": "deliver", "/units": "units", "/currency": "currency", "/people": "people" }[error.pointer] ||
-        /^--?(\w+)/.exec(error.pointer || "")?.[1] ||
-        (/^\/schedules\/outside/.test(error.pointer)
-          ? "outside"
-          : /^\/schedules\/inside/.test(error.pointer)
-            ? "inside"
-            : /^\/hours/.test(error.pointer)
-              ? "hours"
-              : null);
+      const key = this.answerOf(error);
       this.fields[key]?.mistake(mistakeWords(error));
-      return !this.fields[key];
+      return !key;
     });
+  }
+  /* A mistake in a file that was made of the answers names its place there; one in an answer itself repeats what was typed. */
+  answerOf(error) {
+    const key = (error.pointer || "").split("/")[1];
+    if (!error.file) {
+      const said = ([, box]) => box.field.value.trim() && error.found?.startsWith(`"${box.field.value.trim()}"`);
+      return Object.entries(this.fields).find(said)?.[0];
+    }
+    return error.file === this.list.name ? null : ["deliver", "units", "currency", "people", "hours"].find((k) => k === key);
   }
 
   async write(refusedAt) {
