@@ -5,6 +5,8 @@
 #include "timetable/facts.h"
 #include "timetable/site.h"
 
+enum { SECONDS = 60 }; /* of a minute */
+
 static struct cost_use use_of(const struct timetable *timetable, size_t i)
 {
     const struct operation *operation = &timetable->operations->items[i];
@@ -57,13 +59,13 @@ static int64_t beside_seconds(const struct operations *operations, size_t first)
         clean_up = own_clean_up > clean_up ? own_clean_up : clean_up;
         mixing = coat && operation_is_mixed(operation) ? MIXING_MIN : mixing;
     }
-    return (int64_t)(set_up + clean_up + mixing) * 60;
+    return (int64_t)(set_up + clean_up + mixing) * SECONDS;
 }
 
 /* What was measured, else as planned; both, where it takes two. */
 static int64_t fact_seconds(struct arena *arena, const struct fact *fact)
 {
-    int64_t measured = fact_measured_min(arena, fact) * 60;
+    int64_t measured = fact_measured_min(arena, fact) * SECONDS;
     int64_t seconds = measured > 0 ? measured : fact->operation.units.seconds;
     return seconds * (fact->operation.people > 1 && fact->operation.job->shop.people > 1 ? 2 : 1);
 }
@@ -88,24 +90,39 @@ static bool is_first_of_batch(const struct operations *operations, size_t fact)
     return operations->facts[fact].entry != NULL;
 }
 
-/* What was done costs what it took. What is beside the work of a batch is shared as a planned batch shares it. */
-static void add_facts(struct arena *arena, const struct operations *operations, size_t first,
-                      struct cost_use *uses, size_t *count)
+/* Seconds of each fact of one batch: its own, and after these its share of what is beside the work. */
+static void share_seconds(struct arena *arena, const struct operations *operations, size_t first,
+                          int64_t *seconds)
 {
     const struct fact *facts = operations->facts;
-    int64_t all = 0, before = 0, shared = 0, beside = beside_seconds(operations, first);
+    int64_t all = 0, beside = beside_seconds(operations, first);
     for (size_t i = first; i < operations->fact_count; i++)
+        if (facts_are_one_batch(&facts[first], &facts[i])) {
+            seconds[i] = fact_seconds(arena, &facts[i]);
+            all += seconds[i];
+        }
+    for (size_t i = first; i < operations->fact_count && all > 0; i++)
         if (facts_are_one_batch(&facts[first], &facts[i]))
-            all += fact_seconds(arena, &facts[i]);
-    for (size_t i = first; i < operations->fact_count; i++) {
-        if (!facts_are_one_batch(&facts[first], &facts[i]))
+            seconds[i] += beside * seconds[i] / all;
+}
+
+/* What was done costs what it took; minutes are rounded up once, over all of it. */
+static void add_facts(struct arena *arena, const struct operations *operations, struct cost_use *uses,
+                      size_t *count)
+{
+    int64_t *seconds = ARENA_ARRAY(arena, operations->fact_count + 1, int64_t), all = 0;
+    int64_t *minutes = ARENA_ARRAY(arena, operations->fact_count + 1, int64_t);
+    for (size_t i = 0; i < operations->fact_count; i++)
+        if (is_first_of_batch(operations, i))
+            share_seconds(arena, operations, i, seconds);
+    for (size_t i = 0; i < operations->fact_count; i++)
+        all += seconds[i];
+    apportion(seconds, operations->fact_count, SECONDS, (all + SECONDS - 1) / SECONDS, minutes);
+    for (size_t i = 0; i < operations->fact_count; i++) {
+        if (!operations->facts[i].entry)
             continue;
-        struct cost_use *use = &uses[(*count)++];
-        *use = use_of_fact(&facts[i]);
-        before += fact_seconds(arena, &facts[i]);
-        int64_t share = all > 0 ? ((all + beside + 59) / 60) * before / all : 0;
-        use->minutes = (int32_t)(share - shared);
-        shared = share;
+        uses[*count] = use_of_fact(&operations->facts[i]);
+        uses[(*count)++].minutes = (int32_t)minutes[i];
     }
 }
 
@@ -121,9 +138,7 @@ struct costs *plan_costs(struct arena *arena, const struct plan *plan, const str
     for (size_t i = 0; timetable->step_count == 0 && i < operations->count; i++)
         if (!operations->items[i].late_scuff)
             uses[count++] = use_of(timetable, i);
-    for (size_t i = 0; i < operations->fact_count; i++)
-        if (is_first_of_batch(operations, i))
-            add_facts(arena, operations, i, uses, &count);
+    add_facts(arena, operations, uses, &count);
     struct costs *costs = costs_make(arena, plan->job, purchases, uses, count);
     costs->sundries_cents = sundries_cents(plan->sundries);
     if (costs->total.material_cents >= 0)
