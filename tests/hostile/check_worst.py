@@ -76,8 +76,8 @@ WORST = [
     ("a log of one long line", job(), {"job.log": '{"note": "' + "x" * 10 ** 7}, "check", (0,), "1 row"),
     ("a list of a million commas", job(parts="p.csv"), {"p.csv": "part,wood\n" + "," * 10 ** 6}, "check", (3,), "p.csv"),
     ("a quote that never ends", job(parts="p.csv"), {"p.csv": 'part,wood\n"' + "x" * 10 ** 7}, "check", (3,), "a closing quote"),
-    ("a sheet that unpacks to much", job(parts="p.xlsx"), {"p.xlsx": "<worksheet>" + " " * (70 << 20)}, "check", (3,), "p.xlsx"),
-    ("a sheet of entities", job(parts="p.xlsx"), {"p.xlsx": ENTITIES}, "check", (3,), "p.xlsx"),
+    ("a sheet that unpacks to much", job(parts="p.xlsx"), {"p.xlsx": "<worksheet>" + " " * (70 << 20)}, "check", (3,), "/parts: expected a spreadsheet whose parts unpack to at most 64 MiB"),
+    ("a sheet of entities", job(parts="p.xlsx"), {"p.xlsx": ENTITIES}, "check", (3,), "/parts: expected a spreadsheet without declarations"),
     ("a polygon of many corners", job(parts=[{**PART, "shape": "polygon", "corners": [[i, i * i % 7] for i in range(50000)]}]), {}, "check", (3,), "expected"),
 ]
 
