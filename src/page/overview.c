@@ -6,15 +6,16 @@
 
 #include <string.h>
 
-/* How one job stands, planned in short; what it does today and what is to be bought for it are added to the lists. */
+/* How one job stands, by the plan that its own page and the bench show. What it does today and what is to be bought for it
+ * are added to the lists. */
 static json_t *job_json(struct exchange *x, const char *name, json_t *today, json_t *buy)
 {
-    const struct plan_kept *plan = plan_take(x, name, QUICK_EFFORT, false);
+    const struct plan_kept *plan = plan_take(x, name, 0, false);
     json_t *job = json_pack("{s:s, s:b, s:o}", "file", name, "ok", (int)plan->read, "errors",
                             errors_json(x, plan->session));
     if (!plan->planned)
         return job;
-    json_t *area = report_json(plan->session, COATWRIGHT_AREA), *stands = plan_json(plan, true);
+    json_t *area = report_json(plan->session, COATWRIGHT_AREA), *stands = plan_json(plan, false);
     json_object_update(job, stands);
     json_object_set(job, "name", json_object_get(area, "job"));
     json_object_set_new(job, "late", json_boolean(plan->outcome.planned && !plan->outcome.in_time));

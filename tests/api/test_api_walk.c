@@ -1,6 +1,7 @@
 /* The library as a program sees it: a job from memory, walked; sessions asked wrongly, again, and ended on the way. */
 #include "check.h"
 
+#include "coatwright_server.h"
 #include "coatwright_walk.h"
 
 #include <stdio.h>
