@@ -130,6 +130,18 @@ def sticks_take_longer_for_a_litre():
     tally.note("moments of mixes", [] if told == [["08:10", "09:09", "09:15"], ["09:09", "10:08", "10:14"]] else [f"{told}"])
 
 
+def the_next_stands_while_the_one_before_is_applied():
+    """The panels and sticks again, with a finish that stands 10 min before use: worked for (60 - 10) x 0.9 = 45 min. Set-up until
+    08:10, stirred until 08:15, from 08:25 nine panels of 5 min until 09:10. The second is first used at 09:15, so that it is stirred
+    from 09:00: applied by 10:00, dead at 10:05."""
+    parts = [{"part": "panel", "piece": "p", "qty": 10, "length": "1000", "width": "1000", "thickness": "20", "wood": "beech", "face": "s"},
+             {"part": "stick", "piece": "p", "qty": 20, "length": "2000", "width": "50", "thickness": "20", "wood": "beech", "face": "s"}]
+    shop = STEADY | {"rates": {"brush": "15 m2/h"}}
+    got = told_by("mix", two_part(by=["brush"], induction="10 min"), "brush", parts, shop)["mixes"]
+    told = [moments(m) for m in got]
+    tally.note("moments of mixes that stand", [] if told == [["08:10", "09:10", "09:15"], ["09:00", "10:00", "10:05"]] else [f"{told}"])
+
+
 def two_people_have_mixes_of_their_own():
     """Two pieces of 10 m2, 41 min each: alone one person makes two mixes, one after the other; where each does one piece each has
     a mix at 08:10, of the piece and a loss of its own."""
@@ -171,6 +183,7 @@ if __name__ == "__main__":
     the_hour_decides()
     the_gun_decides()
     sticks_take_longer_for_a_litre()
+    the_next_stands_while_the_one_before_is_applied()
     two_people_have_mixes_of_their_own()
     mix_and_plan_agree()
     spoilt()
