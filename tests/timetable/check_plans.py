@@ -18,6 +18,7 @@ import job_reader
 import jobs
 import jobs_crew
 import mutants
+import mutations_facts
 import program
 
 PLANS, MUTANTS = int(os.environ.get("PLANS", "3")), int(os.environ.get("MUTANTS", "10"))
@@ -80,7 +81,8 @@ def main():
                 verify_late(tally, path)
     planned = statuses.count("planned")
     tally.note("generated jobs", [] if planned * 10 >= len(statuses) * 8 else [f"only {planned} of {len(statuses)} planned"])
-    missing = {mutation.__name__ for mutation in mutants.ways()} - placed
+    # What a log says is broken in the lives of the examples: these jobs have none.
+    missing = {mutation.__name__ for mutation in mutants.ways() if mutation not in mutations_facts.FACTS} - placed
     tally.note("every mutant had a place", [f"{name} had none" for name in sorted(missing)])
     return tally.close()
 

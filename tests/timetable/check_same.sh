@@ -4,7 +4,7 @@
 cd "$(dirname "$0")/../.." || exit 1
 coatwright=${COATWRIGHT:-$PWD/build/coatwright}
 there=${TEST_TMP:-$(mktemp -d)}
-LDLIBS=${LDLIBS:-$(sed -n 's/^LDLIBS *:= *//p' Makefile)}
+LDLIBS=${LDLIBS:-$(sed -n 's/^\(APP\|LD\)LIBS *:= *//p' Makefile | tr '\n' ' ')}
 passed=0 failed=0
 
 build() { # build COMPILER: all sources at once, at -O0
@@ -14,6 +14,7 @@ build() { # build COMPILER: all sources at once, at -O0
             "$compiler" -std=c11 -D_XOPEN_SOURCE=700 -O0 -Isrc -Iinclude -DCOATWRIGHT_FINISHES="\"$PWD/finishes\"" \
                 -c -o "$there/$(echo "$source" | tr / -).o" "$source" || exit 255
         done' "$1" "$there" || return 1
+    src/page/assets.sh src/page/assets/* >"$there/assets.s" && "$1" -c -o "$there/assets.o" "$there/assets.s" || return 1
     # shellcheck disable=SC2086
     "$1" -o "$there/coatwright-$1" "$there"/*.o $LDLIBS
 }
