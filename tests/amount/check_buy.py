@@ -129,7 +129,7 @@ def cents(text):
 
 
 def minutes_of(job, cost):
-    """Minutes are those of the batches, which steps share after their units: of each batch to a minute, and all of them together."""
+    """Minutes are those of the batches, which steps share after their units: to a minute of each, and all of them together."""
     read = job_reader.read_job(str(ROOT / job), checker.TABLE)
     timetable = plan_reader.Timetable(json.loads(run("timetable", job, "--json")), read.zone)
     pieces, total = hands.of_pieces(case.Case(read, timetable))

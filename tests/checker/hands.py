@@ -3,6 +3,7 @@ after their units."""
 import math
 
 import rules_batches
+import shares
 
 
 def people_of(batch):
@@ -12,8 +13,10 @@ def people_of(batch):
 def of_pieces(case):
     """{piece, None for tasks of the job: (minutes, how many batches they come from)}, and the minutes of all."""
     found, total = {}, 0
-    for batch in case.batches:
-        minutes = rules_batches.run_of(case, batch, case.person(batch.person)).work * people_of(batch)
+    seconds = [rules_batches.run_of(case, b, case.person(b.person)).worked for b in case.batches]
+    told = shares.of_batches(seconds, [people_of(b) for b in case.batches])
+    for batch, minutes in zip(case.batches, told):
+        minutes *= people_of(batch)
         works = [case.work(row.id) for row in batch.steps]
         units = [math.fsum(work.units) for work in works]
         total += minutes
