@@ -4,7 +4,7 @@
 #include "base/observer.h"
 
 enum {
-    FIRST_EFFORT = 1000000,
+    FIRST_EFFORT = 2000000,
     MEMORY = 24,
     STALE_ROUNDS = 6,
     ASK_EVERY = 32,

@@ -8,7 +8,7 @@ Items of lists are told apart by the names in KEYS, steps, batches and links not
 values under one path are compared together, those of steps and batches in the order of their ids, so that one that only
 moves changes its moments and nothing else.
 Planned is the first plan alone, without a search: what a better plan moves elsewhere says nothing of the figure. Which of the
-equal people does a step is left out for the same reason.
+equal people does a step is left out for the same reason, and so are the words of a batch, which say again what other keys do.
 An entry of depends.json is a list of paths with alternatives in {braces}, FINISH and COMPONENT standing for its own, and of
 the groups above it; or a sentence that says why nothing but `finishes` depends on the figure here. What `finishes` shows of a
 figure stands under `shown`, once for all finishes, N being the number of a component, and under the name of a finish that differs.
@@ -33,7 +33,7 @@ WORDS = {"format", "finish", "name", "short", "family", "dries-by", "component",
 LEAST = {"resists": 0}
 AIR = re.compile(r"(\d+) C (\d+) %")
 FIRST_PLAN = ["--effort", "1"]
-LEFT_OUT = {"person", "helper"}
+LEFT_OUT = {"person", "helper", "words"}
 BY_ID = {"plan/timetable/steps", "plan/timetable/batches"}
 WARNING = re.compile(r"^\S*job\.json:(.*: warning: .*)$", re.M)
 
