@@ -16,6 +16,7 @@ struct coatwright_verdict {
     const char *to_spare; /* until then: "4 working days (...)"; of a late plan, by how much it is late */
     const char *why;      /* without a timetable: why there is none */
     int hands_on_min;     /* -1 without a timetable */
+    bool us;              /* texts for people are in US units (coatwright_options.units) */
 };
 /* NULL: nothing was planned. */
 COATWRIGHT_API const struct coatwright_verdict *coatwright_verdict(struct coatwright *session);

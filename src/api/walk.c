@@ -278,6 +278,7 @@ static void add_verdict(const struct coatwright *session, struct walk *walk,
         .to_spare = planned ? to_spare_words(arena, timetable) : "",
         .why = planned ? "" : why_none(session, timetable),
         .hands_on_min = planned ? (int)timetable->hands_on_min : -1,
+        .us = session_units(session) == UNITS_US,
     };
 }
 

@@ -34,11 +34,11 @@ json_t *plan_json(const struct plan_kept *plan, bool quick)
     const struct coatwright_outcome *outcome = &plan->outcome;
     const struct coatwright_verdict *verdict = coatwright_verdict(plan->session);
     json_t *timetable = report_json(plan->session, COATWRIGHT_TIMETABLE);
-    json_t *told =
-        json_pack("{s:b, s:b, s:b, s:b, s:s, s:s, s:s, s:s, s:i}", "planned", (int)outcome->planned,
-                  "in_time", (int)outcome->in_time, "mixes_sound", (int)outcome->mixes_sound, "quick",
-                  (int)quick, "ready_text", verdict->ready, "deliver_text", verdict->deliver, "to_spare_text",
-                  verdict->to_spare, "why", verdict->why, "hands_on_min", verdict->hands_on_min);
+    json_t *told = json_pack(
+        "{s:b, s:b, s:b, s:b, s:s, s:s, s:s, s:s, s:i, s:s}", "planned", (int)outcome->planned, "in_time",
+        (int)outcome->in_time, "mixes_sound", (int)outcome->mixes_sound, "quick", (int)quick, "ready_text",
+        verdict->ready, "deliver_text", verdict->deliver, "to_spare_text", verdict->to_spare, "why",
+        verdict->why, "hands_on_min", verdict->hands_on_min, "units", verdict->us ? "us" : "metric");
     json_object_set(told, "ready", json_object_get(timetable, "ready"));
     json_object_set(told, "deliver", json_object_get(timetable, "deliver"));
     json_decref(timetable);

@@ -36,6 +36,7 @@ def check_reading():
         status, folder = server.get("/api/folder")
         check("the jobs of the folder", status == 200 and [job["file"] for job in folder["jobs"]] == ["desk.json", "doors.json"], folder)
         check("each with its name", folder["jobs"][0]["name"] == "Writing desk in oak" and folder["now"] == NOW, folder["jobs"][0])
+        check("and its units", [job["units"] for job in folder["jobs"]] == ["metric", "us"], folder["jobs"])
         check("and what is to be done today", folder["today"][0]["day"]["day"] == "2027-03-01" and folder["today"][0]["day"]["batches"], folder["today"])
         status, job = server.get("/api/job/desk.json")
         texts = job["texts"]
