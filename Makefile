@@ -5,6 +5,10 @@
 ifeq ($(origin CC),default)
 CC := gcc
 endif
+# As many compilers at a time as there are processors, unless -j says otherwise.
+ifeq ($(MAKELEVEL)$(filter -j%,$(MAKEFLAGS)),0)
+MAKEFLAGS += -j$(shell nproc)
+endif
 BUILD   := build$(if $(SAN),-san)$(if $(TSAN),-tsan)$(if $(COV),-cov)$(if $(FUZZ),-fuzz)
 # CC=aarch64-linux-gnu-gcc builds for another machine: the binutils of that name go with it.
 TOOL    := $(patsubst %gcc,%,$(filter %-gcc,$(CC)))

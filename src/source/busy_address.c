@@ -8,7 +8,7 @@
 
 enum { ADDRESS_MOST = 1000, HOST_MOST = 60 };
 
-static const char an_address[] = "an address such as \"https://calendar.example/ann/work/\"";
+static const char an_address[] = "an address such as \"https://calendar.example/ann/diary/\"";
 
 static const char *const schemes[] = {"https://", "http://"};
 
@@ -28,7 +28,7 @@ bool busy_is_address(struct json_at at)
     return json_is_text(at) && after_scheme(at.node->text);
 }
 
-/* "busy-calendar.example-1f09c3de.ics": the host, and the address as a number, for it may be a secret. */
+/* "busy-calendar.example-6f6aabad.ics": the host, and the address as a number, for it may be a secret. */
 static const char *name_of(struct arena *arena, const char *address, const char *host, size_t length)
 {
     char *shown = arena_text_n(arena, host, length < HOST_MOST ? length : HOST_MOST);

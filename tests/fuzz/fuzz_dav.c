@@ -11,7 +11,7 @@
 
 enum { REQUESTS_MOST = 64, LENGTH_BYTES = 2, HEAD_BYTES = LENGTH_BYTES + 1 };
 
-static const char named[] = "https://calendar.example:8443/ann/work/";
+static const char named[] = "https://calendar.example:8443/ann/diary/";
 static const int statuses[] = {207, 200, 201, 204, 301, 302, 401, 403, 404, 405, 412, 500, 501, 507, 0, 207};
 
 /* What is left of the input; the access that the target gave carries it. */
@@ -74,9 +74,9 @@ static void try_publish(const struct server *server)
     static struct publish_item items[] = {{"a@x", "BEGIN:VCALENDAR\r\nUID:a@x\r\n"},
                                           {"b@x", "BEGIN:VCALENDAR\r\nUID:b@x\r\n"}};
     struct publish_items all = {items, 2};
-    struct publish_mark mark = {"c@x", "https://calendar.example:8443/ann/work/c.ics", "\"1\"", "0"};
+    struct publish_mark mark = {"c@x", "https://calendar.example:8443/ann/diary/c.ics", "\"1\"", "0"};
     struct publish_mark *marks = ARENA_ARRAY(server->arena, 1, struct publish_mark);
-    struct publish_state state = {"https://calendar.example:8443/ann/work/", marks, 1, 1};
+    struct publish_state state = {"https://calendar.example:8443/ann/diary/", marks, 1, 1};
     struct publish_outcome outcome = {0};
     struct err err = {.code = ERR_NONE};
     marks[0] = mark;

@@ -113,7 +113,7 @@ def put(server, collection, events):
 def collection_of(server):
     if server.kind == "xandikos":
         return f"{server.root}{USER}/calendars/calendar/"
-    url = f"{server.root}{USER}/work/"
+    url = f"{server.root}{USER}/diary/"
     status, text, _ = server.ask("MKCALENDAR", url)
     if status != 201:
         raise RuntimeError(f"no calendar: {status} {text}")
