@@ -97,9 +97,9 @@ static void reads_fetched_times(void **state)
     check_text(HERE, reader_lines(reader, &reader->errors),
                "shops/shop.json:1:11: /busy/0: expected a calendar that was fetched: coatwright fetch-busy "
                "job.json, "
-               "found no shops/busy-calendar.example-7e818e91.ics");
+               "found no shops/busy-calendar.example-6f6aabad.ics");
     reader->errors.count = 0;
-    reader_path(reader, "shops/busy-calendar.example-7e818e91.ics",
+    reader_path(reader, "shops/busy-calendar.example-6f6aabad.ics",
                 "BEGIN:VCALENDAR\nBEGIN:VFREEBUSY\nUID:busy-times@coatwright\nDTSTAMP:20270226T080000Z\n"
                 "DTSTART:20270101T000000Z\nDTEND:20270319T000000Z\nEND:VFREEBUSY\nEND:VCALENDAR\n"
                 "BEGIN:VCALENDAR\nBEGIN:VEVENT\nDTSTART:20270316T090000Z\nDURATION:PT2H\nEND:VEVENT\nEND:"
@@ -112,7 +112,7 @@ static void reads_fetched_times(void **state)
     check_text(HERE, moment_format(read->zone, read->shop.busy_files[0].fetched_min, MOMENT_PLAIN).text,
                "2027-02-26 08:00");
     check_text(HERE, reader_lines(reader, &reader->warnings),
-               "shops/shop.json:1:11: /busy/0: warning: shops/busy-calendar.example-7e818e91.ics was fetched "
+               "shops/shop.json:1:11: /busy/0: warning: shops/busy-calendar.example-6f6aabad.ics was fetched "
                "for 2027-01-01 to 2027-03-19, not for all of the "
                "time of this job: coatwright fetch-busy job.json");
     reader_free(reader);
