@@ -243,11 +243,8 @@ void coatwright_text_version(const char *text, size_t length, char version[COATW
 static bool read_secret(struct coatwright *session, void *argument)
 {
     struct text_call *call = argument;
-    struct file_text file;
-    struct err err;
-    if (!file_load_secret(session->arena, call->text, &file, &err))
-        return session_file_failed(session, call->text, &err);
-    call->name = arena_text_n(session->arena, file.text, strcspn(file.text, "\r\n"));
+    if (!session_password(session, NULL, call->text, &call->name))
+        return false;
     return *call->name || session_misused(session, "a secret in the first line of the file", call->text);
 }
 

@@ -37,11 +37,6 @@ struct folder_call {
     struct file_text found;
 };
 
-static bool failed(struct coatwright *session, const char *folder, const struct err *err)
-{
-    return session_file_failed(session, err->file[0] ? err->file : folder, err);
-}
-
 /* ---- Reading. */
 
 static bool read_text(struct coatwright *session, void *argument)
@@ -113,9 +108,9 @@ static bool put_version(struct coatwright *session, const struct versions *versi
     struct err err;
     struct saving *saving = saving_begin(session->arena, versions->folder, true, &err);
     if (!saving)
-        return failed(session, versions->folder, &err);
+        return session_file_failed(session, versions->folder, &err);
     saving_add(saving, file, text->text, text->length);
-    bool good = saving_commit(saving, &err) || failed(session, versions->folder, &err);
+    bool good = saving_commit(saving, &err) || session_file_failed(session, versions->folder, &err);
     for (size_t i = 0; good && i + VERSIONS_MOST <= versions->count; i++)
         saving_drop(saving, versions->items[i].file);
     saving_end(saving);
@@ -151,14 +146,14 @@ static bool keep_all(struct coatwright *session, void *argument)
     bool good = true;
     struct saving *saving = saving_begin(session->arena, call->folder, false, &err);
     if (!saving)
-        return failed(session, call->folder, &err);
+        return session_file_failed(session, call->folder, &err);
     for (size_t i = 0; i < call->count && good; i++) {
         if (!session_path(session, call->folder, call->names[i]))
             good = false;
         else if (saving_load(saving, call->names[i], &file, &err))
             good = keep(session, call->folder, call->names[i], &file);
         else
-            good = err.code == ERR_NONE || failed(session, call->folder, &err);
+            good = err.code == ERR_NONE || session_file_failed(session, call->folder, &err);
     }
     saving_end(saving);
     return good;
@@ -250,7 +245,7 @@ static bool compare(struct coatwright *session, const struct folder_call *call, 
         struct err err;
         bool there = saving_load(saving, call->texts[i].name, &now[i], &err);
         if (!there && err.code != ERR_NONE)
-            return failed(session, call->folder, &err);
+            return session_file_failed(session, call->folder, &err);
         if (!is_as_read(session, &call->texts[i], &now[i], there)) {
             *call->conflict = i + 1;
             return false;
@@ -279,7 +274,7 @@ static bool save_all(struct coatwright *session, const struct folder_call *call,
             return false;
         saving_add(saving, text->name, text->text, text->length);
     }
-    return saving_commit(saving, &err) || failed(session, call->folder, &err);
+    return saving_commit(saving, &err) || session_file_failed(session, call->folder, &err);
 }
 
 /* The texts as this library knows the struct, whatever the caller's size of it. */
@@ -304,7 +299,7 @@ static bool save_texts(struct coatwright *session, void *argument)
             return false;
     struct saving *saving = saving_begin(session->arena, call->folder, false, &err);
     if (!saving)
-        return failed(session, call->folder, &err);
+        return session_file_failed(session, call->folder, &err);
     bool good = save_all(session, call, saving);
     saving_end(saving);
     return good;
