@@ -5,6 +5,16 @@
 
 #include <string.h>
 
+/* A file of the folder as it stands now, with its version; NULL: it is not there. */
+static const char *text_now(const struct exchange *x, struct coatwright *session, const char *name,
+                            size_t *length, char version[COATWRIGHT_TEXT_VERSION_SIZE])
+{
+    const char *text = coatwright_folder_text(session, x->settings->folder, name, length);
+    if (text)
+        coatwright_text_version(text, *length, version);
+    return text;
+}
+
 /* {NAME: {"version"}} of the files as they stand now. */
 json_t *versions_json(struct exchange *x, const char *const *names, size_t count)
 {
@@ -13,11 +23,8 @@ json_t *versions_json(struct exchange *x, const char *const *names, size_t count
     for (size_t i = 0; i < count; i++) {
         char version[COATWRIGHT_TEXT_VERSION_SIZE];
         size_t length;
-        const char *text = coatwright_folder_text(session, x->settings->folder, names[i], &length);
-        if (!text)
-            continue;
-        coatwright_text_version(text, length, version);
-        json_object_set_new(texts, names[i], json_pack("{s:s}", "version", version));
+        if (text_now(x, session, names[i], &length, version))
+            json_object_set_new(texts, names[i], json_pack("{s:s}", "version", version));
     }
     return texts;
 }
@@ -50,9 +57,7 @@ static void tell_conflict(struct exchange *x, const struct coatwright_text *text
     for (size_t i = 0; i < count; i++) {
         char version[COATWRIGHT_TEXT_VERSION_SIZE] = "";
         size_t length = 0;
-        const char *text = coatwright_folder_text(session, x->settings->folder, texts[i].name, &length);
-        if (text)
-            coatwright_text_version(text, length, version);
+        const char *text = text_now(x, session, texts[i].name, &length, version);
         if (texts[i].version ? strcmp(version, texts[i].version) == 0 : !text)
             continue;
         json_object_set_new(theirs, texts[i].name,
