@@ -29,6 +29,7 @@ struct exchange {
     size_t query_count;
     json_t *body;            /* of a POST: an object */
     struct planned *planned; /* the plan that it has taken; NULL: none */
+    const char *look;        /* the folder as it was seen when the first was taken; NULL: not yet */
 };
 
 /* ---- Plans that are kept (planned.c). */

@@ -52,9 +52,11 @@ void plans_free(struct plans *plans)
     free(plans);
 }
 
-/* What the folder looks like now; "" where it cannot be listed. */
+/* What the folder looks like; "" where it cannot be listed. One request looks once, however many jobs it plans. */
 static const char *look_of(struct exchange *x)
 {
+    if (x->look)
+        return x->look;
     struct coatwright *session = exchange_session(x, 0, false);
     struct buf look;
     buf_init(&look, x->arena);
@@ -63,7 +65,8 @@ static const char *look_of(struct exchange *x)
             const struct coatwright_folder_file *file = coatwright_folder_file(session, i);
             buf_addf(&look, "%s %" PRIx64 "\n", file->name, file->changed);
         }
-    return look.text;
+    x->look = look.text;
+    return x->look;
 }
 
 static const char *asked(const struct exchange *x, const char *name)
