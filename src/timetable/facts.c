@@ -352,16 +352,6 @@ static void settle_items(struct settling *s)
     }
 }
 
-/* Where all work is done in one room, the dust of what was done settles before any coat. */
-static void settle_dust(struct settling *s)
-{
-    const struct operations *left = s->left;
-    int64_t settled_min = facts_dust_settled_min(left);
-    for (size_t i = 0; i < left->count; i++)
-        if (left->items[i].doing == DO_APPLY && left->items[i].release_min < settled_min)
-            left->items[i].release_min = settled_min;
-}
-
 /* What stayed in the tool is lost once a batch, and shared by its coats. */
 static void settle_losses(struct settling *s)
 {
@@ -409,11 +399,11 @@ const struct operations *facts_settle(struct arena *arena, const struct operatio
     settle_links(&s);
     settle_lines(&s);
     settle_losses(&s);
-    settle_dust(&s);
     return s.left;
 }
 
-int64_t facts_dust_settled_min(const struct operations *left)
+/* When the dust of all that was done has settled; INT64_MIN: none was raised where coats are laid. */
+static int64_t dust_settled_min(const struct operations *left)
 {
     int64_t last_min = INT64_MIN;
     for (size_t i = 0; i < left->fact_count; i++) {
@@ -424,6 +414,14 @@ int64_t facts_dust_settled_min(const struct operations *left)
             last_min = fact->done_min + shop->settle_min;
     }
     return last_min;
+}
+
+void facts_settle_dust(struct operations *left)
+{
+    int64_t settled_min = dust_settled_min(left);
+    for (size_t i = 0; i < left->count; i++)
+        if (left->items[i].doing == DO_APPLY && left->items[i].release_min < settled_min)
+            left->items[i].release_min = settled_min;
 }
 
 bool facts_are_one_batch(const struct fact *a, const struct fact *b)

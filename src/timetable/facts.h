@@ -19,8 +19,8 @@ size_t facts_asked(struct arena *arena, const struct log *log, const struct log_
  * laid asks of the next step becomes that step's earliest and latest start; of two limits the tighter. */
 const struct operations *facts_settle(struct arena *arena, const struct operations *all);
 
-/* When the dust of all that was done has settled; INT64_MIN: none was raised where coats are laid. */
-int64_t facts_dust_settled_min(const struct operations *left);
+/* Where all work is done in one room, the dust of what was done settles before any coat, whichever of the joined jobs it is of. */
+void facts_settle_dust(struct operations *left);
 
 /* Whether two were done with one set-up, or one filling of the tool: recorded of one batch, and of one kind. */
 bool facts_are_one_batch(const struct fact *a, const struct fact *b);

@@ -66,6 +66,7 @@ static void attempt_make(struct arena *arena, struct attempt *attempt, struct ti
 {
     attempt->joined = ARENA_NEW(arena, struct joined);
     operations_join(arena, attempt->jobs, attempt->count, attempt->joined);
+    facts_settle_dust(&attempt->joined->all);
     attempt->slots = operations_horizon(arena, &attempt->joined->all, options.aim == AIM_LATEST);
     attempt_within(arena, attempt, options);
     while (!attempt->batching.score.whole && attempt->slots < HORIZON_MOST_MIN / SLOT_MIN &&

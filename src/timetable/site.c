@@ -2,7 +2,6 @@
 
 #include "base/arena.h"
 #include "finish/vapour.h"
-#include "timetable/facts.h"
 #include "timetable/lot.h"
 
 #include <math.h>
@@ -289,16 +288,6 @@ static void fill_facts(struct site *site)
     }
 }
 
-/* The dust of one job falls on the coats of all. */
-static void fill_dust(struct site *site)
-{
-    int64_t settled_min = facts_dust_settled_min(site->operations);
-    int32_t settled = settled_min == INT64_MIN ? 0 : site_minute(site, settled_min);
-    for (size_t i = 0; i < site->count; i++)
-        if (site->rows[i].film && site->rows[i].release < settled)
-            site->rows[i].release = settled;
-}
-
 static void fill_lines(struct site *site)
 {
     const struct operations *operations = site->operations;
@@ -431,7 +420,6 @@ struct site *site_make(struct arena *arena, const struct operations *operations,
     site->settle = shop->dust_separate ? 0 : shop->settle_min;
     fill_rows(site);
     fill_facts(site);
-    fill_dust(site);
     fill_lines(site);
     fill_links(site);
     fill_tails(site);
