@@ -5,8 +5,6 @@
 #include "timetable/facts.h"
 #include "timetable/site.h"
 
-enum { SECONDS = 60 }; /* of a minute */
-
 static struct cost_use use_of(const struct timetable *timetable, size_t i)
 {
     const struct operation *operation = &timetable->operations->items[i];
@@ -59,13 +57,13 @@ static int64_t beside_seconds(const struct operations *operations, size_t first)
         clean_up = own_clean_up > clean_up ? own_clean_up : clean_up;
         mixing = coat && operation_is_mixed(operation) ? MIXING_MIN : mixing;
     }
-    return (int64_t)(set_up + clean_up + mixing) * SECONDS;
+    return (int64_t)(set_up + clean_up + mixing) * MINUTE_S;
 }
 
 /* What was measured, else as planned; both, where it takes two. */
 static int64_t fact_seconds(struct arena *arena, const struct fact *fact)
 {
-    int64_t measured = fact_measured_min(arena, fact) * SECONDS;
+    int64_t measured = fact_measured_min(arena, fact) * MINUTE_S;
     int64_t seconds = measured > 0 ? measured : fact->operation.units.seconds;
     return seconds * (fact->operation.people > 1 && fact->operation.job->shop.people > 1 ? 2 : 1);
 }
@@ -117,7 +115,7 @@ static void add_facts(struct arena *arena, const struct operations *operations, 
             share_seconds(arena, operations, i, seconds);
     for (size_t i = 0; i < operations->fact_count; i++)
         all += seconds[i];
-    apportion(seconds, operations->fact_count, SECONDS, (all + SECONDS - 1) / SECONDS, minutes);
+    apportion(seconds, operations->fact_count, MINUTE_S, (all + MINUTE_S - 1) / MINUTE_S, minutes);
     for (size_t i = 0; i < operations->fact_count; i++) {
         if (!operations->facts[i].entry)
             continue;

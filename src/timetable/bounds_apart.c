@@ -77,9 +77,9 @@ static int64_t widest(const struct counting *c, const struct tally *tally, int64
     return sum;
 }
 
-/* Take the first item in a batch
- * that is apart from one before it there: no two of all before it are apart, so that no more has passed than the largest groups
- * of the rows fill. Where that is no more than what makes items apart there is no such item. */
+/* How long a wait between two items must be for no batch to hold both. Suppose that a batch does, and take the first of its items
+ * that is too far from an earlier one: none of those before it are too far from each other, so that no more time has passed than
+ * the largest such groups of the rows fill. Where that is no longer than the wait there is no such batch. */
 int64_t kind_apart(const struct counting *c, const struct tally *tally)
 {
     int64_t apart_s = kind_filled(c->site, tally, widest(c, tally, -1));

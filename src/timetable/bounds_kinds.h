@@ -5,8 +5,6 @@
 #include "timetable/between.h"
 #include "timetable/bounds.h"
 
-enum { MINUTE_S = 60 };
-
 /* The items of one kind, by operation. */
 struct tally {
     const struct kind *kind;

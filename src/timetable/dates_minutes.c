@@ -8,7 +8,7 @@
 
 static int64_t minutes_of(int64_t seconds)
 {
-    return (seconds + 59) / 60;
+    return (seconds + MINUTE_S - 1) / MINUTE_S;
 }
 
 /* A placed batch, by number. */
@@ -49,14 +49,14 @@ int64_t *dates_minutes(struct arena *arena, const struct draft *draft)
         if (placed->batch.helper == SITE_NONE) {
             parts[count++] = own;
             seconds += own;
-            least += own / 60;
+            least += own / MINUTE_S;
         } else {
             seconds += 2 * own;
             of_two += 2 * minutes_of(own);
         }
     }
     int64_t sum = minutes_of(seconds) - of_two;
-    apportion(parts, count, 60, sum > least ? sum : least, whole);
+    apportion(parts, count, MINUTE_S, sum > least ? sum : least, whole);
     for (size_t i = 0; i < draft->count; i++) {
         const struct placed *placed = &draft->placed[turns[i].number];
         bool one = placed->batch.helper == SITE_NONE;

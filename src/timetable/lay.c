@@ -2,8 +2,6 @@
 
 #include <string.h>
 
-enum { MINUTE_S = 60 };
-
 int32_t lay_set_up(const struct site *site, const struct batch *batch)
 {
     int32_t most = site->kinds[batch->kind].set_up;

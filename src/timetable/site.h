@@ -12,7 +12,8 @@ enum {
     SITE_NONE = -1,
     DRYING_KINDS = DRYING_WINDOW + 1,
     MIXING_MIN = 5,
-    GRID_MIN = 5
+    GRID_MIN = 5,
+    MINUTE_S = 60
 };
 
 /* [from, to) in which the air does not suit. */
