@@ -84,13 +84,9 @@ function verdict(job) {
   ];
 }
 
-/* One card for the shop, or one for each job. */
-export const cardsOf = (today) =>
-  Array.isArray(today) ? today.map((t) => t.day_card || (typeof t.day === "object" ? t.day : t)) : today ? [today] : [];
-
 function today(folder) {
-  const cards = cardsOf(folder.today);
-  const batches = cards.flatMap((card) => card.batches || []).sort((a, b) => a.start.localeCompare(b.start));
+  const cards = folder.today.map((entry) => entry.day);
+  const batches = cards.flatMap((card) => card.batches).sort((a, b) => a.start.localeCompare(b.start));
   const people = [...new Set(batches.map((b) => b.person))].sort();
   return h(
     "section",
@@ -121,9 +117,7 @@ function today(folder) {
                     { class: "sub" },
                     [
                       pieces(batch),
-                      new Set(batch.of.map((of) => of.job)).size && folder.jobs.length > 1
-                        ? batch.of.map((of) => of.job).join(", ")
-                        : null,
+                      folder.jobs.length > 1 ? batch.of.map((of) => of.job).join(", ") : null,
                     ]
                       .filter(Boolean)
                       .join(" · "),
@@ -139,7 +133,7 @@ function today(folder) {
 const pieces = (batch) => [...new Set((batch.steps || []).map((step) => step.piece).filter(Boolean))].join(", ");
 
 function nextOf(cards) {
-  const next = cards.flatMap((card) => card.next || []).sort((a, b) => a.start.localeCompare(b.start))[0];
+  const next = cards.flatMap((card) => card.next).sort((a, b) => a.start.localeCompare(b.start))[0];
   return next ? ` Next: ${when(next.start)}, ${next.words}.` : null;
 }
 
