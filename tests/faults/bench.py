@@ -21,6 +21,18 @@ SYSTEM = ("/usr/", "/etc/", "/proc/", "/sys/", "/dev/", "/lib", "socket:", "pipe
 MEMORY = ("malloc", "calloc", "realloc", "strdup", "mmap")
 
 
+def build_fault(place):
+    """The library of faults, built in a folder, and the program for it: a sanitizer brings an allocator of its own, so that the
+    faults are those of the program without one."""
+    fault = os.path.join(place, "fault.so")
+    if os.environ.get("SAN") or os.environ.get("COV") or os.environ.get("TSAN"):
+        subprocess.run(["make", "-s", "SAN=", "COV=", "TSAN=", "BUILD=build", "build/coatwright"], check=True)
+        os.environ["COATWRIGHT"] = os.path.abspath("build/coatwright")
+    subprocess.run([os.environ.get("CC", "gcc"), "-std=gnu11", "-O1", "-fPIC", "-shared", "-o", fault, "tests/faults/fault.c", "-ldl"],
+                   check=True)
+    return fault
+
+
 def contents(folder):
     found = {}
     for at, _, names in os.walk(folder):

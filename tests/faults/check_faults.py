@@ -76,13 +76,7 @@ def main():
     chosen, of = os.environ.get("FAULTS", ""), os.environ.get("FAULTS_OF", "")
     tally = Tally()
     with tempfile.TemporaryDirectory(dir=os.environ.get("TEST_TMP")) as place:
-        fault = os.path.join(place, "fault.so")
-        if os.environ.get("SAN") or os.environ.get("COV") or os.environ.get("TSAN"):
-            # A sanitizer brings an allocator of its own: the faults are those of the program without one.
-            subprocess.run(["make", "-s", "SAN=", "COV=", "TSAN=", "BUILD=build", "build/coatwright"], check=True)
-            os.environ["COATWRIGHT"] = os.path.abspath("build/coatwright")
-        subprocess.run([os.environ.get("CC", "gcc"), "-std=gnu11", "-O1", "-fPIC", "-shared", "-o", fault, "tests/faults/fault.c", "-ldl"],
-                       check=True)
+        fault = bench.build_fault(place)
         if chosen in ("", "all", "space"):
             number, wrong = squeezed(os.path.join(place, "space"))
             tally.told += number - len(wrong)

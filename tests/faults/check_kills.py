@@ -3,7 +3,6 @@
 what was begun or finds it as it was: the files of one plan are all the old ones or all the new ones, and nothing else is
 left once the command has run to its end. KILLS=N tries so many moments of each command and kind (2)."""
 import os
-import subprocess
 import sys
 import tempfile
 import zlib
@@ -56,12 +55,7 @@ def killed(one, kind, number):
 def main():
     passed = failed = 0
     with tempfile.TemporaryDirectory(dir=os.environ.get("TEST_TMP")) as place:
-        fault = os.path.join(place, "fault.so")
-        if os.environ.get("SAN") or os.environ.get("COV") or os.environ.get("TSAN"):
-            subprocess.run(["make", "-s", "SAN=", "COV=", "TSAN=", "BUILD=build", "build/coatwright"], check=True)
-            os.environ["COATWRIGHT"] = os.path.abspath("build/coatwright")
-        subprocess.run([os.environ.get("CC", "gcc"), "-std=gnu11", "-O1", "-fPIC", "-shared", "-o", fault, "tests/faults/fault.c", "-ldl"],
-                       check=True)
+        fault = bench.build_fault(place)
         for row in folders.COMMANDS:
             if row[0] not in TITLES:
                 continue

@@ -116,14 +116,20 @@ def a_day_late(life):
     life.go_on(life.look(max(moment(b["end"]) for b in first) + DAY), None if ALL else 6)
 
 
-def a_coat_that_ran(life):
-    """A coat is sanded and laid again when it is dry; then all goes on."""
+def until_a_coat_is_done(life):
+    """The timetable when the first coat was done, and the moment."""
     table = life.look(life.begin)
     while not coats_done(table):
         batches, at = life.work(table)
         for batch in batches:
             life.record(batch["steps"], batch)
         table = life.look(at)
+    return table, at
+
+
+def a_coat_that_ran(life):
+    """A coat is sanded and laid again when it is dry; then all goes on."""
+    table, at = until_a_coat_is_done(life)
     coat = coats_done(table)[-1]
     code, _, err = life.say("again", coat, "--because", "ran", "--sand", "320", now=at.isoformat())
     life.number += 1
@@ -214,12 +220,7 @@ def the_can_used_up(life):
 
 def a_coat_too_early(life):
     """A second coat on a film that is still wet: a fact, told with what follows from it."""
-    table = life.look(life.begin)
-    while not coats_done(table):
-        batches, at = life.work(table)
-        for batch in batches:
-            life.record(batch["steps"], batch)
-        table = life.look(at)
+    table, at = until_a_coat_is_done(life)
     first = coats_done(table)[-1]
     track = (first.split("/")[0], next(s["schedule"] for s in life.first["timetable"]["steps"] if s["id"] == first))
     step = next(s for s in table["steps"] if s["do"] == "apply" and (s["piece"], s["schedule"]) == track)
