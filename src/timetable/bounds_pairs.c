@@ -68,7 +68,8 @@ static const struct operation *at_place(const struct pairs *p, size_t place)
     return p->c->site->rows[p->tally->items[place]].operation;
 }
 
-/* By what must pass between them, and since the first must end long before the other can start. */
+/* Which of two must come first, and which two no batch can hold: because of the waits between them, or because the first must be
+ * done too long before the other can begin. */
 static void fill_standing(struct pairs *p, int64_t apart_s)
 {
     const struct counting *c = p->c;
