@@ -65,6 +65,11 @@ COATWRIGHT_API void coatwright_text_version(const char *text, size_t length,
 COATWRIGHT_API const char *coatwright_folder_text(struct coatwright *session, const char *folder,
                                                   const char *name, size_t *length);
 
+/* The first sheet of a spreadsheet file (.xlsx or .ods, by its name) as text: a line for each row, tabs between the cells. NULL: an
+ * error was added (usage: another kind of file; input: a file that is not whole or too large; memory). */
+COATWRIGHT_API const char *coatwright_sheet_text(struct coatwright *session, const char *name,
+                                                 const char *bytes, size_t length);
+
 struct coatwright_text {
     size_t size; /* of this struct */
     const char *name, *text;

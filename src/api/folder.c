@@ -4,6 +4,7 @@
 #include "coatwright_folder.h"
 #include "base/sha256.h"
 #include "format/json.h"
+#include "format/sheet.h"
 
 #include <string.h>
 
@@ -238,6 +239,31 @@ void coatwright_text_version(const char *text, size_t length, char version[COATW
 {
     struct sha256 hash = sha256_of(text, text ? length : 0);
     sha256_hex(&hash, COATWRIGHT_TEXT_VERSION_SIZE - 1, version);
+}
+
+static bool read_sheet(struct coatwright *session, void *argument)
+{
+    struct text_call *call = argument;
+    struct file_text file = {.name = call->name, .text = call->text, .length = call->length};
+    struct err err;
+    if (!sheet_is(file.name))
+        return session_misused(session, "a spreadsheet file (.xlsx or .ods)", file.name);
+    if (!sheet_read(session->arena, &file, NULL, &file, &err)) {
+        err_add(&session->errors, err.code, call->name, NULL, err.expected, err.found);
+        return false;
+    }
+    call->text = file.text;
+    return true;
+}
+
+const char *coatwright_sheet_text(struct coatwright *session, const char *name, const char *bytes,
+                                  size_t length)
+{
+    struct text_call call = {bytes, length, name};
+    bool good = session_given(session, name, "the name of a spreadsheet file") &&
+                session_given(session, bytes, "the bytes of a spreadsheet file") &&
+                session_guard(session, read_sheet, &call);
+    return good ? call.text : NULL;
 }
 
 static bool read_secret(struct coatwright *session, void *argument)

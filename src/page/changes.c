@@ -153,6 +153,24 @@ static const char *decode(struct exchange *x, const char *text, size_t *length)
     return out;
 }
 
+/* A spreadsheet as rows of text, to be added to a list that is there. */
+void route_sheet(struct exchange *x)
+{
+    const char *name = text_of(x->body, "name"), *base64 = text_of(x->body, "base64");
+    size_t length = 0;
+    const char *bytes = base64 ? decode(x, base64, &length) : NULL;
+    if (!name || !bytes) {
+        exchange_refuse(x, 400, "expected the name of a spreadsheet file, and its bytes as base64");
+        return;
+    }
+    struct coatwright *session = exchange_session(x, 0, false);
+    const char *text = coatwright_sheet_text(session, name, bytes, length);
+    if (text)
+        exchange_json(x, json_pack("{s:s}", "text", text));
+    else
+        exchange_fail(x, session);
+}
+
 /* The list of the body, handed over under its name; its path, or NULL: the answer says what is wrong. */
 static const char *add_list(struct exchange *x, struct coatwright *session)
 {

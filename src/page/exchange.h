@@ -110,6 +110,7 @@ void route_save(struct exchange *x);
 void route_versions(struct exchange *x);
 void route_version(struct exchange *x);
 void route_new(struct exchange *x);
+void route_sheet(struct exchange *x);
 void route_plan(struct exchange *x);
 void route_today(struct exchange *x);
 void route_log(struct exchange *x);

@@ -29,6 +29,7 @@ static const struct route routes[] = {
     {"GET", "api/versions/*", route_versions},
     {"GET", "api/version/*", route_version},
     {"POST", "api/new", route_new},
+    {"POST", "api/sheet", route_sheet},
     {"GET", "api/plan/*", route_plan},
     {"GET", "api/today/*", route_today},
     {"GET", "api/log/*", route_log},

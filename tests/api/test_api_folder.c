@@ -158,6 +158,12 @@ static void misuse(void **state)
                !coatwright_folder_text(s, folder, "../test", NULL) &&
                    !coatwright_keep_versions(NULL, folder, NULL, 0),
                "no name");
+    check_true(HERE, !coatwright_sheet_text(s, "list.ods", NULL, 0) && !coatwright_sheet_text(s, NULL, "", 0),
+               "NULL");
+    check_true(HERE,
+               !coatwright_sheet_text(s, "list.csv", "a,b\n", 4) &&
+                   !coatwright_sheet_text(s, "list.ods", "", 0),
+               "no spreadsheet");
     coatwright_close(s);
 }
 

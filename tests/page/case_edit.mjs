@@ -1,7 +1,8 @@
 /* A job in tables and forms: mistakes beside their fields, what it comes to, saving, two who save, what would help. */
+import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { check, folderOf, serve, open, go, drawn, PATIENCE } from "./support.mjs";
+import { check, folderOf, serve, open, go, drawn, PATIENCE, ROOT } from "./support.mjs";
 
 const at = (folder, file) => readFileSync(join(folder, file), "utf8");
 
@@ -78,6 +79,39 @@ export async function figures(browser) {
       .first()
       .evaluate((img) => img.decode().then(() => img.naturalWidth > 0)),
   );
+  await page.context().close();
+  await server.stop();
+}
+
+const spreadsheet = (rows) =>
+  execFileSync("python3", [join(ROOT, "tests/page/spreadsheet.py")], { input: JSON.stringify(rows) });
+
+/* A spreadsheet file dropped on the list of a job takes its place, and a broken one says so. */
+export async function droppedSheet(browser) {
+  const folder = folderOf("sheet", "desk");
+  const server = await serve(folder);
+  const page = await open(browser, `${server.url}/#/job/desk.json/parts`);
+  page.allowed.push("422");
+  const drop = async (name, bytes) => {
+    const moved = await page.evaluateHandle(
+      ([name, numbers]) => {
+        const moved = new DataTransfer();
+        moved.items.add(new File([new Uint8Array(numbers)], name));
+        return moved;
+      },
+      [name, [...bytes]],
+    );
+    await page.locator("details.paste").dispatchEvent("drop", { dataTransfer: moved });
+  };
+  await page.locator("details.paste").waitFor();
+  await drop("broken.xlsx", Buffer.from("PK"));
+  await page.getByText(/broken\.xlsx: expected a spreadsheet file/).waitFor();
+  await drop("shelves.xlsx", spreadsheet([["part", "qty", "length"], ["side", 2, 900], ["shelf", 3, 850]]));
+  await page.getByRole("dialog").getByRole("button", { name: "Put it in place of the list" }).click();
+  await page.getByText(/^Not saved: desk-parts.csv$/).waitFor();
+  const parts = await page.locator("table.edit input[aria-label^='part of']").count();
+  check("the rows of a dropped spreadsheet are the list", parts === 2, parts);
+  check("as they stand there", (await page.getByLabel("length of shelf").inputValue()) === "850");
   await page.context().close();
   await server.stop();
 }

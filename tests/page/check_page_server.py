@@ -2,17 +2,16 @@
 """The server of the page, route by route: what it answers, what it keeps, and who hears of it."""
 import base64
 import hashlib
-import io
 import json
 import re
 import subprocess
 import sys
 import threading
 import time
-import zipfile
 
 sys.path.insert(0, __file__.rpartition("/")[0])
 from serving import DESK, NOW, PROGRAM, ROOT, Server  # noqa: E402
+from spreadsheet import spreadsheet  # noqa: E402
 
 passed = failed = 0
 
@@ -198,24 +197,6 @@ def check_applying():
         check("no number", server.post("/api/apply/desk.json", {"number": 0})[0] == 400)
 
 
-def spreadsheet(rows):
-    """The least that is an .xlsx (ECMA-376): a workbook of one sheet with its texts in the cells."""
-    main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
-    rel = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
-    cells = "".join("<row>" + "".join(f'<c t="inlineStr"><is><t>{cell}</t></is></c>' if isinstance(cell, str) else f"<c><v>{cell}</v></c>" for cell in row)
-                    + "</row>" for row in rows)
-    files = {"[Content_Types].xml": '<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"/>',
-             "_rels/.rels": f'<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="r1" Type="{rel}/officeDocument" Target="xl/workbook.xml"/></Relationships>',
-             "xl/workbook.xml": f'<workbook xmlns="{main}" xmlns:r="{rel}"><sheets><sheet name="Cuts" sheetId="1" r:id="r1"/></sheets></workbook>',
-             "xl/_rels/workbook.xml.rels": f'<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="r1" Type="{rel}/worksheet" Target="worksheets/sheet1.xml"/></Relationships>',
-             "xl/worksheets/sheet1.xml": f'<worksheet xmlns="{main}"><sheetData>{cells}</sheetData></worksheet>'}
-    out = io.BytesIO()
-    with zipfile.ZipFile(out, "w") as packed:
-        for name, text in files.items():
-            packed.writestr(name, text)
-    return out.getvalue()
-
-
 def check_new():
     asked = {"start": "2027-03-01", "deliver": "2027-03-30", "outside": "danish-oil", "zone": "Europe/London"}
     cuts = "part,qty,wood,length,width,thickness\nshelf,3,ash,850,240,20\n"
@@ -231,6 +212,13 @@ def check_new():
         check("never over a file", status == 422 and "takes the place of none" in again["error"], again)
         status, made = server.post("/api/new", {"list": {"name": "list.xlsx", "base64": base64.b64encode(spreadsheet([["part", "qty", "wood", "length", "width", "thickness"], ["shelf", 3, "ash", 850, 240, 20]])).decode()}, **asked})
         check("a spreadsheet", status == 200 and made["made"]["job_file"] == "list.json", made)
+        rows = base64.b64encode(spreadsheet([["part", "qty"], ["rail", 2], ["a\tb", 2.5]])).decode()
+        status, sheet = server.post("/api/sheet", {"name": "more.xlsx", "base64": rows})
+        check("rows of a spreadsheet for a list that is there", status == 200 and sheet["text"] == "part\tqty\nrail\t2\na b\t2.5\n", sheet)
+        for wrong, refusal in (({"name": "more.csv", "base64": rows}, 422), ({"name": "more.ods", "base64": rows}, 422), ({"name": "more.xlsx", "base64": "%%"}, 400),
+                               ({"name": "more.xlsx", "base64": "UEsDBA=="}, 422), ({"base64": rows}, 400), ({"name": "more.xlsx"}, 400)):
+            status, said = server.post("/api/sheet", wrong)
+            check(f"no spreadsheet: {wrong}", status == refusal and said["error"], (status, said))
         for wrong in ({"name": "../cuts.csv", "text": cuts}, {"name": "cuts.csv"}, {"name": "a.xlsx", "base64": "%%"}, {}, 7):
             check(f"list {wrong}", server.post("/api/new", {"list": wrong, **asked})[0] == 400)
 

@@ -44,6 +44,10 @@ export function decoded(bytes) {
   }
 }
 
+export const isSheet = (fileName) => /\.(xlsx|ods)$/i.test(fileName);
+/* Bytes as base64 (RFC 4648), as JSON can carry them. */
+export const base64 = (bytes) => btoa(Array.from(bytes, (b) => String.fromCharCode(b)).join(""));
+
 /* The finishes and woods, read once. */
 const read = new Map();
 export function once(path) {

@@ -1,13 +1,12 @@
 /* A new job from a cut list: pasted, dropped or chosen; how it is understood is shown at once, with what it comes to. */
 import { h, fill, labelled, say, soon, suggestions } from "/assets/dom.js";
-import { post, once, get, name, setClock, clock, decoded } from "/assets/api.js";
+import { post, once, get, name, setClock, clock, decoded, isSheet, base64 } from "/assets/api.js";
 import { Results, warningsOf } from "/assets/results.js";
 import { mistakeWords } from "/assets/words.js";
 
 const WAIT_MS = 300,
   WEEKS_USUAL = 4,
   WEEK_MS = 7 * 24 * 3600 * 1000;
-const SHEETS = /\.(xlsx|ods)$/i;
 
 class NewJob {
   constructor(main, names, start) {
@@ -82,8 +81,8 @@ class NewJob {
   /* The bytes go as they are, whatever they are encoded in: the program knows more of it than a browser. */
   async takeFile(file, area) {
     const bytes = new Uint8Array(await file.arrayBuffer());
-    area.value = SHEETS.test(file.name) ? "" : decoded(bytes);
-    this.take({ name: file.name, base64: btoa(Array.from(bytes, (b) => String.fromCharCode(b)).join("")) });
+    area.value = isSheet(file.name) ? "" : decoded(bytes);
+    this.take({ name: file.name, base64: base64(bytes) });
   }
   take(list) {
     this.list = list;

@@ -1,7 +1,7 @@
 /* The part list as a table with the drawing of each part, and how a list gets in from elsewhere. */
 import { h, fill, button, ask, say } from "/assets/dom.js";
 import { Table, CsvSource, JsonSource } from "/assets/table.js";
-import { name, decoded } from "/assets/api.js";
+import { name, decoded, post, isSheet, base64 } from "/assets/api.js";
 import { readDrawing } from "/assets/drawing.js";
 import { addRow, readTable } from "/assets/csv.js";
 
@@ -186,12 +186,19 @@ function pasteBox(draft, file, draw) {
     const dropped = event.dataTransfer.files[0];
     if (!dropped) return;
     event.preventDefault();
-    if (/\.(xlsx|ods)$/i.test(dropped.name))
-      return say("A spreadsheet file begins a new job. For this list, copy its rows and paste them here.");
-    take(decoded(new Uint8Array(await dropped.arrayBuffer())));
+    const bytes = new Uint8Array(await dropped.arrayBuffer());
+    try {
+      take(isSheet(dropped.name) ? await sheetText(dropped.name, bytes) : decoded(bytes));
+    } catch (refused) {
+      say(refused.message);
+    }
   });
   return box;
 }
+
+/* The rows that a person sees: a sheet may end in empty ones. */
+const sheetText = async (fileName, bytes) =>
+  (await post("/api/sheet", { name: fileName, base64: base64(bytes) })).text.replace(/(\t*\n)+$/, "\n");
 
 function added(list, text) {
   const more = readTable(text, knownColumn);
