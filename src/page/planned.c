@@ -107,9 +107,9 @@ static struct planned *take(struct plans *plans, const char *key)
     while (!(item = find(plans, key)) || item->busy)
         (void)pthread_cond_wait(&plans->free, &plans->lock);
     item->busy = true;
-    item->age = ++plans->clock;
     if (strcmp(item->key, key) != 0 || item->uses > USES)
         empty(item);
+    item->age = ++plans->clock;
     memcpy(item->key, key, sizeof item->key);
     (void)pthread_mutex_unlock(&plans->lock);
     return item;

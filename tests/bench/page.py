@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""The page: one change of a field to the new ready moment (POST /api/try, quick), beside an empty request; and the sheet, requests per second
+"""The page: one change of a field to the new ready moment (POST /api/try, quick), beside an empty request; home, planned and kept; and the sheet, requests per second
 beside Python's own server of static files. The aims are medians below 50 ms for the desk and 300 ms for the kitchen."""
 import http.client, json, os, statistics, subprocess, sys, tempfile, time
 from pathlib import Path
@@ -54,6 +54,9 @@ for name, files in FILES.items():
     with Server(*files) as server:
         change, empty = tries(server, name)
         print(f"page, {name}: a change to the new ready moment {change:.1f} ms, {change / empty:.0f} times an empty request ({empty:.2f} ms); medians of {RUNS}")
+with Server(*FILES["desk"], *FILES["kitchen"]) as server:
+    first, again = (ask(server.connect(), "GET", "/api/folder")[0] for _ in range(2))
+    print(f"page, home with desk and kitchen: {first:.0f} ms, {again:.0f} ms while the plans are kept")
 with Server(*FILES["desk"]) as server, tempfile.TemporaryDirectory() as folder:
     _, sheet = ask(server.connect(), "GET", "/files/desk.json/sheet.html")
     Path(folder, "sheet.html").write_bytes(sheet)

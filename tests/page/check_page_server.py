@@ -8,6 +8,7 @@ import subprocess
 import sys
 import threading
 import time
+from pathlib import Path
 
 sys.path.insert(0, __file__.rpartition("/")[0])
 from serving import DESK, NOW, PROGRAM, ROOT, Server  # noqa: E402
@@ -27,6 +28,22 @@ def printed(server, *words):
     """What the program itself prints of the folder's job, as JSON."""
     done = subprocess.run([PROGRAM, *words, "--now", NOW, "--json"], cwd=server.folder, capture_output=True, check=False)
     return json.loads(done.stdout)
+
+
+def bytes_read(server, target):
+    """How much the server reads from files (and the connection) until it has answered."""
+    def so_far():
+        return int(re.search(r"rchar: (\d+)", Path(f"/proc/{server.process.pid}/io").read_text())[1])
+    before = so_far()
+    server.get(target)
+    return so_far() - before
+
+
+def check_kept_plans():
+    with Server(*DESK, "doors.json", "doors-parts.csv", "doors-shop.json", "doors-finishes") as server:
+        first, again = bytes_read(server, "/api/folder"), bytes_read(server, "/api/folder")
+        check("home plans no job twice: nothing but the jobs is read again", again < first / 4, (first, again))
+        check("nor does a page of one of them", bytes_read(server, "/api/plan/doors.json") < first / 4)
 
 
 def check_reading():
@@ -264,7 +281,7 @@ def check_events():
         check("and lets the pages go", not any(listener.is_alive() for listener in listeners))
 
 
-for part in [globals()[name] for name in sys.argv[1:]] or (check_reading, check_files, check_trying, check_saving, check_recording, check_applying, check_new, check_events):
+for part in [globals()[name] for name in sys.argv[1:]] or (check_reading, check_kept_plans, check_files, check_trying, check_saving, check_recording, check_applying, check_new, check_events):
     part()
 print(f"{passed} passed, {failed} failed")
 sys.exit(failed > 0)
