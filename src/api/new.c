@@ -75,12 +75,13 @@ static const char *list_of(struct coatwright *session, const char *path)
     return NULL;
 }
 
-/* A list of a common piece, given under its name; NULL: there is none such, which is reported. */
+/* A list of a common piece, given under its name or the one that is wanted; NULL: there is none such, which is reported. */
 static const char *list_of_kind(struct coatwright *session, const struct coatwright_new_want *want)
 {
     struct buf text;
     const char *sizes = want->sizes ? want->sizes : "",
-               *path = arena_textf(session->arena, "%s.csv", want->kind);
+               *path = want->list ? arena_text(session->arena, want->list)
+                                  : arena_textf(session->arena, "%s.csv", want->kind);
     buf_init(&text, session->arena);
     const char *expected = new_parts_write(&text, want->kind, sizes, want->wood ? want->wood : "oak");
     if (expected) {
@@ -256,8 +257,8 @@ static bool make_new(struct coatwright *session, void *argument)
     const char *list;
     if (session->job || session->reading.texts)
         return session_misused(session, "one job in a session", "a second one");
-    list = call->want->list ? list_of(session, arena_text(session->arena, call->want->list))
-                            : list_of_kind(session, call->want);
+    list = call->want->kind ? list_of_kind(session, call->want)
+                            : list_of(session, arena_text(session->arena, call->want->list));
     if (!list || !draft_from(session, call->want, list, drafting))
         return false;
     session->reading.texts = texts_make(session->arena);
@@ -277,7 +278,7 @@ static bool make_new(struct coatwright *session, void *argument)
     call->made->job_file = drafting->job_file;
     call->made->shop_file = drafting->shop_file;
     call->made->prices_file = drafting->prices_file;
-    call->made->parts_file = call->want->list ? NULL : list;
+    call->made->parts_file = call->want->kind ? list : NULL;
     call->made->flat = joined(session, drafting->flat, drafting->new.flat_count);
     call->made->inner = joined(session, drafting->inner, drafting->new.inner_count);
     call->made->units_meant = meant;

@@ -179,6 +179,8 @@ static const char *add_list(struct exchange *x, struct coatwright *session)
                *base64 = text_of(list, "base64");
     const char *path =
         name && !strchr(name, '/') ? coatwright_folder_path(session, x->settings->folder, name) : NULL;
+    if (path && text_of(x->body, "kind")) /* the library will write it */
+        return path;
     size_t length = text ? json_string_length(json_object_get(list, "text")) : 0;
     const char *bytes = text ? text : base64 ? decode(x, base64, &length) : NULL;
     if (!path)
@@ -208,6 +210,9 @@ static struct coatwright_new_want new_want(struct exchange *x, const char *list)
     want.hours = words_of(x, "hours");
     want.people = whole_of(x, "people");
     want.currency = words_of(x, "currency");
+    want.kind = text_of(x->body, "kind");
+    want.sizes = words_of(x, "sizes");
+    want.wood = words_of(x, "wood");
     return want;
 }
 

@@ -83,6 +83,12 @@ static void a_kind_becomes_a_list(void **state)
     check_true(HERE, coatwright_new(session, &want, &made), first_error(session));
     check_text(HERE, made.parts_file, "shelf.csv");
     coatwright_close(session);
+    session = session_with(NULL);
+    want.list = "parts/hall.csv";
+    check_true(HERE, coatwright_new(session, &want, &made), first_error(session));
+    check_text(HERE, made.parts_file, "parts/hall.csv");
+    check_text(HERE, made.job_file, "parts/hall.json");
+    coatwright_close(session);
 }
 
 struct misuse_row {

@@ -125,3 +125,24 @@ export async function droppedList(browser) {
   await page.context().close();
   await server.stop();
 }
+
+/* Without a list, a common piece and its sizes are enough. */
+export async function commonPiece(browser) {
+  const folder = folderOf("common");
+  const server = await serve(folder);
+  const page = await open(browser, `${server.url}/#/new`);
+  await page.getByText("No list yet?").click();
+  await page.getByLabel("Kind of piece").selectOption("box");
+  const sizes = page.getByLabel("Its sizes");
+  await sizes.fill("300 x 200");
+  await page.locator(".field", { has: sizes }).getByText("three outer sizes").waitFor();
+  await sizes.fill("300 x 200 x 150");
+  await page.getByText(/^Read: 2 kinds of parts, 2 parts/).waitFor();
+  await page.getByLabel("Name of the job").fill("Tea box");
+  await page.waitForFunction(() => !document.querySelector("form > button.strong").disabled);
+  await page.getByRole("button", { name: "Save the job" }).click();
+  await drawn(page, "#/plan/tea-box.json");
+  check("a common piece: its list stands in the folder", readdirSync(folder).includes("tea-box.csv"), readdirSync(folder));
+  await page.context().close();
+  await server.stop();
+}

@@ -229,6 +229,11 @@ def check_new():
         check("never over a file", status == 422 and "takes the place of none" in again["error"], again)
         status, made = server.post("/api/new", {"list": {"name": "list.xlsx", "base64": base64.b64encode(spreadsheet([["part", "qty", "wood", "length", "width", "thickness"], ["shelf", 3, "ash", 850, 240, 20]])).decode()}, **asked})
         check("a spreadsheet", status == 200 and made["made"]["job_file"] == "list.json", made)
+        common = {"list": {"name": "hall-table.csv"}, "kind": "table", "sizes": "1200 x 400 x 800", "wood": "ash", **asked}
+        status, made = server.post("/api/new", {**common, "yes_save": True})
+        check("a common piece becomes a job with a list of its own", status == 200 and made["saved"] and "leg,legs,4,board,ash,775" in (server.folder / "hall-table.csv").read_text(), made)
+        status, made = server.post("/api/new", {**common, "sizes": "1200"})
+        check("sizes that are none", status == 200 and made["errors"][0]["found"] == '"1200"', made)
         rows = base64.b64encode(spreadsheet([["part", "qty"], ["rail", 2], ["a\tb", 2.5]])).decode()
         status, sheet = server.post("/api/sheet", {"name": "more.xlsx", "base64": rows})
         check("rows of a spreadsheet for a list that is there", status == 200 and sheet["text"] == "part\tqty\nrail\t2\na b\t2.5\n", sheet)

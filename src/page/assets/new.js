@@ -1,17 +1,19 @@
 /* A new job from a cut list: pasted, dropped or chosen; how it is understood is shown at once, with what it comes to. */
-import { h, fill, labelled, say, soon, suggestions } from "/assets/dom.js";
+import { h, fill, labelled, choice, say, soon, suggestions } from "/assets/dom.js";
 import { post, once, get, name, setClock, clock, decoded, isSheet, base64 } from "/assets/api.js";
 import { Results, warningsOf } from "/assets/results.js";
 import { mistakeWords } from "/assets/words.js";
 
 const WAIT_MS = 300,
   WEEKS_USUAL = 4,
-  WEEK_MS = 7 * 24 * 3600 * 1000;
+  WEEK_MS = 7 * 24 * 3600 * 1000,
+  KINDS = ["table", "cabinet", "doors", "shelf", "chair", "box"];
 
 class NewJob {
   constructor(main, names, start) {
     Object.assign(this, { main, names, start, list: null, touched: new Set() });
     this.fields = this.makeFields();
+    this.common = this.makeCommon();
     this.draft = { state: { errors: [], warnings: [] } };
     this.results = new Results(this.draft, names, false);
     this.understood = h("div", { "aria-live": "polite" });
@@ -38,6 +40,19 @@ class NewJob {
     };
   }
 
+  /* Of a common piece the program knows the parts. */
+  makeCommon() {
+    const text = (label, hint, value, more) =>
+      labelled(label, h("input", { type: "text", autocomplete: "off", spellcheck: "false", value, ...more }), hint);
+    const common = {
+      kind: labelled("Kind of piece", choice([["", "none: there is a list"], ...KINDS], "")),
+      sizes: text("Its sizes", "length x width x height", "1800 x 900 x 750"),
+      wood: text("Its wood", null, "oak", { list: "woods" }),
+    };
+    for (const box of Object.values(common)) box.field.addEventListener("input", () => this.soon());
+    return common;
+  }
+
   draw() {
     const area = h("textarea", {
       rows: 9,
@@ -56,6 +71,12 @@ class NewJob {
       "form",
       {},
       h("div", { class: "drop" }, paste, file),
+      h(
+        "details",
+        {},
+        h("summary", {}, "No list yet? Begin with a common piece"),
+        h("div", { class: "form" }, Object.values(this.common)),
+      ),
       this.understood,
       h("div", { class: "form" }, Object.values(this.fields)),
       h("p", { class: "refused bad", role: "alert" }),
@@ -92,13 +113,15 @@ class NewJob {
   want() {
     const value = (key) => this.fields[key].field.value.trim() || undefined;
     const mine = (key) => (this.touched.has(key) ? this.fields[key].field.value.trim() : undefined);
-    const list = { ...this.list };
-    if (value("name") && list.name === "list.csv")
+    const common = this.commonPiece();
+    const list = common ? { name: `${common.kind}.csv` } : { ...this.list };
+    if (value("name") && (common || list.name === "list.csv"))
       list.name = `${value("name")
         .toLowerCase()
         .replace(/[^\p{L}\p{N}]+/gu, "-")
         .replace(/^-|-$/g, "")}.csv`;
     return {
+      ...common,
       list,
       name: value("name"),
       start: this.start,
@@ -115,8 +138,15 @@ class NewJob {
     };
   }
 
+  hasList = () => Boolean(this.list?.text?.trim() || this.list?.base64);
+  /* A list that is there comes first. */
+  commonPiece() {
+    const { kind, sizes, wood } = Object.fromEntries(Object.entries(this.common).map(([key, box]) => [key, box.field.value]));
+    return kind && !this.hasList() ? { kind, sizes, wood } : null;
+  }
+
   async look() {
-    if (!this.list?.text?.trim() && !this.list?.base64) return;
+    if (!this.hasList() && !this.commonPiece()) return;
     this.asked?.abort();
     this.asked = new AbortController();
     try {
@@ -164,21 +194,22 @@ class NewJob {
 
   /* Mistakes of what was answered stand beside the answer. */
   place(errors) {
-    for (const box of Object.values(this.fields)) box.mistake("");
+    const boxes = { ...this.fields, ...this.common };
+    for (const box of Object.values(boxes)) box.mistake("");
     return errors.filter((error) => {
-      const key = this.answerOf(error);
-      this.fields[key]?.mistake(mistakeWords(error));
+      const key = this.answerOf(error, boxes);
+      boxes[key]?.mistake(mistakeWords(error));
       return !key;
     });
   }
   /* A mistake in a file that was made of the answers names its place there; one in an answer itself repeats what was typed. */
-  answerOf(error) {
+  answerOf(error, boxes) {
     const key = (error.pointer || "").split("/")[1];
     if (!error.file) {
       const said = ([, box]) => box.field.value.trim() && error.found?.startsWith(`"${box.field.value.trim()}"`);
-      return Object.entries(this.fields).find(said)?.[0];
+      return Object.entries(boxes).find(said)?.[0];
     }
-    return error.file === this.list.name ? null : ["deliver", "units", "currency", "people", "hours"].find((k) => k === key);
+    return error.file === this.list?.name ? null : ["deliver", "units", "currency", "people", "hours"].find((k) => k === key);
   }
 
   async write(refusedAt) {
@@ -196,11 +227,15 @@ class NewJob {
 }
 
 export async function newScreen(main) {
-  const [finishes, folder] = await Promise.all([once("/api/finishes"), get("/api/folder")]);
+  const [finishes, woods, folder] = await Promise.all([once("/api/finishes"), once("/api/woods"), get("/api/folder")]);
   setClock(folder.now);
   suggestions(
     "finishes",
     finishes.finishes.map((f) => [f.finish, f.name]),
+  );
+  suggestions(
+    "woods",
+    woods.woods.map((w) => w.wood),
   );
   new NewJob(main, new Map(finishes.finishes.map((f) => [f.finish, f.name])), folder.now.slice(0, 10));
   return { changed: () => {} };
