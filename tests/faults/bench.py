@@ -23,10 +23,13 @@ MEMORY = ("malloc", "calloc", "realloc", "strdup", "mmap")
 
 def build_fault(place):
     """The library of faults, built in a folder, and the program for it: a sanitizer brings an allocator of its own, so that the
-    faults are those of the program without one."""
+    faults are those of the program without one. Two tests may ask for it at once, and only one may make it."""
     fault = os.path.join(place, "fault.so")
     if os.environ.get("SAN") or os.environ.get("COV") or os.environ.get("TSAN"):
-        subprocess.run(["make", "-s", "SAN=", "COV=", "TSAN=", "BUILD=build", "build/coatwright"], check=True)
+        alone = {name: value for name, value in os.environ.items() if name not in ("MAKEFLAGS", "MAKELEVEL", "MFLAGS")}
+        os.makedirs("build", exist_ok=True)
+        subprocess.run(["flock", "build/faults.lock", "make", "-s", "BUILD=build", "build/coatwright"], env={**alone, "SAN": "", "COV": "", "TSAN": ""},
+                       check=True)
         os.environ["COATWRIGHT"] = os.path.abspath("build/coatwright")
     subprocess.run([os.environ.get("CC", "gcc"), "-std=gnu11", "-O1", "-fPIC", "-shared", "-o", fault, "tests/faults/fault.c", "-ldl"],
                    check=True)
