@@ -106,6 +106,7 @@ void route_icon(struct exchange *x);
 void route_folder(struct exchange *x);
 void route_job(struct exchange *x);
 void route_try(struct exchange *x);
+void route_drawing(struct exchange *x);
 void route_save(struct exchange *x);
 void route_versions(struct exchange *x);
 void route_version(struct exchange *x);

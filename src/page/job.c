@@ -109,20 +109,41 @@ static bool add_texts(struct exchange *x, struct coatwright *session)
     return true;
 }
 
+/* The path of the job, its session having the texts of the request in the place of those in the folder; NULL: the answer says
+ * what is wrong. */
+static const char *job_as_edited(struct exchange *x, struct coatwright *session)
+{
+    const char *path = strchr(x->segments[2], '/') ? NULL : exchange_path(x, x->segments[2]);
+    if (!path)
+        exchange_refuse(x, 404, "there is no such job in the folder");
+    return path && add_texts(x, session) ? path : NULL;
+}
+
 void route_try(struct exchange *x)
 {
-    const char *path = exchange_path(x, x->segments[2]);
     bool quick = is_quick(text_of(x->body, "effort")),
          advice = json_is_true(json_object_get(x->body, "advice"));
     struct plan_kept plan = {.outcome = COATWRIGHT_OUTCOME_INIT};
     plan.session = exchange_session(x, quick ? QUICK_EFFORT : 0, advice);
-    if (!path || strchr(x->segments[2], '/')) {
-        exchange_refuse(x, 404, "there is no such job in the folder");
-        return;
-    }
-    if (!add_texts(x, plan.session))
+    const char *path = job_as_edited(x, plan.session);
+    if (!path)
         return;
     plan.read = coatwright_read(plan.session, path);
     plan.planned = plan.read && coatwright_plan(plan.session, &plan.outcome);
     exchange_json(x, state_json(x, &plan, quick));
+}
+
+/* All parts, drawn as they are being edited. */
+void route_drawing(struct exchange *x)
+{
+    struct coatwright *session = exchange_session(x, 0, false);
+    const char *path = job_as_edited(x, session), *svg = NULL;
+    if (!path)
+        return;
+    if (coatwright_read(session, path) && coatwright_take_off(session))
+        svg = coatwright_write(session, COATWRIGHT_AREA, COATWRIGHT_SVG);
+    if (svg)
+        exchange_json(x, json_pack("{s:s}", "svg", svg));
+    else
+        exchange_fail(x, session);
 }

@@ -25,6 +25,7 @@ static const struct route routes[] = {
     {"GET", "api/folder", route_folder},
     {"GET", "api/job/*", route_job},
     {"POST", "api/try/*", route_try},
+    {"POST", "api/drawing/*", route_drawing},
     {"POST", "api/save/*", route_save},
     {"GET", "api/versions/*", route_versions},
     {"GET", "api/version/*", route_version},

@@ -125,6 +125,13 @@ def check_trying():
         status, state = server.post("/api/try/desk.json", {"texts": {"desk-finishes/wiping-varnish.json": finish}, "effort": "quick"})
         check("one finish of several is tried, the others stay", status == 200 and not state["errors"] and state["plan"]["planned"], state["errors"])
         check("a quick plan says so", state["plan"]["quick"] is True, state["plan"])
+        edited = {"texts": {"desk-parts.csv": parts.replace("1500,", "1640,")}}
+        status, drawn = server.post("/api/drawing/desk.json", edited)
+        check("the parts are drawn as they are edited", status == 200 and ">1640" in drawn["svg"] and ">1500" not in drawn["svg"], str(drawn)[:300])
+        check("without changes as they are", ">1500" in server.post("/api/drawing/desk.json", {"texts": {}})[1]["svg"])
+        status, drawn = server.post("/api/drawing/desk.json", {"texts": {"desk-parts.csv": parts.replace("1500,", "wide,")}})
+        check("with a mistake there is no drawing", status == 422 and "desk-parts.csv" in drawn["error"], drawn)
+        check("nor of a job that is not there", "chest.json" in server.post("/api/drawing/chest.json", {"texts": {}})[1]["error"])
         check("nothing was saved", (server.folder / "desk.json").read_text() == text)
         status, state = server.post("/api/try/desk.json", {"texts": {"desk.json": text.replace("2027-03-16 14:00", "2027-03-09")}, "advice": True})
         check("what would help", state["advice"] and state["advice"][0]["number"] == 1, state["advice"])

@@ -80,7 +80,8 @@ function measure(least) {
     .filter((node) => seen(node) && !hidden(node) && node.getBoundingClientRect().height < least)
     .map((node) => `${told(node)} ${node.getBoundingClientRect().height}`);
   const tiny = boxes
-    .filter((b) => b.node.tagName !== "IMG" && parseFloat(style(b.node).fontSize) < 16)
+    .filter((b) => b.node.tagName !== "IMG" && !b.node.closest("svg.drawing")) // a picture may be made larger
+    .filter((b) => parseFloat(style(b.node).fontSize) < 16)
     .map((b) => `${b.told} ${style(b.node).fontSize}`);
   return { wide: document.documentElement.scrollWidth - innerWidth, out, over, cut, small, tiny, count: boxes.length };
 }

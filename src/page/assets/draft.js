@@ -33,6 +33,10 @@ export class Draft {
   changed() {
     return Object.keys(this.texts).filter((key) => this.texts[key].text !== this.texts[key].base);
   }
+  /* The texts that were changed, by their names. */
+  edited() {
+    return Object.fromEntries(this.changed().map((key) => [key, this.texts[key].text]));
+  }
   get dirty() {
     return this.changed().length > 0;
   }
@@ -65,9 +69,8 @@ export class Draft {
     this.trying?.abort();
     const mine = (this.trying = new AbortController());
     this.tell("trying");
-    const texts = Object.fromEntries(this.changed().map((key) => [key, this.texts[key].text]));
     try {
-      this.state = await post(`/api/try/${name(this.file)}`, { texts, effort: "quick", advice: false }, mine.signal);
+      this.state = await post(`/api/try/${name(this.file)}`, { texts: this.edited(), effort: "quick", advice: false }, mine.signal);
       this.trouble = null;
     } catch (refused) {
       if (refused.name === "AbortError") return;

@@ -1,12 +1,14 @@
-/* Each part's own piece of the drawing of all parts: the same picture, of which a window is shown. The drawing is a column or two of
+/* Each part's own piece of the drawing of all parts. The drawing is a column or two of
  * cards; a card begins with the part's name in bold and reaches to the next one. */
-import { h } from "/assets/dom.js";
+import { post, name } from "/assets/api.js";
 
+const SVG = "http://www.w3.org/2000/svg";
 const MARGIN = 8,
-  NAME = 13;
+  NAME = 13,
+  LARGER = 4 / 3; // its small print is as large as the page's
 const FOOT = /^areas, page \d/;
 
-/* Where each part is drawn, by its name: {x, y, width, height}. */
+/* What each part is drawn with, by its name, and where: {nodes, x, y, width, height}. */
 function cardsOf(svg) {
   const all = [...svg.querySelectorAll("text, rect, path")];
   const starts = all
@@ -25,9 +27,10 @@ function cardsOf(svg) {
       .filter((node) => node.tagName !== "rect" || !node.hasAttribute("rx"))
       .filter((node) => !FOOT.test(node.textContent));
     const box = nodes.map(boxOf).reduce(joined);
-    const name = all[start].textContent.replace(/, \d+ of it .*$/, "");
-    if (!cards.has(name))
-      cards.set(name, {
+    const part = all[start].textContent.replace(/, \d+ of it .*$/, "");
+    if (!cards.has(part))
+      cards.set(part, {
+        nodes,
         x: box.x - MARGIN,
         y: box.y - MARGIN,
         width: box.right - box.x + 2 * MARGIN,
@@ -62,26 +65,21 @@ const joined = (a, b) => ({
   bottom: Math.max(a.bottom, b.bottom),
 });
 
-/* Reads the drawing at `path`; gives (part name) => picture or null. */
-export async function readDrawing(path) {
-  const response = await fetch(path, { cache: "no-store" });
-  if (!response.ok) return () => null;
-  const text = await response.text();
-  const cards = cardsOf(new DOMParser().parseFromString(text, "image/svg+xml"));
-  const stamp = [...text].reduce((sum, c) => (sum * 31 + c.charCodeAt(0)) | 0, 7) >>> 0;
-  return (name) => {
-    const card = cards.get(name);
+/* Reads the drawing of the parts as they are edited; gives (part name) => picture or null. */
+export async function readDrawing(draft) {
+  const { svg } = await post(`/api/drawing/${name(draft.file)}`, { texts: draft.edited() });
+  const cards = cardsOf(new DOMParser().parseFromString(svg, "image/svg+xml"));
+  return (part) => {
+    const card = cards.get(part);
     if (!card) return null;
-    const window = [card.x, card.y, card.width, card.height].map((n) => n.toFixed(1)).join(",");
-    const image = h("img", {
-      class: "drawing",
-      loading: "lazy",
-      alt: `Drawing of ${name} with its regions and areas`,
-      width: Math.round(card.width),
-      height: Math.round(card.height),
-      src: `${path}?v=${stamp}#svgView(viewBox(${window}))`,
-    });
-    image.style.aspectRatio = `${card.width} / ${card.height}`;
+    const image = document.createElementNS(SVG, "svg");
+    image.setAttribute("class", "drawing");
+    image.setAttribute("role", "img");
+    image.setAttribute("aria-label", `Drawing of ${part} with its regions and areas`);
+    image.setAttribute("width", Math.round(card.width * LARGER));
+    image.setAttribute("height", Math.round(card.height * LARGER));
+    image.setAttribute("viewBox", [card.x, card.y, card.width, card.height].map((n) => n.toFixed(1)).join(" "));
+    image.append(...card.nodes.map((node) => document.importNode(node, true)));
     return image;
   };
 }

@@ -1,7 +1,7 @@
 /* The part list as a table with the drawing of each part, and how a list gets in from elsewhere. */
 import { h, fill, button, ask, say } from "/assets/dom.js";
 import { Table, CsvSource, JsonSource } from "/assets/table.js";
-import { name, decoded, post, isSheet, base64 } from "/assets/api.js";
+import { decoded, post, isSheet, base64 } from "/assets/api.js";
 import { readDrawing } from "/assets/drawing.js";
 import { addRow, readTable } from "/assets/csv.js";
 
@@ -140,9 +140,18 @@ export function partsSection(draft, mistakes, job, suggest) {
     draft.tell("state");
   };
   draw();
-  readDrawing(`/files/${name(draft.file)}/areas.svg`)
-    .then((found) => ((drawing = found), show()))
-    .catch(() => {});
+  let drawn = null;
+  const look = async () => {
+    const texts = JSON.stringify(draft.edited());
+    if (texts === drawn || draft.state.errors.length) return; // with mistakes there is none: the last one stays
+    drawn = texts;
+    const found = await readDrawing(draft).catch(() => null);
+    if (!found || drawn !== texts) return;
+    drawing = found;
+    show();
+  };
+  const stop = draft.listen((what) => (holder.isConnected ? what === "state" && look() : stop()));
+  look();
   return h("section", {}, inline ? null : pasteBox(draft, file, draw), holder);
 }
 
