@@ -2,6 +2,7 @@
 #include "page/exchange.h"
 
 #include "coatwright_folder.h"
+#include "base/buf.h"
 #include "base/sha256.h"
 
 #include <stdio.h>
@@ -114,45 +115,84 @@ void route_calendar(struct exchange *x)
 
 enum { JOBS_MOST = 64 };
 
-/* Sound jobs of the folder, read each in a session of its own. */
-static size_t read_all(struct exchange *x, struct coatwright *sessions[JOBS_MOST])
+/* The jobs of the folder that have no mistakes, read each in a session of its own. */
+struct sound_jobs {
+    const char *names[JOBS_MOST];
+    struct coatwright *sessions[JOBS_MOST];
+    size_t count;
+};
+
+static void read_all(struct exchange *x, struct sound_jobs *jobs)
 {
     struct coatwright *list = exchange_session(x, 0, false);
-    size_t count = 0;
     if (!coatwright_list_folder(list, x->settings->folder))
-        return 0;
-    for (size_t i = 0; i < coatwright_folder_count(list) && count < JOBS_MOST; i++) {
+        return;
+    for (size_t i = 0; i < coatwright_folder_count(list) && jobs->count < JOBS_MOST; i++) {
         const struct coatwright_folder_file *file = coatwright_folder_file(list, i);
         struct coatwright *session = file->job ? exchange_session(x, 0, false) : NULL;
-        if (session && coatwright_read(session, exchange_path(x, file->name)))
-            sessions[count++] = session;
+        if (!session || !coatwright_read(session, exchange_path(x, file->name)))
+            continue;
+        jobs->names[jobs->count] = file->name;
+        jobs->sessions[jobs->count++] = session;
     }
-    return count;
+}
+
+/* One calendar of them all, planned together as jobs that share one shop; NULL: they do not. */
+static const char *planned_together(struct sound_jobs *jobs)
+{
+    bool planned = jobs->count > 1 && coatwright_plan_together(jobs->sessions, jobs->count, NULL);
+    return planned ? coatwright_write(jobs->sessions[0], COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR) : NULL;
+}
+
+static const char calendar_end[] = "END:VCALENDAR\r\n", zone_begin[] = "BEGIN:VTIMEZONE";
+
+/* Puts the components of a calendar at the end of another (RFC 5545 section 3.6); a zone that is there already is not repeated. */
+static void join_calendar(struct buf *all, const char *text)
+{
+    const char *at = strstr(text, "\r\nBEGIN:");
+    if (all->length == 0)
+        buf_add_n(all, text, at ? (size_t)(at + 2 - text) : strlen(text));
+    while (at && strncmp(at + 2, "BEGIN:", 6) == 0) {
+        const char *begin = at + 2, *name = begin + 6;
+        char *end = arena_textf(all->arena, "\r\nEND:%.*s\r\n", (int)strcspn(name, "\r"), name);
+        at = strstr(begin, end);
+        if (!at)
+            return;
+        at += strlen(end) - 2;
+        const char *component = arena_text_n(all->arena, begin, (size_t)(at + 2 - begin));
+        if (strncmp(begin, zone_begin, sizeof zone_begin - 1) != 0 || !strstr(all->text, component))
+            buf_add(all, component);
+    }
+}
+
+/* The calendar of each, planned for itself, in one. */
+static const char *planned_apart(struct exchange *x, const struct sound_jobs *jobs)
+{
+    struct buf all;
+    buf_init(&all, x->arena);
+    for (size_t i = 0; i < jobs->count; i++) {
+        const struct plan_kept *plan = plan_take(x, jobs->names[i], 0, false);
+        const char *text = plan->planned ? plan_text(x, COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR) : NULL;
+        if (text)
+            join_calendar(&all, text);
+    }
+    if (all.length > 0)
+        buf_add(&all, calendar_end);
+    return all.length > 0 ? all.text : NULL;
 }
 
 /* All jobs in one calendar: planned together where they share one shop. */
 void route_all_calendars(struct exchange *x)
 {
-    struct coatwright *sessions[JOBS_MOST];
-    size_t count = read_all(x, sessions);
-    if (count == 0) {
-        exchange_refuse(x, 404, "there is no job without mistakes in the folder");
-        return;
-    }
-    bool planned =
-        count == 1 ? coatwright_plan(sessions[0], NULL) : coatwright_plan_together(sessions, count, NULL);
-    const char *text =
-        planned ? coatwright_write(sessions[0], COATWRIGHT_TIMETABLE, COATWRIGHT_ICALENDAR) : NULL;
-    if (text) {
+    struct sound_jobs *jobs = ARENA_NEW(x->arena, struct sound_jobs);
+    read_all(x, jobs);
+    const char *text = planned_together(jobs);
+    if (!text)
+        text = planned_apart(x, jobs);
+    if (text)
         exchange_text(x, "text/calendar; charset=utf-8", text);
-        return;
-    }
-    for (size_t i = 0; i < count; i++)
-        if (coatwright_error_count(sessions[i]) > 0) {
-            exchange_fail(x, sessions[i]);
-            return;
-        }
-    exchange_refuse(x, 422, "these jobs cannot be planned together");
+    else
+        exchange_refuse(x, 404, "there is no job without mistakes in the folder");
 }
 
 static void answer_table(struct exchange *x, struct coatwright *session, enum coatwright_report report)

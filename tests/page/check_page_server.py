@@ -4,11 +4,14 @@ import base64
 import hashlib
 import json
 import re
+import shutil
 import subprocess
 import sys
 import threading
 import time
 from pathlib import Path
+
+import icalendar
 
 sys.path.insert(0, __file__.rpartition("/")[0])
 from serving import DESK, NOW, PROGRAM, ROOT, Server  # noqa: E402
@@ -101,6 +104,7 @@ def check_files():
         check("on Letter", b"letter" in letter.lower() and letter != said)
         status, heads, said = server.ask("GET", "/calendar/desk.json.ics")
         check("a calendar to subscribe to", status == 200 and said.startswith(b"BEGIN:VCALENDAR\r\n") and heads["Content-Type"].startswith("text/calendar"), said[:60])
+        check("the calendar of all jobs is that of the one", server.ask("GET", "/calendar.ics")[2].count(b"BEGIN:VEVENT") == said.count(b"BEGIN:VEVENT"))
         check("no file of that name", server.ask("GET", "/files/desk.json/passwd")[0] == 404)
         status, heads, said = server.ask("GET", "/")
         check("the page", status == 200 and b"<script" in said and b"<style" not in said and not re.search(rb"\son\w+=", said), said)
@@ -108,6 +112,33 @@ def check_files():
         for asset in sorted(path.name for path in (ROOT / "src/page/assets").iterdir()):
             check(f"/assets/{asset}", server.ask("GET", f"/assets/{asset}")[2] == (ROOT / "src/page/assets" / asset).read_bytes())
         check("head alone", server.ask("HEAD", "/")[2] == b"")
+
+
+def check_all_calendars():
+    """Read by another program: python3-icalendar."""
+    def moments(calendar):
+        return sorted((str(event["UID"]), event["DTSTART"].dt) for event in icalendar.Calendar.from_ical(calendar).walk("VEVENT"))
+
+    def events(calendar):
+        return [uid for uid, _ in moments(calendar)]
+    with Server(*DESK, "doors.json", "doors-parts.csv", "doors-shop.json", "doors-finishes") as server:
+        desk, doors = (server.ask("GET", f"/calendar/{job}.json.ics")[2] for job in ("desk", "doors"))
+        status, heads, both = server.ask("GET", "/calendar.ics")
+        check("jobs of different shops stand in one calendar", status == 200 and heads["Content-Type"].startswith("text/calendar") and
+              events(both) == sorted(events(desk) + events(doors)), both[:300])
+        zones = [str(zone["TZID"]) for zone in icalendar.Calendar.from_ical(both).walk("VTIMEZONE")]
+        check("each zone once", sorted(zones) == ["America/Chicago", "Europe/London"], zones)
+        for name in ("desk.json", "desk-parts.csv"):
+            shutil.copy(server.folder / name, server.folder / name.replace("desk", "second"))
+        second = server.folder / "second.json"
+        second.write_text(second.read_text().replace("Writing desk in oak", "Second desk").replace("desk-parts", "second-parts"))
+        (server.folder / "doors.json").unlink()
+        together = server.ask("GET", "/calendar.ics")[2]
+        subprocess.run([PROGRAM, "timetable", "desk.json", "second.json", "--now", NOW, "--ics", "both.ics"], cwd=server.folder, capture_output=True, check=False)
+        check("jobs of one shop are planned together", moments(together) == moments((server.folder / "both.ics").read_bytes()), together[:300])
+        shutil.copy(ROOT / "examples/doors.json", server.folder / "doors.json")
+        (server.folder / "doors.json").write_text("{")
+        check("a job with mistakes stands in no one's way", events(server.ask("GET", "/calendar.ics")[2]) == events(together))
 
 
 def check_trying():
@@ -293,7 +324,7 @@ def check_events():
         check("and lets the pages go", not any(listener.is_alive() for listener in listeners))
 
 
-for part in [globals()[name] for name in sys.argv[1:]] or (check_reading, check_kept_plans, check_files, check_trying, check_saving, check_recording, check_applying, check_new, check_events):
+for part in [globals()[name] for name in sys.argv[1:]] or (check_reading, check_kept_plans, check_files, check_all_calendars, check_trying, check_saving, check_recording, check_applying, check_new, check_events):
     part()
 print(f"{passed} passed, {failed} failed")
 sys.exit(failed > 0)
