@@ -113,6 +113,21 @@ export async function droppedSheet(browser) {
   await server.stop();
 }
 
+/* Two jobs that want the same person at the same time. */
+export async function clash(browser) {
+  const folder = folderOf("clash", "desk");
+  const server = await serve(folder);
+  const page = await open(browser, server.url);
+  await page.getByText("sand 180").first().waitFor();
+  check("one job has nobody in two places", (await page.getByText("planned for itself").count()) === 0);
+  const second = at(folder, "desk.json").replace("Writing desk in oak", "Second desk");
+  writeFileSync(join(folder, "second.json"), second);
+  await page.getByText(/Two jobs at \d\d:\d\d: each is planned for itself/).waitFor();
+  check("how to plan them together", (await page.locator("main code").innerText()) === "coatwright plan desk.json second.json");
+  await page.context().close();
+  await server.stop();
+}
+
 export async function conflict(browser) {
   const folder = folderOf("conflict", "desk");
   const server = await serve(folder);

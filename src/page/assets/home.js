@@ -98,6 +98,7 @@ function today(folder) {
         "div",
         { class: "card" },
         h("h3", {}, person),
+        together(folder.jobs, batches.filter((b) => b.person === person)),
         h(
           "ol",
           { class: "day plain" },
@@ -129,6 +130,22 @@ function today(folder) {
       ),
     ),
   );
+}
+
+/* Each job is planned for itself: where two of them want the same person at once, that has to be said. */
+function together(jobs, batches) {
+  const clash = batches.find((b, i) =>
+    batches.slice(0, i).some((a) => a.of[0].job !== b.of[0].job && Date.parse(a.end) > Date.parse(b.start)),
+  );
+  const files = jobs.filter((job) => job.planned).map((job) => (/^[\w.-]+$/.test(job.file) ? job.file : `"${job.file}"`));
+  return clash
+    ? h(
+        "p",
+        { class: "bad" },
+        `Two jobs at ${clockTime(clash.start)}: each is planned for itself. Plan them together: `,
+        h("code", {}, `coatwright plan ${files.join(" ")}`),
+      )
+    : null;
 }
 const pieces = (batch) => [...new Set((batch.steps || []).map((step) => step.piece).filter(Boolean))].join(", ");
 
