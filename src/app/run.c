@@ -30,6 +30,25 @@ static int width_wanted(void)
     return isatty(STDOUT_FILENO) && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 ? size.ws_col : 0;
 }
 
+/* The folder that was installed together with this program, found by where the program is now: both may have been moved. */
+static const char *finishes_beside(char *found, size_t size)
+{
+    static const char below[] = "/share/coatwright/finishes";
+    ssize_t length = readlink("/proc/self/exe", found, size - sizeof below);
+    if (length <= 0)
+        return NULL;
+    found[length] = '\0';
+    char *end = NULL;
+    for (int up = 0; up < 2; up++) { /* from bin/coatwright */
+        end = strrchr(found, '/');
+        if (!end)
+            return NULL;
+        *end = '\0';
+    }
+    (void)snprintf(end, sizeof below, "%s", below);
+    return access(found, R_OK) == 0 ? found : NULL;
+}
+
 void run_open(struct run *run, const struct options *options)
 {
     static const struct zone utc = {"UTC", 0, NULL};
@@ -38,7 +57,9 @@ void run_open(struct run *run, const struct options *options)
     const char *effort = option_value(options, "effort"), *units = option_value(options, "units");
     const char *page = option_value(options, "page");
     struct coatwright_options asked = COATWRIGHT_OPTIONS_INIT;
-    asked.finishes = finishes && *finishes ? finishes : NULL;
+    *run = (struct run){.options = *options};
+    run->finishes = finishes && *finishes ? finishes : finishes_beside(run->beside, sizeof run->beside);
+    asked.finishes = run->finishes;
     asked.now = now ? now : clock.text;
     asked.memory_ceiling = (size_t)MEMORY_MB << 20;
     asked.advice = options->command && options->command->advice;
@@ -57,7 +78,6 @@ void run_open(struct run *run, const struct options *options)
                                            : COATWRIGHT_LETTER;
     asked.progress = progress_ask;
     asked.caller = &run->progress;
-    *run = (struct run){.options = *options};
     run->session = coatwright_open(&asked);
 }
 

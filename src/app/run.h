@@ -19,9 +19,12 @@ struct run {
     struct progress progress;
     struct coatwright *session; /* NULL: there was no memory for one */
     int unwritten;              /* errno of a report that standard output did not take; 0: none */
+    const char *finishes;       /* folder of the table of finishes; NULL: the one that the library knows */
+    char beside[4096];          /* its name, where it is found by the place of the program */
 };
 
-/* Opens a session with what the options ask for. Reads the clock, the environment and the terminal: nobody else does. */
+/* Opens a session with what the options ask for; the run stays where it is. Reads the clock, the environment and the
+ * terminal: nobody else does. */
 void run_open(struct run *run, const struct options *options);
 /* Closes the session and standard output; the status becomes EXIT_FILE where not all could be written. */
 int run_close(struct run *run, int status);

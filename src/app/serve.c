@@ -20,10 +20,10 @@ static bool port_reads(const char *value, struct err *misuse)
 
 static int serve(struct run *run)
 {
-    const char *port = option_value(&run->options, "port"), *finishes = getenv("COATWRIGHT_FINISHES");
+    const char *port = option_value(&run->options, "port");
     const char *token_file = option_value(&run->options, "token-file");
     struct page_settings settings = {.folder = run->options.operands[0],
-                                     .finishes = finishes && *finishes ? finishes : NULL,
+                                     .finishes = run->finishes,
                                      .now = option_value(&run->options, "now"),
                                      .listen = option_value(&run->options, "listen"),
                                      .port = port ? (int)strtol(port, NULL, 10) : 0};

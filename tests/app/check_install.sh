@@ -47,6 +47,9 @@ check 'it finds the finishes' away finishes
 mv "$there/share/coatwright/finishes" "$there/aside"
 check 'it looks for them where they were installed' missing
 mv "$there/aside" "$there/share/coatwright/finishes"
+mv "$there" "$there.moved"
+check 'moved as a whole, it finds them again' "$there.moved/bin/coatwright" finishes
+mv "$there.moved" "$there"
 check 'the manual pages are found' manual
 check 'the library shows what the header declares' same_names
 check 'a client links' links_all
