@@ -133,8 +133,9 @@ $(BUILD)/obj/%.o: %.c $(BUILD)/flags | need
 	$(COMPILE)
 $(OUT)/obj/src/api/%.o: src/api/%.c $(BUILD)/flags $(OUT)/finishes | need
 	$(COMPILE) -DCOATWRIGHT_FINISHES='"$(FINISHES)"'
+# The narrow columns of tables cannot be set flush on both sides.
 $(BUILD)/man/%: src/man/%.md | need
-	$(call say,man) && lowdown -s -t man --nroff-nolinks --out-no-smarty -m title=$(basename $*) -m section=$(subst .,,$(suffix $*)) -o $@ $<
+	$(call say,man) && lowdown -s -t man --nroff-nolinks --out-no-smarty -m title=$(basename $*) -m section=$(subst .,,$(suffix $*)) -o $@ $< && sed -i '/^\.TH /a .ad l' $@
 $(BUILD)/lint/%.tidy: $(BUILD)/obj/%.o .clang-tidy
 	$(call say,tidy) && clang-tidy --quiet $*.c -- $(INCLUDE) $(FLAGS) -DCOATWRIGHT_FINISHES='""' \
 	  >$@.log 2>&1 || { sed -n 's|^$(CURDIR)/||; / error: /p' $@.log; exit 1; }
