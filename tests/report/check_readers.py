@@ -3,11 +3,12 @@
 of each in the middle of the work; khal, calcurse, ruby-icalendar and python3-icalendar from Debian, and ical.js.
 
 ical.js is in no package of Debian. It is taken from the folder that ICAL_JS names, or from build/readers, into which npm puts it
-where there is one; where it cannot be had that is said in a line of its own."""
+where there is one. Debian 12 has ruby-icalendar, Debian 13 has not. Where one cannot be had that is said in a line of its own."""
 import collections
 import datetime as dt
 import json
 import os
+import platform
 import re
 import shutil
 import subprocess
@@ -195,6 +196,15 @@ def differences(events, timetable):
         yield f"shopping on {whole}, the first work is on {first}"
 
 
+def missing(name):
+    """Why this reader cannot be had here; None: it can."""
+    if name == "ical.js" and not ical_js():
+        return "which is in no package of Debian: npm, or ICAL_JS with its folder"
+    if name == "ruby-icalendar" and platform.freedesktop_os_release().get("VERSION_ID") != "12":
+        return "which is in no package of this release"
+    return None
+
+
 READERS = {"python3-icalendar": by_icalendar, "ruby-icalendar": by_ruby, "ical.js": by_ical_js, "khal": by_khal,
            "calcurse": by_calcurse}
 
@@ -206,8 +216,8 @@ def main():
         plans = [planned(job) for job in variants(Path(folder) / "jobs")]
         calendars = [path for _, path in plans]
         for name, read in READERS.items():
-            if name == "ical.js" and not ical_js():
-                print(f"not tried: {name}, which is in no package of Debian: npm, or ICAL_JS with its folder")
+            if why := missing(name):
+                print(f"not tried: {name}, {why}")
                 continue
             seen = list(read(calendars, folder))
             for (timetable, path), events in zip(plans, seen, strict=True):
