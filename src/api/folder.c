@@ -17,13 +17,18 @@ struct folder {
     size_t count, capacity;
 };
 
+/* What cannot be read counts as one: a job that is left out of a list would be lost in silence. */
 bool session_is_job(struct coatwright *session, struct path_rule rule, const char *path)
 {
+    struct file_state state;
     struct err_list *unheard = ARENA_NEW(session->arena, struct err_list);
     struct reading reading = {session->arena, texts_make(session->arena), unheard, unheard, &session->given};
     struct json_at root;
     const char *format;
-    return json_load(&reading, &rule, path, &root) && json_is_object(root) && json_has(root, "format") &&
+    if (!json_load(&reading, &rule, path, &root))
+        return unheard->count > 0 && strcmp(unheard->items[0].expected, PATH_READABLE_FILE) == 0 &&
+               file_look(path, &state);
+    return json_is_object(root) && json_has(root, "format") &&
            json_text(json_member(root, "format"), "", &format) && strcmp(format, "coatwright-job/1") == 0;
 }
 

@@ -148,12 +148,13 @@ static bool keep_all(struct coatwright *session, void *argument)
     if (!saving)
         return session_file_failed(session, call->folder, &err);
     for (size_t i = 0; i < call->count && good; i++) {
-        if (!session_path(session, call->folder, call->names[i]))
+        const char *path = session_path(session, call->folder, call->names[i]);
+        if (!path)
             good = false;
         else if (saving_load(saving, call->names[i], &file, &err))
             good = keep(session, call->folder, call->names[i], &file);
         else
-            good = err.code == ERR_NONE || session_file_failed(session, call->folder, &err);
+            good = err.code == ERR_NONE || session_file_failed(session, path, &err);
     }
     saving_end(saving);
     return good;
@@ -245,7 +246,8 @@ static bool compare(struct coatwright *session, const struct folder_call *call, 
         struct err err;
         bool there = saving_load(saving, call->texts[i].name, &now[i], &err);
         if (!there && err.code != ERR_NONE)
-            return session_file_failed(session, call->folder, &err);
+            return session_file_failed(session, session_path(session, call->folder, call->texts[i].name),
+                                       &err);
         if (!is_as_read(session, &call->texts[i], &now[i], there)) {
             *call->conflict = i + 1;
             return false;

@@ -176,8 +176,9 @@ bool file_may_be(const char *path)
 bool file_look(const char *path, struct file_state *state)
 {
     struct stat about;
+    *state = (struct file_state){0};
     if (stat(path, &about) != 0)
-        return false;
+        return errno != ENOENT && errno != ENOTDIR && errno != ELOOP;
     uint64_t told[] = {(uint64_t)about.st_mtim.tv_sec, (uint64_t)about.st_mtim.tv_nsec,
                        (uint64_t)about.st_size, (uint64_t)about.st_ino};
     char text[4 * 20 + 4] = "";

@@ -53,7 +53,7 @@ struct file_state {
     int64_t modified_s; /* since 1970 */
     uint64_t length;
 };
-/* False: there is nothing that can be looked at. A link is followed. */
+/* False: there is nothing there. Where the system does not say what is, nothing is known of it. A link is followed. */
 bool file_look(const char *path, struct file_state *state);
 
 struct file_list {

@@ -101,7 +101,7 @@ bool path_unreadable(struct err *err, bool folder, int error)
                                            : fault.text;
     if (error == EXDEV)
         return outside(err, "one that leaves it by a link");
-    return err_say_found(err, folder ? "a readable folder" : "a readable file", found);
+    return err_say_found(err, folder ? "a readable folder" : PATH_READABLE_FILE, found);
 }
 
 /* Folders opened one below the other, and what is left to walk: a link's target is put before the rest. */

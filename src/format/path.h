@@ -25,7 +25,9 @@ int path_open(struct arena *arena, struct path_rule rule, const char *path, bool
 /* "an error while reading (Input/output error)" */
 struct text_short path_fault(const char *while_doing, int error);
 
-/* Says why a file or a folder could not be read, by errno's number, and is false. */
+/* Says why a file or a folder could not be read, by errno's number, and is false. What is expected then tells it from a way
+ * that may not be gone. */
+#define PATH_READABLE_FILE "a readable file"
 bool path_unreadable(struct err *err, bool folder, int error);
 
 /* The folder part of a path, without a slash at its end; "." where there is none. */

@@ -14,7 +14,7 @@ void route_advice(struct exchange *x)
         return;
     const struct plan_kept *plan = plan_take(x, x->segments[2], 0, true);
     if (plan->planned)
-        exchange_json(x, json_pack("{s:o}", "lines", advice_json(plan->session)));
+        exchange_json(x, json_pack("{s:o}", "lines", advice_json(x, plan->session)));
     else
         exchange_fail(x, plan->session);
 }
@@ -125,8 +125,8 @@ void route_mix(struct exchange *x)
         exchange_fail(x, session);
         return;
     }
-    json_t *mix = report_json(session, COATWRIGHT_MIX);
-    json_object_set_new(mix, "errors", errors_json(x, session));
+    json_t *mix = report_json(x, session, COATWRIGHT_MIX);
+    member_put(x, mix, "errors", errors_json(x, session));
     exchange_json(x, mix);
 }
 
@@ -241,7 +241,7 @@ void route_new(struct exchange *x)
         return;
     }
     json_t *state = state_json(x, &plan, false);
-    json_object_set_new(state, "made", made_json(x, &made));
-    json_object_set_new(state, "saved", json_boolean(plan.read && save));
+    member_put(x, state, "made", made_json(x, &made));
+    member_put(x, state, "saved", json_boolean(plan.read && save));
     exchange_json(x, state);
 }

@@ -144,10 +144,25 @@ const char *text_of(const json_t *object, const char *key)
     return json_string_value(json_object_get(object, key));
 }
 
-json_t *report_json(struct coatwright *session, enum coatwright_report report)
+void member_put(const struct exchange *x, json_t *object, const char *key, json_t *value)
+{
+    if (json_object_set_new(object, key, value) != 0)
+        arena_run_out(x->arena);
+}
+
+void item_put(const struct exchange *x, json_t *list, json_t *value)
+{
+    if (json_array_append_new(list, value) != 0)
+        arena_run_out(x->arena);
+}
+
+json_t *report_json(const struct exchange *x, struct coatwright *session, enum coatwright_report report)
 {
     const char *text = coatwright_write(session, report, COATWRIGHT_JSON);
-    return text ? json_loads(text, 0, NULL) : json_null();
+    json_t *json = text ? json_loads(text, 0, NULL) : json_null();
+    if (!json)
+        arena_run_out(x->arena);
+    return json;
 }
 
 static json_t *error_json(const struct exchange *x, const struct coatwright_error *error)
@@ -166,7 +181,7 @@ json_t *errors_json(const struct exchange *x, struct coatwright *session)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < coatwright_error_count(session); i++)
-        json_array_append_new(list, error_json(x, coatwright_error(session, i)));
+        item_put(x, list, error_json(x, coatwright_error(session, i)));
     return list;
 }
 
@@ -174,6 +189,6 @@ json_t *warnings_json(const struct exchange *x, struct coatwright *session)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < coatwright_warning_count(session); i++)
-        json_array_append_new(list, error_json(x, coatwright_warning(session, i)));
+        item_put(x, list, error_json(x, coatwright_warning(session, i)));
     return list;
 }

@@ -87,16 +87,20 @@ const char *text_of(const json_t *object, const char *key);
 
 /* A moment as JSON has it. */
 const char *moment_text(const struct exchange *x, int64_t minute);
-/* A report of the session as JSON; NULL: there is none. */
-json_t *report_json(struct coatwright *session, enum coatwright_report report);
+/* Takes a value over into an object, or into a list. NULL is memory that ended when it was made: here as there the exchange ends
+ * as the arena does, so that no answer lacks a part. */
+void member_put(const struct exchange *x, json_t *object, const char *key, json_t *value);
+void item_put(const struct exchange *x, json_t *list, json_t *value);
+/* A report of the session as JSON; null where there is none. */
+json_t *report_json(const struct exchange *x, struct coatwright *session, enum coatwright_report report);
 json_t *errors_json(const struct exchange *x, struct coatwright *session);
 json_t *warnings_json(const struct exchange *x, struct coatwright *session);
 
 /* What a session says of the job that was read (or not): mistakes, areas, what to buy, cost and plan. */
 json_t *state_json(struct exchange *x, const struct plan_kept *plan, bool quick);
 /* How the plan stands. */
-json_t *plan_json(const struct plan_kept *plan, bool quick);
-json_t *advice_json(struct coatwright *session);
+json_t *plan_json(const struct exchange *x, const struct plan_kept *plan, bool quick);
+json_t *advice_json(const struct exchange *x, struct coatwright *session);
 /* Of several names of texts their versions as they stand now. */
 json_t *versions_json(struct exchange *x, const char *const *names, size_t count);
 

@@ -13,7 +13,7 @@ static bool is_editable(const struct coatwright_source *source)
 }
 
 /* Its texts by name; what lies outside of the folder, or is no text, is named alone. */
-static json_t *texts_json(struct coatwright *session)
+static json_t *texts_json(const struct exchange *x, struct coatwright *session)
 {
     json_t *texts = json_object();
     for (size_t i = 0; i < coatwright_source_count(session); i++) {
@@ -21,36 +21,38 @@ static json_t *texts_json(struct coatwright *session)
         char version[COATWRIGHT_TEXT_VERSION_SIZE] = "";
         json_t *text = source->text ? json_stringn(source->text, source->length) : json_null();
         coatwright_text_version(source->text, source->length, version);
-        json_object_set_new(texts, source->name ? source->name : source->path,
-                            json_pack("{s:o, s:s?, s:s, s:b}", "text", text, "version",
-                                      source->text ? version : NULL, "kind", source->kind, "editable",
-                                      (int)is_editable(source)));
+        member_put(x, texts, source->name ? source->name : source->path,
+                   json_pack("{s:o, s:s?, s:s, s:b}", "text", text, "version", source->text ? version : NULL,
+                             "kind", source->kind, "editable", (int)is_editable(source)));
     }
     return texts;
 }
 
-json_t *plan_json(const struct plan_kept *plan, bool quick)
+json_t *plan_json(const struct exchange *x, const struct plan_kept *plan, bool quick)
 {
     const struct coatwright_outcome *outcome = &plan->outcome;
     const struct coatwright_verdict *verdict = coatwright_verdict(plan->session);
-    json_t *timetable = report_json(plan->session, COATWRIGHT_TIMETABLE);
+    json_t *timetable = report_json(x, plan->session, COATWRIGHT_TIMETABLE);
     json_t *told = json_pack(
         "{s:b, s:b, s:b, s:b, s:s, s:s, s:s, s:s, s:i, s:s}", "planned", (int)outcome->planned, "in_time",
         (int)outcome->in_time, "mixes_sound", (int)outcome->mixes_sound, "quick", (int)quick, "ready_text",
         verdict->ready, "deliver_text", verdict->deliver, "to_spare_text", verdict->to_spare, "why",
         verdict->why, "hands_on_min", verdict->hands_on_min, "units", verdict->us ? "us" : "metric");
-    json_object_set(told, "ready", json_object_get(timetable, "ready"));
-    json_object_set(told, "deliver", json_object_get(timetable, "deliver"));
+    static const char *const moments[] = {"ready", "deliver"};
+    for (size_t i = 0; i < sizeof moments / sizeof moments[0]; i++) {
+        json_t *moment = json_object_get(timetable, moments[i]);
+        if (moment)
+            member_put(x, told, moments[i], json_incref(moment));
+    }
     json_decref(timetable);
     return told;
 }
 
-json_t *advice_json(struct coatwright *session)
+json_t *advice_json(const struct exchange *x, struct coatwright *session)
 {
     json_t *lines = json_array();
     for (size_t i = 1; i <= coatwright_advice_count(session); i++)
-        json_array_append_new(
-            lines, json_pack("{s:i, s:s}", "number", (int)i, "text", coatwright_advice(session, i)));
+        item_put(x, lines, json_pack("{s:i, s:s}", "number", (int)i, "text", coatwright_advice(session, i)));
     return lines;
 }
 
@@ -59,13 +61,13 @@ json_t *state_json(struct exchange *x, const struct plan_kept *plan, bool quick)
     struct coatwright *session = plan->session;
     bool measured = plan->read && (plan->planned || coatwright_take_off(session)), planned = plan->planned;
     json_t *state = json_pack("{s:o, s:o, s:o, s:o, s:o}", "area",
-                              measured ? report_json(session, COATWRIGHT_AREA) : json_null(), "buy",
-                              planned ? report_json(session, COATWRIGHT_BUY) : json_null(), "cost",
-                              planned ? report_json(session, COATWRIGHT_COST) : json_null(), "plan",
-                              planned ? plan_json(plan, quick) : json_null(), "advice",
-                              planned ? advice_json(session) : json_array());
-    json_object_set_new(state, "errors", errors_json(x, session));
-    json_object_set_new(state, "warnings", warnings_json(x, session));
+                              measured ? report_json(x, session, COATWRIGHT_AREA) : json_null(), "buy",
+                              planned ? report_json(x, session, COATWRIGHT_BUY) : json_null(), "cost",
+                              planned ? report_json(x, session, COATWRIGHT_COST) : json_null(), "plan",
+                              planned ? plan_json(x, plan, quick) : json_null(), "advice",
+                              planned ? advice_json(x, session) : json_array());
+    member_put(x, state, "errors", errors_json(x, session));
+    member_put(x, state, "warnings", warnings_json(x, session));
     return state;
 }
 
@@ -81,7 +83,7 @@ void route_job(struct exchange *x)
     if (!exchange_job(x, file))
         return;
     const struct plan_kept *plan = plan_take(x, file, quick ? QUICK_EFFORT : 0, false);
-    json_t *texts = texts_json(plan->session), *state = state_json(x, plan, quick);
+    json_t *texts = texts_json(x, plan->session), *state = state_json(x, plan, quick);
     exchange_json(x, json_pack("{s:s, s:o, s:o}", "file", file, "texts", texts, "state", state));
 }
 

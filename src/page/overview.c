@@ -15,17 +15,18 @@ static json_t *job_json(struct exchange *x, const char *name, json_t *today, jso
                             errors_json(x, plan->session));
     if (!plan->planned)
         return job;
-    json_t *area = report_json(plan->session, COATWRIGHT_AREA), *stands = plan_json(plan, false);
-    json_object_update(job, stands);
-    json_object_set(job, "name", json_object_get(area, "job"));
-    json_object_set_new(job, "late", json_boolean(plan->outcome.planned && !plan->outcome.in_time));
+    json_t *area = report_json(x, plan->session, COATWRIGHT_AREA), *stands = plan_json(x, plan, false);
+    if (json_object_update(job, stands) != 0 ||
+        json_object_set(job, "name", json_object_get(area, "job")) != 0)
+        arena_run_out(x->arena);
+    member_put(x, job, "late", json_boolean(plan->outcome.planned && !plan->outcome.in_time));
     json_decref(area);
     json_decref(stands);
-    json_array_append_new(
-        buy, json_pack("{s:s, s:o}", "file", name, "buy", report_json(plan->session, COATWRIGHT_BUY)));
+    item_put(x, buy,
+             json_pack("{s:s, s:o}", "file", name, "buy", report_json(x, plan->session, COATWRIGHT_BUY)));
     if (plan->outcome.planned)
-        json_array_append_new(
-            today, json_pack("{s:s, s:o}", "file", name, "day", report_json(plan->session, COATWRIGHT_DAY)));
+        item_put(x, today,
+                 json_pack("{s:s, s:o}", "file", name, "day", report_json(x, plan->session, COATWRIGHT_DAY)));
     return job;
 }
 
@@ -40,7 +41,7 @@ void route_folder(struct exchange *x)
     for (size_t i = 0; i < coatwright_folder_count(list); i++) {
         const struct coatwright_folder_file *file = coatwright_folder_file(list, i);
         if (file->job)
-            json_array_append_new(jobs, job_json(x, file->name, today, buy));
+            item_put(x, jobs, job_json(x, file->name, today, buy));
     }
     struct coatwright_options options = exchange_options(x, 0, false);
     exchange_json(x, json_pack("{s:s, s:s, s:o, s:o, s:o}", "folder", x->settings->folder, "now", options.now,

@@ -115,7 +115,8 @@ void route_calendar(struct exchange *x)
 
 enum { JOBS_MOST = 64 };
 
-/* The jobs of the folder that have no mistakes, read each in a session of its own. */
+/* The jobs of the folder that have no mistakes, read each in a session of its own; a folder that cannot be listed is
+ * answered. */
 struct sound_jobs {
     const char *names[JOBS_MOST];
     struct coatwright *sessions[JOBS_MOST];
@@ -125,8 +126,10 @@ struct sound_jobs {
 static void read_all(struct exchange *x, struct sound_jobs *jobs)
 {
     struct coatwright *list = exchange_session(x, 0, false);
-    if (!coatwright_list_folder(list, x->settings->folder))
+    if (!coatwright_list_folder(list, x->settings->folder)) {
+        exchange_fail(x, list);
         return;
+    }
     for (size_t i = 0; i < coatwright_folder_count(list) && jobs->count < JOBS_MOST; i++) {
         const struct coatwright_folder_file *file = coatwright_folder_file(list, i);
         struct coatwright *session = file->job ? exchange_session(x, 0, false) : NULL;
@@ -191,7 +194,7 @@ void route_all_calendars(struct exchange *x)
         text = planned_apart(x, jobs);
     if (text)
         exchange_text(x, "text/calendar; charset=utf-8", text);
-    else
+    else if (!x->answer->body)
         exchange_refuse(x, 404, "there is no job without mistakes in the folder");
 }
 

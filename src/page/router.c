@@ -127,7 +127,9 @@ void page_answer(struct page *page, struct arena *arena, const struct page_reque
     struct exchange x = {
         .page = page, .settings = page_settings(page), .arena = arena, .request = request, .answer = answer};
     *answer = (struct page_answer){.status = 200};
+    json_memory_for(arena);
     bool done = arena_try(arena, answer_it, &x);
+    json_memory_for(NULL);
     plan_give_back(&x);
     if (done)
         return;

@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-/* A file of the folder as it stands now, with its version; NULL: it is not there. */
+/* A file of the folder as it stands now, with its version; NULL: it is not there, or its session has the error. */
 static const char *text_now(const struct exchange *x, struct coatwright *session, const char *name,
                             size_t *length, char version[COATWRIGHT_TEXT_VERSION_SIZE])
 {
@@ -24,7 +24,7 @@ json_t *versions_json(struct exchange *x, const char *const *names, size_t count
         char version[COATWRIGHT_TEXT_VERSION_SIZE];
         size_t length;
         if (text_now(x, session, names[i], &length, version))
-            json_object_set_new(texts, names[i], json_pack("{s:s}", "version", version));
+            member_put(x, texts, names[i], json_pack("{s:s}", "version", version));
     }
     return texts;
 }
@@ -60,14 +60,32 @@ static void tell_conflict(struct exchange *x, const struct coatwright_text *text
         const char *text = text_now(x, session, texts[i].name, &length, version);
         if (texts[i].version ? strcmp(version, texts[i].version) == 0 : !text)
             continue;
-        json_object_set_new(theirs, texts[i].name,
-                            json_pack("{s:o, s:s?}", "text", text ? json_stringn(text, length) : json_null(),
-                                      "version", text ? version : NULL));
+        member_put(x, theirs, texts[i].name,
+                   json_pack("{s:o, s:s?}", "text", text ? json_stringn(text, length) : json_null(),
+                             "version", text ? version : NULL));
+    }
+    /* A text that could not be read is not one that somebody has taken away. */
+    if (coatwright_error_count(session) > 0) {
+        json_decref(theirs);
+        exchange_fail(x, session);
+        return;
     }
     x->answer->status = 409;
     exchange_json(x, json_pack("{s:s, s:o}", "error",
                                "somebody has changed this meanwhile: choose which text is to stay", "texts",
                                theirs));
+}
+
+/* {NAME: {"version"}} of texts as they will stand once they are saved. */
+static json_t *new_versions(struct exchange *x, const struct coatwright_text *texts, size_t count)
+{
+    json_t *versions = json_object();
+    for (size_t i = 0; i < count; i++) {
+        char version[COATWRIGHT_TEXT_VERSION_SIZE];
+        coatwright_text_version(texts[i].text, texts[i].length, version);
+        member_put(x, versions, texts[i].name, json_pack("{s:s}", "version", version));
+    }
+    return versions;
 }
 
 void route_save(struct exchange *x)
@@ -77,17 +95,14 @@ void route_save(struct exchange *x)
     size_t count = 0, conflict;
     if (!read_texts(x, &texts, &count))
         return;
-    if (!coatwright_save_texts(session, x->settings->folder, texts, count, &conflict)) {
-        if (conflict)
-            tell_conflict(x, texts, count);
-        else
-            exchange_fail(x, session);
+    /* The answer is ready before the texts are saved: where memory ends on the way to it, nothing is. */
+    exchange_json(x, json_pack("{s:o}", "texts", new_versions(x, texts, count)));
+    if (coatwright_save_texts(session, x->settings->folder, texts, count, &conflict))
         return;
-    }
-    const char **names = ARENA_ARRAY(x->arena, count, const char *);
-    for (size_t i = 0; i < count; i++)
-        names[i] = texts[i].name;
-    exchange_json(x, json_pack("{s:o}", "texts", versions_json(x, names, count)));
+    if (conflict)
+        tell_conflict(x, texts, count);
+    else
+        exchange_fail(x, session);
 }
 
 /* Looks up the versions of the file that the query names, in a session of its own; NULL: the answer says why not. */
@@ -114,9 +129,9 @@ void route_versions(struct exchange *x)
     }
     for (size_t i = 0; i < coatwright_version_count(session); i++) {
         const struct coatwright_version_kept *kept = coatwright_version_kept(session, i);
-        json_array_append_new(list, json_pack("{s:s, s:s, s:I}", "version", kept->version, "when",
-                                              moment_text(x, kept->until_s / 60), "size",
-                                              (json_int_t)kept->length));
+        item_put(x, list,
+                 json_pack("{s:s, s:s, s:I}", "version", kept->version, "when",
+                           moment_text(x, kept->until_s / 60), "size", (json_int_t)kept->length));
     }
     exchange_json(x, list);
 }

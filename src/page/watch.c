@@ -171,7 +171,10 @@ void page_look(struct page *page, void (*tell)(void *with, const char *event), v
     struct watched *watched = page_watched(page);
     if (!l.now.arena)
         return;
-    if (arena_try(l.now.arena, look, &l) && l.changed) {
+    json_memory_for(l.now.arena);
+    bool done = arena_try(l.now.arena, look, &l);
+    json_memory_for(NULL);
+    if (done && l.changed) {
         arena_free(watched->last.arena);
         watched->last = l.now;
         watched->begun = true;

@@ -31,8 +31,8 @@ def build_fault(place):
         subprocess.run(["flock", "build/faults.lock", "make", "-s", "BUILD=build", "build/coatwright"], env={**alone, "SAN": "", "COV": "", "TSAN": ""},
                        check=True)
         os.environ["COATWRIGHT"] = os.path.abspath("build/coatwright")
-    subprocess.run([os.environ.get("CC", "gcc"), "-std=gnu11", "-O1", "-fPIC", "-shared", "-o", fault, "tests/faults/fault.c", "-ldl"],
-                   check=True)
+    subprocess.run([os.environ.get("CC", "gcc"), "-std=gnu11", "-O1", "-fPIC", "-shared", "-o", fault, "tests/faults/fault.c",
+                    "tests/faults/fault_net.c", "-ldl"], check=True)
     return fault
 
 
@@ -64,10 +64,15 @@ class Bench:
         self.pristine, self.folder = Path(place) / "pristine", Path(place) / "work"
         self.pristine.mkdir(parents=True)
         prepare(self.pristine)
-        self.server = calendar_server.started() if "{host}" in arguments else None
+        asks = "{host}" in arguments or "fetch-busy" in arguments
+        self.server = calendar_server.started() if asks else None
         self.resumed = self.server or "kill" in title
         host = f"127.0.0.1:{self.server.server_address[1]}" if self.server else ""
+        for path in self.pristine.glob("*.json") if host else ():
+            path.write_text(path.read_text(encoding="utf-8").replace("{host}", host), encoding="utf-8")
         self.arguments = [*arguments.format(host=host).split(), "--now", now]
+        if "once more" in title:
+            folders.coatwright(self.pristine, *self.arguments[:-1], folders.EARLIER)
         self.restore()
         self.old = self.all_contents()
         self.status, self.printed, self.said = self.run()

@@ -1,5 +1,5 @@
-"""A calendar on loopback with what `publish` asks of a CalDAV server (RFC 4791, RFC 5545), forgetful where a test wants it so.
-tests/publish tries real servers; this one answers at once and the same each time."""
+"""A calendar on loopback with what `publish` and `fetch-busy` ask of a CalDAV server (RFC 4791, RFC 5545), forgetful where a test
+wants it so. tests/publish tries real servers; this one answers at once and the same each time."""
 import hashlib
 import http.server
 import threading
@@ -14,6 +14,12 @@ CALENDAR = (f"<response><href>{COLLECTION}</href><propstat><prop><resourcetype><
             "<displayname>Coatwright</displayname>"
             '<c:supported-calendar-component-set><c:comp name="VEVENT"/><c:comp name="VTODO"/></c:supported-calendar-component-set>'
             "</prop><status>HTTP/1.1 200 OK</status></propstat></response>")
+EVENTS = ('<multistatus xmlns="DAV:" xmlns:c="urn:ietf:params:xml:ns:caldav">' + "".join(
+    f"<response><href>{COLLECTION}{uid}.ics</href><propstat><prop><c:calendar-data>BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Shop//EN\r\n"
+    f"BEGIN:VEVENT\r\nUID:{uid}\r\nDTSTAMP:20270101T000000Z\r\n{lines}END:VEVENT\r\nEND:VCALENDAR\r\n</c:calendar-data></prop>"
+    "<status>HTTP/1.1 200 OK</status></propstat></response>"
+    for uid, lines in (("once", "DTSTART:20270304T080000Z\r\nDURATION:PT3H\r\n"),
+                       ("weekly", "DTSTART:20270202T090000Z\r\nDTEND:20270202T113000Z\r\nRRULE:FREQ=WEEKLY\r\n"))) + "</multistatus>")
 
 
 def etag(text):
@@ -40,7 +46,9 @@ class Handler(http.server.BaseHTTPRequestHandler):
                        "<status>HTTP/1.1 200 OK</status></propstat></response>" for path, text in sorted(self.server.held.items()))
         self.answer(207, (FOUND + CALENDAR + rows + "</multistatus>").encode(), Content_Type="application/xml; charset=utf-8")
 
-    do_REPORT = do_PROPFIND
+    def do_REPORT(self):
+        self.rfile.read(int(self.headers.get("Content-Length") or 0))
+        self.answer(207, EVENTS.encode(), Content_Type="application/xml; charset=utf-8")
 
     def do_GET(self):
         held = self.server.held.get(self.path)

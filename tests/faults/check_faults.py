@@ -14,6 +14,7 @@ import zlib
 
 import bench
 import folders
+import page_bench
 
 SAMPLE = int(os.environ.get("FAULTS_SAMPLE", "2"))  # calls of a kind and command
 
@@ -59,8 +60,7 @@ class Tally:
         return self.told + self.survived + self.lost
 
 
-def break_command(tally, place, fault, row, chosen):
-    one = bench.Bench(place, fault, *row)
+def break_command(tally, one, chosen):
     if one.status not in (0, 1):
         tally.note(one.title, f"status {one.status} without a fault: {one.said[:200]!r}")
     for kind, calls in one.calls.items() if one.status in (0, 1) else ():
@@ -82,9 +82,10 @@ def main():
             tally.told += number - len(wrong)
             for line in wrong:
                 tally.note("check", line)
-        for row in folders.COMMANDS:
+        rows = [(bench.Bench, row) for row in folders.COMMANDS] + [(page_bench.PageBench, row) for row in folders.PAGES]
+        for i, (kind, row) in enumerate(rows):
             if row[0].startswith(of):
-                break_command(tally, os.path.join(place, str(folders.COMMANDS.index(row))), fault, row, chosen)
+                break_command(tally, kind(os.path.join(place, str(i)), fault, *row), chosen)
     print(f"{tally.failed()} calls failed: {tally.told} told, {tally.survived} survived, {tally.lost} lost")
     print(f"{tally.told + tally.survived} passed, {tally.lost} failed")
     return tally.lost > 0

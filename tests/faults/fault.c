@@ -9,24 +9,21 @@
  *   short, short-read                          one byte is written, or read, at a time
  *   intr                                       a signal came: EINTR, of any of the calls that may say so
  *   random thread                              getrandom, pthread_create
- *   socket connect bind listen accept send recv poll; short-send, short-recv: one byte */
-#define _GNU_SOURCE
+ *
+ * and those of fault_net.c. */
+#include "fault.h"
+
 #include <dirent.h>
-#include <dlfcn.h>
-#include <errno.h>
 #include <fcntl.h>
 #include <stdarg.h>
-#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <poll.h>
 #include <pthread.h>
 #include <signal.h>
 #include <sys/file.h>
 #include <sys/mman.h>
 #include <sys/random.h>
-#include <sys/socket.h>
 #include <sys/stat.h>
 #include <sys/syscall.h>
 #include <time.h>
@@ -39,14 +36,6 @@ static struct {
     const char *kind;
     int calls;
 } counts[KINDS_MOST];
-
-/* Where a call is aimed: a path, or a descriptor (path NULL, fd >= 0), or nothing. */
-struct aim {
-    const char *path;
-    int fd;
-};
-
-static const struct aim nowhere = {NULL, -1};
 
 static struct aim at_path(const char *path)
 {
@@ -113,7 +102,7 @@ __attribute__((destructor)) static void tell_counts(void)
 }
 
 /* Whether this is the call that is to fail. */
-static bool is_failing(const char *kind, const void *caller, struct aim aim)
+bool fault_is_failing(const char *kind, const void *caller, struct aim aim)
 {
     const char *wanted = getenv("FAULT_CALL"), *mark = getenv("FAULT_MARK");
     if (getenv("FAULT_COUNTS"))
@@ -130,19 +119,11 @@ static bool is_failing(const char *kind, const void *caller, struct aim aim)
 static bool has_failed(const char *kind, const void *caller, struct aim aim)
 {
     static bool failed;
-    failed = failed || is_failing(kind, caller, aim);
+    failed = failed || fault_is_failing(kind, caller, aim);
     return failed;
 }
 
-#define fails(kind, aim) is_failing(kind, __builtin_return_address(0), aim)
 #define fails_from_now(kind, aim) has_failed(kind, __builtin_return_address(0), aim)
-
-static void *next(const char *name)
-{
-    return dlsym(RTLD_NEXT, name);
-}
-
-#define NEXT(name) ((__typeof__(&name))next(#name))
 
 /* dlsym allocates before calloc is known: from here, and it is never given back. */
 static char early[8192];
@@ -271,8 +252,19 @@ DIR *fdopendir(int fd)
     return fails("open", at_fd(fd)) ? (errno = ENOMEM, NULL) : NEXT(fdopendir)(fd);
 }
 
+/* Whether it is no file but a number that wakes another thread, which no system refuses. */
+static bool is_wake(int fd)
+{
+    char place[32], path[32];
+    snprintf(place, sizeof place, "/proc/self/fd/%d", fd);
+    return syscall(SYS_readlinkat, AT_FDCWD, place, path, sizeof path) > 9 &&
+           memcmp(path, "anon_inode", 10) == 0;
+}
+
 ssize_t read(int fd, void *to, size_t size)
 {
+    if (is_wake(fd))
+        return NEXT(read)(fd, to, size);
     if (fails("read", at_fd(fd)))
         return errno = EIO, -1;
     if (fails("intr", at_fd(fd)))
@@ -312,6 +304,8 @@ READS_FOLDER(readdir64, dirent64)
 
 ssize_t write(int fd, const void *from, size_t size)
 {
+    if (is_wake(fd))
+        return NEXT(write)(fd, from, size);
     if (fails("write", at_fd(fd)))
         return errno = ENOSPC, -1;
     if (fails("intr", at_fd(fd)))
@@ -440,61 +434,4 @@ ssize_t getrandom(void *to, size_t size, unsigned flags)
 int pthread_create(pthread_t *thread, const pthread_attr_t *how, void *(*work)(void *), void *with)
 {
     return fails("thread", nowhere) ? EAGAIN : NEXT(pthread_create)(thread, how, work, with);
-}
-
-int socket(int domain, int type, int protocol)
-{
-    return fails("socket", nowhere) ? (errno = EMFILE, -1) : NEXT(socket)(domain, type, protocol);
-}
-
-int connect(int fd, const struct sockaddr *address, socklen_t length)
-{
-    if (fails("intr", nowhere))
-        return errno = EINTR, -1;
-    return fails("connect", nowhere) ? (errno = ECONNREFUSED, -1) : NEXT(connect)(fd, address, length);
-}
-
-int bind(int fd, const struct sockaddr *address, socklen_t length)
-{
-    return fails("bind", nowhere) ? (errno = EADDRINUSE, -1) : NEXT(bind)(fd, address, length);
-}
-
-int listen(int fd, int waiting)
-{
-    return fails("listen", nowhere) ? (errno = EADDRINUSE, -1) : NEXT(listen)(fd, waiting);
-}
-
-int accept(int fd, struct sockaddr *restrict address, socklen_t *restrict length)
-{
-    return fails("accept", nowhere) ? (errno = EMFILE, -1) : NEXT(accept)(fd, address, length);
-}
-
-int accept4(int fd, struct sockaddr *restrict address, socklen_t *restrict length, int flags)
-{
-    return fails("accept", nowhere) ? (errno = EMFILE, -1) : NEXT(accept4)(fd, address, length, flags);
-}
-
-ssize_t send(int fd, const void *from, size_t size, int flags)
-{
-    if (fails("send", nowhere))
-        return errno = ECONNRESET, -1;
-    if (fails("intr", nowhere))
-        return errno = EINTR, -1;
-    return NEXT(send)(fd, from, size > 1 && fails("short-send", nowhere) ? 1 : size, flags);
-}
-
-ssize_t recv(int fd, void *to, size_t size, int flags)
-{
-    if (fails("recv", nowhere))
-        return errno = ECONNRESET, -1;
-    if (fails("intr", nowhere))
-        return errno = EINTR, -1;
-    return NEXT(recv)(fd, to, size > 1 && fails("short-recv", nowhere) ? 1 : size, flags);
-}
-
-int poll(struct pollfd *of, nfds_t count, int wait_ms)
-{
-    if (fails("intr", nowhere))
-        return errno = EINTR, -1;
-    return fails("poll", nowhere) ? (errno = ENOMEM, -1) : NEXT(poll)(of, count, wait_ms);
 }

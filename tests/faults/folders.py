@@ -9,9 +9,10 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 BUNDLE = ROOT / "tests/fuzz/corpus/job/shelf"
 FINISHES = ROOT / "tests/fuzz/finishes"
-PLANNED, UNDER_WAY = "2027-01-04T08:00Z", "2027-03-02T12:30Z"
+EARLIER, PLANNED, UNDER_WAY = "2027-01-01T08:00Z", "2027-01-04T08:00Z", "2027-03-02T12:30Z"
 COAT = "case/varnish/1/apply"
 HOME = "http://{host}/ann/"
+CALENDAR = HOME + "calendar/"
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 ODF = "urn:oasis:names:tc:opendocument:xmlns:"
@@ -152,6 +153,13 @@ def secret(folder):
     (folder / "password").chmod(0o600)
 
 
+def called(folder):
+    """The shop's busy calendar is on the server."""
+    shelf(folder)
+    shop = json.loads((folder / "shop.json").read_text(encoding="utf-8"))
+    (folder / "shop.json").write_text(json.dumps({**shop, "busy": ["diary.ics", CALENDAR]}), encoding="utf-8")
+
+
 # Title, folder, arguments, now. {host} is that of the calendar server.
 COMMANDS = [
     ("plan --out", planned, "plan job.json --out out", PLANNED),
@@ -179,6 +187,8 @@ COMMANDS = [
     ("new, of a folder", listed, "new list --yes --deliver 2027-02-12 --outside danish-oil --zone Europe/London", PLANNED),
     ("learned --write", learning, "learned . --write", UNDER_WAY),
     ("publish", secret, f"publish job.json --to {HOME} --user ann --password-file password", PLANNED),
+    ("fetch-busy", called, f"fetch-busy job.json --from {CALENDAR}", PLANNED),
+    ("fetch-busy, once more", called, "fetch-busy job.json", PLANNED),
     ("check", shelf, "check job.json", PLANNED),
     ("check, .xlsx", xlsx, "check job.json", PLANNED),
     ("check, .ods", ods, "check job.json", PLANNED),
@@ -186,4 +196,11 @@ COMMANDS = [
     ("area, OBJ", obj, "area job.json", PLANNED),
     ("finishes --own", shelf, "finishes --own own", PLANNED),
     ("mix", shelf, "mix danish-oil 350ml", PLANNED),
+]
+
+# Title, folder, what is asked of the page's server, now. What is sent saves the job under another name.
+PAGES = [
+    ("serve, saving", shelf, [("POST", "/api/save/job.json")], PLANNED),
+    ("serve, a job", shelf, [("GET", "/api/job/job.json?effort=quick"), ("GET", "/files/job.json/timetable.ics")], PLANNED),
+    ("serve, the folder", shelf, [("GET", "/api/folder")], PLANNED),
 ]
