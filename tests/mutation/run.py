@@ -27,7 +27,7 @@ LONGER = {
 }
 SLOW = "api api_walk busy_drawn chance_order drying mesh_large network_brute network_reasons save several zone_outside".split()
 ALL_QUICK = ["tests/app/check_golden.sh", "tests/timetable/check_worked.py"]
-LIBRARIES = "-lcmocka -lcjson -lcurl -lexpat -lzip -lm -lpthread".split()
+LIBRARIES = "-lcmocka -lcjson -lmicrohttpd -ljansson -lcurl -lexpat -lzip -lm -lpthread".split()
 # Functions of the library stay as the compiler made them, so that one library can be replaced below all tests.
 FLAGS = "-O2 -fvisibility=default -fno-semantic-interposition"
 
@@ -57,12 +57,13 @@ class Tree:
                         PATH="/usr/bin:/bin:" + os.environ["PATH"], NODE_PATH="/usr/share/nodejs")
         self.env.pop("CI")
         self.units = sorted(p[:-2] for p in self.glob("tests/*/test_*.c"))
-        self.house = [f"build/obj/{p[:-2]}.o" for p in self.glob("src/*/*.c") + self.glob("src/*/*/*.c") if "/app/" not in p]
+        self.house = [f"build/obj/{p[:-2]}.o" for p in self.glob("src/*/*.c") + self.glob("src/*/*/*.c") if not re.search("/(app|page)/", p)]
         self.command("make", "-s", "-j2", f"CFLAGS={FLAGS}", "build/house.a")
         self.link()
         for unit in self.units:
             self.program(f"build/{unit}", f"{ROOT}/build/obj/{unit}.o", f"{ROOT}/build/tests.a")
-        self.program("build/coatwright", *[f"{ROOT}/build/obj/{p[:-2]}.o" for p in self.glob("src/app/*.c")])
+        asking = [f"{p[:-2]}.o" for p in self.glob("src/app/*.c") + self.glob("src/page/*.c")] + ["src/page/assets/table.o"]
+        self.program("build/coatwright", *[f"{ROOT}/build/obj/{p}" for p in asking])
         self.compile = ["gcc", "-Isrc", "-Iinclude", *open(f"{place}/build/flags").read().split()[1:], "-w", "-c"]
 
     def glob(self, pattern):
