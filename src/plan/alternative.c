@@ -4,6 +4,8 @@
 #include "base/err.h"
 #include "timetable/planning.h"
 
+enum { LARGE_OPERATIONS = 2000 };
+
 bool alternative_of_shop(enum alternative_kind kind)
 {
     return kind < ALTERNATIVE_SOONEST;
@@ -27,8 +29,18 @@ bool alternative_late(const struct timetable *timetable)
     return timetable->status != TIMETABLE_PLANNED || timetable->late_min > 0;
 }
 
+/* More steps than a timetable may have, or so many that the whole effort found no plan: the reason says so, and a try of each
+ * change, with a part of that effort, would only find it once more. */
+static bool is_too_large(const struct timetable *timetable)
+{
+    return (timetable->why_count > 0 && timetable->why[0].kind == REASON_SIZE) ||
+           (timetable->status == TIMETABLE_UNKNOWN && timetable->operations->count > LARGE_OPERATIONS);
+}
+
 bool alternative_wanted(const struct timetable *timetable)
 {
+    if (is_too_large(timetable))
+        return false;
     return alternative_late(timetable) ||
            (timetable->aim == AIM_LEAST_WORK && timetable->ready_min > timetable->aim_min);
 }

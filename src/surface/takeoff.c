@@ -442,9 +442,11 @@ double surfaces_footprint_m2(const struct surfaces *surfaces, const struct job *
                              size_t from, size_t to)
 {
     const struct piece *laid = &job->pieces[piece];
-    size_t parts = piece_parts(job, piece);
-    if (laid->rack_m2 >= 0)
+    if (laid->rack_m2 >= 0) {
+        size_t parts = piece_parts(job, piece);
+        to = to < parts ? to : parts;
         return parts > 0 ? laid->rack_m2 * (double)(to - from) / (double)parts : 0;
+    }
     double total = 0;
     for (size_t i = surfaces_first(surfaces, piece); i < surfaces->count;) {
         const struct surface *surface = &surfaces->items[i];

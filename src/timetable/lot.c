@@ -49,6 +49,5 @@ struct part_run lot_run(struct arena *arena, const struct job *job, const struct
 
 double lot_rack_m2(const struct job *job, const struct surfaces *surfaces, size_t piece, struct part_run run)
 {
-    return surfaces_footprint_m2(surfaces, job, piece, run.from,
-                                 run.to > 0 ? run.to : piece_parts(job, piece));
+    return surfaces_footprint_m2(surfaces, job, piece, run.from, run.to > 0 ? run.to : SIZE_MAX);
 }
