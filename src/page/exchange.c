@@ -29,13 +29,25 @@ void exchange_text(struct exchange *x, const char *type, const char *text)
     x->answer->length = strlen(text);
 }
 
+static int add_text(const char *text, size_t length, void *out)
+{
+    buf_add_n(out, text, length);
+    return 0;
+}
+
+const char *json_written(struct arena *arena, const json_t *json)
+{
+    struct buf out;
+    buf_init(&out, arena);
+    bool good = json && json_dump_callback(json, add_text, &out, JSON_COMPACT | JSON_REAL_PRECISION(15)) == 0;
+    return good ? out.text : NULL;
+}
+
 void exchange_json(struct exchange *x, json_t *json)
 {
     (void)exchange_keep(x, json);
-    char *text = json ? json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(15)) : NULL;
-    if (text)
-        arena_own(x->arena, text, free);
-    else
+    const char *text = json_written(x->arena, json);
+    if (!text)
         x->answer->status = 503;
     exchange_text(x, "application/json", text ? text : "{\"error\": \"there is no memory left for this\"}");
 }

@@ -51,6 +51,8 @@ void plan_give_back(struct exchange *x);
 
 /* Cuts the target into segments and query. False: it is none that the page could have. */
 bool exchange_read_target(struct exchange *x);
+/* Reads what a POST sends into x->body. False: it is no JSON object, as the answer says then. */
+bool exchange_read_body(struct exchange *x);
 /* NULL: the query has none. */
 const char *exchange_query(const struct exchange *x, const char *name);
 
@@ -61,6 +63,8 @@ bool exchange_allowed(struct exchange *x);
 void exchange_refuse(struct exchange *x, int status, const char *sentence);
 /* The errors of a session, as one sentence. */
 void exchange_fail(struct exchange *x, struct coatwright *session);
+/* JSON as text in an arena; NULL: no memory. The library's own buffer would lose a part of it then, and say nothing. */
+const char *json_written(struct arena *arena, const json_t *json);
 /* The answer is this JSON, which it takes over; NULL: no memory. */
 void exchange_json(struct exchange *x, json_t *json);
 /* The answer is a text that lives as long as the exchange. */

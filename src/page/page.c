@@ -15,7 +15,6 @@ struct page *page_make(const struct page_settings *settings)
     struct page *page = calloc(1, sizeof *page);
     if (!page)
         return NULL;
-    json_memory_begin();
     page->settings = *settings;
     page->plans = plans_make();
     page->watched = watched_make();

@@ -70,12 +70,6 @@ bool page_serve(struct page_settings settings, struct err *err);
 /* Looks which jobs have changed since it was last called (watch.c), and hands an event for each to `tell`. One thread alone. */
 void page_look(struct page *page, void (*tell)(void *with, const char *event), void *with);
 
-/* From now on, in all threads, JSON for which no memory is left ends what json_memory_for named (json_memory.c). */
-void json_memory_begin(void);
-/* What this thread does from now on is done within arena_try of this arena; NULL: nothing. What was begun is lost with the memory
- * that it took, what was finished stays whole. */
-void json_memory_for(struct arena *arena);
-
 /* What the parts of this room keep: plans (planned.c), and the folder as it was seen last (watch.c). */
 struct plans *page_plans(const struct page *page);
 struct watched *page_watched(const struct page *page);

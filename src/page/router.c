@@ -67,19 +67,6 @@ static bool asks(const struct exchange *x, const struct route *route)
     return strcmp(strcmp(method, "HEAD") == 0 ? "GET" : method, route->method) == 0;
 }
 
-static bool read_body(struct exchange *x)
-{
-    json_error_t error;
-    if (strcmp(x->request->method, "POST") != 0)
-        return true;
-    x->body = exchange_keep(x, json_loadb(x->request->body ? x->request->body : "", x->request->length,
-                                          JSON_REJECT_DUPLICATES, &error));
-    if (json_is_object(x->body))
-        return true;
-    exchange_refuse(x, 400, "what is sent must be one JSON object");
-    return false;
-}
-
 static void take_route(struct exchange *x)
 {
     bool known = false;
@@ -88,7 +75,7 @@ static void take_route(struct exchange *x)
             continue;
         known = true;
         if (asks(x, &routes[i])) {
-            if (read_body(x))
+            if (exchange_read_body(x))
                 routes[i].answer(x);
             return;
         }
@@ -127,9 +114,7 @@ void page_answer(struct page *page, struct arena *arena, const struct page_reque
     struct exchange x = {
         .page = page, .settings = page_settings(page), .arena = arena, .request = request, .answer = answer};
     *answer = (struct page_answer){.status = 200};
-    json_memory_for(arena);
     bool done = arena_try(arena, answer_it, &x);
-    json_memory_for(NULL);
     plan_give_back(&x);
     if (done)
         return;

@@ -97,6 +97,8 @@ void route_save(struct exchange *x)
         return;
     /* The answer is ready before the texts are saved: where memory ends on the way to it, nothing is. */
     exchange_json(x, json_pack("{s:o}", "texts", new_versions(x, texts, count)));
+    if (x->answer->status != 200)
+        return;
     if (coatwright_save_texts(session, x->settings->folder, texts, count, &conflict))
         return;
     if (conflict)

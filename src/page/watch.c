@@ -1,11 +1,7 @@
 /* What has changed in the folder, by this page or by another program, and which jobs that concerns. */
-#include "page/page.h"
+#include "page/exchange.h"
 
-#include "coatwright.h"
 #include "coatwright_folder.h"
-#include "base/arena.h"
-
-#include <jansson.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -130,10 +126,9 @@ static void tell_job(struct arena *arena, const char *file, void (*tell)(void *w
                      void *with)
 {
     json_t *data = json_pack("{s:s}", "file", file);
-    char *text = data ? json_dumps(data, JSON_COMPACT) : NULL;
+    const char *text = json_written(arena, data);
     if (text)
         tell(with, arena_textf(arena, "event: changed\ndata: %s\n\n", text));
-    free(text);
     json_decref(data);
 }
 
@@ -171,10 +166,7 @@ void page_look(struct page *page, void (*tell)(void *with, const char *event), v
     struct watched *watched = page_watched(page);
     if (!l.now.arena)
         return;
-    json_memory_for(l.now.arena);
-    bool done = arena_try(l.now.arena, look, &l);
-    json_memory_for(NULL);
-    if (done && l.changed) {
+    if (arena_try(l.now.arena, look, &l) && l.changed) {
         arena_free(watched->last.arena);
         watched->last = l.now;
         watched->begun = true;

@@ -121,7 +121,7 @@ class PageBench(bench.Bench):
             return ""
         if request[0] == "POST" and got[0] == 409 and first[0] in (None, 200):
             return "" if self.is_own(got) else "another text was saved"
-        return f"{request[1]} asked once more: {got[0]} {got[1][:300]}"
+        return f"{request[1]} asked once more, after {first[0]}: {got[0]} {got[1][:300]}"
 
     def is_own(self, conflict):
         """Whether the text that is told to be somebody else's is the one that was sent."""

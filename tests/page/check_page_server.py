@@ -170,6 +170,20 @@ def check_trying():
             check(f"{body} is refused", server.post("/api/try/desk.json", body)[0] == 400)
 
 
+# Each escape of RFC 8259, section 7, and UTF-8 of two, three and four bytes.
+ESCAPED = r'"\"\\\/\b\f\n\r\t\u0041\u00e9\u6f22\ud83d\ude00\uD83D\uDE00\u007F é漢😀"'
+
+
+def check_escapes():
+    """A text is kept byte by byte, however the JSON that brings it writes it."""
+    text = json.loads(ESCAPED)
+    for way, written in (("by hand", ESCAPED), ("in ASCII", json.dumps(text)), ("in UTF-8", json.dumps(text, ensure_ascii=False))):
+        with Server(*DESK) as server:
+            body = '{"texts": {"\\u006eew.json": {"text": %s, "version": null}}}' % written
+            status, _, said = server.ask("POST", "/api/save/new.json", body.encode())
+            check(f"escapes {way}", status == 200 and (server.folder / "new.json").read_bytes() == text.encode(), said)
+
+
 def check_saving():
     with Server(*DESK) as server:
         texts = server.get("/api/job/desk.json")[1]["texts"]
@@ -324,7 +338,7 @@ def check_events():
         check("and lets the pages go", not any(listener.is_alive() for listener in listeners))
 
 
-for part in [globals()[name] for name in sys.argv[1:]] or (check_reading, check_kept_plans, check_files, check_all_calendars, check_trying, check_saving, check_recording, check_applying, check_new, check_events):
+for part in [globals()[name] for name in sys.argv[1:]] or (check_reading, check_kept_plans, check_files, check_all_calendars, check_trying, check_escapes, check_saving, check_recording, check_applying, check_new, check_events):
     part()
 print(f"{passed} passed, {failed} failed")
 sys.exit(failed > 0)
