@@ -188,7 +188,9 @@ static double scaled(uint64_t digits, int exponent)
         return INFINITY;
     if (exact && exponent >= -22 && exponent <= 22)
         return exponent < 0 ? (double)digits / exact_tens[-exponent] : (double)digits * exact_tens[exponent];
-    struct twofold value = {(double)(digits >> 11 << 11), (double)(digits & 0x7FF)};
+    /* The low part must not hold digits of the high one, or they take the room of what a division leaves. */
+    double nearest = (double)digits;
+    struct twofold value = {nearest, (double)(int64_t)(digits - (uint64_t)nearest)};
     for (int left = exponent < 0 ? -exponent : exponent, step; left > 0; left -= step) {
         step = left < 22 ? left : 22;
         value = exponent < 0 ? twofold_over(value, exact_tens[step]) : twofold_times(value, exact_tens[step]);

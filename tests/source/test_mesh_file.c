@@ -239,7 +239,8 @@ static void numbers_agree_with_the_c_library(void **state)
     uint64_t seed = 77;
     for (int i = 0; i < 30000; i++) {
         char text[200];
-        double value = ldexp(check_random_unit(&seed) - 0.5, check_random_int(&seed, -60, 60)), got;
+        double unit = check_random_unit(&seed) - 0.5, got;
+        double value = ldexp(unit, check_random_int(&seed, -60, 60));
         int digits = check_random_int(&seed, 1, 20);
         snprintf(text, sizeof text, forms[i % 3], digits, value);
         assert_true(mesh_number((struct mesh_word){text, strlen(text)}, &got));
