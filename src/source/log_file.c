@@ -161,8 +161,8 @@ struct line_reader {
 static void warn_left_out(struct line_reader *reader, size_t at, const struct err *why)
 {
     text_warn(reader->all->warnings, reader->file, at, "",
-              arena_textf(reader->all->arena, "this entry is left out: expected %s, found %s", why->expected,
-                          why->found));
+              arena_textf(reader->all->arena, "this entry is left out: %s%sexpected %s, found %s",
+                          why->pointer, why->pointer[0] ? ": " : "", why->expected, why->found));
 }
 
 static bool read_line(struct line_reader *reader, size_t at, size_t length, bool finished,

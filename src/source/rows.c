@@ -103,6 +103,13 @@ bool rows_open_json(struct rows *rows, struct json_at list, const struct rows_co
     return true;
 }
 
+static const char *cell_wanted(struct json_at member, bool numeric)
+{
+    if (json_is_list(member))
+        return "text in quotes, as in a cell of a list, with spaces between what belongs together";
+    return numeric ? "text in quotes, or a number below 1e15" : "text in quotes";
+}
+
 static bool put_member(struct rows *rows, struct json_at member)
 {
     struct text_short number;
@@ -112,7 +119,7 @@ static bool put_member(struct rows *rows, struct json_at member)
         return true;
     bool numeric = (rows->columns->numbers >> column) & 1;
     if (!json_cell(member, &text, &number) || (!numeric && !json_is_text(member)))
-        return json_refuse(member, numeric ? "text, or a number" : "text");
+        return json_refuse(member, cell_wanted(member, numeric));
     return rows_put(rows, column, text) || json_refuse(member, "text without control characters");
 }
 

@@ -104,7 +104,7 @@ static const struct bad_row bad[] = {
     {ROW("done at no time"), "{\"entry\": 1, \"step\": \"a\"}\n", 0, "1:1: warning: this entry is left out"},
     {ROW("done before it began"),
      "{\"entry\": 1, \"step\": \"a\", \"began\": \"2027-03-02T15:00Z\", \"done\": \"2027-03-02T14:00Z\"}\n",
-     0, "1:1: warning: this entry is left out: expected a beginning that is not after the end"},
+     0, "1:1: warning: this entry is left out: /began: expected a beginning that is not after the end"},
     {ROW("put together"), "{\"entry\": 2, \"skip\": \"a\"}\n" GOOD, 2,
      "2:1: /entry: warning: the number of this entry is not above"},
     {ROW("an absurd number"), "{\"entry\": 1e300, \"skip\": \"a\"}\n", 0,
