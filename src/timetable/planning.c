@@ -13,6 +13,8 @@
 #include "timetable/why.h"
 #include "timetable/work.h"
 
+#include <string.h>
+
 enum { MOST_OPERATIONS = 20000, LOTS_TRIED = 4, RELAXED_OPERATIONS = 400, STRETCH_DAYS = 21 };
 
 /* Counted work where the user chose none; for a proof that nothing is possible, which is not looked for with less. */
@@ -67,7 +69,7 @@ static void attempt_make(struct arena *arena, struct attempt *attempt, struct ti
     attempt->joined = ARENA_NEW(arena, struct joined);
     operations_join(arena, attempt->jobs, attempt->count, attempt->joined);
     facts_settle_dust(&attempt->joined->all);
-    attempt->slots = operations_horizon(arena, &attempt->joined->all, options.aim == AIM_LATEST);
+    attempt->slots = operations_horizon(arena, &attempt->joined->all, false);
     attempt_within(arena, attempt, options);
     while (!attempt->batching.score.whole && attempt->slots < HORIZON_MOST_MIN / SLOT_MIN &&
            attempt->batching.spent < batching_first_effort(&attempt->batching)) {
@@ -160,12 +162,26 @@ struct drafts {
     int32_t *slack;
 };
 
+/* The same plan where there is time up to the delivery. It was searched for without that time, so that it takes no more work. */
+static struct draft *with_time(struct arena *arena, const struct attempt *attempt)
+{
+    const struct operations *all = &attempt->joined->all;
+    const struct draft *plan = attempt->batching.best->draft;
+    int32_t slots = operations_horizon(arena, all, true);
+    slots = slots > attempt->slots ? slots : attempt->slots;
+    const struct site *site = site_make(arena, all, attempt->site->crew->origin_min, slots * SLOT_MIN);
+    struct draft *draft = draft_make(arena, site);
+    memcpy(draft->left_out, plan->left_out, site->count * sizeof *draft->left_out);
+    for (size_t i = 0; i < plan->count; i++)
+        draft_add(draft, &plan->placed[i]);
+    return draft;
+}
+
 static struct drafts drafts_of(struct arena *arena, const struct attempt *attempt, enum timetable_aim aim)
 {
     struct drafts drafts = {attempt->batching.best->draft, attempt->batching.best->draft, NULL};
     if (aim == AIM_LATEST) {
-        drafts.early = draft_make(arena, attempt->site);
-        draft_copy(drafts.early, drafts.plan);
+        drafts.plan = with_time(arena, attempt);
         draft_shift_late(drafts.plan);
     }
     drafts.slack = ARENA_ARRAY(arena, drafts.plan->count, int32_t);
