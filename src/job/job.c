@@ -110,7 +110,7 @@ int64_t job_aims_at_min(const struct job *job)
         int64_t closing;
         if (!shop_nearest_hours(&job->shop, job->zone, day - 1, true, &closing))
             break;
-        day = zone_day(job->zone, closing, NULL);
+        day = zone_day(job->zone, closing - 1, NULL); /* it may be at midnight */
     }
     int64_t moment = job->to_spare_days > 0 ? zone_moment_on(job->zone, day, minute) : job->deliver_min;
     return moment - job->to_spare_min;
