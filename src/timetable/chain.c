@@ -138,7 +138,13 @@ static void emit_turn(struct builder *builder, struct chain *chain, struct track
     *up = next;
 }
 
-/* Missing coats of a side fall into the early rounds, so that the last coat is the face's. */
+/* Where one side gets fewer coats, the back has its own in the first rounds and the face in the last: so the part is turned over
+ * no more than it must be, a back that is only sealed is sealed first, and the last coat is the face's. */
+static bool is_of_round(const struct track *track, int round, int rounds)
+{
+    return track->side == SIDE_BACK ? round <= track->coats : round > rounds - track->coats;
+}
+
 static void emit_rounds(struct builder *builder, struct chain *chain, struct track *up)
 {
     int rounds = 0;
@@ -147,7 +153,7 @@ static void emit_rounds(struct builder *builder, struct chain *chain, struct tra
     for (int round = 1; round <= rounds; round++)
         for (size_t i = 0; i < chain->track_count; i++) {
             struct track *track = &chain->tracks[i];
-            if (round <= rounds - track->coats)
+            if (!is_of_round(track, round, rounds))
                 continue;
             struct leg leg = leg_of(&builder->job->schedules[track->schedule], track->laid + 1);
             emit_turn(builder, chain, &up, track);

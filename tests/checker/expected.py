@@ -271,8 +271,10 @@ class Row:
         return track
 
     def order(self):
-        """The back's coat before the face's in every round; missing coats fall into the early rounds."""
-        rounds = [(i - len(t.coats), place, t, before, coat) for place, t in enumerate(self.tracks)
+        """The back's coat before the face's in every round; of the fewer coats of a side those of the back stand in the first
+        rounds, those of the face in the last."""
+        most = max((len(t.coats) for t in self.tracks), default=0)
+        rounds = [(i if t.side == "b" else i + most - len(t.coats), place, t, before, coat) for place, t in enumerate(self.tracks)
                   for i, (before, coat) in enumerate(t.coats)]
         return [r[2:] for r in sorted(rounds, key=lambda r: r[:2])]
 

@@ -97,12 +97,16 @@ class Plans(unittest.TestCase):
         self.breaks(problem, "no more coats a day")
 
     def test_two_sides_of_unlike_schedules(self):
-        """Face three coats, back one: the back goes on before the last of the face, and the piece is flipped twice."""
-        problem = worked.both_faces()
-        problem.job["schedules"] = {"s": [worked.coats("v", 3)], "t": [worked.coats("v")]}
-        problem.job["parts"][0]["back"] = "t"
-        problem.job["shop"]["hours"] = {day: ["00:00-24:00"] for day in hours.DAYS}
-        problem.starts = {"panel/s/1f/apply": "Mon 08:00", "panel/s/2f/apply": "Mon 12:30", "panel/s/2f/flip": "Mon 17:00",
-                          "panel/t/1b/apply": "Mon 17:05", "panel/t/1b/flip": "Mon 21:35", "panel/s/3f/apply": "Mon 21:40"}
+        """Back three coats, face one: the face goes on last, and the panel is turned over once."""
+        problem = worked.back_sealed_once()
+        problem.job["parts"][0] |= {"face": "t", "back": "s"}
+        problem.starts = {"panel/s/1b/apply": "Mon 08:00", "panel/s/2b/apply": "Mon 12:30", "panel/s/3b/apply": "Mon 17:00",
+                          "panel/s/3b/flip": "Mon 21:30", "panel/t/1f/apply": "Mon 21:35"}
+        problem.together = []
         job = worked.load(problem)
         self.assertEqual(rules_broken(job, plan_of(problem, job)), set())
+
+    def test_a_back_that_is_sealed_first_stays_below(self):
+        """The face's first coat before the back's only one, which would be turned over twice."""
+        starts = {"panel/s/1f/apply": "Mon 07:00"}
+        self.breaks(worked.back_sealed_once(), "a step follows the one before", starts=starts)

@@ -141,6 +141,17 @@ def both_faces():
                    "Mon 17:05", together=[["panel/s/1b/flip", "panel/s/1f/apply"]])
 
 
+def back_sealed_once():
+    """The face gets three coats, the back one: the back is sealed first, and the panel turned over once."""
+    v = finish("v", {"handle": "4 h"})
+    panels = job("panel", {"s": [coats("v", 3)], "t": [coats("v")]}, [panel((1000, 500), "s") | {"back": "t"}],
+                 pieces=[{"piece": "panel", "laid": "flat"}], shop=shop(hours={day: ["00:00-24:00"] for day in DAILY}))
+    return Problem("a back that is only sealed", panels, [v],
+                   {"panel/t/1b/apply": "Mon 08:00", "panel/t/1b/flip": "Mon 12:30", "panel/s/1f/apply": "Mon 12:31",
+                    "panel/s/2f/apply": "Mon 17:05", "panel/s/3f/apply": "Mon 21:35"},
+                   "Tue 02:05", together=[["panel/t/1b/flip", "panel/s/1f/apply"]])
+
+
 def sand_in_the_room():
     v = finish("v", {"dust-free": "2 h", "handle": "6 h"})
     both = job("room", {"s": [coats("v")], "bare": [{"sand": 120}]}, [("a", "0.5 m2", "s"), ("b", "1 m2", "bare")])
@@ -295,7 +306,7 @@ def fall_back():
 
 
 PROBLEMS = [one_coat(), recoat_overnight(), window_makes_late_start(), window_never_opens(),
-            window_never_opens_on_a_rack(), window_scuffed(), polish_in_the_wait(), both_faces(), sand_in_the_room(), cold_night(), too_cold_a_night(), rack_of_one(),
+            window_never_opens_on_a_rack(), window_scuffed(), polish_in_the_wait(), both_faces(), back_sealed_once(), sand_in_the_room(), cold_night(), too_cold_a_night(), rack_of_one(),
             a_piece_lies_there_once(), lunch_break(), nights(), weekend(), weekend_late(), weekend_scuffed(),
             weekend_late_unscuffed(), three_on_two_places(), dust_alone(), dust_together(), late(), cold_in_the_middle(),
             dew_in_the_middle(), spring_forward(), fall_back()]
