@@ -13,6 +13,7 @@ from pathlib import Path
 import checker
 import job_reader
 import mutations
+import mutations_amounts
 import mutations_batches
 import mutations_facts
 
@@ -29,7 +30,7 @@ def mutate(plan, job, mutation, seed):
 
 def ways(amounts=True):
     """All mutations."""
-    return mutations.TIMETABLE + mutations_batches.BATCHES + mutations_facts.FACTS + (mutations.AMOUNTS if amounts else [])
+    return mutations.TIMETABLE + mutations_batches.BATCHES + mutations_facts.FACTS + (mutations_amounts.AMOUNTS if amounts else [])
 
 
 def slipped(job, plan, seed, count, amounts=True, before=()):

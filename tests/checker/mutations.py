@@ -278,25 +278,44 @@ def a_step_of_nothing(plan, job, chance):
     steps_of(plan).append(step)
 
 
-@breaks("surfaces are taken off right")
-def a_square_metre_more(plan, job, chance):
-    chance.choice(plan["area"]["surfaces"])["area_m2"] += 1
+@breaks("bounds are no later than ready")
+def a_bound_behind_ready(plan, job, chance):
+    table = plan["timetable"]
+    table["no_earlier_than"] = (when(table["ready"]) + FIVE).isoformat()
 
 
-@breaks("litres needed are right")
-def a_litre_less(plan, job, chance):
-    chance.choice(plan["buy"]["finishes"])["need_l"]["likely"] *= 0.9
+@breaks("proven means that ready is the bound")
+def proof_of_ready_misreported(plan, job, chance):
+    plan["timetable"]["ready_proven"] = not plan["timetable"]["ready_proven"]
 
 
-@breaks("components of a mix")
-def a_short_component(plan, job, chance):
-    mix = chance.choice(plan["mix"]["mixes"])
-    mix["components"][0]["ml"] *= 0.9
+@breaks("steps stand by start")
+def steps_out_of_order(plan, job, chance):
+    steps = steps_of(plan)
+    place = chance.randrange(len(steps) - 1)
+    steps[place], steps[place + 1] = steps[place + 1], steps[place]
+
+
+@breaks("links tell true moments")
+def a_link_that_allows_too_much(plan, job, chance):
+    """A step is said to wait less long than it must."""
+    links = [a for s in steps_of(plan) for a in s["after"] if a["min_until"] and "/" in a["id"]]
+    link = chance.choice(links)
+    link["min_until"] = (when(link["min_until"]) - dt.timedelta(days=366)).isoformat()
+
+
+@breaks("the chain ends in the ready moment")
+def a_chain_that_ends_too_soon(plan, job, chance):
+    """The critical path ends in a step that is over before another begins."""
+    table = plan["timetable"]
+    last = when(table["ready"])
+    early = [s["id"] for s in steps_of(plan) if s["do"] != "apply" and when(s["end"]) + dt.timedelta(days=1) < last and s["piece"]]
+    table["chain"] = [chance.choice(early)]
 
 
 TIMETABLE = [five_minutes_early, five_minutes_longer, two_at_once, proof_misreported, a_step_dropped, a_step_twice, a_flip_dropped,
              before_the_start, drying_wait_ignored, coats_in_wrong_order, polish_window_missed, recoat_window_missed,
              ready_misreported, spare_misreported, state_misreported, slips_beyond_ready, slips_not_at_all, air_untold,
              link_to_nowhere, link_later_than_its_step, chain_to_nowhere, wet_in_dust, rack_overfull, wrong_finish,
-             a_step_of_nothing]
-AMOUNTS = [a_square_metre_more, a_litre_less, a_short_component]
+             a_step_of_nothing, a_bound_behind_ready, proof_of_ready_misreported, steps_out_of_order, a_link_that_allows_too_much,
+             a_chain_that_ends_too_soon]

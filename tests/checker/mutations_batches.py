@@ -228,6 +228,74 @@ def two_kinds_in_one_batch(plan, job, chance):
     batches_of(plan).remove(second)
 
 
+@breaks("a flip stands with coats")
+def turned_in_between(plan, job, chance):
+    """A part is turned over in the middle of other work."""
+    checked = seen(plan, job)
+    kinds = {b.id: {checked.work(row.id).kind for row in b.steps} for b in checked.batches}
+    flips = [b for b in batches_of(plan) if kinds[b["id"]] == {("flip", None)}]
+    flip = chance.choice(flips)
+    coat = rules_batches.coat_behind(checked, plan_reader.key_of(flip["steps"][0]["id"]))
+    other = chance.choice([b for b in batches_of(plan) if not kinds[b["id"]] & {("flip", None), coat.kind if coat else None}])
+    other["steps"] += flip["steps"]
+    for row in flip["steps"]:
+        find(plan, row["id"])["batch"] = other["id"]
+    batches_of(plan).remove(flip)
+
+
+@breaks("a batch has an id of its own")
+def two_batches_of_one_name(plan, job, chance):
+    first, second = chance.sample(batches_of(plan), 2)
+    second["id"] = first["id"]
+    for row in second["steps"]:
+        find(plan, row["id"])["batch"] = first["id"]
+
+
+@breaks("no more spraying than spray places")
+def sprayed_without_a_place(plan, job, chance):
+    """The shop has a place less than are taken at once."""
+    held = rules_shop.spray_places_held(seen(plan, job))
+    taken = max(sum(a <= begin < b for a, b, _, _ in held) for begin, _, _, _ in held)
+    return other_shop(job, spray_places=taken - 1)
+
+
+@breaks("pieces and tasks keep their order")
+def begun_before_what_it_waits_for(plan, job, chance):
+    """The piece that begins first waits for one that is not there by then."""
+    checked = seen(plan, job)
+    pieces = sorted({s.piece for s in checked.timetable.list if s.piece}, key=checked.first_start)
+    return other_piece(job, pieces[0], after=[f"{chance.choice(pieces[1:])} handle"])
+
+
+@breaks("hands-on steps of a lot never overlap")
+def two_hands_on_one_lot(plan, job, chance):
+    """A step of a lot begins when another of it does."""
+    steps = [s for s in steps_of(plan) if s["piece"] and when(s["end"]) > when(s["start"])]
+    first = chance.choice(steps)
+    second = chance.choice([s for s in steps if (s["piece"], s["lot"]) == (first["piece"], first["lot"]) and s["batch"] != first["batch"]])
+    put(plan, second, when(first["start"]))
+
+
+def in_other_air(job, op):
+    """A job like this of which one finish bears no air that a shop has."""
+    other = copy.copy(job)
+    other.facts, other.finishes = None, dict(job.finishes)
+    finish = op.coat.finish
+    other.finishes[finish.id] = dataclasses.replace(finish, air=((F(36), F(40)), finish.air[1]))
+    return other
+
+
+@breaks("coats are laid in air that they bear")
+def applied_in_the_cold(plan, job, chance):
+    return in_other_air(job, chance.choice(seen(plan, job).applies())[1])
+
+
+@breaks("water and reaction films stay within limits")
+def dried_in_the_cold(plan, job, chance):
+    applies = seen(plan, job).applies()
+    return in_other_air(job, chance.choice([op for _, op in applies if op.coat.finish.dries_by in rules_shop.NEEDS_LIMITS_UNTIL_HANDLE]))
+
+
 @breaks("who works can do it")
 def without_the_skill(plan, job, chance):
     """Who does a batch can do everything but that."""
@@ -342,7 +410,9 @@ BATCHES = [off_the_five_minutes, without_its_set_up, mixed_before_the_set_up, a_
            in_no_batch, a_lot_torn_apart, over_a_break, on_a_closed_night, nobody_of_the_shop, work_misreported,
            without_its_clean_up, paused_over_the_night, paused_for_no_reason, paused_inside_a_section,
            rests_longer_than_its_tool, cleaned_when_the_pot_is_dead, one_mix_for_two, a_part_of_another_lot,
-           one_part_too_many_on_the_rack, two_kinds_in_one_batch, without_the_skill, while_its_person_is_away,
+           one_part_too_many_on_the_rack, two_kinds_in_one_batch, turned_in_between, two_batches_of_one_name,
+           sprayed_without_a_place, begun_before_what_it_waits_for, two_hands_on_one_lot, applied_in_the_cold, dried_in_the_cold,
+           without_the_skill, while_its_person_is_away,
            a_heavy_part_turned_alone, helps_in_two_places, helps_from_home, wet_after_its_hour,
            a_coat_too_many_for_the_piece, a_coat_too_many_for_the_finish, turned_while_wet, work_of_a_batch_misreported,
            a_batch_slips_otherwise_than_its_steps, to_spare_misreported]

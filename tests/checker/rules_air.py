@@ -19,8 +19,12 @@ def next_state(case, name):
 
 
 def outside(case, step, op):
-    """Stretches of air outside the limits from the end of a coat until its film is at the next state, joined."""
-    until = drying.up(case.reach(step.id, next_state(case, step.id)))
+    """Stretches of air outside the limits from the end of a coat until its film is at the next state, joined; of a film that never
+    is, which breaks other rules, none."""
+    reached = case.reach(step.id, next_state(case, step.id))
+    if reached is None:
+        return []
+    until = drying.up(reached)
     spells = case.drying.air.over(step.end, until)
     ends = [spell.begin for spell in spells[1:]] + [until]
     bad = [(max(spell.begin, step.end), min(end, until)) for spell, end in zip(spells, ends)

@@ -41,12 +41,30 @@ def a_batch_has_its_own_id(case):
 
 
 def a_batch_is_of_one_kind(case):
-    """Flips may stand inside a batch of the coat that they serve."""
+    """Flips may stand inside a batch of the coat that they serve: see below."""
     for batch in case.batches:
         kinds = {case.work(row.id).kind for row in batch.steps}
         kinds -= {("flip", None)} if len(kinds) > 1 else set()
         if len(kinds) > 1 or (len(kinds) == 1 and next(iter(kinds))[0] not in (batch.do, "sand" if batch.do == "scuff" else "")):
             yield Violation("a batch is of one kind", f"{batch.id}: {sorted(map(str, kinds))}")
+
+
+def coat_behind(case, flip):
+    """The work that directly follows a flip on its piece; None: nothing does."""
+    row = next(r for rows in case.expected.rows.values() for r in rows if flip in r)
+    behind = row[row.index(flip) + 1:]
+    return case.operations[behind[0]] if behind else None
+
+
+def a_flip_stands_with_coats_as_the_one_that_it_serves(case):
+    """Who coats turns the part for the next coat of the same kind; any other flip is a batch of its own."""
+    for batch in case.batches:
+        works = [case.work(row.id) for row in batch.steps]
+        kinds = {w.kind for w in works if w.do != "flip"}
+        for row, work in zip(batch.steps, works):
+            coat = coat_behind(case, row.id) if kinds and work.do == "flip" and row.id in case.operations else None
+            if kinds and work.do == "flip" and (coat is None or coat.do != "apply" or coat.kind not in kinds):
+                yield Violation("a flip stands with coats as the one that it serves", f"{row.id} in {batch.id}")
 
 
 def main_work(case, batch):
@@ -217,7 +235,7 @@ def what_is_proven_is_met(case):
 
 
 GROUND = [every_step_stands_in_one_batch, a_batch_has_a_person_and_steps]  # what later rules rest upon
-RULES = [a_batch_has_its_own_id, a_batch_is_of_one_kind, batches_run_as_their_units_do,
+RULES = [a_batch_has_its_own_id, a_batch_is_of_one_kind, a_flip_stands_with_coats_as_the_one_that_it_serves, batches_run_as_their_units_do,
          batches_begin_on_5_minutes_of_the_clock, a_gun_is_clean_before_its_pot_life_ends,
          two_turn_what_is_heavy, nobody_works_twice_at_once, who_works_can_do_it, lots_stay_together,
          films_are_dry_by_their_hour, no_more_coats_a_day_than_the_piece_bears, hands_on_minutes_add_up, what_is_proven_is_met]
