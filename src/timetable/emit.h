@@ -6,7 +6,9 @@
 
 /* Facts of the shop that shape operations: the longest stretch of work and the warmest working hour. */
 struct shop_limits {
-    int32_t longest_min;
+    int32_t longest_min; /* of a stretch of work, of anybody */
+    int32_t break_min;   /* the shortest within a day of anybody; INT32_MAX: nobody has one */
+    int32_t off_min;     /* the shortest break or night of anybody */
     double warmest_c;
 };
 

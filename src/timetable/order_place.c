@@ -348,6 +348,24 @@ static size_t most_that_fit(struct reading_order *r, size_t at, const struct pla
     return low;
 }
 
+/* Brings the shortest to the front of a run whose first item fits no stretch together with the set-up: behind a break it has a
+ * stretch for itself. False: none is shorter. */
+static bool shortest_first(struct reading_order *r, const struct run *run, const struct placed *failed)
+{
+    int *items = r->order->items + run->from, item;
+    size_t best = 0;
+    if (failed->cause.kind != HINDERED_BY_HOURS)
+        return false;
+    for (size_t i = 1; i < run->count; i++)
+        if (draft_is_open(r->draft, items[i]) && r->site->rows[items[i]].operation->units.longest_s <
+                                                     r->site->rows[items[best]].operation->units.longest_s)
+            best = i;
+    item = items[best];
+    memmove(items + 1, items, best * sizeof *items);
+    items[0] = item;
+    return best > 0;
+}
+
 static bool read_once(struct reading_order *r)
 {
     draft_clear(r->draft);
@@ -360,7 +378,12 @@ static bool read_once(struct reading_order *r)
             continue;
         if (repair(r, at, &failed))
             return false;
-        size_t most = r->order->runs[at].count > 1 ? most_that_fit(r, at, &failed) : 0;
+        size_t most = most_that_fit(r, at, &failed);
+        if (most == 0 && shortest_first(r, &r->order->runs[at], &failed)) {
+            if (place_run(r, &r->order->runs[at], r->order->runs[at].count, &failed))
+                continue;
+            most = most_that_fit(r, at, &failed);
+        }
         if (most == 0)
             return false;
         order_cut(r->order, at, most);

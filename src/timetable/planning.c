@@ -27,8 +27,17 @@ static struct shop_limits limits_of(struct arena *arena, const struct job *job)
     const struct crew *crew = crew_make(arena, &job->shop, job->zone, origin, STRETCH_DAYS * DAY_MINUTES);
     if (crew->longest_duty == 0)
         crew = crew_make(arena, &job->shop, job->zone, origin, HORIZON_MOST_MIN);
-    return (struct shop_limits){crew->longest_duty,
-                                shop_warmest_c(&job->shop, job->zone, job->start_min, until)};
+    struct shop_limits limits = {.longest_min = crew->longest_duty,
+                                 .break_min = INT32_MAX,
+                                 .off_min = INT32_MAX,
+                                 .warmest_c = shop_warmest_c(&job->shop, job->zone, job->start_min, until)};
+    for (int i = 0; i < crew->count; i++) {
+        const struct worker *worker = &crew->workers[i];
+        int32_t off = worker->gap_least < worker->night_least ? worker->gap_least : worker->night_least;
+        limits.break_min = worker->gap_least < limits.break_min ? worker->gap_least : limits.break_min;
+        limits.off_min = off < limits.off_min ? off : limits.off_min;
+    }
+    return limits;
 }
 
 const struct operations *timetable_operations(struct arena *arena, const struct job *job,
@@ -37,7 +46,8 @@ const struct operations *timetable_operations(struct arena *arena, const struct 
     struct shop_limits limits = limits_of(arena, job);
     const struct operations *all =
         operations_make(arena, job, surfaces, limits, lots_least(arena, job, surfaces, limits), errors);
-    return all ? facts_settle(arena, all) : NULL;
+    const struct operations *left = all ? facts_settle(arena, all) : NULL;
+    return left && operations_fit(left, limits, errors) ? left : NULL;
 }
 
 /* One way to plan jobs together: their work in certain lots, and the best draft of it. */

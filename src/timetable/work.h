@@ -14,6 +14,10 @@ struct operations *operations_make(struct arena *arena, const struct job *job,
                                    const struct surfaces *surfaces, struct shop_limits limits,
                                    const int *lots, struct err_list *errors);
 
+/* Whether every part that is still to be worked on fits, with the set-up and clean-up that must lie in one stretch with it, the
+ * longest stretch of anybody; what does not is added to `errors`. */
+bool operations_fit(const struct operations *operations, struct shop_limits limits, struct err_list *errors);
+
 /* The operations of several jobs as one list. */
 struct joined {
     struct job

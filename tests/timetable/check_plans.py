@@ -17,6 +17,7 @@ import expected
 import job_reader
 import jobs
 import jobs_crew
+import minutes
 import mutants
 import mutations_facts
 import program
@@ -28,9 +29,13 @@ HURRIED = (20270305, 20270307)  # jobs of a crew of which the search gave anothe
 
 
 def too_long(job):
-    """Whether a coat or other work that may not be cut is longer than every working stretch."""
-    work = [op for op in case.facts_of(job).expected.operations.values() if op.do not in expected.DUSTY | {"task"}]
-    return any(min(op.minutes) > job.hours.longest() for op in work)
+    """Whether some part takes longer with its set-up, a mix and its clean-up than every working stretch."""
+    for op in case.facts_of(job).expected.operations.values():
+        mixing = 0 if op.tool.working is None else minutes.MIXING + op.tool.induction
+        alone = op.tool.set_up + mixing + max(op.units, default=0) + op.tool.clean_up
+        if op.do != "task" and alone > job.hours.longest():
+            return True
+    return False
 
 
 def write(seed, kind, folder):

@@ -219,6 +219,61 @@ static void problem_8_rack(void **state)
     arena_free(arena);
 }
 
+/* The job planned, or the mistake that is found in it. */
+static struct timetable *planned_or(struct arena *arena, struct panel *panel, struct err_list *errors)
+{
+    const struct operations *operations = timetable_operations(arena, &panel->job, &panel->surfaces, errors);
+    return operations ? timetable_make(arena, operations, (struct timetable_options){0}) : NULL;
+}
+
+/* 08:00 to 17:00 is 9 h: a coat of 9 h fits without a set-up, and not with one of 5 min. */
+static void a_part_as_long_as_the_day(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct err_list errors = {0};
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_set_hours(&panel, 0, 9);
+    check_starts(HERE, planned_or(arena, &panel, &errors), "a/oil/1/apply", march(1, 8, 0));
+    panel.job.shop.set_up_min[TOOL_CLOTH] = 5;
+    check_true(HERE, planned_or(arena, &panel, &errors) == NULL && errors.count == 1, "one mistake");
+    check_text(HERE, errors.items[0].found,
+               "a/oil/1/apply: one part takes 9 h 5 min in one go with its set-up or clean-up, and the "
+               "longest stretch "
+               "of work is 9 h: lengthen a stretch, or enter the part as several");
+    arena_free(arena);
+}
+
+/* 08:00 to 12:00 and 13:00 to 17:00, set-up 10: a coat of 4 h is too long by itself. Behind one of 3 h, 08:10 to 11:10, it fits the
+ * afternoon, for a cloth may rest 2 h. With a clean-up of 10 it could only stand between two others. */
+static void a_part_as_long_as_a_stretch(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct err_list errors = {0};
+    struct panel panel;
+    panel_init(&panel);
+    panel.stretches[0] = (struct stretch){8 * 60, 12 * 60};
+    panel.stretches[1] = (struct stretch){13 * 60, 17 * 60};
+    for (int day = 0; day < 7; day++)
+        panel.job.shop.hours[day] = (struct shop_day){panel.stretches, 2};
+    panel.job.shop.set_up_min[TOOL_CLOTH] = 10;
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_set_hours(&panel, 0, 4);
+    check_true(HERE, planned_or(arena, &panel, &errors) == NULL && errors.count == 1, "too long alone");
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 1, STEP_COAT);
+    panel_set_hours(&panel, 1, 3);
+    struct timetable *timetable = planned_or(arena, &panel, &errors);
+    check_starts(HERE, timetable, "b/oil-b/1/apply", march(1, 8, 10));
+    check_starts(HERE, timetable, "a/oil/1/apply", march(1, 13, 0));
+    panel.job.shop.clean_up_min[TOOL_CLOTH] = 10;
+    check_true(HERE, planned_or(arena, &panel, &errors) == NULL && errors.count == 2, "too long for two");
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(problem_1_one_coat), CHECK_TEST(problem_2_two_coats),
@@ -226,5 +281,6 @@ int main(void)
                      CHECK_TEST(problem_3_window_scuffed), CHECK_TEST(problem_4_polish),
                      CHECK_TEST(problem_5_two_sides), CHECK_TEST(two_coats_three_flips),
                      CHECK_TEST(a_rim_goes_with_the_back), CHECK_TEST(problem_6_dust),
-                     CHECK_TEST(problem_7_night), CHECK_TEST(problem_8_rack));
+                     CHECK_TEST(problem_7_night), CHECK_TEST(problem_8_rack),
+                     CHECK_TEST(a_part_as_long_as_the_day), CHECK_TEST(a_part_as_long_as_a_stretch));
 }
