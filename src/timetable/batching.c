@@ -254,6 +254,12 @@ static void kick(struct searching *s, bool away)
     keep_best(s);
 }
 
+static bool is_cancelled(const struct batching *batching)
+{
+    return batching->nodes % ASK_EVERY == 0 &&
+           observer_ask(batching->observer, batching->spent, batching->effort);
+}
+
 static void search(struct searching *s)
 {
     struct batching *batching = s->batching;
@@ -261,8 +267,7 @@ static void search(struct searching *s)
     int64_t stale = 0, patience = 2000 + 200 * (int64_t)batching->score.batches;
     while (batching->spent < batching->effort && !is_least(batching) && stale < patience * STALE_ROUNDS) {
         struct score score, best = batching->score;
-        if (batching->nodes % ASK_EVERY == 0 &&
-            observer_ask(batching->observer, batching->spent, batching->effort))
+        if (is_cancelled(batching))
             return;
         variant_copy_order(s->moving.trial, s->now);
         batching->spent += (int64_t)s->now->order.item_count;
@@ -278,6 +283,36 @@ static void search(struct searching *s)
     }
 }
 
+/* One order, in every way of keeping windows and of saving mixes. */
+static void try_order(struct searching *s, int64_t number)
+{
+    struct variant *now = s->now;
+    int ways = (s->moving.limits ? 2 : 1) * (s->moving.mixes ? 2 : 1);
+    for (int way = 0; way < ways; way++) {
+        if (!order_numbered(s->site, number, &now->order))
+            return;
+        for (size_t i = 0; i < s->site->count; i++)
+            now->draft->left_out[i] = s->site->rows[i].optional;
+        for (size_t i = 0; i < now->order.run_count; i++)
+            now->order.runs[i].thrifty = s->moving.mixes && way % 2;
+        now->waits = s->moving.limits && way >= ways / 2;
+        read_trial(s, now, &s->now_score);
+        keep_best(s);
+    }
+}
+
+/* Where there are only a few orders no search is needed; false: there are more, or what is scuffed for makes others of them. */
+static bool try_all(struct searching *s)
+{
+    int64_t count = order_every(s->site), n = 0;
+    for (; n < count && s->batching->spent < s->batching->effort && !is_least(s->batching); n++) {
+        if (is_cancelled(s->batching))
+            return true;
+        try_order(s, n);
+    }
+    return count > 0 && n == count && s->moving.scuffs == SCUFF_NEVER;
+}
+
 static void improve(void *call)
 {
     struct batching *batching = call;
@@ -290,7 +325,8 @@ static void improve(void *call)
     join_all(&s);
     thrift_all(&s);
     keep_best(&s);
-    search(&s);
+    if (!try_all(&s))
+        search(&s);
     tidy(&s);
     arena_free_within(batching->site->arena, scratch);
 }

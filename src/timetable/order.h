@@ -45,6 +45,12 @@ void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort
 /* Everything of one kind and rank together, ranks counted from the beginning or (late) from the end of the work. First come the batches with the longest way to the end behind them; within a batch the parts of a lot stay together. */
 void order_first(const struct site *site, const struct betweens *betweens, bool late, struct order *order);
 
+/* How many orders there are of everything that must be done, by whom; 0: too many to try them all. */
+int64_t order_every(const struct site *site);
+/* Writes one of them by its number, from 0, that of the part list; false: it puts something before what it waits for, into a batch of another kind, or is
+ * the same as another one. */
+bool order_numbered(const struct site *site, int64_t number, struct order *order);
+
 /* Cuts a run before its item `at`; the rest follows it in the order. */
 void order_cut(struct order *order, size_t index, size_t at);
 
