@@ -1,6 +1,7 @@
 """The rules, on small plans whose truth is known by hand."""
 import unittest
 
+import batch_swaps
 import byhand
 import checker
 import hours
@@ -95,6 +96,19 @@ class Plans(unittest.TestCase):
         problem = worked.nights()
         problem.finishes[0]["coats"]["a-day"] = 1
         self.breaks(problem, "no more coats a day")
+
+    def test_a_set_up_that_a_swap_saves(self):
+        """Two pieces sanded 120 and one 180: the grit of one alone in the middle costs a set-up more, at either end it does not."""
+        v, shop = worked.finish("v", {"handle": "6 h"}), worked.shop(**{"set-up": {"sand": "5 min", "brush": "0 min"}})
+        made = worked.job("swap", {"s": [{"sand": 120}, worked.coats("v")], "t": [{"sand": 180}, worked.coats("v")]},
+                          [("p", "0.5 m2", "s"), ("r", "0.5 m2", "t"), ("q", "0.5 m2", "s")], shop=shop)
+        coated = {"p/s/1/apply": "Mon 10:00", "r/t/1/apply": "Mon 10:30", "q/s/1/apply": "Mon 11:00"}
+        apart = {"p/s/0/sand-120": "Mon 08:05", "r/t/0/sand-180": "Mon 08:40", "q/s/0/sand-120": "Mon 09:15"}
+        swapped = {"p/s/0/sand-120": "Mon 08:05", "q/s/0/sand-120": "Mon 08:40", "r/t/0/sand-180": "Mon 09:15"}
+        for sanded, wasted in ((apart, 1), (swapped, 0)):
+            problem = worked.Problem("swap", made, [v], {**sanded, **coated}, "Mon 17:30")
+            job = worked.load(problem)
+            self.assertEqual(len(list(batch_swaps.wasted(job, plan_of(problem, job)))), wasted)
 
     def test_two_sides_of_unlike_schedules(self):
         """Back three coats, face one: the face goes on last, and the panel is turned over once."""

@@ -11,6 +11,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 
+import batch_swaps
 import case
 import checker
 import job_reader
@@ -82,7 +83,7 @@ def hours_of(made, folder):
         return None, None, [error]
     read = job_reader.read_job(path, checker.TABLE)
     checked = case.Case(read, plan_reader.Timetable(plan["timetable"], read.zone))
-    broken = [f"{v.rule}: {v.text}" for v in checker.violations(read, plan)]
+    broken = [f"{v.rule}: {v.text}" for v in checker.violations(read, plan)] + list(batch_swaps.wasted(read, plan))
     return plan["timetable"]["hands_on_min"], on_paper(checked), broken[:5]
 
 
@@ -100,6 +101,19 @@ def kitchen(seed, folder):
     yield from problems
     if several and together and abs(several - together) > 0.05 * max(several, together):
         yield f"{len(boards)} pieces take {several} min, as one piece {together}"
+
+
+def doors(count, folder):
+    """So many like doors are as much work as one piece as they are as many pieces."""
+    door = {"shape": "board", "wood": "MDF", "length": 720, "width": 450, "thickness": 19, "all": "s"}
+    pieces = [door | {"part": f"door {number}"} for number in range(1, count + 1)]
+    several, _, problems = hours_of(job(pieces, flat(pieces)), folder / "pieces")
+    yield from problems
+    one = [door | {"part": "door", "piece": "doors", "qty": count}]
+    together, _, problems = hours_of(job(one, [{"piece": "doors", "laid": "flat"}]), folder / "one")
+    yield from problems
+    if several and together and abs(several - together) > 0.05 * max(several, together):
+        yield f"{count} doors take {several} min, as one piece {together}"
 
 
 def many_windows(folder):
@@ -136,6 +150,7 @@ def main():
     with program.scratch() as scratch:
         for seed in (46, 47):
             tally.note(f"kitchen {seed}", list(kitchen(seed, Path(scratch) / str(seed))))
+        tally.note("46 doors", list(doors(46, Path(scratch) / "doors")))
         tally.note("many windows", many_windows(Path(scratch) / "windows"))
         tally.note("a row split in two", split_rows(Path(scratch) / "rows"))
     return tally.close()

@@ -11,6 +11,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 
+import batch_swaps
 import case
 import checker
 import expected
@@ -30,7 +31,7 @@ HURRIED = (20270305, 20270307)  # jobs of a crew of which the search gave anothe
 
 def too_long(job):
     """Whether some part takes longer with its set-up, a mix and its clean-up than every working stretch."""
-    for op in case.facts_of(job).expected.operations.values():
+    for op in expected.of_job(job, case.facts_of(job).warmest, {}).operations.values():
         mixing = 0 if op.tool.working is None else minutes.MIXING + op.tool.induction
         alone = op.tool.set_up + mixing + max(op.units, default=0) + op.tool.clean_up
         if op.do != "task" and alone > job.hours.longest():
@@ -42,6 +43,11 @@ def write(seed, kind, folder):
     return jobs_crew.write(seed, folder) if kind == "crew" else jobs.write(seed, kind, folder)
 
 
+def alternates(job, plan):
+    """Kinds of work that a plan alternates, though swapping two neighbours would save a set-up."""
+    return list(batch_swaps.wasted(job, plan)) if plan["timetable"]["status"] == "planned" else []
+
+
 def verify(tally, path, seed, placed):
     """The plan of one job, and its mutants; a job with work that fits no stretch must be refused. `placed` are the names of the
     mutations that had a place."""
@@ -50,7 +56,7 @@ def verify(tally, path, seed, placed):
     if error:
         tally.note(path, [] if "work that fits the shop's hours" in error and too_long(job) else [error])
         return None
-    tally.note(path, [f"{v.rule}: {v.text}" for v in checker.violations(job, plan)])
+    tally.note(path, [f"{v.rule}: {v.text}" for v in checker.violations(job, plan)] + alternates(job, plan))
     tried, slipped = mutants.slipped(job, plan, seed, MUTANTS, before=placed)
     placed.update(tried)
     if tried:
@@ -66,7 +72,7 @@ def verify_late(tally, path):
     if error or early["timetable"]["status"] != "planned":
         return
     job = job_reader.read_job(path, checker.TABLE)
-    found = [f"{v.rule}: {v.text}" for v in checker.violations(job, late)]
+    found = [f"{v.rule}: {v.text}" for v in checker.violations(job, late)] + alternates(job, late)
     before, after = ({s["id"]: s["start"] for s in plan["timetable"]["steps"]} for plan in (early, late))
     found += [f"{name} is earlier" for name in after if name in before and after[name] < before[name]]
     for name in ("late_min", "hands_on_min"):

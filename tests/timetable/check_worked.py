@@ -9,6 +9,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 
+import batch_swaps
 import checker
 import hours
 import job_reader
@@ -70,7 +71,7 @@ def problems_of(problem, folder):
     broken = [f"{v.rule}: {v.text}" for v in checker.violations(job, plan)]
     if problem.ready is None:
         return broken
-    return broken + list(differences(problem, timetable)) + list(reported(problem, timetable))
+    return broken + list(batch_swaps.wasted(job, plan)) + list(differences(problem, timetable)) + list(reported(problem, timetable))
 
 
 def main():
