@@ -41,13 +41,9 @@ static int64_t plus(int64_t moment, double minutes)
                                                                 : moment + (int64_t)floor(minutes);
 }
 
-/* The next mix stands while the one before is applied: it is stirred so much ahead of its first use. */
 static int64_t mixed_at(const struct pots *pots, int number)
 {
-    if (!pots->batch)
-        return INT64_MAX;
-    int64_t ahead = number > 1 ? (int64_t)pots->first->of.step->finish->induction_min : 0;
-    return pots->batch->mixes[number - 1].at_min - ahead;
+    return pots->batch ? pots->batch->mixes[number - 1].at_min : INT64_MAX;
 }
 
 /* Seconds of units, in the order of work, until a mix is used up; without a date the mixes are equal. */

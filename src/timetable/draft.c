@@ -224,12 +224,12 @@ static int32_t slack_of(const struct site *site, const struct batch *batch)
     const struct worker *worker = &site->crew->workers[batch->person];
     int32_t mixing = more_mixes(site, batch);
     if (kind->rest < worker->gap_least)
-        return mixing + (kind->rest < worker->night_least ? 0 : 3 * kind->rest);
-    int32_t idle =
-        longest_unit(site, batch) + 2 * MIXING_MIN + lay_set_up(site, batch) + lay_clean_up(site, batch);
+        return mixing + (kind->rest < worker->night_least ? 0 : 3 * (kind->rest + kind->induction));
+    int32_t idle = longest_unit(site, batch) + 2 * MIXING_MIN + kind->induction + lay_set_up(site, batch) +
+                   lay_clean_up(site, batch);
     int32_t day = mixing + worker->gaps_most + worker->breaks_most * idle;
     if (kind->rest != INT32_MAX && kind->rest >= worker->night_least)
-        day += 3 * kind->rest;
+        day += 3 * (kind->rest + kind->induction);
     return day;
 }
 
@@ -282,16 +282,19 @@ static int32_t first_start(const struct placing *p, int32_t from, struct cause_o
     return site_up(start > 0 ? start : 0);
 }
 
-/* Whether a later start may take fewer mixes. */
+/* Whether a later start may take fewer mixes, or none that stands while nothing else is done but the first. */
 static bool may_save(const struct site *site, const struct batch *batch, const struct laying *laid)
 {
-    int32_t working = site->kinds[batch->kind].working;
+    const struct kind *kind = &site->kinds[batch->kind];
     int64_t seconds = 0;
-    if (!batch->thrifty || working == INT32_MAX)
+    if (!batch->thrifty || kind->working == INT32_MAX)
         return false;
     for (size_t i = 0; i < batch->count; i++)
         seconds += site->rows[batch->items[i]].operation->units.seconds;
-    return laid->mixes > (seconds - 1) / ((int64_t)working * 60) + 1;
+    int64_t mixes = (seconds - 1) / ((int64_t)kind->working * 60) + 1;
+    int64_t around =
+        lay_set_up(site, batch) + lay_clean_up(site, batch) + kind->induction + laid->mixes * MIXING_MIN;
+    return laid->mixes > mixes || laid->hands_on_s > seconds + around * MINUTE_S;
 }
 
 /* Whether the first start from which fewer mixes do lies behind what a window allows; then that is the cause, and what opened the

@@ -26,9 +26,9 @@ int32_t lay_clean_up(const struct site *site, const struct batch *batch)
 struct hand {
     const struct kind *kind;
     const struct worker *worker;
-    size_t duty;
+    size_t duty, first_duty;
     int64_t at, worked;
-    int64_t mixed_at, ready_at; /* of the mix in use: it is stirred, it may be laid; SITE_NONE: none */
+    int64_t mixed_at, ready_at; /* of the mix in use: it is stirred, it may be applied; SITE_NONE: none */
     bool between_units;         /* only there may it pause */
     struct laying *laid;
     int64_t effort;
@@ -110,30 +110,45 @@ static void serve(struct hand *hand, int64_t seconds)
         laid->mix[laid->mixes - 1].seconds += (int32_t)seconds;
 }
 
+/* How long a mix stands before it is used, where nothing else is done. The next mix stands while the one before is applied, but it is
+ * stirred when the person is there: behind a break it stands for what has not passed since. */
+static int64_t stands(const struct hand *hand)
+{
+    int64_t induction = seconds_of(hand->kind->induction);
+    int64_t since = hand->at - seconds_of(duty_of(hand)->from);
+    if (hand->laid->mixes == 0)
+        return induction;
+    return hand->duty > hand->first_duty && since < induction ? induction - since : 0;
+}
+
+/* Notes a mix by when it may be used. */
+static void stir(struct hand *hand, int64_t ready_at)
+{
+    hand->ready_at = ready_at;
+    hand->mixed_at = ready_at - seconds_of(hand->kind->induction);
+    note_mix(hand, hand->mixed_at - seconds_of(MIXING_MIN));
+}
+
 /* A mix and the unit behind it go together; a unit longer than a mix can be worked has further mixes inside. */
 static bool mix_and_unit(struct hand *hand, int64_t seconds, int64_t *began)
 {
     const struct kind *kind = hand->kind;
-    int64_t mixing = seconds_of(MIXING_MIN), working = seconds_of(kind->working);
-    int64_t before = mixing + (hand->laid->mixes == 0 ? seconds_of(kind->induction) : 0);
+    int64_t mixing = seconds_of(MIXING_MIN), working = seconds_of(kind->working),
+            before = mixing + stands(hand);
     int64_t more = kind->working == INT32_MAX || seconds == 0 ? 0 : (seconds - 1) / working;
-    int64_t all = before + seconds + more * mixing;
-    if (!take(hand, all))
+    if (hand->at + before + seconds + more * mixing > seconds_of(duty_of(hand)->to))
+        before = mixing + seconds_of(kind->induction);
+    if (!take(hand, before + seconds + more * mixing))
         return false;
     hand->between_units = true;
-    hand->mixed_at = hand->at - all + mixing;
-    hand->ready_at = hand->at - all + before;
-    *began = hand->ready_at;
-    note_mix(hand, hand->mixed_at - mixing);
+    *began = hand->at - seconds - more * mixing;
+    stir(hand, *began);
     int64_t left = seconds;
     for (int64_t i = 0; i < more; i++) {
         serve(hand, working);
         left -= working;
-        hand->mixed_at = *began + (i + 1) * (working + mixing);
-        note_mix(hand, hand->mixed_at - mixing);
+        stir(hand, *began + (i + 1) * (working + mixing));
     }
-    if (more > 0)
-        hand->ready_at = hand->mixed_at;
     serve(hand, left);
     return true;
 }
@@ -274,6 +289,7 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
     struct hand hand = {.kind = &site->kinds[batch->kind],
                         .worker = worker,
                         .duty = crew_duty_at(worker, start),
+                        .first_duty = crew_duty_at(worker, start),
                         .at = seconds_of(start),
                         .mixed_at = SITE_NONE,
                         .ready_at = SITE_NONE,

@@ -17,7 +17,8 @@ struct batch {
 };
 
 struct laid_mix {
-    int32_t at;      /* mixing begins */
+    int32_t
+        at; /* mixing begins; it then stands for its induction, a later one while the one before is used */
     int32_t seconds; /* of units that it serves */
 };
 

@@ -5,7 +5,7 @@ import copy
 import dataclasses
 from fractions import Fraction as F
 
-from mutations import breaks
+from mutations import FIVE, breaks, when
 
 
 def bought(plan):
@@ -108,6 +108,12 @@ def a_mix_left_out(plan, job, chance):
     mixes.remove(chance.choice(mixes))
 
 
+@breaks("mixes are told as they are stirred")
+def a_mix_told_too_soon(plan, job, chance):
+    mix = chance.choice([mix for mix in plan["mix"]["mixes"] if mix["mixed_at"]])
+    mix["mixed_at"] = (when(mix["mixed_at"]) - FIVE).isoformat()
+
+
 @breaks("mixes serve the whole laying")
 def a_mix_that_serves_longer(plan, job, chance):
     chance.choice([mix for mix in plan["mix"]["mixes"] if mix["apply_min"]])["apply_min"] += 1
@@ -116,4 +122,5 @@ def a_mix_that_serves_longer(plan, job, chance):
 AMOUNTS = [a_square_metre_more, a_sum_of_areas_misreported, a_litre_less, a_component_needed_more,
            a_tin_on_the_shelf_that_is_not_there, a_pack_too_few, a_pack_too_many, left_over_misreported, a_cost_misreported,
            a_short_component, a_mass_of_another_density, weighed_finer_than_the_scale, a_ratio_error_misreported,
-           applied_when_the_mix_is_dead, a_mix_left_out, a_mix_that_serves_longer]
+           applied_when_the_mix_is_dead, a_mix_left_out, a_mix_told_too_soon,
+           a_mix_that_serves_longer]

@@ -80,6 +80,12 @@ def a_mix_too_few(plan, job, chance):
     chance.choice([b for b in batches_of(plan) if b["mixes"]])["mixes"].pop()
 
 
+@breaks("mixes are stirred when somebody is there")
+def stirred_in_the_night(plan, job, chance):
+    batch = chance.choice([b for b in batches_of(plan) if b["mixes"]])
+    batch["mixes"][-1]["at"] = (when(batch["start"]).replace(hour=0, minute=30) + DAY).isoformat()
+
+
 @breaks("every step stands in one batch")
 def two_hands_on_one_unit(plan, job, chance):
     """Somebody else does the same step at the same time."""
@@ -406,7 +412,7 @@ def to_spare_misreported(plan, job, chance):
     plan["timetable"]["to_spare_min"] += 60
 
 
-BATCHES = [off_the_five_minutes, without_its_set_up, mixed_before_the_set_up, a_mix_too_few, two_hands_on_one_unit,
+BATCHES = [off_the_five_minutes, without_its_set_up, mixed_before_the_set_up, a_mix_too_few, stirred_in_the_night, two_hands_on_one_unit,
            in_no_batch, a_lot_torn_apart, over_a_break, on_a_closed_night, nobody_of_the_shop, work_misreported,
            without_its_clean_up, paused_over_the_night, paused_for_no_reason, paused_inside_a_section,
            rests_longer_than_its_tool, cleaned_when_the_pot_is_dead, one_mix_for_two, a_part_of_another_lot,

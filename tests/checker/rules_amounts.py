@@ -241,6 +241,15 @@ def mixes_are_laid_within_their_pot_life(case, plan):
                                   f"lives {life:.0f} min")
 
 
+def mixes_are_told_as_they_are_stirred(case, plan):
+    """By finish: each mix of a batch, at its moment."""
+    told = sorted((mix["finish"], moment(case, mix["mixed_at"])) for mix in plan["mix"]["mixes"] if mix["mixed_at"])
+    works = [(batch, next((w for w in map(case.work, (row.id for row in batch.steps)) if w.do == "apply"), None)) for batch in case.batches]
+    mine = sorted((work.coat.finish.id, at) for batch, work in works if work for at in batch.mixes)
+    if told != mine:
+        yield Violation("mixes are told as they are stirred", f"{sorted(set(told) ^ set(mine))[:4]}")
+
+
 def moment(case, text):
     import plan_reader
     return plan_reader.moment(text, case.job.zone)
@@ -278,4 +287,4 @@ RULES = [surfaces_are_taken_off_right, area_sums_are_right, litres_needed_are_ri
          purchases_cover_the_need_with_reserve, purchases_are_the_cheapest, costs_add_up,
          mixes_add_up_and_agree_by_density, weighing_keeps_to_the_scale_and_tells_its_error,
          mixes_are_laid_within_their_pot_life, mixes_make_what_the_coats_take,
-         mixes_serve_the_whole_laying]
+         mixes_serve_the_whole_laying, mixes_are_told_as_they_are_stirred]

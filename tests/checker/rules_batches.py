@@ -118,14 +118,20 @@ def batches_begin_on_5_minutes_of_the_clock(case):
             yield Violation("batches begin and end on 5 minutes", f"{batch.id} at {case.show(batch.start)}")
 
 
+def mixes_are_stirred_when_somebody_is_there(case):
+    for batch in case.batches:
+        stretches = case.person(batch.person).hours.stretches
+        for mix in batch.mixes:
+            if mix < batch.start or not any(begin <= mix < end for begin, end in stretches):
+                yield Violation("mixes are stirred when somebody is there", f"{batch.id}: {case.show(mix)}")
+
+
 def cleaned(case, batch):
     """When a gun that sprays a two-part finish is clean, and until when its last mix lives; None where nothing dies in a gun."""
     op = main_work(case, batch)
     if op.do != "apply" or op.coat.tool not in finish_reader.SPRAYED or op.tool.pot_life is None or not batch.mixes:
         return None
-    induction = op.tool.induction if len(batch.mixes) == 1 else 0
-    stirred = batch.mixes[-1] + minutes.MIXING + induction
-    return batch.work_until + op.tool.clean_up, stirred + op.tool.pot_life - float(op.coat.finish.induction)
+    return batch.work_until + op.tool.clean_up, batch.mixes[-1] + minutes.MIXING + op.tool.pot_life
 
 
 def a_gun_is_clean_before_its_pot_life_ends(case):
@@ -236,6 +242,6 @@ def what_is_proven_is_met(case):
 
 GROUND = [every_step_stands_in_one_batch, a_batch_has_a_person_and_steps]  # what later rules rest upon
 RULES = [a_batch_has_its_own_id, a_batch_is_of_one_kind, a_flip_stands_with_coats_as_the_one_that_it_serves, batches_run_as_their_units_do,
-         batches_begin_on_5_minutes_of_the_clock, a_gun_is_clean_before_its_pot_life_ends,
+         batches_begin_on_5_minutes_of_the_clock, mixes_are_stirred_when_somebody_is_there, a_gun_is_clean_before_its_pot_life_ends,
          two_turn_what_is_heavy, nobody_works_twice_at_once, who_works_can_do_it, lots_stay_together,
          films_are_dry_by_their_hour, no_more_coats_a_day_than_the_piece_bears, hands_on_minutes_add_up, what_is_proven_is_met]

@@ -130,7 +130,7 @@ class Run:
 
     def __init__(self, person_hours, tool, items, start):
         self.hours, self.tool, self.now, self.worked, self.wrong = person_hours, tool, 60 * start, 0, None
-        self.spans, self.mixes, self.pauses = [], [], []
+        self.spans, self.mixes, self.pauses, self.resumed = [], [], [], None
         self.stretch = bisect.bisect_right(person_hours.starts, start) - 1
         if self.stretch < 0 or self.now >= self.closing():
             self.wrong = "nobody is there at its start"
@@ -159,9 +159,10 @@ class Run:
                 self.pause()
                 need = self.mixing(length) if wet else 0
             if need:
-                self.mixes.append(told(self.now))
                 self.do(need)
-                self.stirred = self.now
+                self.ready = self.now
+                self.stirred = self.now - 60 * self.tool.induction
+                self.mixes.append(told(self.stirred - 60 * minutes.MIXING))
             began = self.now if began is None else began
             self.do(length)
             first = False
@@ -172,9 +173,16 @@ class Run:
         """Seconds of mixing before a unit; nothing where the mix at hand still serves it."""
         if self.tool.working is None:
             return 0
-        if self.mixes and self.now + length <= self.stirred + 60 * self.tool.working + 1:
+        if self.mixes and self.now + length <= self.ready + 60 * self.tool.working + 1:
             return 0
-        return 60 * (minutes.MIXING + (0 if self.mixes else self.tool.induction))
+        return 60 * minutes.MIXING + self.standing()
+
+    def standing(self):
+        """Seconds that a mix stands before its use while nothing is done: a later one is stirred while the one before is used, but not
+        in a break."""
+        if not self.mixes:
+            return 60 * self.tool.induction
+        return 0 if self.resumed is None else max(0, 60 * self.tool.induction - (self.now - self.resumed))
 
     def pause(self):
         if self.stretch + 1 >= len(self.hours.stretches):
@@ -184,7 +192,7 @@ class Run:
         self.pauses.append((told(self.now), told(resumed)))
         if not may_rest(self.hours, self.tool, self.now, resumed, self.stirred if self.mixes else None):
             self.wrong = self.wrong or "its tool rests too long"
-        self.stretch, self.now = self.stretch + 1, resumed
+        self.stretch, self.now, self.resumed = self.stretch + 1, resumed, resumed
 
 
 def may_rest(person_hours, tool, begin, end, stirred):
