@@ -1,6 +1,6 @@
 #include "app/run.h"
 
-/* Some mistakes show only where the work is laid out, so a check plans as well. */
+/* Some mistakes show only where the work is laid out, so a check plans as well, with hardly any search. */
 static int check(struct run *run)
 {
     struct coatwright_outcome outcome;
@@ -11,6 +11,7 @@ const struct command command_check = {
     .name = "check",
     .operands = "JOB",
     .does = "every mistake in a job, its parts and its finishes",
+    .any_plan = true,
     .least = 1,
     .most = 1,
     .run = check,

@@ -23,6 +23,7 @@ struct command {
     size_t least, most;                  /* operands */
     const char *more;                    /* for its own help; NULL: nothing */
     bool advice;                         /* says what would help a late plan */
+    bool any_plan;                       /* plans to find mistakes alone: the first plan serves */
     struct option options[OPTIONS_MOST]; /* its own; those of every command stand in options.c */
     int (*run)(struct run *run);         /* with a session that is open; gives the exit status */
 };

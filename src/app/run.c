@@ -11,7 +11,10 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { MEMORY_MB = 512 }; /* no job of a workshop needs as much */
+enum {
+    MEMORY_MB = 512,
+    CHECK_EFFORT = 2
+}; /* no job of a workshop needs as much; the first plan, and no proof that there is none */
 
 static bool colour_wanted(void)
 {
@@ -67,7 +70,9 @@ void run_open(struct run *run, const struct options *options)
     asked.soonest = option_value(options, "soonest") != NULL;
     asked.as_planned = option_value(options, "cost") != NULL;
     asked.latest = option_value(options, "latest") != NULL;
-    asked.effort = effort ? strtoll(effort, NULL, 10) : 0;
+    asked.effort = effort                                           ? strtoll(effort, NULL, 10)
+                   : options->command && options->command->any_plan ? CHECK_EFFORT
+                                                                    : 0;
     asked.units = !units                     ? COATWRIGHT_UNITS_OF_JOB
                   : strcmp(units, "us") == 0 ? COATWRIGHT_US
                                              : COATWRIGHT_METRIC;

@@ -92,14 +92,26 @@ const char *ready_words(struct arena *arena, const struct job *job, int64_t read
                        moment_format(job->zone, open, MOMENT_TIME).text);
 }
 
+/* What is proven is proven of the lots that the plan has: where a piece has several parts there are others. */
+static bool may_be_other_lots(const struct timetable *timetable)
+{
+    const struct operations *operations = timetable->operations;
+    bool several = false;
+    for (size_t i = 0; i < operations->count; i++)
+        several |= operations->items[i].piece >= 0 && operations->items[i].units.count > 1;
+    return several;
+}
+
 static const char *proof_words(struct arena *arena, const struct timetable *timetable)
 {
+    bool lots = may_be_other_lots(timetable);
     if (timetable->ended)
         return "the search was ended early: this is the best plan so far";
     if (timetable->ready_proven)
-        return "no earlier finish is possible";
-    return arena_textf(arena, "no finish before %s is possible",
-                       moment_words(arena, timetable->job, timetable->no_earlier_than_min));
+        return lots ? "no earlier finish is possible in these lots" : "no earlier finish is possible";
+    const char *before = moment_words(arena, timetable->job, timetable->no_earlier_than_min);
+    return lots ? arena_textf(arena, "in these lots no finish before %s", before)
+                : arena_textf(arena, "no finish before %s is possible", before);
 }
 
 static const char *work_words(struct arena *arena, const struct timetable *timetable)

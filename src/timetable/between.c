@@ -51,18 +51,6 @@ static void put_in_order(struct looking *l)
     l->found->ordered = count;
 }
 
-/* Whether one person may be at a batch of the first kind while another does the second. */
-static bool may_be_at_once(const struct site *site, int kind, int other)
-{
-    const struct crew *crew = site->crew;
-    for (int p = 0; p < crew->count; p++)
-        for (int q = 0; q < crew->count; q++)
-            if (p != q && worker_can(&crew->workers[p], site->kinds[kind].needs) &&
-                worker_can(&crew->workers[q], site->kinds[other].needs))
-                return true;
-    return false;
-}
-
 /* The way to an operation over those before it, all of which have been seen. */
 static void find_way(struct looking *l, int first, int item)
 {
@@ -84,7 +72,7 @@ static void find_way(struct looking *l, int first, int item)
         l->alone[item] |=
             l->alone[from] ||
             (other->kind != start->kind && other->operation->doing != DO_FLIP &&
-             other->operation->units.seconds > 0 && !may_be_at_once(site, start->kind, other->kind));
+             other->operation->units.seconds > 0 && !site_may_be_at_once(site, start->kind, other->kind));
     }
     bool dusts = row->operation->dusty && start->film && !site->shop->dust_separate;
     int32_t clear = dusts ? site_fastest(site, first, STATE_DUST_FREE) : 0;

@@ -2,86 +2,6 @@
 
 #include "base/arena.h"
 
-/* The first moment at which somebody who can is at work. */
-static int32_t on_duty(const struct site *site, unsigned needs, int32_t at)
-{
-    int32_t first = SITE_NEVER;
-    for (int p = 0; p < site->crew->count; p++) {
-        const struct worker *worker = &site->crew->workers[p];
-        size_t duty = crew_duty_at(worker, at);
-        if (!worker_can(worker, needs) || duty >= worker->duty_count)
-            continue;
-        int32_t from = worker->duties[duty].from > at ? worker->duties[duty].from : at;
-        first = from < first ? from : first;
-    }
-    return first;
-}
-
-/* The first moment at which so much has been set up and mixed by somebody, from the very start. */
-static int32_t set_up_by(const struct site *site, const struct kind *kind, int32_t release)
-{
-    int32_t least = SITE_NEVER, set_up = kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0);
-    (void)release;
-    for (int p = 0; p < site->crew->count; p++) {
-        const struct worker *worker = &site->crew->workers[p];
-        int32_t left = set_up;
-        for (size_t i = 0; i < worker->duty_count && worker_can(worker, kind->needs); i++) {
-            int32_t length = worker->duties[i].to - worker->duties[i].from;
-            if (left < length) {
-                int32_t at = worker->duties[i].from + left;
-                least = at < least ? at : least;
-                break;
-            }
-            left -= length;
-        }
-    }
-    return least;
-}
-
-static int32_t earliest(const struct site *site, int item, const int32_t *end, const int32_t *start)
-{
-    const struct task_row *row = &site->rows[item];
-    const struct kind *kind = &site->kinds[row->kind];
-    int32_t at = set_up_by(site, kind, row->release);
-    at = row->release > at ? row->release : at;
-    for (size_t k = 0; k < row->in_count; k++) {
-        const struct link *link = &site->operations->links[row->in[k]];
-        if (site_link_is_limit(link) || site->rows[link->from].optional || end[link->from] < 0)
-            continue;
-        int32_t then = site_link(site, link, start[link->from], end[link->from]);
-        at = then > at ? then : at;
-    }
-    for (;;) {
-        int32_t duty = on_duty(site, kind->needs, at);
-        const struct spell *bad =
-            row->film && duty < SITE_NEVER ? site_spell(&row->film->wet, duty, duty + 1) : NULL;
-        if (!bad)
-            return duty;
-        at = bad->to;
-    }
-}
-
-/* Waits alone: links mostly point forward, so that one pass or two settle them. */
-static void pass_forward(const struct site *site, int32_t *start, int32_t *end)
-{
-    for (size_t i = 0; i < site->count; i++)
-        end[i] = SITE_NONE;
-    bool moved = true;
-    for (int round = 0; round < 50 && moved; round++) {
-        moved = false;
-        for (size_t i = 0; i < site->count; i++) {
-            if (site->rows[i].optional)
-                continue;
-            int32_t at = earliest(site, (int)i, end, start);
-            if (end[i] >= 0 && at <= start[i])
-                continue;
-            start[i] = at;
-            end[i] = at >= SITE_NEVER ? SITE_NEVER : at + site->rows[i].operation->units.seconds / 60;
-            moved = true;
-        }
-    }
-}
-
 static int32_t lines_of(const struct site *site, int item, int32_t end)
 {
     int32_t ready = 0;
@@ -96,7 +16,7 @@ int32_t bounds_ready(const struct site *site, int job)
 {
     int32_t *start = ARENA_ARRAY(site->arena, site->count, int32_t), ready = site->jobs[job].floor;
     int32_t *end = ARENA_ARRAY(site->arena, site->count, int32_t);
-    pass_forward(site, start, end);
+    bounds_first(site, start, end);
     for (size_t i = 0; i < site->count; i++) {
         if (site->rows[i].job != job || site->rows[i].optional)
             continue;
@@ -243,7 +163,7 @@ int64_t bounds_work(const struct site *site, const int32_t *ready_by)
     int32_t *start = ARENA_ARRAY(scratch, site->count, int32_t);
     int32_t *end = ARENA_ARRAY(scratch, site->count, int32_t);
     int32_t *last = ARENA_ARRAY(scratch, site->count, int32_t);
-    pass_forward(site, start, end);
+    bounds_first(site, start, end);
     pass_backward(site, ready_by, last);
     int64_t work = fewest_work(scratch, site, (struct windows){start, last});
     arena_free_within(site->arena, scratch);

@@ -10,6 +10,9 @@ struct least bounds_of(const struct site *site);
 /* Seconds of work of the plans in which each job is ready by its moment (SITE_NEVER: any). */
 int64_t bounds_work(const struct site *site, const int32_t *ready_by);
 
+/* When each operation can start and end at the earliest, by itself; SITE_NONE where it is left out mostly. Room for all. */
+void bounds_first(const struct site *site, int32_t *start, int32_t *end);
+
 /* The earliest moment at which one job can be ready. */
 int32_t bounds_ready(const struct site *site, int job);
 

@@ -1,6 +1,7 @@
 /* The least work of a kind: batches, mixes. */
 #include "base/arena.h"
 #include "timetable/bounds_kinds.h"
+#include "timetable/lay.h"
 
 #include <stdlib.h>
 
@@ -81,9 +82,7 @@ static int64_t batch_most(const struct site *site, const struct kind *kind)
         int64_t run = 0;
         for (size_t i = 0; i < worker->duty_count && worker_can(worker, kind->needs); i++) {
             const struct duty *duty = &worker->duties[i];
-            bool goes_on = i > 0 && (kind->rest == INT32_MAX ? duty[-1].day == duty->day
-                                                             : duty->from - duty[-1].to <= kind->rest);
-            run = (goes_on ? run : 0) + duty->to - duty->from;
+            run = (i > 0 && lay_may_go_on(kind, duty) ? run : 0) + duty->to - duty->from;
             most = run > most ? run : most;
         }
     }

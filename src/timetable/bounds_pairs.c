@@ -1,6 +1,7 @@
 /* Pairs of items of one kind that no batch can hold both of, each looked at by itself. */
 #include "base/arena.h"
 #include "timetable/bounds_kinds.h"
+#include "timetable/lay.h"
 
 #include <string.h>
 
@@ -27,11 +28,6 @@ struct pair {
     int64_t flips_s; /* of turns that may lie between */
 };
 
-static bool goes_on(const struct kind *kind, const struct duty *duty)
-{
-    return kind->rest == INT32_MAX ? duty[-1].day == duty->day : duty->from - duty[-1].to <= kind->rest;
-}
-
 static void find_breaks(struct pairs *p)
 {
     const struct site *site = p->c->site;
@@ -43,11 +39,11 @@ static void find_breaks(struct pairs *p)
         p->all_off = p->all_off && worker->alike == 0;
         for (size_t i = 1; i < worker->duty_count && worker_can(worker, kind->needs); i++) {
             const struct duty *duty = &worker->duties[i];
-            if (!goes_on(kind, duty))
+            if (!lay_may_go_on(kind, duty))
                 continue;
             int32_t off = duty->from - duty[-1].to, length = duty->to - duty->from;
             p->break_most = off > p->break_most ? off : p->break_most;
-            if (i + 1 < worker->duty_count && goes_on(kind, duty + 1) && length < p->stretch_least)
+            if (i + 1 < worker->duty_count && lay_may_go_on(kind, duty + 1) && length < p->stretch_least)
                 p->stretch_least = length;
         }
     }

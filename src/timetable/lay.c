@@ -304,6 +304,11 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
     return good;
 }
 
+bool lay_may_go_on(const struct kind *kind, const struct duty *duty)
+{
+    return kind->rest == INT32_MAX ? duty[-1].day == duty->day : duty->from - duty[-1].to <= kind->rest;
+}
+
 int32_t lay_least(const struct site *site, const struct batch *batch)
 {
     const struct kind *kind = &site->kinds[batch->kind];
@@ -323,9 +328,7 @@ bool lay_may_fit(const struct site *site, const struct batch *batch)
     int32_t least = lay_least(site, batch), run = 0;
     for (size_t i = 0; i < worker->duty_count; i++) {
         const struct duty *duty = &worker->duties[i];
-        bool goes_on = i > 0 && (kind->rest == INT32_MAX ? duty[-1].day == duty->day
-                                                         : duty->from - duty[-1].to <= kind->rest);
-        run = (goes_on ? run : 0) + duty->to - duty->from;
+        run = (i > 0 && lay_may_go_on(kind, duty) ? run : 0) + duty->to - duty->from;
         if (run >= least)
             return true;
     }

@@ -46,6 +46,9 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
 /* The first start at or after a minute at which its person is on duty for the set-up; SITE_NEVER. */
 int32_t lay_on_duty(const struct site *site, const struct batch *batch, int32_t start);
 
+/* Whether a batch may go on into a stretch from the one before it, as far as the time off between them tells; not of the first. */
+bool lay_may_go_on(const struct kind *kind, const struct duty *duty);
+
 /* Minutes that the batch takes at the least, one mix for each working time. */
 int32_t lay_least(const struct site *site, const struct batch *batch);
 

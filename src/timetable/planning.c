@@ -139,17 +139,22 @@ static bool wants_lots(const struct attempt *attempt, enum timetable_aim aim)
     return !score->whole || aim == AIM_SOONEST || score->late > 0;
 }
 
-/* Pieces in more lots: where without them there is no plan, a job is late, or everything is wanted soonest. */
+/* Pieces in more lots: where without them there is no plan, a job is late, or everything is wanted soonest. All that is tried so
+ * shares the effort of one plan. */
 static void try_lots(struct arena *arena, struct attempt *best, struct timetable_options options)
 {
     const struct attempt base = *best;
+    int64_t left = base.batching.effort;
+    bool first_only = options.effort == 1;
     for (int most = 2; most <= LOTS_TRIED && wants_lots(best, options.aim); most++) {
         struct attempt more;
         if (!attempt_lots(arena, &base, most, &more))
             return;
+        options.effort = left > LOTS_TRIED ? left / (LOTS_TRIED + 1 - most) : 1;
         attempt_make(arena, &more, options);
-        if (options.effort != 1)
+        if (!first_only)
             batching_improve(&more.batching);
+        left -= more.batching.spent;
         more.batching.spent += best->batching.spent;
         if (score_compare(&more.batching.score, &best->batching.score, options.aim) < 0)
             *best = more;

@@ -182,6 +182,17 @@ int site_turned_for(const struct site *site, int flip)
     return coat->chain == turn->chain && coat->doing == DO_APPLY ? (int)next : SITE_NONE;
 }
 
+bool site_may_be_at_once(const struct site *site, int kind, int other)
+{
+    const struct crew *crew = site->crew;
+    for (int p = 0; p < crew->count; p++)
+        for (int q = 0; q < crew->count; q++)
+            if (p != q && worker_can(&crew->workers[p], site->kinds[kind].needs) &&
+                worker_can(&crew->workers[q], site->kinds[other].needs))
+                return true;
+    return false;
+}
+
 /* What is sanded and scuffed with one grit is one kind, whatever it is set up for. */
 static void join_kind(struct site *site, int index, const struct operation *operation)
 {

@@ -125,6 +125,8 @@ int32_t site_way(const struct site *site, int from, int to, int32_t *at);
 void site_find_optional(struct site *site);
 /* The coat that a flip turns the part for, where one person does both; SITE_NONE. */
 int site_turned_for(const struct site *site, int flip);
+/* Whether one person may be at a batch of the first kind while another does one of the second. */
+bool site_may_be_at_once(const struct site *site, int kind, int other);
 /* The first spell that meets [from, to); NULL: none. */
 const struct spell *site_spell(const struct spells *spells, int32_t from, int32_t to);
 int64_t site_moment(const struct site *site, int32_t minute);

@@ -1,9 +1,10 @@
-/* bench_examples [--effort N] JOB...: the timetable of each job, at the default effort unless told. Prints whether no
- * quicker one exists, the bound against the ready moment, and what it took: nodes of the search, effort (counted work, the
- * same on every machine), seconds of building and searching the network. */
+/* bench_examples [--effort N] [--soonest] JOB...: the timetable of each job, at the default effort unless told. Prints what is
+ * proven, the bounds against the work and the ready moment, and what it took: nodes of the search, effort (counted work, the
+ * same on every machine), seconds of the processor for planning alone, the most memory so far. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <time.h>
 
 #include "base/arena.h"
@@ -16,7 +17,7 @@
 static double seconds(void)
 {
     struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
     return (double)now.tv_sec + (double)now.tv_nsec * 1e-9;
 }
 
@@ -40,8 +41,10 @@ static void tell(const char *path, const struct timetable *timetable, double spe
                (long long)timetable->no_less_work_min,
                moment_format(zone, timetable->no_earlier_than_min, MOMENT_RFC3339).text,
                moment_format(zone, timetable->ready_min, MOMENT_RFC3339).text);
-    printf(", %lld nodes, effort %lld, %.3f s\n", (long long)timetable->nodes, (long long)timetable->effort,
-           spent);
+    struct rusage used;
+    getrusage(RUSAGE_SELF, &used);
+    printf(", %lld nodes, effort %lld, %ld MB, %.3f s\n", (long long)timetable->nodes,
+           (long long)timetable->effort, used.ru_maxrss / 1024, spent);
     fflush(stdout);
 }
 
@@ -54,15 +57,14 @@ static const struct operations *work_of(struct arena *arena, const char *path, s
     return surfaces ? timetable_operations(arena, job, surfaces, errors) : NULL;
 }
 
-static bool plan_one(const char *path, int64_t effort)
+static bool plan_one(const char *path, struct timetable_options options)
 {
     struct arena *arena = arena_make(0);
     struct err_list *errors = ARENA_NEW(arena, struct err_list);
     const struct operations *operations = work_of(arena, path, errors);
     if (operations) {
         double before = seconds();
-        const struct timetable *timetable =
-            timetable_make(arena, operations, (struct timetable_options){.effort = effort});
+        const struct timetable *timetable = timetable_make(arena, operations, options);
         double spent = seconds() - before;
         tell(path, timetable, spent);
     }
@@ -77,9 +79,14 @@ static bool plan_one(const char *path, int64_t effort)
 
 int main(int argc, char **argv)
 {
-    bool sound = true, told = argc > 2 && strcmp(argv[1], "--effort") == 0;
-    int64_t effort = told ? strtoll(argv[2], NULL, 10) : 0;
-    for (int i = told ? 3 : 1; i < argc; i++)
-        sound = plan_one(argv[i], effort) && sound;
+    bool sound = true;
+    struct timetable_options options = {0};
+    for (int i = 1; i < argc; i++)
+        if (strcmp(argv[i], "--effort") == 0 && i + 1 < argc)
+            options.effort = strtoll(argv[++i], NULL, 10);
+        else if (strcmp(argv[i], "--soonest") == 0)
+            options.aim = AIM_SOONEST;
+        else
+            sound = plan_one(argv[i], options) && sound;
     return sound ? EXIT_SUCCESS : EXIT_FAILURE;
 }

@@ -134,6 +134,8 @@ def tiny(seed, folder):
         yield f"(late, work, ready) {got}, tried {wanted}"
     if not better and got[1] < timetable["no_less_work_min"]:
         yield f"{got[1]} min of work are below its own bound {timetable['no_less_work_min']}"
+    if ready < minute(timetable["no_earlier_than"]):
+        yield f"a plan is ready at {spoken(ready)}, the bound says {timetable['no_earlier_than']}"
     if wanted[1] < timetable["no_less_work_min"] and not drawn.soonest:
         yield f"a plan with {wanted[1]} min of work is there, the bound says {timetable['no_less_work_min']}"
 

@@ -1,6 +1,6 @@
 #!/usr/bin/env -S python3 -B
-"""What is proven of the jobs of drawn_jobs.py: no plan that is found with four times the effort is better than a bound, the checker
-accepts every plan, and the work that was proven once still is.
+"""What is proven of the jobs of drawn_jobs.py: no plan that is found with four times the effort is better than a bound, none that is
+wanted soonest is ready before it, the checker accepts every plan, and what was proven once still is.
 
 PROOFS=n tries the first n jobs (24).
 """
@@ -19,6 +19,7 @@ import program
 moment = dt.datetime.fromisoformat
 JOBS = program.draws("PROOFS", 24)
 USUAL_EFFORT = 12000000  # usual_effort of timetable/planning.c
+QUICK_EFFORT = 600000
 # Of the first 40 those whose work is proven at the usual effort.
 PROVEN = {0, 3, 5, 6, 7, 8, 9, 11, 12, 13, 15, 16, 17, 19, 20, 21, 23, 24, 25, 26, 27, 28, 29, 30, 31, 33, 35, 38, 39}
 
@@ -45,11 +46,17 @@ def as_little_late(one, other):
     return one["late_min"] == 0 if other["late_min"] == 0 else moment(one["ready"]) <= moment(other["ready"])
 
 
+def too_soon(one, other):
+    """Where a plan in the same lots is ready before what was proven beside another of the same job."""
+    lots = [{step["piece"]: step["lots"] for step in timetable["steps"]} for timetable in (one, other)]
+    if lots[0] == lots[1] and moment(one["ready"]) < moment(other["no_earlier_than"]):
+        return [f"ready {one['ready']}, not before {other['no_earlier_than']}"]
+    return []
+
+
 def beaten(one, other):
     """Where a plan is better than what was proven beside another of the same job."""
-    problems = []
-    if moment(one["ready"]) < moment(other["no_earlier_than"]):
-        problems.append(f"ready {one['ready']}, not before {other['no_earlier_than']}")
+    problems = too_soon(one, other)
     if as_little_late(one, other) and one["hands_on_min"] < other["no_less_work_min"]:
         problems.append(f"work {one['hands_on_min']}, no less than {other['no_less_work_min']}")
     return problems
@@ -62,7 +69,11 @@ def tried(number, folder):
     more, wrong_too = planned(path, "--effort", str(4 * USUAL_EFFORT)) if usual else (None, wrong)
     if not more:
         return [wrong or wrong_too]
+    soonest, wrong = planned(path, "--soonest", "--effort", str(QUICK_EFFORT))
+    if not soonest:
+        return [wrong]
     problems = rejected(path, usual) + rejected(path, more) + beaten(more, usual) + beaten(usual, more)
+    problems += rejected(path, soonest) + too_soon(soonest, usual)
     if number in PROVEN and not usual["work_proven"]:
         problems.append(f"work {usual['hands_on_min']} is not proven any more: no less than {usual['no_less_work_min']}")
     return problems

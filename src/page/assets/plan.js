@@ -62,9 +62,9 @@ function head(at, title, planned) {
 
 function delivery(t) {
   const proven = t.ready_proven
-    ? "; no earlier finish is possible"
+    ? "; no earlier finish is possible in these lots"
     : t.no_earlier_than
-      ? `; no finish before ${when(t.no_earlier_than)} is possible`
+      ? `; no finish before ${when(t.no_earlier_than)} is possible in these lots`
       : "";
   return `Delivery ${when(t.deliver)}${proven}. Work: ${hours(t.hands_on_min)}${t.work_proven ? ", no plan takes less work" : ""}.`;
 }
