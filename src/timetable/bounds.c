@@ -2,7 +2,7 @@
 
 #include "base/arena.h"
 
-static int32_t lines_of(const struct site *site, int item, int32_t end)
+int32_t bounds_line(const struct site *site, int item, int32_t end)
 {
     int32_t ready = 0;
     for (int line = site->rows[item].line; line != SITE_NONE; line = site->next_line[line]) {
@@ -12,71 +12,36 @@ static int32_t lines_of(const struct site *site, int item, int32_t end)
     return ready;
 }
 
-int32_t bounds_ready(const struct site *site, int job)
+/* When the job is ready by the first ends of its items; SITE_NONE as job: all jobs. */
+static int32_t ready_by_ends(const struct site *site, int job, const int32_t *end)
 {
-    int32_t *start = ARENA_ARRAY(site->arena, site->count, int32_t), ready = site->jobs[job].floor;
-    int32_t *end = ARENA_ARRAY(site->arena, site->count, int32_t);
-    bounds_first(site, start, end);
+    int32_t ready = 0;
     for (size_t i = 0; i < site->count; i++) {
-        if (site->rows[i].job != job || site->rows[i].optional)
+        if ((job != SITE_NONE && site->rows[i].job != job) || site->rows[i].optional)
             continue;
-        int32_t at = lines_of(site, (int)i, end[i]);
+        int32_t at = bounds_line(site, (int)i, end[i]);
         ready = at > ready ? at : ready;
     }
+    for (int j = 0; j < site->job_count; j++)
+        if (job == SITE_NONE || j == job)
+            ready = site->jobs[j].floor > ready ? site->jobs[j].floor : ready;
     return ready;
 }
 
-/* Minutes on duty of the busiest `people` up to a moment. */
-static int64_t hands_until(const struct site *site, int people, int32_t until)
+int32_t bounds_ready(const struct site *site, int job)
 {
-    int64_t most[PEOPLE_MOST] = {0}, sum = 0;
-    for (int p = 0; p < site->crew->count; p++) {
-        const struct worker *worker = &site->crew->workers[p];
-        int64_t minutes = 0;
-        for (size_t i = 0; i < worker->duty_count && worker->duties[i].from < until; i++)
-            minutes += (worker->duties[i].to < until ? worker->duties[i].to : until) - worker->duties[i].from;
-        int at = p;
-        for (; at > 0 && most[at - 1] < minutes; at--)
-            most[at] = most[at - 1];
-        most[at] = minutes;
-    }
-    for (int p = 0; p < people; p++)
-        sum += most[p];
-    return sum;
+    int32_t *start = ARENA_ARRAY(site->arena, site->count, int32_t);
+    int32_t *end = ARENA_ARRAY(site->arena, site->count, int32_t);
+    bounds_first(site, start, end);
+    return ready_by_ends(site, job, end);
 }
 
-static int32_t done_by(const struct site *site, int people, int64_t work)
+int32_t bounds_begin(const struct site *site)
 {
-    int32_t low = 0, high = site->crew->horizon;
-    if (hands_until(site, people, high) < work)
-        return high;
-    while (low < high) {
-        int32_t middle = low + (high - low) / 2;
-        if (hands_until(site, people, middle) >= work)
-            high = middle;
-        else
-            low = middle + 1;
-    }
-    return low;
-}
-
-/* All units and a set-up of each kind, shared by some of the people, each with a set-up at least. */
-static int32_t all_hands(const struct site *site)
-{
-    int64_t units = 0, set_ups = 0, least = INT64_MAX;
-    int32_t best = SITE_NEVER;
-    for (size_t i = 0; i < site->count; i++)
-        units += site->rows[i].optional ? 0 : site->rows[i].operation->units.seconds * bounds_hands(site, i);
-    for (size_t k = 0; k < site->kind_count; k++) {
-        set_ups += site->kinds[k].set_up;
-        least = site->kinds[k].set_up < least ? site->kinds[k].set_up : least;
-    }
-    for (int people = 1; people <= site->crew->count; people++) {
-        int64_t more = least < INT64_MAX ? people * least : 0;
-        int32_t at = done_by(site, people, units / 60 + (set_ups > more ? set_ups : more));
-        best = at < best ? at : best;
-    }
-    return best;
+    int32_t begin = SITE_NEVER;
+    for (int j = 0; j < site->job_count; j++)
+        begin = site->jobs[j].from < begin ? site->jobs[j].from : begin;
+    return begin;
 }
 
 /* The last minute up to which a rising function says no more than `limit`; SITE_NONE: none. */
@@ -174,13 +139,13 @@ struct least bounds_of(const struct site *site)
 {
     struct least least = {0, 0};
     int32_t *any = ARENA_ARRAY(site->arena, (size_t)site->job_count, int32_t);
-    for (int j = 0; j < site->job_count; j++) {
-        int32_t ready = bounds_ready(site, j);
-        least.ready = ready > least.ready ? ready : least.ready;
+    int32_t *start = ARENA_ARRAY(site->arena, site->count, int32_t);
+    int32_t *end = ARENA_ARRAY(site->arena, site->count, int32_t);
+    for (int j = 0; j < site->job_count; j++)
         any[j] = SITE_NEVER;
-    }
     least.work = bounds_work(site, any);
-    int32_t hands = all_hands(site);
-    least.ready = hands > least.ready ? hands : least.ready;
+    bounds_first(site, start, end);
+    int32_t ends = ready_by_ends(site, SITE_NONE, end), hands = bounds_hands_ready(site, start, least.work);
+    least.ready = hands > ends ? hands : ends;
     return least;
 }

@@ -13,6 +13,14 @@ int64_t bounds_work(const struct site *site, const int32_t *ready_by);
 /* When each operation can start and end at the earliest, by itself; SITE_NONE where it is left out mostly. Room for all. */
 void bounds_first(const struct site *site, int32_t *start, int32_t *end);
 
+/* When the job is ready for an operation that ends then; 0 where it never waits for it. */
+int32_t bounds_line(const struct site *site, int item, int32_t end);
+/* Nobody works, or sets up, before. */
+int32_t bounds_begin(const struct site *site);
+/* When all people together can be through with all work, or with what cannot start sooner, and the last film behind it be ready;
+ * from the first starts of the operations, and the seconds of work of which no plan takes less. */
+int32_t bounds_hands_ready(const struct site *site, const int32_t *start, int64_t work_s);
+
 /* The earliest moment at which one job can be ready. */
 int32_t bounds_ready(const struct site *site, int job);
 

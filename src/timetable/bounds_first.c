@@ -178,10 +178,8 @@ static struct spell earliest(struct firsts *f, int item)
 
 void bounds_first(const struct site *site, int32_t *start, int32_t *end)
 {
-    struct firsts f = {.site = site, .start = start, .end = end, .begin = SITE_NEVER};
+    struct firsts f = {.site = site, .start = start, .end = end, .begin = bounds_begin(site)};
     f.turned = ARENA_ARRAY(site->arena, site->count, int32_t);
-    for (int j = 0; j < site->job_count; j++)
-        f.begin = site->jobs[j].from < f.begin ? site->jobs[j].from : f.begin;
     for (size_t i = 0; i < site->count; i++)
         end[i] = start[i] = SITE_NONE;
     bool moved = true;

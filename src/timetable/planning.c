@@ -139,8 +139,8 @@ static bool wants_lots(const struct attempt *attempt, enum timetable_aim aim)
     return !score->whole || aim == AIM_SOONEST || score->late > 0;
 }
 
-/* Pieces in more lots: where without them there is no plan, a job is late, or everything is wanted soonest. All that is tried so
- * shares the effort of one plan. */
+/* Pieces in more lots: where without them there is no plan, a job is late, or everything is wanted soonest. Only the last is worth the
+ * effort of a plan each time, the others share that of one. */
 static void try_lots(struct arena *arena, struct attempt *best, struct timetable_options options)
 {
     const struct attempt base = *best;
@@ -150,7 +150,8 @@ static void try_lots(struct arena *arena, struct attempt *best, struct timetable
         struct attempt more;
         if (!attempt_lots(arena, &base, most, &more))
             return;
-        options.effort = left > LOTS_TRIED ? left / (LOTS_TRIED + 1 - most) : 1;
+        if (options.aim != AIM_SOONEST)
+            options.effort = left > LOTS_TRIED ? left / (LOTS_TRIED + 1 - most) : 1;
         attempt_make(arena, &more, options);
         if (!first_only)
             batching_improve(&more.batching);

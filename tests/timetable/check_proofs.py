@@ -22,6 +22,8 @@ USUAL_EFFORT = 12000000  # usual_effort of timetable/planning.c
 QUICK_EFFORT = 600000
 # Of the first 40 those whose work is proven at the usual effort.
 PROVEN = {0, 3, 5, 6, 7, 8, 9, 11, 12, 13, 15, 16, 17, 19, 20, 21, 23, 24, 25, 26, 27, 28, 29, 30, 31, 33, 35, 38, 39}
+# And those whose ready moment is.
+PROVEN_READY = {8, 17, 18, 24, 38}
 
 
 def planned(path, *options):
@@ -76,6 +78,8 @@ def tried(number, folder):
     problems += rejected(path, soonest) + too_soon(soonest, usual)
     if number in PROVEN and not usual["work_proven"]:
         problems.append(f"work {usual['hands_on_min']} is not proven any more: no less than {usual['no_less_work_min']}")
+    if number in PROVEN_READY and not usual["ready_proven"]:
+        problems.append(f"ready {usual['ready']} is not proven any more: not before {usual['no_earlier_than']}")
     return problems
 
 
