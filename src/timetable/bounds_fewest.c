@@ -213,12 +213,31 @@ static int64_t mixes_least(const struct counting *c, const struct tally *tally)
     return mixes > 1 ? mixes : 1;
 }
 
-/* Seconds of units that one batch with so many mixes can hold: within one stretch, or over breaks, the first of which one mix
- * outlives. What it is laid for before that break ends so much sooner than its pot life. */
+/* Minutes of units that so many mixes serve where a batch pauses: for each number of them made before its first break. The last of these
+ * must live until the break is over, and the rest of its working time, if any is left, is less by the break. */
+static int64_t mixes_over_break(const struct kind *kind, int64_t mixes, int64_t stretch, int64_t gap)
+{
+    int64_t working = kind->working, most = 0;
+    for (int64_t before = 1; before <= mixes; before++) {
+        int64_t stood = before == 1 ? kind->induction : 0, last = working;
+        if (kind->pot_life != INT32_MAX && kind->pot_life - gap - stood < last)
+            last = kind->pot_life - gap - stood;
+        if (last < 0)
+            continue;
+        int64_t laid = (before - 1) * working + last, room = stretch - before * MIXING_MIN;
+        int64_t all = (laid < room ? laid : room) + (mixes - before) * working;
+        int64_t shared = mixes * working - gap;
+        all = shared > all ? shared : all;
+        most = all > most ? all : most;
+    }
+    return most;
+}
+
+/* Seconds of units that one batch with so many mixes can hold: within one stretch, or over breaks. */
 static int64_t mixes_hold(const struct site *site, const struct tally *tally, int64_t mixes)
 {
     const struct kind *kind = tally->kind;
-    int64_t working = kind->working, rests = working, stretch = 0, gap = SITE_NEVER;
+    int64_t stretch = 0, gap = SITE_NEVER;
     for (int p = 0; p < site->crew->count; p++) {
         const struct worker *worker = &site->crew->workers[p];
         int32_t shortest = worker->gap_least < worker->night_least ? worker->gap_least : worker->night_least;
@@ -228,14 +247,15 @@ static int64_t mixes_hold(const struct site *site, const struct tally *tally, in
             stretch = length > stretch ? length : stretch;
         }
     }
-    if (kind->pot_life != INT32_MAX && kind->pot_life - gap < rests)
-        rests = kind->pot_life - gap > 0 ? kind->pot_life - gap : 0;
-    int64_t fixed = kind->set_up + kind->clean_up + kind->induction + mixes * MIXING_MIN;
-    int64_t over = (batch_most(site, kind) / MINUTE_S) - fixed, within = stretch - fixed;
-    within += tally->flips_s > 0 ? kind->set_up
-                                 : 0; /* a turn may stand before the break, the first mix behind it */
-    over = over < (mixes - 1) * working + rests ? over : (mixes - 1) * working + rests;
-    within = within < mixes * working ? within : mixes * working;
+    int64_t fixed = kind->clean_up + mixes * MIXING_MIN;
+    int64_t over = (batch_most(site, kind) / MINUTE_S) - fixed - kind->set_up - kind->induction;
+    stretch -= kind->induction;
+    stretch -= tally->flips_s > 0
+                   ? 0
+                   : kind->set_up; /* a turn may stand before the break, the first mix behind it */
+    int64_t paused = mixes_over_break(kind, mixes, stretch, gap), within = stretch - fixed;
+    over = over < paused ? over : paused;
+    within = within < mixes * kind->working ? within : mixes * kind->working;
     int64_t most = over > within ? over : within;
     return most > 0 ? most * MINUTE_S : 0;
 }

@@ -400,6 +400,34 @@ int32_t site_fastest(const struct site *site, int item, enum finish_state state)
                    operation_state_min(site->rows[item].operation, state));
 }
 
+/* 0 where somebody works beyond midnight, a day where it is more. */
+static int32_t night_of(const struct site *site)
+{
+    const struct crew *crew = site->crew;
+    int32_t night = DAY_MINUTES;
+    for (int p = 0; p < crew->count; p++)
+        for (size_t i = 0; i < crew->workers[p].duty_count; i++) {
+            const struct duty *duty = &crew->workers[p].duties[i];
+            if (duty->to > next_day(site, duty->from))
+                return 0;
+            for (int q = 0; q < crew->count; q++) {
+                const struct worker *other = &crew->workers[q];
+                size_t next = crew_duty_at(other, duty->to);
+                while (next < other->duty_count && other->duties[next].day <= duty->day)
+                    next++;
+                if (next < other->duty_count && other->duties[next].from - duty->to < night)
+                    night = other->duties[next].from - duty->to;
+            }
+        }
+    return night < 0 ? 0 : night;
+}
+
+/* Whether a batch of the kind may pause from one day to another. */
+static bool lies_overnight(const struct site *site, const struct kind *kind)
+{
+    return kind->rest != INT32_MAX && kind->rest >= site->night;
+}
+
 int32_t site_link_least(const struct site *site, const struct link *link)
 {
     switch (link->kind) {
@@ -407,6 +435,8 @@ int32_t site_link_least(const struct site *site, const struct link *link)
         return link->span_min;
     case LINK_STATE:
         return site_fastest(site, link->from, link->state);
+    case LINK_DAY:
+        return lies_overnight(site, &site->kinds[site->rows[link->from].kind]) ? 0 : site->night;
     default:
         return 0;
     }
@@ -434,6 +464,7 @@ struct site *site_make(struct arena *arena, const struct operations *operations,
     fill_lines(site);
     fill_links(site);
     fill_tails(site);
+    site->night = night_of(site);
     site_find_optional(site);
     return site;
 }
