@@ -115,12 +115,29 @@ static bool holds_uid(struct run *run, const char *text, const char *uid)
 static bool put(struct run *run, const struct publish_item *item, const char *href, const char *etag,
                 enum publish_act act);
 
-/* Something stands where ours is to go. What a run before put there, its state lost, is taken up; all else is left. */
-static bool meet(struct run *run, const struct publish_item *item, const char *href)
+/* Whether it came through already, though the answer to it was lost; then it is marked. */
+static bool take_up(struct run *run, const struct publish_item *item, const char *href,
+                    const struct http_answer *there, enum publish_act act)
+{
+    if (!done(there->status) || !there->etag || !publish_item_stands(run->arena, item, there->body))
+        return false;
+    if (!run->dry)
+        set_mark(run, item->uid, href, there->etag, hash_of(run->arena, item->text));
+    note(run, act, item->uid, href);
+    return true;
+}
+
+/* Something stands where ours is to go, or ours no longer as it was listed. What we put there ourselves, its answer or our state
+ * lost, is taken up, what was deleted meanwhile put again; all else is left. */
+static bool meet(struct run *run, const struct publish_item *item, const char *href, enum publish_act act)
 {
     struct http_answer answer;
     if (!read_again(run, href, &answer))
         return false;
+    if (take_up(run, item, href, &answer, act))
+        return true;
+    if (act == PUBLISH_CHANGED && (answer.status == STATUS_MISSING || answer.status == STATUS_GONE))
+        return put(run, item, href, NULL, PUBLISH_AGAIN);
     bool ours =
         done(answer.status) && holds_uid(run, answer.body, item->uid) && !mark_of(run->state, item->uid);
     if (ours && answer.etag) {
@@ -148,7 +165,7 @@ static bool put(struct run *run, const struct publish_item *item, const char *hr
     if (!exchange(run, request, &answer))
         return false;
     if (answer.status == STATUS_CHANGED)
-        return meet(run, item, href);
+        return meet(run, item, href, act);
     if (!done(answer.status))
         return server_refused(run->arena, "a place for an event", &answer, run->err);
     note(run, act, item->uid, href);
@@ -164,6 +181,17 @@ static const char *listed(const struct run *run, const char *href)
     return NULL;
 }
 
+/* Ours is not as it was left, and is to be changed: by a run that was cut short, or by somebody else. */
+static bool look(struct run *run, const struct publish_item *item, const char *href)
+{
+    struct http_answer answer;
+    if (!read_again(run, href, &answer))
+        return false;
+    if (!take_up(run, item, href, &answer, PUBLISH_SAME))
+        note(run, PUBLISH_LEFT, item->uid, href);
+    return true;
+}
+
 static bool bring(struct run *run, const struct publish_item *item)
 {
     const struct publish_mark *mark = mark_of(run->state, item->uid);
@@ -175,11 +203,12 @@ static bool bring(struct run *run, const struct publish_item *item)
         return put(run, item, href, NULL, PUBLISH_AGAIN);
     bool as_left = strcmp(etag, mark->etag) == 0,
          same = strcmp(mark->hash, hash_of(run->arena, item->text)) == 0;
-    if (as_left && same)
-        note(run, PUBLISH_SAME, item->uid, href);
-    else if (!as_left)
-        note(run, PUBLISH_LEFT, item->uid, href);
-    return !as_left || same || put(run, item, href, mark->etag, PUBLISH_CHANGED);
+    if (as_left && !same)
+        return put(run, item, href, mark->etag, PUBLISH_CHANGED);
+    if (!as_left && !same)
+        return look(run, item, href);
+    note(run, as_left ? PUBLISH_SAME : PUBLISH_LEFT, item->uid, href);
+    return true;
 }
 
 static bool wanted(const struct publish_items *items, const char *uid)

@@ -1,7 +1,8 @@
 /* A plan's calendar kept in a collection on a server (CalDAV, RFC 4791): one resource for each UID.
  *
  * Only what a state file says is ours is touched. New resources are put if nothing is there, changed ones if they are as
- * we left them; what somebody else has changed or put there is read again, reported, and left alone. Deletions come last, so
+ * we left them; what somebody else has changed or put there is read again, reported, and left alone. What stands there just as
+ * it was to be put is ours: it came through, and the answer was lost. Deletions come last, so
  * that a run that is cut short has lost nothing, and the next one takes up what it finds. */
 #ifndef PUBLISH_PUBLISH_H
 #define PUBLISH_PUBLISH_H
@@ -67,6 +68,10 @@ bool publish(const struct server *server, const struct publish_want *want, struc
 /* A calendar of our own writing taken apart: one text for each UID, as CalDAV wants it (RFC 4791, section 4.1), each with the time
  * zones that it names. `text` is a whole VCALENDAR with CRLF line ends; what is made of it is in the arena. */
 void publish_items_split(struct arena *arena, const char *text, struct publish_items *items);
+
+/* Whether a text that the server holds is an item as we wrote it: the same lines in whatever order and folds, the moment of
+ * writing (DTSTAMP, LAST-MODIFIED) and the form of a duration (TRIGGER) left out. */
+bool publish_item_stands(struct arena *arena, const struct publish_item *item, const char *text);
 
 /* What was published where: a JSON file beside the job. False: it is there and cannot be understood; reported at its place. A file
  * that is not there gives an empty state. */

@@ -66,18 +66,25 @@ static const char *value_of(struct arena *arena, struct block block, const char 
     return value.text;
 }
 
-/* Whether a component names a zone; its name may be folded anywhere, so the folds are taken out first. */
-static bool names_zone(struct arena *arena, struct block block, const char *zone)
+/* Its lines, their folds and carriage returns taken out. */
+static const char *unfolded(struct arena *arena, struct block block)
 {
     struct buf plain;
     buf_init(&plain, arena);
     for (size_t i = 0; i < block.length; i++) {
-        if (i + 2 < block.length && memcmp(block.text + i, "\r\n ", 3) == 0)
-            i += 2;
-        else
-            buf_add_char(&plain, block.text[i]);
+        char c = block.text[i];
+        if (c == '\n' && i + 1 < block.length && block.text[i + 1] == ' ')
+            i++;
+        else if (c != '\r')
+            buf_add_char(&plain, c);
     }
-    return strstr(plain.text, arena_textf(arena, "TZID=%s:", zone)) != NULL;
+    return plain.text;
+}
+
+/* Whether a component names a zone; its name may be folded anywhere, so the folds are taken out first. */
+static bool names_zone(struct arena *arena, struct block block, const char *zone)
+{
+    return strstr(unfolded(arena, block), arena_textf(arena, "TZID=%s:", zone)) != NULL;
 }
 
 static void add(struct arena *arena, const struct calendar *calendar, struct block block,
@@ -115,4 +122,39 @@ void publish_items_split(struct arena *arena, const char *text, struct publish_i
         }
         at += block.length;
     }
+}
+
+/* The first component of a calendar that is no time zone; an empty one where there is none. */
+static struct block main_component(const char *calendar)
+{
+    const char *at = calendar + line_length(calendar);
+    while (*at && (!begins(at, "BEGIN:") || begins(at, "BEGIN:VTIMEZONE")))
+        at += begins(at, "BEGIN:") ? component_at(at).length : line_length(at);
+    return *at ? component_at(at) : (struct block){at, 0};
+}
+
+/* The moment of writing, and what servers write in another form: 90 minutes as 1 h 30 min. */
+static bool may_differ(const char *line)
+{
+    return begins(line, "DTSTAMP:") || begins(line, "LAST-MODIFIED:") || begins(line, "TRIGGER:");
+}
+
+static size_t count_lines(const char *lines)
+{
+    size_t count = 0;
+    for (; *lines; lines += line_length(lines))
+        count++;
+    return count;
+}
+
+bool publish_item_stands(struct arena *arena, const struct publish_item *item, const char *text)
+{
+    const char *ours = unfolded(arena, main_component(item->text));
+    const char *theirs = arena_textf(arena, "\n%s", unfolded(arena, main_component(text)));
+    for (const char *line = ours; *line; line += line_length(line)) {
+        const char *whole = arena_textf(arena, "\n%.*s", (int)line_length(line), line);
+        if (!may_differ(line) && !strstr(theirs, whole))
+            return false;
+    }
+    return count_lines(ours) == count_lines(theirs + 1);
 }

@@ -38,7 +38,8 @@ class Server:
         self.kind, self.folder, self.port = kind, Path(folder) / kind, free_port()
         self.folder.mkdir()
         start = self.radicale if kind == "radicale" else self.xandikos
-        self.process = subprocess.Popen(start(), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, cwd=self.folder)
+        self.command = start()
+        self.process = subprocess.Popen(self.command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, cwd=self.folder)
         wait_for(self.port)
         self.root = f"http://127.0.0.1:{self.port}/"
 
