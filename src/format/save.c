@@ -55,6 +55,15 @@ static bool unwritable(struct err *err, const char *folder, const char *name, in
     return false;
 }
 
+/* Everything is in its place, and may be gone again when the power fails. */
+static bool unconfirmed(struct err *err, const char *folder, const char *name)
+{
+    err_fill(err, ERR_FILE, "a disk that keeps what is written",
+             "one that did not confirm it: the file is there, and may be lost if the power fails");
+    snprintf(err->file, sizeof err->file, "%s/%s", folder, name);
+    return false;
+}
+
 static bool is_dropped(int error)
 {
     return error == EFBIG || error == EPIPE;
@@ -107,20 +116,32 @@ static int put_new(const struct saving *saving, const char *name, const char *te
     return fd < 0 ? errno : write_and_close(fd, text, length, true);
 }
 
-/* Renaming lasts only once the folder is on the disk; a system that cannot do that is left alone. */
-static void flush(const struct saving *saving)
+/* A folder to the disk. 0, or the error; a system that cannot do that is left alone. */
+static int flush_folder(int fd)
 {
+    while (fsync(fd) != 0)
+        if (errno != EINTR)
+            return errno == EINVAL || errno == ENOTSUP || errno == ENOSYS ? 0 : errno;
+    return 0;
+}
+
+/* Renaming lasts only once the folders are on the disk. 0, or the first error. */
+static int flush(const struct saving *saving)
+{
+    int error = 0;
     for (size_t i = 0; i < saving->count && i < SET_MOST; i++) {
         const char *name = saving->files[i].name, *last = path_last(name);
         int fd = last == name ? -1
                               : openat(saving->fd, arena_text_n(saving->arena, name, (size_t)(last - name)),
                                        O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-        if (fd >= 0) {
-            (void)fsync(fd);
-            (void)close(fd);
-        }
+        if (fd < 0)
+            continue;
+        int failed = flush_folder(fd);
+        error = error ? error : failed;
+        (void)close(fd);
     }
-    (void)fsync(saving->fd);
+    int failed = flush_folder(saving->fd);
+    return error ? error : failed;
 }
 
 /* Tried twice: what stays all the same is taken away by the next that saves. */
@@ -204,7 +225,7 @@ static int finish_killed(const struct saving *saving, const char **at)
         }
         forget(saving, file.old);
     }
-    flush(saving);
+    (void)flush(saving);
     forget(saving, list_name);
     return 0;
 }
@@ -330,7 +351,8 @@ static int write_list(const struct saving *saving)
         error = errno;
     if (error)
         forget(saving, fresh);
-    flush(saving);
+    else
+        error = flush(saving);
     return error;
 }
 
@@ -391,13 +413,15 @@ bool saving_commit(struct saving *saving, struct err *err)
         error = move_in(saving, &at);
     if (error)
         undo(saving);
-    flush(saving);
+    bool kept = flush(saving) == 0;
     for (size_t i = 0; i < saving->count; i++)
         if (saving->files[i].kept)
             forget(saving, saving->files[i].old);
     if (saving->count > 1)
         forget(saving, list_name);
     saving->made = saving->made && error;
+    if (!error && !kept && at)
+        return unconfirmed(err, saving->folder, at);
     return !error || unwritable(err, saving->folder, at, error);
 }
 
@@ -416,8 +440,8 @@ static int look_at_end(int fd, size_t keep, bool *line_end)
     return 0;
 }
 
-/* 0, or the error. */
-static int append_at(int fd, size_t keep, const char *text, size_t length)
+/* 0, or the error: then the file is what it was. */
+static int append_at(const struct saving *saving, int fd, size_t keep, const char *text, size_t length)
 {
     bool line_end = false;
     int error = look_at_end(fd, keep, &line_end);
@@ -430,6 +454,8 @@ static int append_at(int fd, size_t keep, const char *text, size_t length)
         error = write_all(fd, text, length);
     if (!error && fsync(fd) != 0)
         error = errno;
+    if (!error)
+        error = flush(saving);
     if (error && ftruncate(fd, (off_t)keep) == 0)
         (void)fsync(fd);
     return error;
@@ -443,12 +469,11 @@ bool saving_append(const struct saving *saving, const char *name, size_t keep, c
     bool made = fd >= 0;
     if (!made && errno == EEXIST)
         fd = openat(saving->fd, name, how);
-    int error = fd < 0 ? errno : append_at(fd, keep, text, length);
+    int error = fd < 0 ? errno : append_at(saving, fd, keep, text, length);
     if (fd >= 0 && close(fd) != 0 && !error)
         error = errno;
     if (made && error)
         forget(saving, name);
-    flush(saving);
     return !error || unwritable(err, saving->folder, name, error);
 }
 

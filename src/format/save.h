@@ -27,7 +27,8 @@ bool saving_load(const struct saving *saving, const char *name, struct file_text
 /* A file of the set, text borrowed; in a folder of this one that is there as well ("finishes/oil.json"), through no link. */
 void saving_add(struct saving *saving, const char *name, const char *text, size_t length);
 
-/* Puts them in their places. False: err->file says which could not be; all are what they were. */
+/* Puts them in their places. False: err->file says which could not be; all are what they were, but where it was the disk alone that did
+ * not confirm it: then they are in their places, and *err says so. */
 bool saving_commit(struct saving *saving, struct err *err);
 
 /* Takes a file of the folder away, if it is there. */
