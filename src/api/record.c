@@ -267,6 +267,13 @@ static bool record_skip(struct recording *r)
     const struct timetable_step *step = timetable_find(r->found->timetable, r->want->what);
     if (!step)
         return unknown_step(r, "the id of a step still to be done");
+    if (step->operation->piece < 0)
+        return session_misused(r->session, "a step of a piece (a task is taken out of the job file)",
+                               r->want->what);
+    if (step->operation->doing == DO_FLIP)
+        return session_misused(r->session,
+                               "a step that can be left out (record with coatwright done that it was turned)",
+                               r->want->what);
     entry.step = step->operation->id;
     entry.note = NULL;
     add_entry(r, entry);
@@ -286,9 +293,13 @@ static bool record_undo(struct recording *r)
     for (size_t i = log->count; i-- > 0 && entry.undone == 0;)
         if (holding[i] && (wanted == 0 || log->entries[i].number == wanted))
             entry.undone = log->entries[i].number;
-    if (entry.undone == 0)
-        return session_misused(r->session, "an entry that holds (coatwright log shows them)",
-                               r->want->what ? r->want->what : "none");
+    if (entry.undone == 0 && r->want->what)
+        return session_misused(r->session, "an entry that holds (coatwright log shows them)", r->want->what);
+    if (entry.undone == 0) {
+        err_add(&r->session->errors, ERR_USAGE, NULL, NULL, "an entry of the log to take back",
+                log->count == 0 ? "no entry in it" : "only entries that were taken back");
+        return false;
+    }
     entry.note = NULL;
     add_entry(r, entry);
     return true;

@@ -162,8 +162,12 @@ void emit_coat(struct builder *builder, struct chain *chain, struct track *track
     coat.last_coat = coat.coat == track->coats && !track->goes_on;
     int index = emit_on_piece(builder, chain, track, coat, STATE_RECOAT);
     track->laid = coat.coat;
-    if (index < 0)
+    if (index < 0) {
+        /* The film beneath a last coat that is left out is then the last. */
+        if (coat.last_coat && track->last_apply >= 0)
+            builder->out->items[track->last_apply].last_coat = true;
         return;
+    }
     if (!coat.units.possible)
         sections_impossible(builder, &builder->out->items[index]);
     if (binds)

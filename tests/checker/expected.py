@@ -385,7 +385,8 @@ class Row:
         track.film = self.add(self.on_coat(track, coat, "apply", laid, tool, kind, coat))
         track.outlasted, track.laid = False, coat.number
         self.again(track, coat)
-        if coat.finish.polish:
+        polish = f"{self.lot.slug(self.piece)}/{slug(track.schedule)}/{coat.number}{track.side}/polish"
+        if coat.finish.polish and not self.asked("skip", polish):
             self.pending.append((track.film, POLISH, coat.finish.polish))
             done = units.plain(self.builder.job, track.passed, self.lot.instances, self.lot.parts, "polish")
             self.add(self.on_coat(track, coat, "polish", done, self.builder.dry_tool("polish"), ("polish", None)))

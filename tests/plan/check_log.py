@@ -398,11 +398,19 @@ def refusals(tally):
     rows = [(("done", "legs/varnish/1/aply"), "did you mean \"legs/varnish/1/apply\"?"), (("done", "until 20:00"), "a moment that has passed"),
             (("done", "until yesterday 09:00"), "a step that was planned until then"), (("again", "legs/varnish/1/apply"), "recorded as done"),
             (("air", "09:00", "warm"), "12 C 80 %"), (("done", "legs/varnish/1/apply", "--used", "much"), "found \"much\""),
-            (("done", "legs/varnish/1/apply", "--parts", "0"), "a number of parts"), (("skip", "legs"), "still to be done")]
+            (("done", "legs/varnish/1/apply", "--parts", "0"), "a number of parts"), (("skip", "legs"), "still to be done"),
+            (("skip", "task/fit-the-drawer-runners"), "a task is taken out of the job file"), (("undo",), "an entry of the log to take back, found no entry in it")]
     for words, told in rows:
         code, _, err = life.say(*words, now="2027-03-01T09:00Z")
         check(tally, code == 2 and told in err, f"{words}: {code} {err.strip()[-300:]}")
     check(tally, not life.log.exists(), "nothing was recorded")
+
+
+def nothing_to_take_back(tally):
+    life = Life("desk")
+    life.say("air", "08:00", "19 C", "50 %", now="2027-03-01T09:00Z")
+    codes = [life.say("undo", now="2027-03-01T09:00Z") for _ in range(2)]
+    check(tally, codes[0][0] == 0 and codes[1][0] == 2 and "found only entries that were taken back" in codes[1][2], f"taken back twice: {codes}")
 
 
 def two_writers(tally):
@@ -455,7 +463,7 @@ def main():
     tally = program.Tally()
     for name in ("desk", "doors"):
         on_time(tally, name)
-    for case in (a_day_late, a_coat_that_ran, seven_of_twelve, cold_nights, one_air, card_of_the_rest, quote, quote_of_several, facts_that_break_rules, the_can, undone, calendar_in_place, the_page_begins_with_what_is_missing, refusals, two_writers, killed,
+    for case in (a_day_late, a_coat_that_ran, seven_of_twelve, cold_nights, one_air, card_of_the_rest, quote, quote_of_several, facts_that_break_rules, the_can, undone, calendar_in_place, the_page_begins_with_what_is_missing, refusals, nothing_to_take_back, two_writers, killed,
                  full_disk, hurt_logs):
         case(tally)
     sys.exit(tally.close())
