@@ -105,7 +105,8 @@ static struct block *block_make(struct arena *arena, size_t need)
     return block;
 }
 
-static void *take(struct arena *arena, size_t count, size_t size)
+/* Room for so many bytes, with whatever is in them. */
+static void *place(struct arena *arena, size_t count, size_t size)
 {
     const size_t unit = alignof(max_align_t);
     if (size && count > (SIZE_MAX / 2) / size)
@@ -118,7 +119,13 @@ static void *take(struct arena *arena, size_t count, size_t size)
         return NULL;
     void *at = block->bytes + block->used;
     block->used += need;
-    return memset(at, 0, need);
+    return at;
+}
+
+static void *take(struct arena *arena, size_t count, size_t size)
+{
+    void *at = place(arena, count, size);
+    return at ? memset(at, 0, count * size) : NULL;
 }
 
 _Noreturn void arena_run_out(const struct arena *arena)
@@ -151,8 +158,11 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t *capacit
 
 char *arena_text_n(struct arena *arena, const char *text, size_t length)
 {
-    char *copy = arena_alloc(arena, length + 1, 1);
+    char *copy = place(arena, length + 1, 1);
+    if (!copy)
+        arena_run_out(arena);
     memcpy(copy, text, length);
+    copy[length] = '\0';
     return copy;
 }
 

@@ -178,7 +178,9 @@ const char *text_trim(const char *text, size_t *length)
 
 const char *blanks_skip(const char *at)
 {
-    return at + strspn(at, " \t");
+    while (*at == ' ' || *at == '\t')
+        at++;
+    return at;
 }
 
 char *text_trimmed(struct arena *arena, const char *text)

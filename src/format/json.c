@@ -246,18 +246,43 @@ static void refuse_key(struct json_at member, const char *what, const char *cons
                     keys, count);
 }
 
+static size_t key_index(struct json_at member, const char *const *keys, size_t count)
+{
+    const char *name = json_name(member);
+    size_t i = 0;
+    while (i < count && !same_key(name, keys[i]))
+        i++;
+    return i;
+}
+
+static bool refuse_form(struct json_at at, const char *what)
+{
+    return json_refuse(at, arena_textf(arena_of(at), "%s as an object in braces", what));
+}
+
 bool json_object(struct json_at at, const char *what, const char *const *keys, size_t count)
 {
-    struct arena *arena = at.doc->reading->arena;
     if (!json_is_object(at))
-        return json_refuse(at, arena_textf(arena, "%s as an object in braces", what));
+        return refuse_form(at, what);
+    for (struct json_at member = json_first(at); member.node; member = json_next(member))
+        if (key_index(member, keys, count) == count)
+            refuse_key(member, what, keys, count);
+    return true;
+}
+
+bool json_members(struct json_at at, const char *what, const char *const *keys, size_t count,
+                  struct json_at *members)
+{
+    if (!json_is_object(at))
+        return refuse_form(at, what);
+    for (size_t i = 0; i < count; i++)
+        members[i] = (struct json_at){at.doc, NULL, at.node, keys[i]};
     for (struct json_at member = json_first(at); member.node; member = json_next(member)) {
-        const char *name = json_name(member);
-        size_t i = 0;
-        while (i < count && !same_key(name, keys[i]))
-            i++;
+        size_t i = key_index(member, keys, count);
         if (i == count)
             refuse_key(member, what, keys, count);
+        else
+            members[i].node = member.node;
     }
     return true;
 }
@@ -280,13 +305,14 @@ bool json_text(struct json_at at, const char *expected, const char **value)
 {
     if (!json_is_text(at))
         return json_refuse(at, expected);
-    if (json_has_control(at.node->text))
+    if (!at.node->plain && json_has_control(at.node->text))
         return json_refuse(at, "text on one line, without control characters");
     size_t length;
     const char *trimmed = text_trim(at.node->text, &length);
     if (length == 0)
         return json_refuse(at, expected);
-    *value = arena_text_n(at.doc->reading->arena, trimmed, length);
+    bool whole_text = trimmed[length] == '\0';
+    *value = whole_text ? trimmed : arena_text_n(at.doc->reading->arena, trimmed, length);
     return true;
 }
 

@@ -56,6 +56,9 @@ bool json_is_true(struct json_at at);
 /* Whether it is an object with none but these keys; every other key is added, with a did-you-mean. `what` names the
  * thing: "the shop", "a step". */
 bool json_object(struct json_at at, const char *what, const char *const *keys, size_t count);
+/* The same, and the member of each key. */
+bool json_members(struct json_at at, const char *what, const char *const *keys, size_t count,
+                  struct json_at *members);
 /* Whether it is a list; `expected` says what of: `a list of pieces`. */
 bool json_list(struct json_at at, const char *expected);
 

@@ -194,18 +194,20 @@ static const char *decoded(struct arena *arena, const char *body, const char *en
     return buf.text;
 }
 
-/* Past what stands in a string as it is. */
+/* Past printable ASCII that stands in a string as it is. */
 static void skip_plain(struct json_cursor *cursor)
 {
     const char *at = cursor->text + cursor->at, *const end = cursor->text + cursor->length;
-    while (at < end && (unsigned char)*at >= ' ' && *at != '"' && *at != '\\')
+    while (at < end && *at >= ' ' && *at < '\x7F' && *at != '"' && *at != '\\')
         at++;
     cursor->at = (size_t)(at - cursor->text);
 }
 
-bool json_token_string(struct json_cursor *cursor, const char **value)
+bool json_token_string(struct json_cursor *cursor, const char **value, bool *plain)
 {
     size_t open = cursor->at++;
+    bool escapes = false;
+    *plain = true;
     for (;;) {
         skip_plain(cursor);
         char c = json_peek(cursor);
@@ -218,13 +220,14 @@ bool json_token_string(struct json_cursor *cursor, const char **value)
             return json_wrong(cursor, cursor->at,
                               line ? "a closing quote" : "text without a raw control character");
         }
+        *plain = false;
+        escapes = escapes || c == '\\';
         if (c != '\\')
             cursor->at++;
         else if (!token_escape(cursor))
             return false;
     }
     const char *body = cursor->text + open + 1, *end = cursor->text + cursor->at++;
-    bool escapes = memchr(body, '\\', (size_t)(end - body)) != NULL;
     *value =
         escapes ? decoded(cursor->arena, body, end) : arena_text_n(cursor->arena, body, (size_t)(end - body));
     return true;

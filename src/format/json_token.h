@@ -19,8 +19,9 @@ struct json_cursor {
 char json_peek(const struct json_cursor *cursor);
 void json_skip_blank(struct json_cursor *cursor);
 
-/* Past the string that opens, the number that begins, at the cursor; the string with its escapes decoded, in the arena. */
-bool json_token_string(struct json_cursor *cursor, const char **value);
+/* Past the string that opens, the number that begins, at the cursor; the string with its escapes decoded, in the
+ * arena; *plain: it is printable ASCII, written without escapes. */
+bool json_token_string(struct json_cursor *cursor, const char **value, bool *plain);
 bool json_token_number(struct json_cursor *cursor, double *value);
 
 /* Past `word` if it stands there as a whole word. */

@@ -176,11 +176,12 @@ static void check_keys(struct scan *scan, const struct json_value *object)
 static bool scan_key(struct scan *scan, struct json_value *member)
 {
     size_t at = scan->cursor.at;
+    bool plain;
     if (json_peek(&scan->cursor) != '"')
         return wrong(scan, "a key in double quotes");
-    if (!json_token_string(&scan->cursor, &member->name))
+    if (!json_token_string(&scan->cursor, &member->name, &plain))
         return false;
-    if (json_has_control(member->name))
+    if (!plain && json_has_control(member->name))
         return json_wrong(&scan->cursor, at, "a key without control characters");
     member->name_at = (unsigned)at;
     scan->here = member;
@@ -298,7 +299,7 @@ static bool scan_value(struct scan *scan, struct json_value *value)
     case JSON_LIST:
         return scan_container(scan, value);
     case JSON_TEXT:
-        return json_token_string(cursor, &value->text);
+        return json_token_string(cursor, &value->text, &value->plain);
     case JSON_NUMBER:
         return json_token_number(cursor, &value->number);
     default:

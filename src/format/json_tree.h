@@ -15,6 +15,7 @@ enum json_kind { JSON_NULL, JSON_FALSE, JSON_TRUE, JSON_NUMBER, JSON_TEXT, JSON_
 
 struct json_value {
     enum json_kind kind;
+    bool plain;       /* of a text: it is printable ASCII, written without escapes */
     unsigned at;      /* where it begins in the text */
     unsigned name_at; /* of a member: where its name begins; else where the value does */
     const char *name; /* of a member: its name, decoded; else NULL */

@@ -156,16 +156,15 @@ static void read_field(const struct field *field, struct json_at at, void *recor
 bool fields_read(struct json_at at, const struct fields *fields, void *record, const void *context)
 {
     const char *keys[KEYS_MOST];
+    struct json_at members[KEYS_MOST];
     assert(fields->count <= KEYS_MOST);
     for (size_t i = 0; i < fields->count; i++)
         keys[i] = fields->items[i].key;
-    if (!json_object(at, fields->what, keys, fields->count))
+    if (!json_members(at, fields->what, keys, fields->count, members))
         return false;
-    for (size_t i = 0; i < fields->count; i++) {
-        struct json_at member = json_member(at, keys[i]);
-        if (member.node || fields->items[i].needed)
-            read_field(&fields->items[i], member, record, context);
-    }
+    for (size_t i = 0; i < fields->count; i++)
+        if (members[i].node || fields->items[i].needed)
+            read_field(&fields->items[i], members[i], record, context);
     return true;
 }
 
