@@ -346,7 +346,7 @@ COATWRIGHT_API bool coatwright_add_record(struct coatwright *session, const stru
  * job in it, a finish table with mistakes), memory. */
 COATWRIGHT_API bool coatwright_learn(struct coatwright *session, const char *folder);
 
-/* Writes what was learned of coverage into files of the shop's own finishes, in the folder that the jobs name: copies of the
+/* Writes what was learned of coverage, minutes and loss into files of the shop's own finishes, in the folder that the jobs name: copies of the
  * table's with the learned figures, or in the place of those that it wrote before. A file with figures of the shop's own is
  * left as it is; COATWRIGHT_LEARNED tells what became of each. Errors: usage (nothing was learned, no job names a folder),
  * file, memory. */

@@ -48,6 +48,11 @@ size_t coat_terms(struct arena *arena, const struct pass *pass, const struct coa
     return count;
 }
 
+double coat_loss_l(const struct shop *shop, const struct finish *finish, enum tool by)
+{
+    return finish->tool_learned[by].has_loss ? finish->tool_learned[by].loss_l : shop->loss_l[by];
+}
+
 struct litres coat_litres(const struct pass *pass, const struct coat *coat, double loss_share)
 {
     const struct step *step = coat->step;
@@ -55,7 +60,7 @@ struct litres coat_litres(const struct pass *pass, const struct coat *coat, doub
     size_t i = 0;
     for (const struct surface *s = pass_next(pass, &i); s; s = pass_next(pass, &i))
         sum_add(&taken, term_of(pass, s, coat).litres);
-    sum_add(&taken, loss_share * pass->job->shop.loss_l[step->by]);
+    sum_add(&taken, loss_share * coat_loss_l(&pass->job->shop, step->finish, step->by));
     double likely = sum_value(&taken) / (covers_by_mixture(coat) ? 1 + step->thin : 1);
     double tolerance = step->finish->tolerance;
     return (struct litres){likely * (1 - tolerance), likely, likely * (1 + tolerance), likely * step->thin};

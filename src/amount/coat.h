@@ -22,6 +22,9 @@ struct litres {
     double thinner;           /* to the likely litres */
 };
 
+/* What stays in a tool: as the finish says where the shop has learned it, otherwise as the shop says. */
+double coat_loss_l(const struct shop *shop, const struct finish *finish, enum tool by);
+
 /* A x absorb / (coverage x transfer), and `loss_share` (0 to 1) of what stays in the tool. Thinner comes on top; only a coat thinned by hand on bare wood covers by the litre of the mixture. */
 struct litres coat_litres(const struct pass *pass, const struct coat *coat, double loss_share);
 

@@ -134,7 +134,18 @@ bool coatwright_learn(struct coatwright *session, const char *folder)
     return session_given(session, folder, "a folder of jobs") && session_guard(session, learn, &call);
 }
 
-/* What one file of a finish is to say; false: nothing was learned of its coverage. */
+/* Minutes that somebody measured, loss where the batches tell it. */
+static struct tool_learned tool_figures(const struct learned_row *row)
+{
+    struct tool_learned figures = {.has_loss = row->loss_batches > 0, .loss_l = row->loss_l};
+    if (row->time.count > 0) {
+        figures.minutes_factor = row->time.factor;
+        figures.minutes_tolerance = row->time.tolerance;
+    }
+    return figures;
+}
+
+/* What one file of a finish is to say; false: nothing was learned of it. */
 static bool figures_of(struct coatwright *session, const struct finish *finish, struct new_figures *figures)
 {
     const struct learned *learned = session->learning->learned;
@@ -145,8 +156,11 @@ static bool figures_of(struct coatwright *session, const struct finish *finish, 
     figures->tolerance = all.tolerance;
     for (size_t i = 0; i < learned->count; i++) {
         const struct learned_row *row = &learned->rows[i];
-        if (strcmp(row->finish->id, finish->id) != 0 || row->litres.count == 0 ||
-            finish->tool_m2_per_l[row->tool] <= 0)
+        if (strcmp(row->finish->id, finish->id) != 0)
+            continue;
+        figures->tools[row->tool] = tool_figures(row);
+        any |= row->time.count > 0;
+        if (row->litres.count == 0 || finish->tool_m2_per_l[row->tool] <= 0)
             continue;
         figures->tool_m2_per_l[row->tool] = finish->tool_m2_per_l[row->tool] / row->litres.factor;
         figures->coats += row->coats;
@@ -253,9 +267,10 @@ static bool save_learned(struct coatwright *session, void *unused)
     }
     learning->learned->files = learning->files;
     learning->learned->file_count = learning->file_count;
-    return folders > 0 ||
-           session_misused(session, "a job that names the folder of the shop's own finishes under finishes",
-                           "none");
+    if (folders == 0)
+        err_add(&session->errors, ERR_USAGE, NULL, NULL,
+                "a job that names the folder of the shop's own finishes under finishes", "none");
+    return folders > 0;
 }
 
 bool coatwright_save_learned(struct coatwright *session)

@@ -136,6 +136,13 @@ double finish_coverage_by(const struct finish *finish, bool first, enum tool by)
     return finish->tool_m2_per_l[by] > 0 ? finish->tool_m2_per_l[by] : finish_coverage(finish, first);
 }
 
+bool finish_has_own_tool(const struct finish *finish, enum tool by)
+{
+    const struct tool_learned *learned = &finish->tool_learned[by];
+    return finish->tool_m2_per_l[by] > 0 || finish->tool_no_between[by] || learned->has_loss ||
+           learned->minutes_factor > 0;
+}
+
 bool finish_is_oil(const struct finish *finish)
 {
     size_t length = strlen(finish->family);

@@ -108,6 +108,14 @@ struct finish_source {
     const char *group, *text;
 };
 
+/* What the logs of the shop say of one tool with this finish. */
+struct tool_learned {
+    bool has_loss;
+    double loss_l;            /* stays in the tool */
+    double minutes_factor;    /* the hand's minutes over those that are planned; 0: not given */
+    double minutes_tolerance; /* plus or minus, as a share, two standard deviations of its logarithm */
+};
+
 struct finish {
     const char *id, *name, *family;
     const char *short_name; /* for tables; the name where the file gives none */
@@ -132,8 +140,9 @@ struct finish {
     double solids;                    /* share by volume; 0: not given */
     double tool_m2_per_l[TOOL_COUNT]; /* where a tool lays another coat than the others; 0: it does not */
     bool tool_no_between[TOOL_COUNT]; /* laid with it nothing is sanded between coats */
-    double thin_most;                 /* litres of thinner to a litre that its label allows; -1: not given */
-    double dry_film_most_um;          /* of all its coats together; 0: not given */
+    struct tool_learned tool_learned[TOOL_COUNT];
+    double thin_most;        /* litres of thinner to a litre that its label allows; -1: not given */
+    double dry_film_most_um; /* of all its coats together; 0: not given */
 
     bool by[TOOL_COUNT];
     enum tool usual_tool;                     /* the first of `by` */
@@ -197,6 +206,9 @@ double finish_volume_share(const struct finish *finish, size_t i);
 double finish_coverage(const struct finish *finish, bool first);
 /* The same laid with a tool, which may have a coverage of its own. */
 double finish_coverage_by(const struct finish *finish, bool first, enum tool by);
+
+/* Whether something is said of a tool that is not said of the others. */
+bool finish_has_own_tool(const struct finish *finish, enum tool by);
 
 /* An oil that soaks in: its family's name ends in "oil" ("oil", "hardwax-oil"; not "oil-varnish"). */
 bool finish_is_oil(const struct finish *finish);

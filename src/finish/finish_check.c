@@ -228,7 +228,7 @@ static bool has_packs(const struct finish *f)
 static bool has_own_tool(const struct finish *f)
 {
     for (int i = 0; i < TOOL_COUNT; i++)
-        if (f->tool_m2_per_l[i] > 0 || f->tool_no_between[i])
+        if (finish_has_own_tool(f, (enum tool)i))
             return true;
     return false;
 }

@@ -82,6 +82,22 @@ static void find_driver(const struct chance_model *model, const struct desk *sum
     }
 }
 
+/* Each finish and tool once, in the order of the plan. */
+static void list_learned(struct arena *arena, const struct chance_model *model, struct chance *chance)
+{
+    struct chance_learned *list = ARENA_ARRAY(arena, model->count + 1, struct chance_learned);
+    for (size_t i = 0; i < model->count; i++) {
+        const struct step *step = model->items[i].learned;
+        size_t k = 0;
+        while (step && k < chance->learned_count &&
+               (list[k].tool != step->by || !finish_same(list[k].finish, step->finish)))
+            k++;
+        if (step && k == chance->learned_count)
+            list[chance->learned_count++] = (struct chance_learned){step->finish, step->by};
+    }
+    chance->learned = list;
+}
+
 const struct chance *chance_make(struct arena *arena, const struct timetable *timetable,
                                  struct chance_options options)
 {
@@ -107,6 +123,7 @@ const struct chance *chance_make(struct arena *arena, const struct timetable *ti
                               .spoiled = sum->spoiled,
                               .half_min = ready_by(model, ready, 5),
                               .nine_tenths_min = ready_by(model, ready, 9)};
+    list_learned(arena, model, chance);
     find_driver(model, sum, chance);
     return chance;
 }

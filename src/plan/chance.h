@@ -29,8 +29,17 @@ struct chance_options {
     double shared; /* of a film's deviation: what all coats of a finish have in common (air, can, wood) */
 };
 
+/* Coats of the plan whose minutes the shop has learned (finish->tool_learned): instead of `hands` a batch of them takes
+ * the learned factor on its planned minutes, its logarithm normal with half of the tolerance as deviation. */
+struct chance_learned {
+    const struct finish *finish;
+    enum tool tool;
+};
+
 struct chance {
     struct chance_options options;
+    const struct chance_learned *learned; /* in the order of the plan */
+    size_t learned_count;
     int32_t on_time; /* draws that meet the delivery */
     int32_t scuffed; /* draws in which a window was missed and scuffed for */
     int32_t spoiled; /* draws in which a window was missed that must not be */

@@ -64,6 +64,18 @@ static struct batch batch_of(struct chance_model *model, const struct timetable_
                           .count = from->step_count};
 }
 
+/* All coats of a batch are of one finish and tool. */
+static const struct step *learned_of(const struct chance_model *model, const struct batch *batch)
+{
+    const struct operation *operations = model->timetable->operations->items;
+    for (size_t i = 0; i < batch->count; i++) {
+        const struct step *step = operations[batch->items[i]].of.step;
+        if (operations[batch->items[i]].doing == DO_APPLY)
+            return step->finish->tool_learned[step->by].minutes_factor > 0 ? step : NULL;
+    }
+    return NULL;
+}
+
 static void add_items(struct chance_model *model)
 {
     const struct timetable *timetable = model->timetable;
@@ -75,6 +87,7 @@ static void add_items(struct chance_model *model)
     for (size_t b = 0; b < timetable->batch_count; b++) {
         struct item *item = &model->items[model->count];
         item->batch = batch_of(model, &timetable->batches[b]);
+        item->learned = learned_of(model, &item->batch);
         item->planned = site_minute(model->site, timetable->batches[b].start_min);
         item->next = allowed_starts(model, &item->batch, starts, ends);
         for (size_t i = 0; i < item->batch.count; i++) {

@@ -6,6 +6,8 @@
 
 #include <math.h>
 
+static const double whole_turn = 6.283185307179586;
+
 /* Steele, Lea, Flood, Fast splittable pseudorandom number generators (2014): splitmix64. */
 static uint64_t next_random(uint64_t *state)
 {
@@ -15,10 +17,16 @@ static uint64_t next_random(uint64_t *state)
     return z ^ (z >> 31);
 }
 
-/* The inverse of the distribution at a number uniform in [0, 1). */
+/* Uniform in [0, 1). */
+static double next_uniform(uint64_t *state)
+{
+    return (double)(next_random(state) >> 11) * 0x1p-53;
+}
+
+/* The inverse of the distribution at a uniform number. */
 static double draw_factor(struct chance_spread spread, uint64_t *state)
 {
-    double u = (double)(next_random(state) >> 11) * 0x1p-53, width = spread.high - spread.low;
+    double u = next_uniform(state), width = spread.high - spread.low;
     if (spread.even)
         return spread.low + u * width;
     if (width <= 0)
@@ -26,6 +34,15 @@ static double draw_factor(struct chance_spread spread, uint64_t *state)
     if (u * width < 1 - spread.low)
         return spread.low + sqrt(u * width * (1 - spread.low));
     return spread.high - sqrt((1 - u) * width * (spread.high - 1));
+}
+
+/* Normal about the logarithm of the factor (Box, Muller, A note on the generation of random normal deviates, 1958). */
+static double draw_learned(const struct step *step, uint64_t *state)
+{
+    const struct tool_learned *learned = &step->finish->tool_learned[step->by];
+    double radius = sqrt(-2 * log(1 - next_uniform(state)));
+    double deviations = radius * cos(whole_turn * next_uniform(state));
+    return learned->minutes_factor * exp(learned->minutes_tolerance / 2 * deviations);
 }
 
 struct desk *chance_desk_make(struct arena *arena, const struct chance_model *model)
@@ -52,8 +69,10 @@ void chance_draw_factors(const struct chance_model *model, struct desk *desk, in
     state = next_random(&state);
     for (size_t i = 0; i < model->site->film_count; i++)
         desk->common[i] = draw_factor(options->drying, &state);
-    for (size_t i = 0; i < model->count; i++)
-        desk->hands[i] = draw_factor(options->hands, &state);
+    for (size_t i = 0; i < model->count; i++) {
+        const struct step *learned = model->items[i].learned;
+        desk->hands[i] = learned ? draw_learned(learned, &state) : draw_factor(options->hands, &state);
+    }
     for (size_t i = 0; i < model->timetable->operations->count; i++) {
         const struct film *film = model->site->rows[i].film;
         desk->film[i] = 1;

@@ -102,20 +102,19 @@ static struct learned_row *row_of(struct arena *arena, struct learned *learned, 
         return &learned->rows[at];
     learned->rows = arena_grow(arena, learned->rows, learned->count, &learned->room, sizeof *learned->rows);
     memmove(learned->rows + at + 1, learned->rows + at, (learned->count++ - at) * sizeof *learned->rows);
-    learned->rows[at] =
-        (struct learned_row){.finish = reference, .tool = tool, .table_loss_l = coat->job->shop.loss_l[tool]};
+    learned->rows[at] = (struct learned_row){
+        .finish = reference, .tool = tool, .table_loss_l = coat_loss_l(&coat->job->shop, reference, tool)};
     return &learned->rows[at];
 }
 
 /* Litres of a coat at the table's coverage, with so much of the tool's loss. */
 static double table_litres(const struct operation *coat, const struct finish *reference, double share)
 {
-    const struct coat *of = &coat->of;
-    bool first = of->number == 1;
-    double laid = coat_litres(&coat->pass, of, 0).likely;
-    double table = laid * finish_coverage_by(of->step->finish, first, of->step->by) /
-                   finish_coverage_by(reference, first, of->step->by);
-    return table + coat_litres(&coat->pass, of, share).likely - laid;
+    struct step step = *coat->of.step;
+    struct coat of = coat->of;
+    step.finish = reference;
+    of.step = &step;
+    return coat_litres(&coat->pass, &of, share).likely;
 }
 
 static bool is_measured(const struct fact *fact)

@@ -61,7 +61,7 @@ static double measure(struct arena *arena, struct lone_mix *lone, double *laying
     coat_terms(arena, &bench.pass, &bench.coat, &terms);
     lone->term = terms[0];
     lone->term.surface = NULL;
-    lone->loss_l = want->shop->loss_l[want->tool];
+    lone->loss_l = coat_loss_l(want->shop, want->finish, want->tool);
     return litres.likely + litres.thinner;
 }
 

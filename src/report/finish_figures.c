@@ -149,13 +149,28 @@ static const char *coverage(struct figuring *t, bool first)
     return arena_text(t->arena, coverage_format(figure, t->units).text);
 }
 
+static const char *join(struct figuring *t, const char *text, const char *more)
+{
+    return *text ? arena_textf(t->arena, "%s, %s", text, more) : more;
+}
+
 /* What one tool does otherwise: "22 m2/l, nothing between coats". */
 static const char *own_figures(struct figuring *t, enum tool tool)
 {
     struct coverage figure = {COVERAGE_M2_PER_L, t->finish->tool_m2_per_l[tool]};
+    const struct tool_learned *learned = &t->finish->tool_learned[tool];
     const char *text = figure.value > 0 ? arena_text(t->arena, coverage_format(figure, t->units).text) : "";
-    return arena_textf(t->arena, "%s%s%s", text, *text && t->finish->tool_no_between[tool] ? ", " : "",
-                       t->finish->tool_no_between[tool] ? "nothing between coats" : "");
+    if (t->finish->tool_no_between[tool])
+        text = join(t, text, "nothing between coats");
+    if (learned->minutes_factor > 0)
+        text = join(t, text,
+                    arena_textf(t->arena, "takes %s times the planned minutes, tolerance %s",
+                                number_fixed(learned->minutes_factor, 2).text,
+                                share_format(learned->minutes_tolerance).text));
+    if (learned->has_loss)
+        text = join(t, text,
+                    arena_textf(t->arena, "%s stay in it", volume_format(learned->loss_l, t->units).text));
+    return text;
 }
 
 static void add_coverage(struct figuring *t)
@@ -170,7 +185,7 @@ static void add_coverage(struct figuring *t)
                     coverage(t, false), share_format(finish->tolerance).text));
     const char *own = NULL;
     for (int i = 0; i < TOOL_COUNT; i++)
-        if (finish->tool_m2_per_l[i] > 0 || finish->tool_no_between[i])
+        if (finish_has_own_tool(finish, (enum tool)i))
             own = arena_textf(t->arena, "%s%s%s %s", own ? own : "", own ? "; " : "", tool_name((enum tool)i),
                               own_figures(t, (enum tool)i));
     if (own)

@@ -131,11 +131,16 @@ static void write_laying(struct json_write *w, const struct finish *finish)
     write_tools(w, finish);
     json_open(w, "by_tool", '{');
     for (int i = 0; i < TOOL_COUNT; i++) {
-        if (finish->tool_m2_per_l[i] <= 0 && !finish->tool_no_between[i])
+        const struct tool_learned *learned = &finish->tool_learned[i];
+        if (!finish_has_own_tool(finish, (enum tool)i))
             continue;
         json_open_row(w, tool_name((enum tool)i), '{');
         put_above(w, "coverage_m2_per_l", finish->tool_m2_per_l[i], 0);
         json_put_flag(w, "no_between", finish->tool_no_between[i]);
+        put_above(w, "minutes_factor", learned->minutes_factor, 0);
+        put_above(w, "minutes_tolerance", learned->minutes_factor > 0 ? learned->minutes_tolerance : -1,
+                  -0.5);
+        put_above(w, "loss_l", learned->has_loss ? learned->loss_l : -1, -0.5);
         json_close(w);
     }
     json_close(w);

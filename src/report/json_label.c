@@ -99,7 +99,8 @@ static void write_by_tool(struct json_write *w, const struct finish *finish)
 {
     bool open = false;
     for (int i = 0; i < TOOL_COUNT; i++) {
-        if (finish->tool_m2_per_l[i] <= 0 && !finish->tool_no_between[i])
+        const struct tool_learned *learned = &finish->tool_learned[i];
+        if (!finish_has_own_tool(finish, (enum tool)i))
             continue;
         if (!open)
             json_open(w, "by-tool", '{');
@@ -110,6 +111,14 @@ static void write_by_tool(struct json_write *w, const struct finish *finish)
                      coverage_write((struct coverage){COVERAGE_M2_PER_L, finish->tool_m2_per_l[i]}));
         if (finish->tool_no_between[i])
             json_put_flag(w, "no-between", true);
+        if (learned->minutes_factor > 0) {
+            json_open_row(w, "minutes", '{');
+            json_put_number(w, "times", learned->minutes_factor);
+            put_text(w, "tolerance", share_write(learned->minutes_tolerance));
+            json_close(w);
+        }
+        if (learned->has_loss)
+            put_text(w, "loss", volume_write(learned->loss_l));
         json_close(w);
     }
     if (open)

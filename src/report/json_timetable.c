@@ -13,6 +13,22 @@ static void write_spread(struct json_write *w, const char *key, struct chance_sp
     json_close(w);
 }
 
+static void write_learned_minutes(struct json_write *w, const struct chance *chance)
+{
+    json_open(w, "learned", '[');
+    for (size_t i = 0; i < chance->learned_count; i++) {
+        const struct finish *finish = chance->learned[i].finish;
+        enum tool tool = chance->learned[i].tool;
+        json_open_row(w, NULL, '{');
+        json_put_text(w, "finish", finish->id);
+        json_put_text(w, "tool", tool_name(tool));
+        json_put_number(w, "factor", finish->tool_learned[tool].minutes_factor);
+        json_put_number(w, "tolerance", finish->tool_learned[tool].minutes_tolerance);
+        json_close(w);
+    }
+    json_close(w);
+}
+
 static void write_risk(struct json_write *w, const struct chance *chance)
 {
     if (!chance->driver) {
@@ -44,6 +60,7 @@ void write_chance(struct json_write *w, const char *key, const struct timetable 
     write_risk(w, chance);
     write_spread(w, "drying", options->drying);
     write_spread(w, "hands_on", options->hands);
+    write_learned_minutes(w, chance);
     json_put_number(w, "shared", options->shared);
     json_put_text(w, "source", "common practice, from memory");
     json_close(w);

@@ -86,7 +86,8 @@ static void add_coat(const struct explaining *e, struct table *table, size_t app
         add_term(e, table, &terms[i]);
         sum += terms[i].litres;
     }
-    double loss = e->plan->timetable->loss_share[apply] * e->plan->job->shop.loss_l[by];
+    double loss = e->plan->timetable->loss_share[apply] *
+                  coat_loss_l(&e->plan->job->shop, operation->of.step->finish, by);
     bool loses = loss > 0;
     if (loses)
         add_sum(table, arena_textf(e->arena, "stays in the tool (%s)", tool_name(by)),

@@ -223,6 +223,23 @@ static const char *spread_text(struct arena *arena, struct chance_spread spread)
                        spread.even ? ", each as likely" : " (that the likeliest)");
 }
 
+static void print_learned(struct screen *screen, const struct chance *chance)
+{
+    struct arena *arena = screen->out->arena;
+    for (size_t i = 0; i < chance->learned_count; i++) {
+        const struct finish *finish = chance->learned[i].finish;
+        enum tool tool = chance->learned[i].tool;
+        const struct tool_learned *learned = &finish->tool_learned[tool];
+        screen_paragraph(screen, 2, 2,
+                         arena_textf(arena,
+                                     "learned from this shop's logs: coats of %s by %s take %s times their "
+                                     "planned minutes, give or take %s",
+                                     finish->name, tool_name(tool),
+                                     number_fixed(learned->minutes_factor, 2).text,
+                                     share_format(learned->minutes_tolerance).text));
+    }
+}
+
 void show_chance(struct screen *screen, const struct timetable *timetable, const struct chance *chance)
 {
     struct arena *arena = screen->out->arena;
@@ -230,14 +247,15 @@ void show_chance(struct screen *screen, const struct timetable *timetable, const
     screen_heading(screen, "Chance of being on time");
     print_answer(screen, timetable, chance);
     print_risk(screen, timetable, chance);
+    print_learned(screen, chance);
     screen_paragraph(
         screen, 2, 2,
         arena_textf(arena,
                     "assumed (common practice, from memory): drying takes %s, %d %% of the "
-                    "deviation common to all coats of a finish; work by hand takes %s; the order of "
+                    "deviation common to all coats of a finish; %swork by hand takes %s; the order of "
                     "work is as planned",
                     spread_text(arena, options->drying), (int)(options->shared * 100 + 0.5),
-                    spread_text(arena, options->hands)));
+                    chance->learned_count > 0 ? "other " : "", spread_text(arena, options->hands)));
 }
 
 /* The next in the order of delivery, those told already left out; equals in the order of the command line. */

@@ -1,7 +1,6 @@
 #include "source/finish_table.h"
 
 #include "base/arena.h"
-#include "base/coverage.h"
 #include "base/measure.h"
 #include "base/text.h"
 #include "finish/caution.h"
@@ -84,32 +83,14 @@ static void read_tools(struct field_in in)
     }
 }
 
-static void read_coverage(struct json_at at, const struct finish *finish, double *m2_per_l)
-{
-    struct err fault;
-    struct coverage coverage;
-    const char *text = NULL;
-    if (!json_text(at, "a coverage such as \"12 m2/l\"", &text))
-        return;
-    if (!coverage_parse(text, &coverage, &fault)) {
-        json_refuse(at, fault.expected);
-        return;
-    }
-    double density = finish->component_count ? finish_density(finish) : 0;
-    if (!coverage_by_mass(coverage) || density > 0)
-        *m2_per_l = coverage_m2_per_l(coverage, density);
-    if (*m2_per_l > limits[LIMIT_COVERAGE].most)
-        json_refuse(at, limits[LIMIT_COVERAGE].expected);
-}
-
 static void read_first(struct field_in in)
 {
-    read_coverage(in.at, in.record, &((struct finish *)in.record)->first_m2_per_l);
+    finish_read_coverage(in.at, in.record, &((struct finish *)in.record)->first_m2_per_l);
 }
 
 static void read_later(struct field_in in)
 {
-    read_coverage(in.at, in.record, &((struct finish *)in.record)->later_m2_per_l);
+    finish_read_coverage(in.at, in.record, &((struct finish *)in.record)->later_m2_per_l);
 }
 
 static void read_wet_film(struct field_in in)
@@ -128,38 +109,6 @@ static void read_wet_film(struct field_in in)
     }
     finish->wet_film_um = film_m * um_per_m;
     finish->first_m2_per_l = finish->later_m2_per_l = m2_um_per_l / finish->wet_film_um;
-}
-
-/* What one tool does otherwise. */
-struct tool_draft {
-    struct finish *finish;
-    int tool;
-    bool no_between;
-};
-
-static void read_tool_coverage(struct field_in in)
-{
-    struct tool_draft *draft = in.record;
-    read_coverage(in.at, draft->finish, &draft->finish->tool_m2_per_l[draft->tool]);
-}
-
-static const struct field tool_items[] = {
-    {"coverage", FIELD_OWN, .read = read_tool_coverage},
-    {"no-between", FIELD_TRUE, AT(tool_draft, no_between)},
-};
-static const struct fields tool_fields = FIELDS("the figures of a tool", tool_items);
-
-/* {"rubber": {"coverage": "22 m2/l", "no-between": true}} */
-static void read_by_tool(struct field_in in)
-{
-    if (!json_object(in.at, "tools with figures of their own", tool_names, TOOL_COUNT))
-        return;
-    for (int i = 0; i < TOOL_COUNT; i++) {
-        struct tool_draft draft = {in.record, i, false};
-        if (json_has(in.at, tool_names[i]))
-            fields_read(json_member(in.at, tool_names[i]), &tool_fields, &draft, NULL);
-        draft.finish->tool_no_between[i] = draft.no_between;
-    }
 }
 
 static void read_dry_film(struct field_in in)
@@ -429,7 +378,7 @@ static const struct field items[] = {
     {"pot-life", FIELD_SPAN, AT(finish, pot_life_min), .limit = LIMIT_DRYING},
     {"pot-mass", FIELD_QUANTITY, AT(finish, pot_mass_g), .quantity = &field_mass},
     {"coverage", FIELD_OWN, .needed = true, .read = read_how_far},
-    {"by-tool", FIELD_OWN, .read = read_by_tool},
+    {"by-tool", FIELD_OWN, .read = finish_read_by_tool},
     {"thin-most", FIELD_QUANTITY, AT(finish, thin_most), .quantity = &field_share},
     {"dry-film-most", FIELD_OWN, .read = read_dry_film},
     {"solids", FIELD_QUANTITY, AT(finish, solids), .quantity = &field_share},

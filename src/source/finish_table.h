@@ -49,12 +49,13 @@ const struct finish *finish_read(const struct reading *reading, struct finish_so
 /* Figures of a finish that were learned from the logs of a shop (finish_learned.c). */
 struct new_figures {
     double first_m2_per_l, later_m2_per_l, tolerance;
-    double tool_m2_per_l[TOOL_COUNT]; /* 0: as the table has it */
-    size_t coats;                     /* that they were learned from */
+    double tool_m2_per_l[TOOL_COUNT];      /* 0: as the table has it */
+    struct tool_learned tools[TOOL_COUNT]; /* what is not given: as the shop has it */
+    size_t coats;                          /* that the coverage was learned from */
 };
 
 /* The merge patch (RFC 7396) that puts them into a file of the table's finish, by wet film where that is how it stands there. Its source then
- * says that they were learned. */
+ * says that they were learned, which is what later lets the file be replaced. */
 void finish_figures_write(struct buf *out, const struct finish *table, const struct new_figures *figures);
 
 /* Whether the source of a coverage says so. */

@@ -55,6 +55,7 @@ class Finish:
     colours: bool
     pot_mass: object  # grams; None: mass does not matter
     tool_coverage: dict
+    tool_loss: dict  # litres
     no_between: frozenset  # tools that need no step between coats
     late: Times
     late_after: int
@@ -70,6 +71,10 @@ class Finish:
     def coverage_by(self, first, tool):
         """m2 a litre on bare wood or on a film, laid with a tool."""
         return self.tool_coverage.get(tool) or self.coverage[0 if first else 1]
+
+    def loss_of(self, tool, shop):
+        """Litres that stay in a tool: the finish's own figure goes before the shop's."""
+        return self.tool_loss.get(tool, shop.loss(tool))
 
     def is_wiped(self, number):
         return self.wipe_off is not None and number >= self.wipe_off_from
@@ -166,6 +171,7 @@ def read_finish(data):
         colours=data["family"] in COLOURS,
         pot_mass=measure.mass(data["pot-mass"]) if "pot-mass" in data else None,
         tool_coverage={tool: measure.coverage(own["coverage"], density) for tool, own in own_tools.items() if "coverage" in own},
+        tool_loss={tool: measure.volume(own["loss"]) for tool, own in own_tools.items() if "loss" in own},
         no_between=frozenset(tool for tool, own in own_tools.items() if own.get("no-between")),
         late=whole_times(late), late_after=data.get("late-times", {}).get("after-coat", 0),
         wipe_off_from=data.get("wipe-off-from", 1), solvent=data.get("solvent"))

@@ -42,7 +42,7 @@ def losses(case):
         coats_of = [op for op in (case.work(row.id) for row in batch.steps) if op.do == "apply"]
         taken = [laid(case, op) / (1 + counted_thinned(op.coat)) for op in coats_of]
         for op, litres_of in zip(coats_of, taken):
-            found[op.id] = float(case.job.shop.loss(op.coat.tool)) * litres_of / math.fsum(taken)
+            found[op.id] = float(op.coat.finish.loss_of(op.coat.tool, case.job.shop)) * litres_of / math.fsum(taken)
     return found
 
 
@@ -60,7 +60,7 @@ def used(case):
     for fact in coats_of:
         together = [laid(case, f.operation) / (1 + counted_thinned(f.operation.coat)) for f in coats_of if facts.same_batch(fact, f)]
         own = laid(case, fact.operation) / (1 + counted_thinned(fact.operation.coat))
-        loss = float(case.job.shop.loss(fact.operation.coat.tool)) * own / math.fsum(together) / (1 + counted_thinned(fact.operation.coat))
+        loss = float(fact.operation.coat.finish.loss_of(fact.operation.coat.tool, case.job.shop)) * own / math.fsum(together) / (1 + counted_thinned(fact.operation.coat))
         told = log_reader.litres(fact.entry)
         name = fact.operation.coat.finish.id
         found[name] = found.get(name, 0.0) + (own + loss if told is None else told)

@@ -123,7 +123,7 @@ def coat_mass(job, pas, coat):
     """Grams of a coat, what stays in the tool and thinner included."""
     import litres
 
-    taken = math.fsum(litres.of_surface(job, s, coat) for s in pas.surfaces) + float(job.shop.loss(coat.tool))
+    taken = math.fsum(litres.of_surface(job, s, coat) for s in pas.surfaces) + float(coat.finish.loss_of(coat.tool, job.shop))
     return grams_of(taken / (1 + litres.counted_thinned(coat)), coat)
 
 

@@ -2,6 +2,7 @@
 """What the logs of a folder teach: a shop that is known is found, as well as the formula says; what was learned is written and planned with;
 what cannot be read is told and left out. Litres and minutes are worked by hand: panels of 1 m2 of maple, Danish oil by cloth at 12 m2 a
 litre, later 20, of which 5 ml stay in the cloth."""
+import datetime as dt
 import json
 import math
 import os
@@ -12,6 +13,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 
+import checker
+import job_reader
 import program
 
 LAID_ML = {1: 1000 / 12, 2: 50.0, 3: 50.0}
@@ -225,6 +228,61 @@ def written(tally):
     del path
 
 
+def for_the_chance(tally):
+    """Minutes are written for --chance and loss for the tool: three coats that took a third longer than the units that were planned."""
+    shop = Shop()
+    path = shop.job("one")
+    found, _ = program.plan(path, "--now", "2027-03-01T08:00Z")
+    coats = [s for s in found["timetable"]["steps"] if s["id"].endswith("/apply")]
+    spans = [dt.datetime.fromisoformat(s["end"]) - dt.datetime.fromisoformat(s["start"]) for s in coats]
+    took = [round(span.total_seconds() / 60 * 4 / 3) for span in spans]
+    shop.job("one", log=[entry(coat, 1, minutes) for coat, minutes in enumerate(took, 1)])
+    before = chance_of(shop.job("other"))
+    check(tally, before["learned"] == [], f"chance, before: {before}")
+    row = shop.row("--write")["minutes"]
+    check(tally, row["coats"] == 3 and row["factor"] > 1.15, f"chance: {row}")
+    finish = json.loads((shop.folder / "own" / "danish-oil.json").read_text())
+    learned = finish["by-tool"]["cloth"]["minutes"]
+    check(tally, near(learned["times"], row["factor"], 0.005) and near(float(learned["tolerance"].split()[0]) / 100, row["tolerance"], 0.005), f"chance: written {learned}, {row}")
+    check(tally, "loss" not in finish["by-tool"]["cloth"] and finish["sources"]["by-tool"].startswith("learned from "), f"chance: {finish['by-tool']}")
+    after = chance_of(shop.folder / "other.json")
+    told = after["learned"][0]
+    check(tally, len(after["learned"]) == 1 and (told["finish"], told["tool"], told["factor"]) == ("danish-oil", "cloth", learned["times"]) and
+                near(told["tolerance"] * 100, float(learned["tolerance"].split()[0])), f"chance: told {after}")
+    _, out, _ = program.run("timetable", shop.folder / "other.json", "--chance")
+    check(tally, "coats of Danish oil by cloth take" in " ".join(out.split()) and "other work by hand" in " ".join(out.split()), f"chance: in words {out[-700:]}")
+    again, _ = shop.learned("--write")
+    check(tally, near(again["learned"][0]["minutes"]["factor"], row["factor"]), f"chance: learned again against the rates of the shop {again}")
+
+
+def chance_of(path):
+    code, out, err = program.run("timetable", path, "--chance", "--json", "--now", "2027-03-01T08:00Z")
+    assert code in (0, 1), (code, err)
+    return json.loads(out)["chance"]
+
+
+def loss_written(tally):
+    """Four batches of which the largest lays four times what the smallest does, each 1.2 times its litres and 30 ml in the cloth: with the
+    table's 5 ml as one batch more (5 + 4 x 30) / 5 = 25 ml, from which the next job is planned."""
+    shop = Shop()
+    for k, length in enumerate((500, 1000, 1500, 2000)):
+        part = {"part": "panel", "piece": "panel", "length": length, "width": 1000, "thickness": 20, "wood": "maple", "face": "oil", "back": "-"}
+        shop.job(f"job{k}", parts=[part], log=[{"step": "panel/oil/1/apply", "done": "2027-03-01T09:00Z", "used": f"{1.2 * LAID_ML[1] * length / 1000 + 30:.9f} ml"}])
+    loss = shop.row("--write")["loss_l"]
+    check(tally, near(loss["learned"], 0.025) and loss["batches"] == 4, f"loss: {loss}")
+    finish = json.loads((shop.folder / "own" / "danish-oil.json").read_text())
+    check(tally, finish["by-tool"] == {"cloth": {"loss": "25 ml"}}, f"loss: written {finish['by-tool']}")
+    other = shop.job("other")
+    plan, _ = program.plan(other)
+    first, later, tolerance = (float(finish["coverage"][key].split()[0]) for key in ("first", "later", "tolerance"))
+    want = 1 / first + 2 / later + 3 * 0.025
+    need = plan["buy"]["finishes"][0]["need_l"]
+    check(tally, near(need["likely"], want) and near(need["high"], want * (1 + tolerance / 100)) and near(need["low"], want * (1 - tolerance / 100)), f"loss: planned with {need}, {want}")
+    tally.note("loss: the checker", [f"{v.rule}: {v.text}" for v in checker.violations(job_reader.read_job(other, checker.TABLE), plan)])
+    again, _ = shop.learned()
+    check(tally, again["learned"][0]["loss_l"] == loss, f"loss: learned again {again['learned'][0]['loss_l']}")
+
+
 def refusals(tally):
     shop = Shop()
     rows = [(["learned"], 2, "expected FOLDER after learned"), (["learned", shop.folder / "none"], 4, "no such folder"),
@@ -255,7 +313,7 @@ def refusals(tally):
 def main():
     program.need()
     tally = program.Tally()
-    for case in (by_hand, nothing_seen, minutes, one_batch, several_lots, error_falls, absurd, taken_back, written, refusals):
+    for case in (by_hand, nothing_seen, minutes, one_batch, several_lots, error_falls, absurd, taken_back, written, for_the_chance, loss_written, refusals):
         case(tally)
     sys.exit(tally.close())
 

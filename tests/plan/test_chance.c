@@ -112,6 +112,58 @@ static void hands_drawn_from_a_triangle(void **state)
     arena_free(arena);
 }
 
+/* The same four hours, to be done within four, where the shop has learned how long coats of this finish and tool take, give or
+ * take 20 %: the logarithm of the minutes is normal with a deviation of 0.1 about that of the factor. So exp(0.1) times the planned
+ * minutes is one deviation too long, and 0.1587 of the draws are in time; of exp(-0.1) times 0.8413 are, of 1 time half (the
+ * normal distribution's table in the NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.1). Nine tenths of these are done
+ * 1.2816 deviations (from memory) later, after 240 x exp(0.12816) = 272.8 min, on the grid 12:35. */
+static void hands_as_learned(void **state)
+{
+    static const double deviations[] = {1, 0, -1}, shares[] = {0.1587, 0.5, 0.8413};
+    (void)state;
+    for (size_t i = 0; i < 3; i++) {
+        struct arena *arena = arena_make(0);
+        struct panel panel;
+        panel_init(&panel);
+        enum tool by = panel_add_step(&panel, 0, STEP_COAT)->by;
+        panel_set_hours(&panel, 0, 4);
+        panel.finish.tool_learned[by] =
+            (struct tool_learned){.minutes_factor = exp(0.1 * deviations[i]), .minutes_tolerance = 0.2};
+        panel.job.deliver_min = march(1, 12, 0);
+        /* What is assumed of other work counts for nothing here. */
+        const struct chance *chance = chance_make(arena, panel_dated(arena, &panel),
+                                                  options_of(none, (struct chance_spread){0.2, 5, false}));
+        /* Minutes are rounded: half of one is 0.5 x 0.4 / 24 of the draws, 0.4 being the density at its highest. */
+        check_double(HERE, (double)chance->on_time / DRAWS, shares[i],
+                     3 * sqrt(shares[i] * (1 - shares[i]) / DRAWS) + 0.0083);
+        check_int(HERE, (intmax_t)chance->learned_count, 1);
+        if (i == 1) {
+            check_moment(HERE, chance->half_min, march(1, 12, 0), 5);
+            check_moment(HERE, chance->nine_tenths_min, march(1, 12, 35), 5);
+        }
+        arena_free(arena);
+    }
+}
+
+/* A learned factor without any tolerance is a certainty: half an hour late at 1.125 times, never at 1 time. */
+static void hands_learned_exactly(void **state)
+{
+    (void)state;
+    for (int slow = 0; slow < 2; slow++) {
+        struct arena *arena = arena_make(0);
+        struct panel panel;
+        panel_init(&panel);
+        enum tool by = panel_add_step(&panel, 0, STEP_COAT)->by;
+        panel_set_hours(&panel, 0, 4);
+        panel.finish.tool_learned[by] = (struct tool_learned){.minutes_factor = slow ? 1.125 : 1};
+        panel.job.deliver_min = march(1, 12, 0);
+        const struct chance *chance = chance_make(arena, panel_dated(arena, &panel), options_of(none, none));
+        check_int(HERE, chance->on_time, slow ? 0 : DRAWS);
+        check_moment(HERE, chance->half_min, march(1, 12, slow ? 30 : 0), 0);
+        arena_free(arena);
+    }
+}
+
 /* Recoat 6 to 9 h at f = 1, f even between 1/2 and 3/2. Coat 2 starts on Monday where 09:00 + 6 f is not after 16:00, that is
  * f <= 7/6, two thirds of all. The others find the shop closed until 08:00, 23 h after coat 1, and the window of at most
  * 13.5 h over: a third is scuffed for or spoiled. */
@@ -164,5 +216,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(one_lag_drawn_evenly), CHECK_TEST(a_shared_deviation),
                      CHECK_TEST(a_lag_against_closing_time), CHECK_TEST(hands_drawn_from_a_triangle),
+                     CHECK_TEST(hands_as_learned), CHECK_TEST(hands_learned_exactly),
                      CHECK_TEST(windows_that_are_missed), CHECK_TEST(the_longest_wait_drives));
 }

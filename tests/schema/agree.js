@@ -30,7 +30,7 @@ const finish = {
   'late-times': { 'after-coat': 2, recoat: ['14 h', '4 d'] },
   'wipe-off-from': 1,
   'pot-mass': '2 kg',
-  'by-tool': { cloth: { coverage: '28 m2/l', 'no-between': true } },
+  'by-tool': { cloth: { coverage: '28 m2/l', 'no-between': true, minutes: { times: 1.2, tolerance: '20 %' }, loss: '4 ml' } },
   'thin-most': '5 %',
   'dry-film-most': '90 um',
   polish: ['10 min', '4 h'],
