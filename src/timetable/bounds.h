@@ -44,6 +44,11 @@ struct fewest_kind {
     int64_t batches, apart_s, cost_s[FEWEST_MORE + 1];
 };
 
+static inline void bounds_raise(int32_t *value, int32_t by)
+{
+    *value = by > *value ? by : *value;
+}
+
 static inline int64_t bounds_divide_up(int64_t amount, int64_t by)
 {
     return (amount + by - 1) / by;

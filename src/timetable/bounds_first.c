@@ -132,11 +132,6 @@ static bool is_over_before(const struct site *site, int from, int to)
            !site_may_be_at_once(site, rows[from].kind, rows[to].kind);
 }
 
-static void raise_to(int32_t *value, int32_t by)
-{
-    *value = by > *value ? by : *value;
-}
-
 /* Not before the coat's part is turned over: by itself, and the batch is set up behind it, or within the batch. */
 static int32_t behind_turn(const struct firsts *f, const struct doing_it *coat, int turn)
 {
@@ -157,11 +152,11 @@ static struct spell earliest(struct firsts *f, int item)
         int from = link->from;
         if (site_link_is_limit(link) || site->rows[from].optional || f->end[from] < 0)
             continue;
-        raise_to(&at, site_link(site, link, f->start[from], f->end[from]));
+        bounds_raise(&at, site_link(site, link, f->start[from], f->end[from]));
         if (site_turned_for(site, from) == item)
-            raise_to(&at, behind_turn(f, &doing, from));
+            bounds_raise(&at, behind_turn(f, &doing, from));
         else if (is_over_before(site, from, item) && f->end[from] < SITE_NEVER)
-            raise_to(&begin, site_up(f->end[from] + site->kinds[site->rows[from].kind].clean_up));
+            bounds_raise(&begin, site_up(f->end[from] + site->kinds[site->rows[from].kind].clean_up));
     }
     int coat = site_turned_for(site, item);
     if (coat != SITE_NONE) {
@@ -172,7 +167,7 @@ static struct spell earliest(struct firsts *f, int item)
         int32_t then = set_up_from(site, &within, begin);
         f->turned[item] = first_time(site, &within, then > at ? then : at).to;
     }
-    raise_to(&at, set_up_from(site, &doing, begin));
+    bounds_raise(&at, set_up_from(site, &doing, begin));
     return first_time(site, &doing, at);
 }
 
@@ -190,8 +185,8 @@ void bounds_first(const struct site *site, int32_t *start, int32_t *end)
                 continue;
             struct spell at = earliest(&f, (int)i);
             moved |= at.from > start[i] || at.to > end[i];
-            raise_to(&start[i], at.from);
-            raise_to(&end[i], at.to);
+            bounds_raise(&start[i], at.from);
+            bounds_raise(&end[i], at.to);
         }
     }
 }

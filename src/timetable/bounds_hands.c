@@ -50,18 +50,13 @@ struct late_work {
     int32_t most_set_up, most_clean_up, least_set_up;
 };
 
-static void raise_to(int32_t *value, int32_t by)
-{
-    *value = by > *value ? by : *value;
-}
-
 static void add_kind(struct late_work *late, const struct kind *kind)
 {
     int32_t set_up = kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0);
     late->set_ups += set_up;
     late->clean_ups += kind->clean_up;
-    raise_to(&late->most_set_up, set_up);
-    raise_to(&late->most_clean_up, kind->clean_up);
+    bounds_raise(&late->most_set_up, set_up);
+    bounds_raise(&late->most_clean_up, kind->clean_up);
     late->least_set_up = set_up < late->least_set_up ? set_up : late->least_set_up;
 }
 
@@ -150,7 +145,7 @@ int32_t bounds_hands_ready(const struct site *site, const int32_t *start, int64_
         looked++;
         int32_t from = all ? bounds_begin(site) : begins[n].at - 1; /* moments are told rounded up */
         int32_t end = last_unit(site, &late, from, all ? work_s : 0);
-        raise_to(&ready, ready_behind(site, lasts, last_count, end));
+        bounds_raise(&ready, ready_behind(site, lasts, last_count, end));
     }
     return ready;
 }

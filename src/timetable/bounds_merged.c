@@ -80,11 +80,6 @@ static bool put_in_order(struct merging *m)
     return m->ordered == wanted;
 }
 
-static void raise_to(int32_t *value, int32_t by)
-{
-    *value = by > *value ? by : *value;
-}
-
 /* Hands on to what waits for an item of a node. */
 static void hand_on(struct merging *m, size_t node, int item, bool own)
 {
@@ -95,9 +90,9 @@ static void hand_on(struct merging *m, size_t node, int item, bool own)
         size_t to = node_of(m, link->to);
         if (!counts(site, link) || to == node)
             continue;
-        raise_to(&m->reaching[to], m->reaching[node]);
-        raise_to(&m->reaching[to], own ? m->row[node] : 0);
-        raise_to(&m->beyond[to], batch ? m->reaching[node] : m->beyond[node]);
+        bounds_raise(&m->reaching[to], m->reaching[node]);
+        bounds_raise(&m->reaching[to], own ? m->row[node] : 0);
+        bounds_raise(&m->beyond[to], batch ? m->reaching[node] : m->beyond[node]);
     }
 }
 
@@ -111,11 +106,11 @@ static int64_t row_of(struct merging *m, int kind, int64_t apart_s)
         size_t node = (size_t)m->order[n];
         bool own = node < site->count && site->rows[node].kind == kind;
         if (own) {
-            raise_to(&m->row[node], m->beyond[node] + 1);
-            raise_to(&longest, m->row[node]);
+            bounds_raise(&m->row[node], m->beyond[node] + 1);
+            bounds_raise(&longest, m->row[node]);
             for (size_t k = m->betweens->first[node]; k < m->betweens->first[node + 1]; k++)
                 if ((int64_t)m->betweens->items[k].wait * 60 > apart_s)
-                    raise_to(&m->row[m->betweens->items[k].to], m->row[node] + 1);
+                    bounds_raise(&m->row[m->betweens->items[k].to], m->row[node] + 1);
         }
         for (size_t k = node < site->count ? node : 0; k < site->count; k++) {
             if (node_of(m, (int)k) == node)
