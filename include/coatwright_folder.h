@@ -82,7 +82,7 @@ struct coatwright_text {
     }
 
 /* Writes all of the texts or none, on the disk before true is given. What they replace is kept (below). Where one of the
- * files is not what the caller had read, none is written: *conflict (may be NULL) is its index + 1, else 0. Two
+ * files is neither what the caller had read nor what is to be written, none is: *conflict (may be NULL) is its index + 1, else 0. Two
  * writers take turns. Errors: usage, file (also a conflict), memory. */
 COATWRIGHT_API bool coatwright_save_texts(struct coatwright *session, const char *folder,
                                           const struct coatwright_text *texts, size_t count,

@@ -224,6 +224,12 @@ const char *coatwright_version_text(struct coatwright *session, const char *vers
 
 /* ---- Saving. */
 
+static bool is_same(const struct file_text *file, const struct coatwright_text *text)
+{
+    return file->text && file->length == text->length &&
+           (text->length == 0 || memcmp(file->text, text->text, text->length) == 0);
+}
+
 /* Whether a file is what the caller had read; *there: it is there at all. */
 static bool is_as_read(struct coatwright *session, const struct coatwright_text *text,
                        const struct file_text *now, bool there)
@@ -238,7 +244,8 @@ static bool is_as_read(struct coatwright *session, const struct coatwright_text 
     return false;
 }
 
-/* Compares all before any is kept. */
+/* Compares all before any is kept. What stands there already needs no saving: one who was told of a disk that failed at the very end
+ * may ask once more. */
 static bool compare(struct coatwright *session, const struct folder_call *call, const struct saving *saving,
                     struct file_text *now)
 {
@@ -248,18 +255,12 @@ static bool compare(struct coatwright *session, const struct folder_call *call, 
         if (!there && err.code != ERR_NONE)
             return session_file_failed(session, session_path(session, call->folder, call->texts[i].name),
                                        &err);
-        if (!is_as_read(session, &call->texts[i], &now[i], there)) {
+        if (!is_same(&now[i], &call->texts[i]) && !is_as_read(session, &call->texts[i], &now[i], there)) {
             *call->conflict = i + 1;
             return false;
         }
     }
     return true;
-}
-
-static bool is_same(const struct file_text *file, const struct coatwright_text *text)
-{
-    return file->text && file->length == text->length &&
-           (text->length == 0 || memcmp(file->text, text->text, text->length) == 0);
 }
 
 static bool save_all(struct coatwright *session, const struct folder_call *call, struct saving *saving)

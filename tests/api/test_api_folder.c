@@ -134,6 +134,8 @@ static void saving(void **state)
                "one is there already");
     check_true(HERE, !coatwright_save_texts(s, folder, stale + 1, 1, &conflict) && conflict == 1,
                "one has changed");
+    struct coatwright_text again[] = {text_of("shelf.csv", "part,qty\na,1\n", before)};
+    check_true(HERE, coatwright_save_texts(s, folder, again, 1, &conflict), "what stands there already");
     check_text(HERE, coatwright_folder_text(s, folder, "shelf.csv", NULL), "part,qty\na,1\n");
     check_true(HERE, coatwright_list_versions(s, folder, "shelf.csv") && coatwright_version_count(s) == 1,
                "one version");
