@@ -264,18 +264,18 @@ static int step_work(const struct step *step)
     }
 }
 
-/* What a step takes for the whole piece is shared among its lots by their parts. */
+/* What a step takes for the whole piece is shared among its lots by the parts that it is done on. */
 static struct units step_units(const struct builder *builder, const struct pass *pass,
                                const struct step *step)
 {
     int work = step_work(step);
     if (work >= 0)
         return units_of_work(builder->arena, pass, work);
-    int64_t all = (int64_t)piece_parts(builder->job, pass->piece), run = all;
-    if (pass->lot.to > 0)
-        run = (int64_t)(pass->lot.to - pass->lot.from);
-    double once = (double)step->takes_min * (double)run / (double)all;
-    return units_of_span(builder->arena, once, step->takes_each_min, (int)run);
+    struct pass whole = *pass;
+    whole.lot = (struct part_run){0};
+    int parts = pass_parts(pass), all = pass_parts(&whole);
+    double once = (double)step->takes_min * parts / all;
+    return units_of_span(builder->arena, once, step->takes_each_min, parts);
 }
 
 static enum doing step_doing(enum step_kind kind)

@@ -21,6 +21,7 @@ JOBS = program.draws("PROOFS", 24)
 USUAL_EFFORT = 12000000  # usual_effort of timetable/planning.c
 QUICK_EFFORT = 600000
 MIXES_OVER_BREAKS = 139  # a coat a day, and a break that a mix does not outlive
+MASKED = (64, 93)  # soonest in lots, some of which have nothing of the schedule with the step that `takes`
 # Of the first 40, and of that one, those whose work is proven at the usual effort.
 PROVEN = {MIXES_OVER_BREAKS, 0, 3, 5, 6, 7, 8, 9, 11, 12, 13, 15, 16, 17, 19, 20, 21, 23, 24, 25, 26, 27, 28, 29, 30, 31, 33, 35, 38, 39}
 # And those whose ready moment is.
@@ -88,7 +89,7 @@ def main():
     program.need()
     tally = program.Tally()
     with program.scratch() as scratch:
-        for number in [*range(JOBS), MIXES_OVER_BREAKS]:
+        for number in [*range(JOBS), *MASKED, MIXES_OVER_BREAKS]:
             tally.note(f"drawn job {number}", tried(number, Path(scratch)))
     return tally.close()
 
