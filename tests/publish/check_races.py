@@ -5,7 +5,6 @@ what was begun: nothing is lost, nothing doubled, and nothing of anyone else's w
 import itertools
 import json
 import os
-import signal
 import socket
 import subprocess
 import sys
@@ -263,6 +262,7 @@ class Trap:
 
     def __init__(self, server, number, reached):
         self.server, self.left, self.reached, self.door = server, number, reached, socket.create_server(("127.0.0.1", 0))
+        self.doomed = server.process  # not the one that is started behind it
         self.port = self.door.getsockname()[1]
         threading.Thread(target=self.keep, daemon=True).start()
 
@@ -280,16 +280,20 @@ class Trap:
             threading.Thread(target=self.carry, args=(guest, host, True), daemon=True).start()
             threading.Thread(target=self.carry, args=(host, guest, False), daemon=True).start()
 
+    def passes(self, asked, deadly):
+        """What is deadly reaches the server or not; no answer to it comes back."""
+        return (self.reached or not deadly) if asked else self.doomed is not None
+
     def carry(self, a, b, asked):
         try:
             while data := a.recv(65536):
                 self.left -= asked and data.startswith(b"PUT ")
                 deadly = asked and self.left <= 0
-                if not deadly or self.reached:
+                if deadly and self.doomed:
+                    threading.Timer(0.3 if self.reached else 0, self.doomed.kill).start()
+                    self.doomed = None
+                if self.passes(asked, deadly):
                     b.sendall(data)
-                if deadly:
-                    time.sleep(0.3 if self.reached else 0)
-                    self.server.process.send_signal(signal.SIGKILL)
         except OSError:
             pass
         for end in (a, b):
