@@ -124,12 +124,17 @@ class Bench:
             wrong = self.mended() if self.resumed and status != self.status else self.left(status)
         return wrong or ("survived" if status == self.status else "told")
 
+    def left_behind(self, now):
+        """What is in the folder that is neither in the old one nor in the new one."""
+        more = sorted(set(now) - set(self.new) - set(self.old))
+        return f"left behind: {more}" if more else ""
+
     def left(self, status):
         """What is wrong with the files."""
         now = self.all_contents()
-        more = sorted(set(now) - set(self.new) - set(self.old))
+        more = self.left_behind(now)
         if more:
-            return f"left behind: {more}"
+            return more
         if status == self.status:
             return "" if now == self.new else "less than all is written, and no word of it"
         whole = (self.old, self.new, {**self.old, KEY: self.new.get(KEY)})

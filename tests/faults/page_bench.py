@@ -128,11 +128,7 @@ class PageBench(bench.Bench):
         return json.loads(conflict[1])["texts"][SAVED]["text"] == self.new[SAVED].decode()
 
     def left(self, status):
-        now = self.all_contents()
-        more = sorted(set(now) - set(self.new) - set(self.old))
-        if more:
-            return f"left behind: {more}"
-        return ""
+        return self.left_behind(self.all_contents())
 
     def fail(self, kind, number):
         ended = super().fail(kind, number)

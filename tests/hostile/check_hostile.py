@@ -12,9 +12,10 @@ import tempfile
 import time
 from pathlib import Path
 
+from pace import SLOWER
+
 HERE = Path(__file__).resolve().parent
 PROGRAM = os.environ.get("COATWRIGHT", str(HERE.parent.parent / "build/coatwright"))
-SLOWER = 10 if os.environ.get("SAN") or os.environ.get("COV") or os.environ.get("TSAN") else 1
 SECONDS = 2 * SLOWER
 DONE, WRONG_FILE, WRONG_USE, NO_FILE = (0, 1), (3,), (2,), (4,)
 OLD = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nBEGIN:VEVENT\r\nUID:dentist\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n"

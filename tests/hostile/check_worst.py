@@ -10,9 +10,10 @@ import tempfile
 import zipfile
 from pathlib import Path
 
+from pace import SLOWER
+
 ROOT = Path(__file__).resolve().parents[2]
 PROGRAM = os.path.abspath(os.environ.get("COATWRIGHT", ROOT / "build/coatwright"))
-SLOWER = 10 if os.environ.get("SAN") or os.environ.get("COV") or os.environ.get("TSAN") else 1
 SECONDS, MEGABYTES = 6 * SLOWER, 600 * SLOWER
 PART = {"part": "a", "wood": "oak", "qty": 1, "length": 400, "width": 300, "thickness": 20, "all": "o"}
 LINE = ('{"entry": %d, "written": "2027-03-02T12:30:00+00:00", "step": "a/o/1/apply", "began": "2027-03-01T08:05:00+00:00", '

@@ -12,7 +12,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 
 import program
-from servers import PASSWORD, USER, Server, certificate, secret_in, serving, unfold
+from servers import PASSWORD, USER, Server, certificate, hang_up, secret_in, serving, unfold
 
 NOW = ["--now", "2027-02-26"]
 JOB = {"format": "coatwright-job/1", "job": "Two shelves and a box", "zone": "Europe/London", "start": "2027-03-01 08:00",
@@ -192,11 +192,7 @@ def pump(a, b):
             b.sendall(data)
     except OSError:
         pass
-    for end in (a, b):
-        try:
-            end.shutdown(socket.SHUT_RDWR)
-        except OSError:
-            pass
+    hang_up(a, b)
 
 
 def refusals(folder):

@@ -18,7 +18,7 @@ sys.path[:0] = [str(HERE.parent / "checker"), str(HERE.parent / "faults")]
 import calendar_server
 import program
 from check_publish import JOB
-from servers import PASSWORD, USER, Server, secret_in, uid_of, unfold, wait_for
+from servers import PASSWORD, USER, Server, hang_up, secret_in, uid_of, unfold, wait_for
 
 NOW, LATER = "2027-02-26", "2027-02-26T12:00Z"
 COLLECTION = calendar_server.COLLECTION
@@ -165,19 +165,21 @@ def full_of_changes(life):
     life.ends_whole("full of changes", count, life.held)
 
 
+def store_and_drop(handler):
+    """An event is stored, and the connection ends before its answer."""
+    answer = handler.answer
+    handler.answer = lambda *_, **__: None
+    calendar_server.Handler.do_PUT(handler)
+    handler.answer = answer
+    handler.drop()
+    return True
+
+
 def answer_lost(life, changes):
-    """An event is stored, and the connection ends before its answer: what stands there then is known as ours."""
+    """What is there then is known as ours."""
     if changes:
         life.publish()
         life.later()
-
-    def store_and_drop(handler):
-        stored = handler.answer
-        handler.answer = lambda *_, **__: None
-        calendar_server.Handler.do_PUT(handler)
-        handler.answer = stored
-        handler.drop()
-        return True
     half_way(life, "PUT", 3, store_and_drop)
     code, done, said = life.publish()
     life.expect("answer lost", (code, done.get("left"), done.get("again"), said), (0, 0, 0, ""))
@@ -196,8 +198,7 @@ def answers_lost_for_good(life):
         if handler.command == "PROPFIND" or 0 < number < 3:
             return False
         if number == 3:
-            handler.answer = lambda *_, **__: None
-            calendar_server.Handler.do_PUT(handler)
+            return store_and_drop(handler)
         handler.drop()
         return True
     life.server.before = before
@@ -296,11 +297,7 @@ class Trap:
                     b.sendall(data)
         except OSError:
             pass
-        for end in (a, b):
-            try:
-                end.shutdown(socket.SHUT_RDWR)
-            except OSError:
-                pass
+        hang_up(a, b)
 
 
 def killed(folder, kind, reached):

@@ -31,6 +31,15 @@ def wait_for(port):
     raise RuntimeError(f"nothing listens on {port}")
 
 
+def hang_up(*ends):
+    """Ends the connections of these sockets, where they have not ended."""
+    for end in ends:
+        try:
+            end.shutdown(socket.SHUT_RDWR)
+        except OSError:
+            pass
+
+
 class Server:
     """One of the two servers in a folder of its own."""
 
