@@ -166,9 +166,8 @@ COATWRIGHT_API bool coatwright_day(struct coatwright *session, const struct coat
 
 /* What is known of it; NULL wherever nothing was said, but for the first four. */
 struct coatwright_new_want {
-    size_t size; /* of this struct */
-    const char *
-        list; /* a part list as people have it, or a folder with one; of a kind: where its list will be, or NULL */
+    size_t size;      /* of this struct */
+    const char *list; /* a part list, or a folder with one; with a kind: where its list will be, or NULL */
     const char *start, *deliver;
     const char *outside; /* a finish, by its id */
     const char *inside;  /* of the insides of boxes and of the pieces of `inner`; as outside */

@@ -12,9 +12,9 @@
 #include <unistd.h>
 
 enum {
-    MEMORY_MB = 512,
-    CHECK_EFFORT = 2
-}; /* no job of a workshop needs as much; the first plan, and no proof that there is none */
+    MEMORY_MB = 512, /* no job of a workshop needs as much */
+    CHECK_EFFORT = 2 /* the first plan, and no proof that there is none */
+};
 
 static bool colour_wanted(void)
 {

@@ -115,14 +115,14 @@ void route_calendar(struct exchange *x)
 
 enum { JOBS_MOST = 64 };
 
-/* The jobs of the folder that have no mistakes, read each in a session of its own; a folder that cannot be listed is
- * answered. */
+/* The jobs of the folder that have no mistakes, each in a session of its own. */
 struct sound_jobs {
     const char *names[JOBS_MOST];
     struct coatwright *sessions[JOBS_MOST];
     size_t count;
 };
 
+/* Where the folder cannot be listed there are none, and the answer says why. */
 static void read_all(struct exchange *x, struct sound_jobs *jobs)
 {
     struct coatwright *list = exchange_session(x, 0, false);

@@ -27,10 +27,9 @@ struct limit {
 
 struct item {
     struct batch batch;
-    const struct step
-        *learned;        /* of its coats, where the shop has learned how long they take; NULL: elsewhere */
-    const int32_t *next; /* by slot of five minutes: the first allowed start at or after it */
-    int32_t earliest;    /* or the planned start, where the plan holds it back */
+    const struct step *learned; /* of its coats, if the shop has learned their minutes; else NULL */
+    const int32_t *next;        /* by slot of five minutes: the first allowed start at or after it */
+    int32_t earliest;           /* or the planned start, where the plan holds it back */
     int32_t planned;
     struct hold *holds;
     struct limit *limits;

@@ -9,9 +9,8 @@ enum { ROUNDS_MOST = 50 };
 struct firsts {
     const struct site *site;
     int32_t *start, *end;
-    int32_t *
-        turned; /* of what is turned over: its end where that is done within the batch of the coat it is for */
-    int32_t begin; /* nobody sets up before */
+    int32_t *turned; /* of a turn: its end within the batch of the coat that it is for */
+    int32_t begin;   /* nobody sets up before */
 };
 
 /* What is done at once, and what must stand before it where its batch begins. */

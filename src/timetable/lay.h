@@ -17,8 +17,7 @@ struct batch {
 };
 
 struct laid_mix {
-    int32_t
-        at; /* mixing begins; it then stands for its induction, a later one while the one before is used */
+    int32_t at; /* mixing begins; then comes the induction, of a later mix while the one before is used */
     int32_t seconds; /* of units that it serves */
 };
 

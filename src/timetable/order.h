@@ -47,8 +47,8 @@ void order_first(const struct site *site, const struct betweens *betweens, bool 
 
 /* How many orders there are of everything that must be done, by whom; 0: too many to try them all. */
 int64_t order_every(const struct site *site);
-/* Writes one of them by its number, from 0, that of the part list; false: it puts something before what it waits for, into a batch of another kind, or is
- * the same as another one. */
+/* Writes the order of that number, from 0, which is that of the part list. False: in it something comes before what it waits for, or
+ * shares a batch with another kind, or the order is the same as that of another number. */
 bool order_numbered(const struct site *site, int64_t number, struct order *order);
 
 /* Cuts a run before its item `at`; the rest follows it in the order. */

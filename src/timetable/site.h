@@ -95,8 +95,7 @@ struct site {
     int job_count, lot_count;
     int32_t rack; /* -1: no limit */
     int32_t settle;
-    int32_t
-        night; /* the shortest time from the work of one day, of anybody, to that of another, at most a day */
+    int32_t night; /* the shortest time between anybody's work on one day and on another, at most a day */
     int32_t
         *tail; /* per operation: the longest way from its start to the end of its job, by reference times */
 };

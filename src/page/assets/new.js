@@ -9,6 +9,9 @@ const WAIT_MS = 300,
   WEEK_MS = 7 * 24 * 3600 * 1000,
   KINDS = ["table", "cabinet", "doors", "shelf", "chair", "box"];
 
+const text = (label, hint, more) =>
+  labelled(label, h("input", { type: "text", autocomplete: "off", spellcheck: "false", ...more }), hint);
+
 class NewJob {
   constructor(main, names, start) {
     Object.assign(this, { main, names, start, list: null, touched: new Set() });
@@ -23,8 +26,6 @@ class NewJob {
   }
 
   makeFields() {
-    const text = (label, hint, more) =>
-      labelled(label, h("input", { type: "text", autocomplete: "off", spellcheck: "false", ...more }), hint);
     const deliver = new Date(clock() + WEEKS_USUAL * WEEK_MS).toISOString().slice(0, 10);
     return {
       name: text("Name of the job", null, { placeholder: "the list's name" }),
@@ -42,12 +43,10 @@ class NewJob {
 
   /* Of a common piece the program knows the parts. */
   makeCommon() {
-    const text = (label, hint, value, more) =>
-      labelled(label, h("input", { type: "text", autocomplete: "off", spellcheck: "false", value, ...more }), hint);
     const common = {
       kind: labelled("Kind of piece", choice([["", "none: there is a list"], ...KINDS], "")),
-      sizes: text("Its sizes", "length x width x height", "1800 x 900 x 750"),
-      wood: text("Its wood", null, "oak", { list: "woods" }),
+      sizes: text("Its sizes", "length x width x height", { value: "1800 x 900 x 750" }),
+      wood: text("Its wood", null, { value: "oak", list: "woods" }),
     };
     for (const box of Object.values(common)) box.field.addEventListener("input", () => this.soon());
     return common;
