@@ -109,7 +109,8 @@ static struct block *block_make(struct arena *arena, size_t need)
 static void *place(struct arena *arena, size_t count, size_t size)
 {
     const size_t unit = alignof(max_align_t);
-    if (size && count > (SIZE_MAX / 2) / size)
+    /* A product of two halves of a word always fits: no division for these. */
+    if ((count | size) > UINT32_MAX / 2 && size && count > (SIZE_MAX / 2) / size)
         return NULL;
     size_t need = (count * size + unit - 1) / unit * unit;
     struct block *block = arena->newest;
