@@ -123,6 +123,22 @@ static void give_plans(const struct together *together, struct plan *const *plan
     }
 }
 
+/* What hands did until now by one log, they did instead of the other jobs' work: nothing of these is planned before it. */
+static void share_now(struct arena *arena, const struct job **jobs, size_t count)
+{
+    int64_t now_min = INT64_MIN;
+    for (size_t i = 0; i < count; i++)
+        now_min = jobs[i]->now_min > now_min ? jobs[i]->now_min : now_min;
+    for (size_t i = 0; i < count; i++) {
+        if (jobs[i]->now_min == now_min)
+            continue;
+        struct job *from_now = ARENA_NEW(arena, struct job);
+        *from_now = *jobs[i];
+        from_now->now_min = now_min;
+        jobs[i] = from_now;
+    }
+}
+
 /* Everything is made in the first session's memory. */
 static bool make_plans(struct coatwright *first, void *call)
 {
@@ -139,6 +155,7 @@ static bool make_plans(struct coatwright *first, void *call)
         jobs[i] = session->job;
         errors[i] = &session->errors;
     }
+    share_now(first->arena, jobs, together->count);
     struct plan **plans = NULL;
     if (shops_agree(jobs, together->count, errors))
         plans = plan_several(first->arena, jobs, together->count, plan_options(first), errors);

@@ -110,9 +110,12 @@ static bool bring(struct coatwright *session, const struct publish_call *call, c
     if (!collection)
         return session_file_failed(session, want->url, &err);
     publish_items_split(session->arena, calendar->text, &items);
+    struct publish_want all = {collection, &items, want->dry_run};
+    if (!want->dry_run && publish_intend(session->arena, &all, &state) &&
+        !keep(session, &state, calendar, false))
+        return false;
     bool good =
-        publish(server, &(struct publish_want){collection, &items, want->dry_run}, &state, &outcome, &err) ||
-        session_file_failed(session, collection, &err);
+        publish(server, &all, &state, &outcome, &err) || session_file_failed(session, collection, &err);
     count(&outcome, call->done);
     warn(session, &outcome);
     return (want->dry_run || keep(session, &state, calendar, good)) && good;

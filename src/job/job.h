@@ -163,7 +163,8 @@ struct job {
     struct fit_rules fit; /* what may go over what; none: not looked at */
     struct sundry_rules sundries;
     struct log log; /* what was done already */
-    /* With a log, what is not recorded is planned from here on: never before the start. Without one: INT64_MIN. */
+    /* With a log, its own or one of the jobs planned with it, what is not recorded is planned from here on: never before
+     * the start. Without one: INT64_MIN. */
     int64_t now_min;
     const struct job_writer *writer; /* of whoever read it */
 };

@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { NAME_MOST = 120 };
+enum { NAME_MOST = 120, FACES_LONGEST = 500 };
 
 /* One run. */
 struct run {
@@ -61,7 +61,8 @@ static struct publish_mark *mark_of(const struct publish_state *state, const cha
     return NULL;
 }
 
-static void set_mark(struct run *run, const char *uid, const char *href, const char *etag, const char *hash)
+/* `text`: as we put it; NULL: it stands as an earlier run put it. */
+static void set_mark(struct run *run, const char *uid, const char *href, const char *etag, const char *text)
 {
     struct publish_state *state = run->state;
     struct publish_mark *mark = mark_of(state, uid);
@@ -70,7 +71,8 @@ static void set_mark(struct run *run, const char *uid, const char *href, const c
             arena_grow(run->arena, state->marks, state->count, &state->capacity, sizeof *state->marks);
         mark = &state->marks[state->count++];
     }
-    *mark = (struct publish_mark){uid, href, etag ? etag : "", hash};
+    *mark = (struct publish_mark){uid, href, etag ? etag : "", text ? hash_of(run->arena, text) : "",
+                                  text ? publish_face(run->arena, text) : ""};
 }
 
 static void drop_mark(struct publish_state *state, const char *uid)
@@ -101,7 +103,7 @@ static bool keep(struct run *run, const struct publish_item *item, const char *h
     struct http_answer answer = {.etag = etag};
     if (!etag && !read_again(run, href, &answer))
         return false;
-    set_mark(run, item->uid, href, answer.etag, hash_of(run->arena, item->text));
+    set_mark(run, item->uid, href, answer.etag, item->text);
     return true;
 }
 
@@ -119,10 +121,11 @@ static bool put(struct run *run, const struct publish_item *item, const char *hr
 static bool take_up(struct run *run, const struct publish_item *item, const char *href,
                     const struct http_answer *there, enum publish_act act)
 {
-    if (!done(there->status) || !there->etag || !publish_item_stands(run->arena, item, there->body))
+    if (!done(there->status) || !there->etag ||
+        strcmp(publish_face(run->arena, item->text), publish_face(run->arena, there->body)) != 0)
         return false;
     if (!run->dry)
-        set_mark(run, item->uid, href, there->etag, hash_of(run->arena, item->text));
+        set_mark(run, item->uid, href, there->etag, item->text);
     note(run, act, item->uid, href);
     return true;
 }
@@ -141,7 +144,7 @@ static bool meet(struct run *run, const struct publish_item *item, const char *h
     bool ours =
         done(answer.status) && holds_uid(run, answer.body, item->uid) && !mark_of(run->state, item->uid);
     if (ours && answer.etag) {
-        set_mark(run, item->uid, href, answer.etag, "");
+        set_mark(run, item->uid, href, answer.etag, NULL);
         return put(run, item, href, answer.etag, PUBLISH_CHANGED);
     }
     note(run, PUBLISH_LEFT, item->uid, href);
@@ -181,14 +184,24 @@ static const char *listed(const struct run *run, const char *href)
     return NULL;
 }
 
-/* Ours is not as it was left, and is to be changed: by a run that was cut short, or by somebody else. */
-static bool look(struct run *run, const struct publish_item *item, const char *href)
+/* Whether what stands there is ours, though its ETag is not the one that we were told. */
+static bool is_ours(struct run *run, const struct publish_mark *mark, const struct http_answer *there)
+{
+    return done(there->status) && there->etag && strstr(mark->faces, publish_face(run->arena, there->body));
+}
+
+/* Ours does not have the ETag with which it was left: by a run that was cut short, or by somebody else. */
+static bool look(struct run *run, const struct publish_item *item, const struct publish_mark *mark)
 {
     struct http_answer answer;
+    const char *href = mark->href;
     if (!read_again(run, href, &answer))
         return false;
-    if (!take_up(run, item, href, &answer, PUBLISH_SAME))
-        note(run, PUBLISH_LEFT, item->uid, href);
+    if (take_up(run, item, href, &answer, PUBLISH_SAME))
+        return true;
+    if (is_ours(run, mark, &answer))
+        return put(run, item, href, answer.etag, PUBLISH_CHANGED);
+    note(run, PUBLISH_LEFT, item->uid, href);
     return true;
 }
 
@@ -203,11 +216,11 @@ static bool bring(struct run *run, const struct publish_item *item)
         return put(run, item, href, NULL, PUBLISH_AGAIN);
     bool as_left = strcmp(etag, mark->etag) == 0,
          same = strcmp(mark->hash, hash_of(run->arena, item->text)) == 0;
-    if (as_left && !same)
+    if (!as_left)
+        return look(run, item, mark);
+    if (!same)
         return put(run, item, href, mark->etag, PUBLISH_CHANGED);
-    if (!as_left && !same)
-        return look(run, item, href);
-    note(run, as_left ? PUBLISH_SAME : PUBLISH_LEFT, item->uid, href);
+    note(run, PUBLISH_SAME, item->uid, href);
     return true;
 }
 
@@ -222,13 +235,18 @@ static bool wanted(const struct publish_items *items, const char *uid)
 static bool delete (struct run *run, struct publish_mark mark)
 {
     struct http_answer answer = {.status = 204};
-    struct http_request request = {
-        .method = "DELETE", .url = mark.href, .match = mark.etag[0] ? mark.etag : NULL};
     const char *etag = listed(run, mark.href);
     if (etag && strcmp(etag, mark.etag) != 0) {
-        note(run, PUBLISH_LEFT, mark.uid, mark.href);
-        return true;
+        if (!read_again(run, mark.href, &answer))
+            return false;
+        if (!is_ours(run, &mark, &answer)) {
+            note(run, PUBLISH_LEFT, mark.uid, mark.href);
+            return true;
+        }
+        mark.etag = answer.etag;
     }
+    struct http_request request = {
+        .method = "DELETE", .url = mark.href, .match = mark.etag[0] ? mark.etag : NULL};
     if (!run->dry && etag && !exchange(run, request, &answer))
         return false;
     bool gone = done(answer.status) || answer.status == STATUS_MISSING || answer.status == STATUS_GONE;
@@ -254,6 +272,31 @@ static bool delete_rest(struct run *run, const struct publish_items *items)
         if (!wanted(items, run->state->marks[i].uid) && !delete (run, run->state->marks[i]))
             return false;
     return true;
+}
+
+/* A face that is among them already is not added; the oldest of very many are forgotten. */
+static bool add_face(struct arena *arena, struct publish_mark *mark, const char *text)
+{
+    const char *face = publish_face(arena, text);
+    if (strstr(mark->faces, face))
+        return false;
+    size_t over = strlen(mark->faces) > FACES_LONGEST ? strcspn(mark->faces, " ") + 1 : 0;
+    mark->faces = arena_textf(arena, "%s%s%s", mark->faces + over, mark->faces[0] ? " " : "", face);
+    return true;
+}
+
+bool publish_intend(struct arena *arena, const struct publish_want *want, struct publish_state *state)
+{
+    bool news = false;
+    if (strcmp(state->collection, want->collection) != 0)
+        return false;
+    for (size_t i = 0; i < want->items->count; i++) {
+        const struct publish_item *item = &want->items->items[i];
+        struct publish_mark *mark = mark_of(state, item->uid);
+        if (mark && strcmp(mark->hash, hash_of(arena, item->text)) != 0)
+            news |= add_face(arena, mark, item->text);
+    }
+    return news;
 }
 
 bool publish(const struct server *server, const struct publish_want *want, struct publish_state *state,

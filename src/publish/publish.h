@@ -2,8 +2,8 @@
  *
  * Only what a state file says is ours is touched. New resources are put if nothing is there, changed ones if they are as
  * we left them; what somebody else has changed or put there is read again, reported, and left alone. What stands there just as
- * it was to be put is ours: it came through, and the answer was lost. Deletions come last, so
- * that a run that is cut short has lost nothing, and the next one takes up what it finds. */
+ * it is or was to be put is ours: it came through, and the answer was lost, or the server has given it another ETag. Deletions
+ * come last, so that a run that is cut short has lost nothing, and the next one takes up what it finds. */
 #ifndef PUBLISH_PUBLISH_H
 #define PUBLISH_PUBLISH_H
 
@@ -47,6 +47,8 @@ struct publish_outcome {
 struct publish_mark {
     const char *uid, *href, *etag;
     const char *hash; /* of the text as we put it */
+    const char
+        *faces; /* what of ours may stand there: as we put it, and as runs meant to whose end is not known */
 };
 
 struct publish_state {
@@ -61,6 +63,10 @@ struct publish_want {
     bool dry; /* nothing is written, and the outcome says what would be */
 };
 
+/* Notes in `state` what is about to be changed, so that the next run knows it as ours where this one is cut short. True: there is
+ * something new to be saved before it begins. */
+bool publish_intend(struct arena *arena, const struct publish_want *want, struct publish_state *state);
+
 /* Brings the collection to the items; `state` follows what was done, and is to be saved also where it fails half way. */
 bool publish(const struct server *server, const struct publish_want *want, struct publish_state *state,
              struct publish_outcome *outcome, struct err *err);
@@ -69,9 +75,9 @@ bool publish(const struct server *server, const struct publish_want *want, struc
  * zones that it names. `text` is a whole VCALENDAR with CRLF line ends; what is made of it is in the arena. */
 void publish_items_split(struct arena *arena, const char *text, struct publish_items *items);
 
-/* Whether a text that the server holds is an item as we wrote it: the same lines in whatever order and folds, the moment of
- * writing (DTSTAMP, LAST-MODIFIED) and the form of a duration (TRIGGER) left out. */
-bool publish_item_stands(struct arena *arena, const struct publish_item *item, const char *text);
+/* A number, as text without blanks, that is the same for an item as we wrote it and as a server holds it: of its lines in whatever
+ * order and folds, the moment of writing (DTSTAMP, LAST-MODIFIED) and the form of a duration (TRIGGER) left out. */
+const char *publish_face(struct arena *arena, const char *text);
 
 /* What was published where: a JSON file beside the job. False: it is there and cannot be understood; reported at its place. A file
  * that is not there gives an empty state. */

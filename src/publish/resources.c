@@ -4,6 +4,7 @@
 #include "base/buf.h"
 #include "base/text.h"
 
+#include <inttypes.h>
 #include <string.h>
 
 /* A run of whole lines. */
@@ -139,22 +140,12 @@ static bool may_differ(const char *line)
     return begins(line, "DTSTAMP:") || begins(line, "LAST-MODIFIED:") || begins(line, "TRIGGER:");
 }
 
-static size_t count_lines(const char *lines)
+const char *publish_face(struct arena *arena, const char *text)
 {
-    size_t count = 0;
-    for (; *lines; lines += line_length(lines))
-        count++;
-    return count;
-}
-
-bool publish_item_stands(struct arena *arena, const struct publish_item *item, const char *text)
-{
-    const char *ours = unfolded(arena, main_component(item->text));
-    const char *theirs = arena_textf(arena, "\n%s", unfolded(arena, main_component(text)));
-    for (const char *line = ours; *line; line += line_length(line)) {
-        const char *whole = arena_textf(arena, "\n%.*s", (int)line_length(line), line);
-        if (!may_differ(line) && !strstr(theirs, whole))
-            return false;
+    uint64_t face = 0;
+    for (const char *line = unfolded(arena, main_component(text)); *line; line += line_length(line)) {
+        size_t told = may_differ(line) ? strcspn(line, ":") : line_length(line);
+        face += text_hash(TEXT_HASH, arena_text_n(arena, line, told));
     }
-    return count_lines(ours) == count_lines(theirs + 1);
+    return arena_textf(arena, "%016" PRIx64, face);
 }

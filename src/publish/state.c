@@ -8,7 +8,7 @@
 #include <string.h>
 
 static const char *const keys[] = {"format", "collection", "resources"};
-static const char *const row_keys[] = {"uid", "href", "etag", "hash"};
+static const char *const row_keys[] = {"uid", "href", "etag", "hash", "faces"};
 static const char format_name[] = "coatwright-published/1";
 
 /* Text that may be empty. */
@@ -28,6 +28,9 @@ static void read_mark(const struct reading *reading, struct json_at row, struct 
     read_text(json_member(row, "href"), &mark.href);
     read_text(json_member(row, "etag"), &mark.etag);
     read_text(json_member(row, "hash"), &mark.hash);
+    mark.faces = "";
+    if (json_has(row, "faces"))
+        read_text(json_member(row, "faces"), &mark.faces);
     state->marks =
         arena_grow(reading->arena, state->marks, state->count, &state->capacity, sizeof *state->marks);
     state->marks[state->count++] = mark;
@@ -68,6 +71,7 @@ void publish_state_write(const struct publish_state *state, struct buf *out)
         json_put_text(&w, "href", state->marks[i].href);
         json_put_text(&w, "etag", state->marks[i].etag);
         json_put_text(&w, "hash", state->marks[i].hash);
+        json_put_text(&w, "faces", state->marks[i].faces);
         json_close(&w);
     }
     json_close(&w);

@@ -237,7 +237,7 @@ static void prove(const struct attempt *attempt, size_t j, struct timetable *tim
         timetable->no_earlier_than_min = timetable->ready_min;
     timetable->ready_proven = timetable->ready_min == timetable->no_earlier_than_min;
     timetable->no_less_work_min = attempt->count == 1 ? (work_least(attempt, timetable->aim) + 59) / 60 : 0;
-    timetable->work_proven = attempt->count == 1 && timetable->hands_on_min == timetable->no_less_work_min;
+    timetable->work_proven = timetable->hands_on_min == timetable->no_less_work_min;
 }
 
 static void fill(const struct attempt *attempt, const struct drafts *drafts, size_t j,

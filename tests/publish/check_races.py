@@ -74,9 +74,9 @@ class Life:
         told = [line for line in said.splitlines() if f"{self.job}:" not in line]
         return code, json.loads(out) if code == 0 else {}, "\n".join([*told, *([out] if code else [])])
 
-    def later(self):
-        """Every step a day later: what stands is to be changed."""
-        self.job.write_text(json.dumps({**JOB, "start": "2027-03-02 08:00"}))
+    def later(self, days=1, **more):
+        """Every step so many days later: what stands is to be changed."""
+        self.job.write_text(json.dumps({**JOB, "start": f"2027-03-{days + 1:02} 08:00", **more}))
 
     def expect(self, what, got, want):
         if got != want:
@@ -186,11 +186,8 @@ def answer_lost(life, changes):
     life.ends_whole("answer lost", len(life.server.held), life.held)
 
 
-def answers_lost_for_good(life):
-    """The same, and from then on the server is gone: the run fails, and the next, hours later, takes up what came through."""
-    life.publish()
-    count = len(life.server.held)
-    life.later()
+def cut_short(life):
+    """The third change is stored, its answer lost, and from then on the server is gone."""
     seen = itertools.count(1)
 
     def before(handler):
@@ -205,7 +202,47 @@ def answers_lost_for_good(life):
     code, _, said = life.publish()
     life.expect("gone: told", (code, "an answer of the calendar server" in said), (4, True))
     life.server.before = lambda _: False
-    life.ends_whole("gone", count, life.held, now=LATER)
+
+
+def answers_lost_for_good(life):
+    """The run fails, and the next, hours later, takes up what came through."""
+    life.publish()
+    life.later()
+    cut_short(life)
+    life.ends_whole("gone", len(life.server.held), life.held, now=LATER)
+
+
+def moved_after_answers_lost(life):
+    """The same twice, and each time the plan moves before the next run: what came through is known as ours though nobody wants it so
+    any more."""
+    life.publish()
+    for days in (1, 2):
+        life.later(days)
+        cut_short(life)
+    life.later(3)
+    life.ends_whole("moved", len(life.server.held), life.held, now=LATER)
+
+
+def moved_back_after_answers_lost(life):
+    """The plan is again what it was at first."""
+    life.publish()
+    life.later()
+    cut_short(life)
+    life.later(0)
+    life.ends_whole("moved back", len(life.server.held), life.held, now=LATER)
+
+
+def restored(life):
+    """The server was set up anew from a copy, in its own way of writing: other ETags, and all of it still ours, to be changed and to be
+    taken away."""
+    life.publish()
+    before = len(life.server.held)
+    life.server.held = {path: text.replace(b"DTSTAMP:2027", b"DTSTAMP:2028") for path, text in life.server.held.items()}
+    life.later(1, tasks=JOB["tasks"][:1])
+    code, done, said = life.publish()
+    life.expect("restored", (code, done.get("left"), said), (0, 0, ""))
+    life.expect("restored: what was changed", done.get("changed") > 1, True)
+    life.expect("restored: what stands", done.get("removed") + len(life.server.held), before)
 
 
 def raced(life, what, other, want, stays):
@@ -330,9 +367,9 @@ def killed(folder, kind, reached):
 
 
 LIVES = [slow, full, full_of_changes, lambda life: answer_lost(life, False), lambda life: answer_lost(life, True), answers_lost_for_good,
-         changed_meanwhile, alarm_meanwhile, deleted_meanwhile, taken_meanwhile]
-NAMES = ["slow", "full", "full of changes", "an answer lost, new", "an answer lost, changed", "answers lost for good", "changed meanwhile",
-         "an alarm meanwhile", "deleted meanwhile", "taken meanwhile"]
+         moved_after_answers_lost, moved_back_after_answers_lost, restored, changed_meanwhile, alarm_meanwhile, deleted_meanwhile, taken_meanwhile]
+NAMES = ["slow", "full", "full of changes", "an answer lost, new", "an answer lost, changed", "answers lost for good",
+         "moved after answers were lost", "moved back after that", "restored", "changed meanwhile", "an alarm meanwhile", "deleted meanwhile", "taken meanwhile"]
 
 
 def main():
