@@ -24,9 +24,11 @@ def sequence(item):
     return int(item.one("SEQUENCE").value) if item.one("SEQUENCE") else 0
 
 
-def of_what_was_done(case, data):
-    """Every recorded batch has its event, from the first beginning to the last end of its steps."""
+def of_what_was_done(case, data, of=""):
+    """Every recorded batch has its event, from the first beginning to the last end of its steps; where several jobs share the calendar,
+    its summary ends as `of` says."""
     items, zones = items_of(data)
+    items = {uid: item for uid, item in items.items() if item.one("SUMMARY").value.endswith(of)}
     batches = {}
     for fact in case.facts.values():
         if fact.entry.batch:

@@ -1,4 +1,5 @@
 """The timetable of a plan's JSON with its moments in minutes."""
+import datetime as dt
 from dataclasses import dataclass, field
 
 import expected
@@ -38,6 +39,14 @@ def key_of(text):
 
 def moment(text, zone):
     return None if text is None else hours.from_text(text, zone)
+
+
+def when_done(batches, until):
+    """When the batches of a plan's JSON that are begun by a moment, and those begun meanwhile, are all done."""
+    for start, end in sorted((dt.datetime.fromisoformat(b["start"]), dt.datetime.fromisoformat(b["end"])) for b in batches):
+        if start < until:
+            until = max(until, end)
+    return until
 
 
 def read_step(row, zone):

@@ -63,6 +63,30 @@ def limits(case, fact):
             yield "window", fact.start > before.end + wait.value[1] + drying.SLOT, fact.start > before.end + wait.value[1]
 
 
+def entries_before(case, fact):
+    """The pieces and tasks that the job puts before the row that a fact begins."""
+    if fact.do == "task":
+        own = [task for task in case.job.tasks.values() if case.task_steps(task.name)[0].id == fact.id]
+        return own[0].after if own else []
+    if not any(row[0] == fact.id for row in case.expected.rows[fact.piece]):
+        return []
+    tasks = [task.name for task in case.job.tasks.values() for name in task.before if case.named(name)[1] == fact.piece]
+    return [*case.job.pieces[fact.piece].after, *tasks]
+
+
+def limits_of_the_job(case, fact):
+    """As `limits`, of what the job puts before."""
+    for entry in entries_before(case, fact):
+        kind, name, _ = case.named(entry)
+        moment = case.moment_of(entry)
+        steps = case.task_steps(name) if kind == "task" else case.of_piece(name)
+        known, early = all(s.id in case.facts for s in steps), moment is None or fact.start < moment
+        if kind == "task":
+            yield "order", known and early, early
+        else:
+            yield "wait", known and (moment is None or fact.start <= moment - drying.SLOT), early
+
+
 def keyed(case, before, fact):
     """Whether the film was sanded, scuffed or rubbed in between."""
     prefix = before.id.rpartition("/")[0] + "/"
@@ -73,7 +97,7 @@ def keyed(case, before, fact):
 def broken(case, fact):
     """(kinds that it broke for certain, kinds that it may have broken: within the five minutes to which films are computed)."""
     sure, maybe = set(), set()
-    for kind, surely, nearly in limits(case, fact):
+    for kind, surely, nearly in (*limits(case, fact), *limits_of_the_job(case, fact)):
         sure |= {kind} if surely else set()
         maybe |= {kind} if nearly else set()
     if fact.do == "apply":

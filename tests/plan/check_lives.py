@@ -78,13 +78,10 @@ class Life(check_log.Life):
     def work(self, table, count=1):
         """(the plan's next batches, with those that are begun meanwhile; when all of them are done)."""
         rest = sorted(table["batches"], key=lambda b: moment(b["end"]))
-        taken = rest[:count]
-        until = max((moment(b["end"]) for b in taken), default=None)
-        for batch in rest[count:]:
-            if moment(batch["start"]) < until:
-                taken.append(batch)
-                until = max(until, moment(batch["end"]))
-        return taken, until
+        if not rest:
+            return [], None
+        until = plan_reader.when_done(rest, moment(rest[min(count, len(rest)) - 1]["end"]))
+        return [batch for batch in rest if moment(batch["end"]) <= until], until
 
     def go_on(self, table, until=None):
         """Works as planned to the end, or up to so many batches, with a look now and then."""
@@ -223,8 +220,9 @@ def a_coat_too_early(life):
     """A second coat on a film that is still wet: a fact, told with what follows from it."""
     table, at = until_a_coat_is_done(life)
     first = coats_done(table)[-1]
-    track = (first.split("/")[0], next(s["schedule"] for s in life.first["timetable"]["steps"] if s["id"] == first))
-    step = next(s for s in table["steps"] if s["do"] == "apply" and (s["piece"], s["schedule"]) == track)
+    beneath = next(s for s in life.first["timetable"]["steps"] if s["id"] == first)
+    surface = ("piece", "schedule", "side")
+    step = next(s for s in table["steps"] if s["do"] == "apply" and [s[key] for key in surface] == [beneath[key] for key in surface])
     soon = at + dt.timedelta(minutes=2) - moment(step["start"])
     life.record([step], {"id": step["batch"]}, soon)
     table = life.look(moment(step["end"]) + soon)

@@ -1,15 +1,20 @@
 #!/usr/bin/env -S python3 -B
 """Jobs planned together in one shop, verified by the independent checker: worked problems cut into two jobs, which share what
-one job's pieces share, and generated jobs, of which broken copies must be rejected. SEEDS=n generated shops (4)."""
+one job's pieces share, and generated jobs, of which broken copies must be rejected and whose work is recorded and planned again until
+all is done. SEEDS=n generated shops (4)."""
+import datetime as dt
 import json
 import sys
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "checker"))
 
+import case
 import checker
 import ics
+import ics_facts
 import job_reader
+import plan_reader
 import program
 import shop_jobs
 import together
@@ -17,6 +22,9 @@ import together_mutants
 import worked
 
 SEEDS, STEPS = program.draws("SEEDS", 4), 18
+LATER = dt.timedelta(minutes=15)  # than planned, what is recorded
+
+moment = dt.datetime.fromisoformat
 
 
 def planned(paths, *options):
@@ -134,6 +142,51 @@ def check_calendar(tally, seed, tables, paths, calendar):
     tally.note(f"seed {seed}, calendar", problems)
 
 
+def work_until(tables, share):
+    """When so much of what is left has been done, with all that is begun meanwhile; None where nothing is left."""
+    batches = sorted((batch for table in tables for batch in table["batches"]), key=lambda b: moment(b["end"]))
+    if not batches:
+        return None
+    return plan_reader.when_done(batches, moment(batches[int((len(batches) - 1) * share)]["end"]))
+
+
+def record(path, table, until, later):
+    """The work of one job up to a moment, in its log: so much later than planned."""
+    log = path.with_suffix(".log")
+    entries = len(log.read_text(encoding="utf-8").splitlines()) if log.exists() else 0
+    steps = [(step, batch) for batch in table["batches"] if moment(batch["end"]) <= until for step in batch["steps"]]
+    with open(log, "a", encoding="utf-8") as file:
+        for number, (step, batch) in enumerate(steps, entries + 1):
+            began, done = ((moment(step[key]) + later).isoformat() for key in ("start", "end"))
+            file.write(json.dumps({"entry": number, "step": step["id"], "began": began, "done": done, "batch": batch["id"]}) + "\n")
+
+
+def check_lived(tally, seed, tables, paths, calendar):
+    """Work that jobs shared is recorded, each job's in its own log, on time or late: what is left keeps every rule of each job and of
+    the shop, and the one calendar has what was done at its moments and changes nothing else."""
+    before = calendar.read_bytes()
+    for share, later in ((0.3, LATER), (0.5, 0 * LATER), (1.0, 0 * LATER)):
+        until = work_until(tables, share)
+        if until is None:
+            break
+        for path, table in zip(paths, tables):
+            record(path, table, until, later)
+        now = (until + later).isoformat()
+        tables, error = planned(paths, "--now", now, "--ics", calendar)
+        if error:
+            return tally.note(f"seed {seed}, at {now}", [error])
+        jobs = [job_reader.read_job(path, checker.TABLE, now) for path in paths]
+        problems = [f"{v.rule}: {v.text}" for v in together.violations(jobs, tables)]
+        after = calendar.read_bytes()
+        for job, table in zip(jobs, tables):
+            one = case.Case(job, plan_reader.Timetable(table, job.zone))
+            problems += ics_facts.of_what_was_done(one, after, f" ({job.name})")
+        tally.note(f"seed {seed}, at {now}", [*problems, *ics_facts.since(before, after)])
+        before = after
+    left = [step["id"] for table in tables for step in table["steps"]]
+    return tally.note(f"seed {seed}, all is done", left)
+
+
 def check_generated(tally, folder):
     """The mutants that had a place in any of the plans."""
     tried = set()
@@ -144,6 +197,7 @@ def check_generated(tally, folder):
         if tables:
             check_late(tally, seed, jobs, tables, paths)
             check_calendar(tally, seed, tables, paths, folder / f"{seed}.ics")
+            check_lived(tally, seed, tables, paths, folder / f"{seed}.ics")
     return tried
 
 
