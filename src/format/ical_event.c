@@ -168,7 +168,7 @@ static bool read_end(struct ical_reading *in, struct ical_event *event, const st
         event->span.days =
             end.day > event->start.day ? end.day - event->start.day : end.day == event->start.day;
     else
-        event->span.minutes = minute + end.seconds - event->start_min;
+        event->span = (struct ical_span){0, minute + end.seconds - event->start_min};
     if (minute < event->start_min || minute - event->start_min > EVENT_LONGEST_MIN)
         return ical_refuse(in, property->at, "an end after the beginning, at most ten years later");
     return true;

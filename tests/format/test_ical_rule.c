@@ -77,6 +77,12 @@ static const struct rule_row rules[] = {
      "1997 May 19 1998 May 18 1999 May 17"},
     {ROW("Monday of week 20"), "19970512T090000", "FREQ=YEARLY;BYWEEKNO=20;BYDAY=MO",
      "1997 May 12 1998 May 11 1999 May 17"},
+    {ROW("week 20, on the weekday of the start"), "19970512T090000", "FREQ=YEARLY;BYWEEKNO=20",
+     "1997 May 12 1998 May 11 1999 May 17"},
+    {ROW("the first Friday, with its sign"), "19970905T090000", "FREQ=MONTHLY;COUNT=3;BYDAY=+1FR",
+     "1997 Sep 5 Oct 3 Nov 7"},
+    {ROW("the second day of the month, with its sign"), SEP2, "FREQ=MONTHLY;COUNT=3;BYMONTHDAY=+2",
+     "1997 Sep 2 Oct 2 Nov 2"},
     {ROW("Thursdays in March"), "19970313T090000", "FREQ=YEARLY;BYMONTH=3;BYDAY=TH",
      "1997 Mar 13 20 27 1998 Mar 5 12 19 26 1999 Mar 4 11 18 25"},
     {ROW("Thursdays of the summer"), "19970605T090000", "FREQ=YEARLY;BYDAY=TH;BYMONTH=6,7,8",
@@ -234,6 +240,12 @@ struct wrong_row {
     const char *rule;
 };
 
+#define DAYS_50                                                                                              \
+    "1,2,3,4,5,6,7,8,9,10,11,12,13,14,15,16,17,18,19,20,21,22,23,24,25,26,27,28,29,30,31,32,33,34,35,36,37," \
+    "38,39,40,41,42,43,44,45,46,47,48,49,50"
+#define DAYS_200 DAYS_50 "," DAYS_50 "," DAYS_50 "," DAYS_50
+#define MANY_DAYS "FREQ=YEARLY;BYYEARDAY=" DAYS_200 "," DAYS_200 "," DAYS_50
+
 static const struct wrong_row wrongs[] = {
     {ROW("nothing"), ""},
     {ROW("words"), "every day"},
@@ -256,6 +268,22 @@ static const struct wrong_row wrongs[] = {
     {ROW("an unknown part"), "FREQ=DAILY;BYEASTER=1"},
     {ROW("another calendar"), "RSCALE=CHINESE;FREQ=DAILY"},
     {ROW("several seconds"), "FREQ=DAILY;BYSECOND=0,30"},
+    {ROW("no second"), "FREQ=DAILY;BYSECOND=x"},
+    {ROW("a sign alone"), "FREQ=MONTHLY;BYMONTHDAY=-"},
+    {ROW("a word behind a number"), "FREQ=MONTHLY;BYMONTHDAY=1st"},
+    {ROW("a word behind a weekday"), "FREQ=WEEKLY;BYDAY=MONDAY"},
+    {ROW("ordinal 54"), "FREQ=YEARLY;BYDAY=54MO"},
+    {ROW("an ordinal alone"), "FREQ=YEARLY;BYDAY=-1"},
+    {ROW("position 0"), "FREQ=MONTHLY;BYDAY=MO;BYSETPOS=0"},
+    {ROW("minute 60"), "FREQ=DAILY;BYMINUTE=60"},
+    {ROW("minute -1"), "FREQ=DAILY;BYMINUTE=-1"},
+    {ROW("count in words"), "FREQ=DAILY;COUNT=three"},
+    {ROW("a week that begins on no day"), "FREQ=WEEKLY;WKST=M"},
+    {ROW("until a moment and more"), "FREQ=DAILY;UNTIL=20270302T090000Z/20270303T090000Z"},
+    {ROW("until two moments"), "FREQ=DAILY;UNTIL=20270302,20270303"},
+    {ROW("months to be skipped"), "FREQ=MONTHLY;SKIP=OMIT"},
+    {ROW("a part without a value"), "FREQ=DAILY;COUNT"},
+    {ROW("more days than a year has"), MANY_DAYS},
 };
 
 static void is_refused(void **state)
