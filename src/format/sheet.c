@@ -33,7 +33,7 @@ bool sheet_read(struct arena *arena, const struct file_text *file, const char *n
                 struct err *err)
 {
     struct buf *out = ARENA_NEW(arena, struct buf);
-    struct sheet_rows rows = {out, 0, 0, 0};
+    struct sheet_rows rows = {out, 0, 0, 0, 0};
     buf_init(out, arena);
     struct sheet_archive *archive = sheet_open(arena, file, err);
     if (!archive)
@@ -65,11 +65,10 @@ struct sheet_archive *sheet_open(struct arena *arena, const struct file_text *fi
     zip_error_init(&error);
     zip_source_t *source = zip_source_buffer_create(file->text, file->length, 0, &error);
     archive->arena = arena;
-    archive->zip = source ? zip_open_from_source(source, ZIP_RDONLY | ZIP_CHECKCONS, &error) : NULL;
+    archive->zip = zip_open_from_source(source, ZIP_RDONLY | ZIP_CHECKCONS, &error);
     zip_error_fini(&error);
     if (!archive->zip) {
-        if (source)
-            zip_source_free(source);
+        zip_source_free(source);
         (void)sheet_refuse(err, "a spreadsheet file (an archive that is whole)", "something else");
         return NULL;
     }
@@ -185,8 +184,8 @@ static void XMLCALL on_end(void *data, const XML_Char *name)
 static void XMLCALL on_text(void *data, const XML_Char *text, int length)
 {
     struct walk *walk = data;
-    if (!walk->stopped && !walk->walker.text(walk->walker.to, text, (size_t)length))
-        stop(walk);
+    if (!walk->stopped)
+        walk->walker.text(walk->walker.to, text, (size_t)length);
 }
 
 /* Entities begin with a declaration of the document's type, which neither kind of file has. */
@@ -274,9 +273,28 @@ bool sheet_put(struct sheet_rows *rows, uint64_t row, uint64_t column, const cha
         buf_add_repeat(rows->out, '\n', (size_t)(row - rows->row));
         rows->row = row;
         rows->column = 0;
+        rows->row_cells = 0;
     }
     buf_add_repeat(rows->out, '\t', (size_t)(column - rows->column));
     rows->column = column;
+    rows->row_cells++;
     put_text(rows, text);
+    return true;
+}
+
+bool sheet_repeat(struct sheet_rows *rows, uint64_t times)
+{
+    size_t from = rows->out->length;
+    if (times > SHEET_ROWS_MOST - rows->row || rows->row_cells * times > SHEET_CELLS_MOST - rows->cells)
+        return false;
+    while (from > 0 && rows->out->text[from - 1] != '\n')
+        from--;
+    const char *row = arena_text(rows->out->arena, rows->out->text + from);
+    for (uint64_t i = 1; i < times; i++) {
+        buf_add_char(rows->out, '\n');
+        buf_add(rows->out, row);
+    }
+    rows->row += times - 1;
+    rows->cells += rows->row_cells * (times - 1);
     return true;
 }

@@ -43,13 +43,15 @@ void sheet_close(struct sheet_archive *archive);
 /* Rows and cells on their way into a text. Cells come from left to right, rows from top to bottom. */
 struct sheet_rows {
     struct buf *out;
-    uint64_t row, column; /* where the text ends, from 0 */
-    uint64_t cells;
+    uint64_t row, column;      /* where the text ends, from 0 */
+    uint64_t cells, row_cells; /* in all, and in the last row */
 };
 
 /* A cell at its place, counted from 0; an empty text is no cell. False: the sheet is too large, or the place lies before one
  * that was written. */
 bool sheet_put(struct sheet_rows *rows, uint64_t row, uint64_t column, const char *text);
+/* The last row, which ends here, so many times in all. False: the sheet is too large. */
+bool sheet_repeat(struct sheet_rows *rows, uint64_t times);
 /* A number as XML has it; false: it is none. */
 bool sheet_double(const char *text, double *number);
 /* A number as a cell shows it: without exponent and noise; "" where it is none. */
@@ -64,7 +66,7 @@ struct sheet_walker {
     void *to;
     bool (*begin)(void *to, const char *name, const char *const *attributes);
     bool (*end)(void *to, const char *name);
-    bool (*text)(void *to, const char *text, size_t length);
+    void (*text)(void *to, const char *text, size_t length);
 };
 
 /* The value of an attribute; NULL: it is not there. */

@@ -15,9 +15,9 @@ struct ods {
     struct buf text;   /* of the cell at hand */
     const char *value; /* of it, where it is not its text */
     uint64_t row, column, row_count, cell_count;
-    int depth, notes;   /* tables inside tables, annotations */
-    bool inside, found; /* the wanted table is open; it was there */
-    bool in_cell, paragraphs;
+    int depth, notes;                       /* tables inside tables, annotations */
+    bool inside, found;                     /* the wanted table is open; it was there */
+    bool in_cell, in_paragraph, paragraphs; /* the last: the cell has had one */
     bool large;
 };
 
@@ -68,14 +68,26 @@ static bool on_begin(void *to, const char *name, const char *const *attributes)
         ods->row_count = count_of(attributes, "number-rows-repeated");
     } else if (strcmp(name, "table-cell") == 0 || strcmp(name, "covered-table-cell") == 0) {
         begin_cell(ods, attributes);
-    } else if (strcmp(name, "p") == 0) {
+    } else if (ods->in_cell && strcmp(name, "p") == 0) {
         if (ods->paragraphs)
             buf_add_char(&ods->text, ' ');
-        ods->paragraphs = true;
+        ods->in_paragraph = ods->paragraphs = true;
     } else if (ods->in_cell &&
                (strcmp(name, "s") == 0 || strcmp(name, "tab") == 0 || strcmp(name, "line-break") == 0)) {
         buf_add_char(&ods->text, ' ');
     }
+    return true;
+}
+
+/* A run of equal rows; one of empty ones only moves on. */
+static bool end_row(struct ods *ods)
+{
+    bool filled = ods->rows->row == ods->row && ods->rows->row_cells > 0;
+    if (filled && ods->row_count > 1 && !sheet_repeat(ods->rows, ods->row_count)) {
+        ods->large = true;
+        return false;
+    }
+    ods->row += ods->row_count < SHEET_ROWS_MOST ? ods->row_count : SHEET_ROWS_MOST;
     return true;
 }
 
@@ -104,19 +116,20 @@ static bool on_end(void *to, const char *name)
         ods->inside = false;
     if (!ods->inside || ods->depth != 1)
         return true;
+    if (strcmp(name, "p") == 0)
+        ods->in_paragraph = false;
     if (strcmp(name, "table-cell") == 0 || strcmp(name, "covered-table-cell") == 0)
         return end_cell(ods);
     if (strcmp(name, "table-row") == 0)
-        ods->row += ods->row_count < SHEET_ROWS_MOST ? ods->row_count : SHEET_ROWS_MOST;
+        return end_row(ods);
     return true;
 }
 
-static bool on_text(void *to, const char *text, size_t length)
+static void on_text(void *to, const char *text, size_t length)
 {
     struct ods *ods = to;
-    if (ods->inside && ods->depth == 1 && ods->in_cell && ods->paragraphs && ods->notes == 0)
+    if (ods->in_paragraph && ods->notes == 0)
         buf_add_n(&ods->text, text, length);
-    return true;
 }
 
 bool sheet_read_ods(struct sheet_archive *archive, const char *name, struct sheet_rows *rows, struct err *err)

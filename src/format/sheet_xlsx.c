@@ -40,12 +40,11 @@ static void begin_text(struct xlsx *x)
     x->text.text[0] = '\0';
 }
 
-static bool on_text(void *to, const char *text, size_t length)
+static void on_text(void *to, const char *text, size_t length)
 {
     struct xlsx *x = to;
     if (x->collecting && !x->phonetic)
         buf_add_n(&x->text, text, length);
-    return true;
 }
 
 static bool no_end(void *to, const char *name)
@@ -221,7 +220,7 @@ static const char *date_text(const struct xlsx *x, const char *text)
 
 static const char *cell_text(struct xlsx *x)
 {
-    const char *text = x->text.text;
+    const char *text = x->text.text, *number;
     unsigned long index = strtoul(text, NULL, 10);
     switch (x->type) {
     case 's':
@@ -231,7 +230,8 @@ static const char *cell_text(struct xlsx *x)
     case 'n':
         if (x->style < x->style_count && x->dates[x->style])
             return text[0] ? date_text(x, text) : "";
-        return sheet_number(x->arena, text);
+        number = sheet_number(x->arena, text);
+        return number[0] ? number : text;
     default:
         return text;
     }

@@ -51,11 +51,6 @@ bool read_span(struct json_at at, enum limit_name limit, int32_t *value)
     return json_span(at, &read) && keeps(at, limit, read) && (*value = read, true);
 }
 
-bool read_grit(struct json_at at, int *grit)
-{
-    return read_whole(at, LIMIT_GRIT, grit);
-}
-
 bool read_price(struct json_at at, const char *expected, int digits, int64_t *cents)
 {
     struct err fault;

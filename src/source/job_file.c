@@ -111,11 +111,6 @@ static void read_zone(struct field_in in)
         refuse_zone(in.at, name);
 }
 
-static void write_zone(struct field_out out)
-{
-    json_put_text(out.to, out.key, ((const struct job *)out.record)->zone->name);
-}
-
 static void read_currency(struct field_in in)
 {
     struct job *job = in.record;
@@ -364,7 +359,7 @@ static const struct field items[] = {
     {"customer", FIELD_TEXT, AT(job, customer), .expected = "the customer's name"},
     {"units", FIELD_OWN, .read = read_units},
     {"strict", FIELD_TRUE, AT(job, strict)},
-    {"zone", FIELD_OWN, .needed = true, .read = read_zone, .write = write_zone},
+    {"zone", FIELD_OWN, .needed = true, .read = read_zone},
     {"currency", FIELD_TEXT, AT(job, currency), .read = read_currency},
     {"deliver-at", FIELD_WORD, AT(job, deliver_at), WORDS(finish_state_names)},
     {"reserve", FIELD_QUANTITY, AT(job, reserve), .quantity = &field_share, .limit = LIMIT_RESERVE},

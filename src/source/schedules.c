@@ -278,15 +278,20 @@ void job_read_schedules(struct field_in in)
     draft->schedules_known = true;
 }
 
+static bool same_finish(const struct finish *a, const struct finish *b)
+{
+    return a && b ? finish_same(a, b) : a == b;
+}
+
 static bool same_step(const struct step *a, const struct step *b)
 {
-    if (a->kind != b->kind || a->finish != b->finish || a->wait_min != b->wait_min ||
+    if (a->kind != b->kind || !same_finish(a->finish, b->finish) || a->wait_min != b->wait_min ||
         a->wait_state != b->wait_state || !a->between != !b->between)
         return false;
     for (size_t i = 0; i < forms[a->kind].count; i++)
         if (!field_same(&forms[a->kind].items[i], a, b))
             return false;
-    return !a->between || (a->between->kind == b->between->kind && a->between->grit == b->between->grit);
+    return !a->between || same_step(a->between, b->between);
 }
 
 static bool same_schedule(const struct schedule *a, const struct schedule *b)

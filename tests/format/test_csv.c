@@ -172,9 +172,48 @@ static void is_shown(void **state)
     arena_free(arena);
 }
 
+/* The Unicode Standard, 3.9 and 23.8: UTF-16 with its mark, in either order, or without one; U+1F6AA is D83D DEAA and F0 9F 9A AA. */
+static const struct bytes_row {
+    struct row row;
+    const char *bytes;
+    size_t length;
+    const char *encoding, *want;
+} encodings[] = {
+#define BYTES(text) text, sizeof(text) - 1
+    {ROW("UTF-8"), BYTES("T\xC3\xBCr"), "UTF-8", "T\xC3\xBCr"},
+    {ROW("Windows"), BYTES("T\xFCr 5 \x80"), "Windows-1252", "T\xC3\xBCr 5 \xE2\x82\xAC"},
+    {ROW("a byte that Windows has not"), BYTES("T\xFCr \x81"), NULL, NULL},
+    {ROW("UTF-16, the low byte first"), BYTES("\xFF\xFET\0\xFC\0r\0"), "UTF-16", "T\xC3\xBCr"},
+    {ROW("UTF-16, the high byte first"), BYTES("\xFE\xFF\0T\0\xFC\0r"), "UTF-16", "T\xC3\xBCr"},
+    {ROW("UTF-16 without a mark, the low byte first"), BYTES("T\0\xFC\0r\0"), "UTF-16", "T\xC3\xBCr"},
+    {ROW("UTF-16 without a mark, the high byte first"), BYTES("\0T\0\xFC\0r"), "UTF-16", "T\xC3\xBCr"},
+    {ROW("a character of two units"), BYTES("\xFF\xFE\x3D\xD8\xAA\xDE"), "UTF-16", "\xF0\x9F\x9A\xAA"},
+    {ROW("the euro sign, of three bytes"), BYTES("\xFE\xFF\x20\xAC"), "UTF-16", "\xE2\x82\xAC"},
+    {ROW("the first unit of two alone"), BYTES("\xFF\xFE\x3D\xD8"), NULL, NULL},
+    {ROW("the first unit of two before another character"), BYTES("\xFF\xFE\x3D\xD8T\0"), NULL, NULL},
+    {ROW("the second unit of two alone"), BYTES("\xFF\xFE\xAA\xDET\0"), NULL, NULL},
+    {ROW("two first units"), BYTES("\xFF\xFE\x3D\xD8\x00\xE0"), NULL, NULL},
+    {ROW("half a unit"), BYTES("\xFF\xFET\0r"), NULL, NULL},
+    {ROW("the character 0"), BYTES("\xFF\xFET\0\0\0"), NULL, NULL},
+    {ROW("zeros in a text"), BYTES("Tuer\0x"), NULL, NULL},
+    {ROW("a zero in a short text"), BYTES("T\0"), NULL, NULL},
+};
+
+static void is_decoded(void **state)
+{
+    const struct bytes_row *r = *state;
+    struct arena *arena = arena_make(0);
+    struct file_text file = {.name = "list.csv", .text = r->bytes, .length = r->length};
+    const char *encoding = csv_decode(arena, &file);
+    check_text(&r->row, encoding ? encoding : "none", r->encoding ? r->encoding : "none");
+    if (r->want)
+        check_text(&r->row, arena_text_n(arena, file.text, file.length), r->want);
+    arena_free(arena);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(shown, is_shown), CHECK_ROWS(rows, reads_as),
-                     CHECK_TEST(nothing_follows_a_fault), CHECK_TEST(written_rows_read_back),
-                     CHECK_TEST(hundred_thousand_rows));
+    return CHECK_ALL(CHECK_ROWS(encodings, is_decoded), CHECK_ROWS(shown, is_shown),
+                     CHECK_ROWS(rows, reads_as), CHECK_TEST(nothing_follows_a_fault),
+                     CHECK_TEST(written_rows_read_back), CHECK_TEST(hundred_thousand_rows));
 }

@@ -29,6 +29,14 @@ static struct file_text archive_of(struct reader *reader, const char *name, cons
     return file;
 }
 
+static char *place_of(char *bytes, size_t length, const char *word)
+{
+    for (size_t at = 0; at + strlen(word) <= length; at++)
+        if (memcmp(bytes + at, word, strlen(word)) == 0)
+            return bytes + at;
+    return NULL;
+}
+
 /* The text, or what was told. */
 static const char *sheet(struct reader *reader, struct file_text file, const char *name)
 {
@@ -59,10 +67,18 @@ static const char *sheet(struct reader *reader, struct file_text file, const cha
 #define STYLES                                                                                               \
     "<styleSheet xmlns=\"" OOX                                                                               \
     "spreadsheetml/2006/main\"><numFmts><numFmt numFmtId=\"164\" formatCode=\"d\\-mmm\"/>"                   \
-    "<numFmt numFmtId=\"165\" formatCode=\"0.0&quot; day&quot;\"/></numFmts><cellStyleXfs><xf "              \
+    "<numFmt numFmtId=\"165\" formatCode=\"0.0&quot; day&quot;\"/>"                                          \
+    "<numFmt numFmtId=\"166\" formatCode=\"[Yellow]0.0\"/><numFmt numFmtId=\"167\" formatCode=\"0\\d\"/>"    \
+    "<numFmt numFmtId=\"168\" formatCode=\"[$-407]yyyy\"/><numFmt numFmtId=\"169\" "                         \
+    "formatCode=\"0&quot;d\"/>"                                                                              \
+    "<numFmt numFmtId=\"171\"/><numFmt numFmtId=\"20\" formatCode=\"yyyy\"/>"                                \
+    "<numFmt numFmtId=\"9999\" formatCode=\"yyyy\"/></numFmts><cellStyleXfs><xf "                            \
     "numFmtId=\"14\"/></cellStyleXfs>"                                                                       \
     "<cellXfs><xf numFmtId=\"0\"/><xf numFmtId=\"14\"/><xf numFmtId=\"164\"/><xf "                           \
-    "numFmtId=\"165\"/></cellXfs></styleSheet>"
+    "numFmtId=\"165\"/><xf numFmtId=\"166\"/><xf numFmtId=\"167\"/><xf numFmtId=\"168\"/><xf "               \
+    "numFmtId=\"169\"/><xf numFmtId=\"22\"/><xf numFmtId=\"20\"/><xf numFmtId=\"30\"/><xf "                  \
+    "numFmtId=\"55\"/><xf numFmtId=\"170\"/><xf numFmtId=\"9999\"/><xf/></cellXfs></styleSheet>"
+#define IN_STYLE(style, number) "<c s=\"" style "\"><v>" number "</v></c>"
 
 struct xlsx_row {
     struct row row;
@@ -92,6 +108,44 @@ static const struct xlsx_row workbooks[] = {
      NULL, "2026-08-07\t2026-08-07\t2.5\t46241\n"},
     {ROW("dates since 1904"), BOOK("<workbookPr date1904=\"1\"/>"),
      SHEET("<row r=\"1\"><c r=\"A1\" s=\"1\"><v>44779</v></c></row>"), NULL, "2026-08-07\n"},
+    {ROW("dates since 1904, by another word"), BOOK("<workbookPr date1904=\"true\"/>"),
+     SHEET("<row>" IN_STYLE("1", "44779") "</row>"), NULL, "2026-08-07\n"},
+    {ROW("dates since 1900, as is said"), BOOK("<workbookPr date1904=\"0\"/>"),
+     SHEET("<row>" IN_STYLE("1", "46241") "</row>"), NULL, "2026-08-07\n"},
+    /* 18.8.31: letters in quotes, in brackets and behind a backslash are no days or years */
+    {ROW("colours, letters and words in a format"), BOOK(""),
+     SHEET("<row>" IN_STYLE("4", "2.5") IN_STYLE("5", "3") IN_STYLE("7", "4") "</row>"), NULL, "2.5\t3\t4\n"},
+    {ROW("a format of a language"), BOOK(""), SHEET("<row>" IN_STYLE("6", "46241") "</row>"), NULL,
+     "2026-08-07\n"},
+    /* 18.8.30: 22 has a date and a time, 20 a time; 30 and 55 are dates in the East */
+    {ROW("formats by their number"), BOOK(""),
+     SHEET("<row>" IN_STYLE("8", "46241.25") IN_STYLE("9", "0.25") IN_STYLE("10", "46241")
+               IN_STYLE("11", "46241") "</row>"),
+     NULL, "2026-08-07\t0.25\t2026-08-07\t2026-08-07\n"},
+    {ROW("formats and styles that nobody made"), BOOK(""),
+     SHEET("<row>" IN_STYLE("12", "5") IN_STYLE("13", "6") IN_STYLE("14", "7") IN_STYLE("99", "8") "</row>"),
+     NULL, "5\t6\t7\t8\n"},
+    {ROW("no day of the calendar"), BOOK(""),
+     SHEET("<row>" IN_STYLE("1", "60") IN_STYLE("1", "2958466") IN_STYLE("1", "soon") IN_STYLE("1", "")
+               IN_STYLE("1", "61") "</row>"),
+     NULL, "60\t2958466\tsoon\t\t1900-03-01\n"},
+    {ROW("below zero"), BOOK(""), SHEET("<row><c><v>-19.05</v></c></row>"), NULL, "-19.05\n"},
+    {ROW("what is no number stays to be refused"), BOOK(""),
+     SHEET("<row><c><v>1E+20</v></c><c><v>-</v></c><c><v>1E+999</v></c></row>"), NULL, "1E+20\t-\t1E+999\n"},
+    {ROW("flags, and cells without a value"), BOOK(""),
+     SHEET("<row><c t=\"b\"><v>0</v></c><c t=\"b\"/><c t=\"s\"/><c t=\"s\"><v>99</v></c><c "
+           "t=\"b\"><v>1</v></c></row>"),
+     NULL, "FALSE\t\t\t\tTRUE\n"},
+    {ROW("how an inline text is read aloud"), BOOK(""),
+     SHEET("<row><c t=\"inlineStr\"><is><t>top</t><rPh sb=\"0\" eb=\"1\"><t>x</t></rPh></is></c></row>"),
+     NULL, "top\n"},
+    {ROW("a row without a number behind one"), BOOK(""),
+     SHEET("<row r=\"2\"><c r=\"A2\"><v>1</v></c></row><row r=\"0\"><c><v>2</v></c></row>"), NULL,
+     "\n1\n2\n"},
+    {ROW("backwards in a row"), BOOK(""),
+     SHEET("<row><c r=\"B1\"><v>1</v></c><c r=\"A1\"><v>2</v></c></row>"), NULL,
+     "expected a sheet of at most 100000 rows and 1000 columns, in order, found another"},
+    {ROW("no sheets"), "<workbook/>", SHEET(""), NULL, "expected a sheet, found none"},
     {ROW("the other sheet"), BOOK(""), SHEET("<row><c><v>1</v></c></row>"), "Frames", "2\n"},
     {ROW("no such sheet"), BOOK(""), SHEET(""), "Drawers", "expected a sheet called Drawers, found none"},
     {ROW("line ends and tabs in a cell"), BOOK(""),
@@ -167,6 +221,45 @@ static const struct ods_row documents[] = {
      ODS(TABLE("a", "<t:table-row><t:table-cell><o:annotation><x:p>not this</x:p></o:annotation><x:p>a<x:s "
                     "x:c=\"2\"/>b</x:p><x:p>c</x:p></t:table-cell></t:table-row>")),
      NULL, "a b c\n"},
+    {ROW("tabs and line breaks, tables inside cells, blanks between"),
+     ODS(TABLE(
+         "a", "<t:table-row><t:table-cell> <x:p>a<x:tab/>b<x:line-break/>c</x:p> "
+              "</t:table-cell><t:table-cell><x:p>d</x:p>"
+              "<t:table><t:table-row><t:table-cell><x:p>not this</x:p></t:table-cell></t:table-row></t:table>"
+              "</t:table-cell></t:table-row>")),
+     NULL, "a b c\td\n"},
+    {ROW("values without their text, and kinds that are shown as text"),
+     ODS(TABLE("a", "<t:table-row><t:table-cell o:value-type=\"float\"><x:p>1,5</x:p></t:table-cell>"
+                    "<t:table-cell o:value-type=\"date\"><x:p>today</x:p></t:table-cell>"
+                    "<t:table-cell o:value-type=\"percentage\" o:value=\"0.5\"><x:p>50 %</x:p></t:table-cell>"
+                    "<t:table-cell o:value-type=\"float\" "
+                    "o:value=\"much\"><x:p>much</x:p></t:table-cell></t:table-row>")),
+     NULL, "\"1,5\"\ttoday\t50 %\tmuch\n"},
+    /* LibreOffice writes rows that are alike once */
+    {ROW("two rows alike, and one behind them"),
+     ODS(TABLE("a", "<t:table-row "
+                    "t:number-rows-repeated=\"2\"><t:table-cell><x:p>shelf</x:p></t:table-cell><t:table-cell "
+                    "o:value-type=\"float\" o:value=\"300\"/></t:table-row>"
+                    "<t:table-row><t:table-cell><x:p>top</x:p></t:table-cell></t:table-row>")),
+     NULL, "shelf\t300\nshelf\t300\ntop\n"},
+    {ROW("two rows alike below an empty one, and empty ones behind"),
+     ODS(TABLE(
+         "a",
+         "<t:table-row/><t:table-row t:number-rows-repeated=\"2\"><t:table-cell/><t:table-cell><x:p>x</x:p>"
+         "</t:table-cell></t:table-row><t:table-row t:number-rows-repeated=\"2\"/>"
+         "<t:table-row><t:table-cell><x:p>y</x:p></t:table-cell></t:table-row>")),
+     NULL, "\n\tx\n\tx\n\n\ny\n"},
+    {ROW("a run of rows without end"),
+     ODS(TABLE("a",
+               "<t:table-row "
+               "t:number-rows-repeated=\"100001\"><t:table-cell><x:p>x</x:p></t:table-cell></t:table-row>")),
+     NULL, "expected a sheet of at most 100000 rows and 1000 columns, found a larger one"},
+    {ROW("as many rows of as many cells as fit nowhere"),
+     ODS(TABLE("a", "<t:table-row t:number-rows-repeated=\"1001\"><t:table-cell "
+                    "t:number-columns-repeated=\"1000\"><x:p>x</x:p>"
+                    "</t:table-cell></t:table-row>")),
+     NULL, "expected a sheet of at most 100000 rows and 1000 columns, found a larger one"},
+    {ROW("no sheet"), ODS(""), NULL, "expected a sheet, found none"},
     {ROW("the other sheet"),
      ODS(TABLE("a", "<t:table-row><t:table-cell><x:p>1</x:p></t:table-cell></t:table-row>")
              TABLE("b", "<t:table-row><t:table-cell><x:p>2</x:p></t:table-cell></t:table-row>")),
@@ -212,8 +305,30 @@ static void archives_are_bounded(void **state)
     reader_free(reader);
 }
 
+/* A byte of a part that is kept as it is was changed on the way. */
+static void broken_parts(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    const struct part parts[] = {{"content.xml", ODS(TABLE("a", ""))}};
+    struct file_text file = archive_of(reader, "list.ods", parts, 1);
+    zip_t *zip = zip_open(file.name, 0, NULL);
+    assert_true(zip && zip_set_file_compression(zip, 0, ZIP_CM_STORE, 0) == 0 && zip_close(zip) == 0);
+    struct err err;
+    assert_true(file_load(reader->arena, file.name, &file, &err));
+    char *bytes = arena_alloc(reader->arena, file.length + 1, 1), *at;
+    memcpy(bytes, file.text, file.length);
+    at = place_of(bytes, file.length, "spreadsheet>");
+    assert_non_null(at);
+    *at = 'S';
+    file.text = bytes;
+    check_text(HERE, sheet(reader, file, NULL),
+               "expected a spreadsheet whose parts can be unpacked, found a broken one");
+    reader_free(reader);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(workbooks, workbook_is), CHECK_ROWS(documents, document_is),
-                     CHECK_TEST(archives_are_bounded));
+                     CHECK_TEST(archives_are_bounded), CHECK_TEST(broken_parts));
 }

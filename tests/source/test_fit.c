@@ -136,6 +136,35 @@ static void blocked_for_a_day(void **state)
     reader_free(reader);
 }
 
+/* The patch is primed and its region painted: what stands behind the primer in the patch's own schedule is what it waits, what
+ * is sanded before the paint is done before the patch. */
+static void blocked_for_a_day_on_a_patch(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    const struct fit_rule *rule = rule_named(shipped(reader), "acrylic-primer-blocks-in-a-day");
+    struct world w;
+    world_make(&w, &(struct fit_row){.over = &acrylic, .between = {SAND(120)}, .steps = 1, .wood = "oak"});
+    w.under = finish_of(&blocker);
+    struct step mending[] = {
+        SAND(80), {.kind = STEP_COAT, .finish = &w.under, .coats = 1}, SAND(180), UNTIL(STATE_LIGHT_USE)};
+    struct schedule schedules[] = {w.schedule, {"mending", mending, 3}};
+    struct patch patch = {.schedule = 1, .name = "mending", .area_m2 = 0.01, .region = REGION_FACE};
+    w.job.schedules = schedules;
+    w.job.schedule_count = 2;
+    w.piece.patch = &patch;
+    w.part.schedule[REGION_FACE] = 0;
+    check_true(HERE, speaks_alone(reader->arena, &w, rule), "sanded, but soft");
+    schedules[1].step_count = 4;
+    check_true(HERE, !speaks_alone(reader->arena, &w, rule), "after a day");
+    schedules[1].step_count = 1;
+    check_true(HERE, !speaks_alone(reader->arena, &w, rule), "a patch that is only sanded");
+    schedules[1].step_count = 3;
+    patch.part = "leg";
+    check_true(HERE, !speaks_alone(reader->arena, &w, rule), "a patch on another part");
+    reader_free(reader);
+}
+
 /* Thinned by 15 % where the label allows 10, by 10, and where it says nothing. */
 static void thinned_beyond_its_label(void **state)
 {
@@ -194,6 +223,6 @@ static void every_rule_has_its_row(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(rows, row_holds), CHECK_TEST(every_rule_has_its_row),
-                     CHECK_TEST(blocked_for_a_day), CHECK_TEST(thinned_beyond_its_label),
-                     CHECK_TEST(too_thick_to_bear));
+                     CHECK_TEST(blocked_for_a_day), CHECK_TEST(blocked_for_a_day_on_a_patch),
+                     CHECK_TEST(thinned_beyond_its_label), CHECK_TEST(too_thick_to_bear));
 }
