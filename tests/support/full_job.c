@@ -1,8 +1,10 @@
 #include "full_job.h"
 
+#include "format/given.h"
 #include "job_text.h"
 
 #include <stdlib.h>
+#include <string.h>
 #include <sys/stat.h>
 
 #define NO_EVENTS "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//x//y//EN\r\nEND:VCALENDAR\r\n"
@@ -45,8 +47,9 @@ const char *full_job_finish(struct reader *reader)
 
 struct job *full_job_read(struct reader *reader, const char *job, const char *finish)
 {
-    struct job_source source = {.path = "job.json", .texts = reader->reading.texts};
-    (void)reader_path(reader, "job.json", job);
-    (void)reader_path(reader, "own/own-oil.json", finish);
+    struct given_files given = {0};
+    struct job_source source = {.path = "job.json", .given = &given, .texts = reader->reading.texts};
+    given_add(&given, reader->arena, "job.json", job, strlen(job));
+    given_add(&given, reader->arena, "own/own-oil.json", finish, strlen(finish));
     return job_read(reader->arena, &source, &reader->errors, &reader->warnings);
 }
