@@ -196,6 +196,10 @@ static const char *stray_words(struct arena *arena, const struct operations *ope
     if (entry->done_min > job->now_min)
         return arena_textf(arena, "entry %lld of the log is of a moment that has not come: %s",
                            (long long)entry->number, moment_words(arena, job, entry->done_min));
+    if (entry->kind == LOG_SKIP && strncmp(entry->step, "task/", strlen("task/")) == 0)
+        return arena_textf(arena,
+                           "entry %lld of the log would leave out %s: a task is taken out of the job file",
+                           (long long)entry->number, entry->step);
     return arena_textf(arena, "entry %lld of the log names %s, which is no step of the job any more",
                        (long long)entry->number, entry->step);
 }

@@ -209,9 +209,11 @@ const struct log_entry *emit_asked(const struct builder *builder, const struct o
                                    enum log_kind kind, size_t *at)
 {
     while (*at < builder->asked_count) {
-        const struct log_entry *entry = builder->asked[(*at)++];
-        if (entry->kind == kind && log_names(entry, operation))
-            return entry;
+        size_t i = (*at)++;
+        if (builder->asked[i]->kind != kind || !log_names(builder->asked[i], operation))
+            continue;
+        builder->heard[i] = true;
+        return builder->asked[i];
     }
     return NULL;
 }

@@ -20,6 +20,7 @@ struct builder {
     const int *lots; /* per piece: into how many lots it is divided */
     struct err_list *errors;
     const struct log_entry **asked; /* what the log asks to leave out or to repeat */
+    bool *heard;                    /* of each: it names an operation */
     size_t asked_count;
     const char **skipped; /* ids that are left out, in the order in which they came */
     size_t skipped_count, skipped_room;

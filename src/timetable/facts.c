@@ -125,6 +125,8 @@ static void find_facts(struct settling *s)
         s->named[i] = (struct named){base_id(s->arena, s->all->items[i].id, &lot), i};
     qsort(s->named, s->all->count, sizeof *s->named, by_base);
     s->left->strays = ARENA_ARRAY(s->arena, log->count + 1, const struct log_entry *);
+    for (size_t i = 0; i < s->all->stray_count; i++)
+        s->left->strays[s->left->stray_count++] = s->all->strays[i];
     for (size_t i = 0; i < log->count; i++) {
         const struct log_entry *entry = &log->entries[i];
         if (!holding[i] || entry->kind != LOG_DONE)

@@ -139,6 +139,16 @@ static void check_names(struct builder *builder)
     refuse_same_slugs(builder, slugs, job->task_count, "/tasks");
 }
 
+/* What the log asks of work that the job does not have. */
+static void tell_unheard(struct builder *builder)
+{
+    struct operations *out = builder->out;
+    out->strays = ARENA_ARRAY(builder->arena, builder->asked_count + 1, const struct log_entry *);
+    for (size_t i = 0; i < builder->asked_count; i++)
+        if (!builder->heard[i])
+            out->strays[out->stray_count++] = builder->asked[i];
+}
+
 struct operations *operations_make(struct arena *arena, const struct job *job,
                                    const struct surfaces *surfaces, struct shop_limits limits,
                                    const int *lots, struct err_list *errors)
@@ -149,6 +159,7 @@ struct operations *operations_make(struct arena *arena, const struct job *job,
     struct builder builder = {
         .arena = arena, .job = job, .out = out, .limits = limits, .lots = lots, .errors = errors};
     builder.asked_count = facts_asked(arena, &job->log, &builder.asked);
+    builder.heard = ARENA_ARRAY(arena, builder.asked_count + 1, bool);
     struct spans spans = {ARENA_ARRAY(arena, job->piece_count, struct span),
                           ARENA_ARRAY(arena, job->task_count, struct span)};
     size_t before = errors->count;
@@ -164,6 +175,7 @@ struct operations *operations_make(struct arena *arena, const struct job *job,
     for (size_t i = 0; i < job->task_count; i++)
         emit_task(&builder, i, &spans.tasks[i]);
     link_pieces_and_tasks(&builder, spans);
+    tell_unheard(&builder);
     return errors->count == before ? out : NULL;
 }
 

@@ -291,6 +291,9 @@ def facts_that_break_rules(tally):
     life.write(step="legs/varnish/2/apply", began="2027-03-01T10:00Z", done="2027-03-01T10:20Z")
     life.write(step="nowhere/varnish/2/apply", done="2027-03-01T10:20Z")
     life.write(step="case/varnish/1/apply", done="2029-03-01T10:20Z")
+    life.write(skip="nowhere/varnish/0/sand-180")
+    life.write(again="legs/varnish/9/apply", because="ran")
+    life.write(skip="task/fit-the-drawer-runners")
     found = life.plan("2027-03-01T12:00Z")["timetable"]
     broke = {s["id"]: " ".join(s["broke"]) for s in found["done"]}
     check(tally, "before the film beneath it was dry to recoat" in broke.get("legs/varnish/2/apply", ""), f"too early: {broke}")
@@ -298,6 +301,9 @@ def facts_that_break_rules(tally):
     code, text, _ = program.run("plan", life.job, "--now", "2027-03-01T12:00Z")
     words = " ".join(text.split())
     check(tally, "entry 3 of the log names nowhere/varnish/2/apply" in words, "a stranger's entry is told")
+    check(tally, "entry 5 of the log names nowhere/varnish/0/sand-180" in words, "so is what it left out")
+    check(tally, "entry 6 of the log names legs/varnish/9/apply" in words, "and a coat to be repeated that there is none of")
+    check(tally, "entry 7 of the log would leave out task/fit-the-drawer-runners" in words, "a task that was left out by hand is told")
     check(tally, "entry 4 of the log is of a moment that has not come" in words, "an entry of the future is told")
     check(tally, code in (0, 1), "and there is a plan")
 
