@@ -13,7 +13,7 @@ const char *const step_names[STEP_KIND_COUNT] = {
 
 const char *step_kind_name(enum step_kind kind)
 {
-    return (int)kind >= 0 && kind < STEP_KIND_COUNT ? step_names[kind] : NULL;
+    return step_names[kind];
 }
 
 const struct step *step_usual_between(struct arena *arena, const struct finish *finish, enum tool by)
@@ -30,14 +30,6 @@ const char *const laid_names[LAID_COUNT] = {
     [LAID_FLAT] = "flat", [LAID_STANDING] = "standing", [LAID_HUNG] = "hung"};
 
 const char *const use_names[USE_COUNT] = {"water", "alcohol", "heat", "food", "outdoors", "child", "wear"};
-
-const char *use_name(unsigned use)
-{
-    for (int i = 0; i < USE_COUNT; i++)
-        if (use == 1u << i)
-            return use_names[i];
-    return NULL;
-}
 
 /* A closing of the day itself lies behind the day's first moment, if only at the end of it. */
 bool job_delivers_closed(const struct job *job, int64_t *day_min)

@@ -188,8 +188,6 @@ extern const char *const step_names[STEP_KIND_COUNT], *const laid_names[LAID_COU
 const char *step_kind_name(enum step_kind kind);
 /* What a finish asks for between its coats; NULL: nothing. */
 const struct step *step_usual_between(struct arena *arena, const struct finish *finish, enum tool by);
-/* A use by its bit, "water" ...; NULL: none. */
-const char *use_name(unsigned use);
 
 /* Index of a schedule by its name; -1: none. */
 int job_schedule_find(const struct job *job, const char *name);

@@ -100,7 +100,7 @@ static struct fit_words use_words(unsigned uses, const char *words[USE_COUNT])
     size_t count = 0;
     for (int i = 0; i < USE_COUNT; i++)
         if (uses & 1u << i)
-            words[count++] = use_name(1u << i);
+            words[count++] = use_names[i];
     return (struct fit_words){words, count};
 }
 

@@ -58,7 +58,7 @@ static const char *const dimension_names[DIM_COUNT] = {
 
 const char *region_name(enum region region)
 {
-    return (int)region >= 0 && region < REGION_COUNT ? region_names[region] : NULL;
+    return region_names[region];
 }
 
 bool region_find(const char *word, enum region *region)
@@ -83,7 +83,7 @@ const struct wood *part_wood_at(const struct part *part, enum region region)
 
 const char *shape_name(enum shape shape)
 {
-    return (int)shape >= 0 && shape < SHAPE_COUNT ? shapes[shape].name : NULL;
+    return shapes[shape].name;
 }
 
 bool shape_find(const char *word, enum shape *shape)
@@ -98,7 +98,7 @@ bool shape_find(const char *word, enum shape *shape)
 
 const char *dimension_name(enum dimension dimension)
 {
-    return (int)dimension >= 0 && dimension < DIM_COUNT ? dimension_names[dimension] : NULL;
+    return dimension_names[dimension];
 }
 
 unsigned shape_regions(enum shape shape)

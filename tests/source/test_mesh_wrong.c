@@ -39,6 +39,14 @@ static const struct wrong_row wrongs[] = {
      "leg.stl:3:1: expected solid, found \"hello\""},
     {ROW("stl, bytes that are no text"), "leg.stl", "solid\n\xFF\xFE\x01",
      "leg.stl:2:1: expected facet or endsolid, found \"???\""},
+    {ROW("stl, a mark and blanks before it"), "leg.stl", "\xEF\xBB\xBF \r\n solid\nendsolid\nhello\n",
+     "leg.stl:4:1: expected solid, found \"hello\""},
+    {ROW("obj, text behind an index"), "leg.obj", "v 0 0 0\nf 1 1x 1\n",
+     "leg.obj:2:5: expected a corner that stands above: 1 to 1, or -1 back, found \"1x\""},
+    {ROW("obj, a texture alone"), "leg.obj", "v 0 0 0\nf 1 /1 1\n",
+     "leg.obj:2:5: expected a corner that stands above: 1 to 1, or -1 back, found \"/1\""},
+    {ROW("obj, a face by its old name"), "leg.obj", "v 0 0 0\nfo 1 1\n",
+     "leg.obj:2:7: expected a face of at least three corners, found 2"},
     {ROW("obj, no such corner"), "leg.obj", "v 0 0 0\nv 1 0 0\nf 1 2 3\n",
      "leg.obj:3:7: expected a corner that stands above: 1 to 2, or -1 back, found \"3\""},
     {ROW("obj, too far back"), "leg.obj", "v 0 0 0\nf -2 1 1\n",
@@ -102,6 +110,53 @@ static void endless_word(void **state)
     check_text(HERE, first(arena, &errors, path),
                "leg.obj:1:5: expected a word of at most 255 bytes, found a longer one");
     arena_free(arena);
+}
+
+/* Whole files, in which each word in turn is another one, or one without an end: it is told where it stands. */
+static const struct whole_row {
+    struct row row;
+    const char *name, *text;
+    size_t words;
+} wholes[] = {
+    {ROW("stl"), "leg.stl", FACET "endsolid", 22},
+    {ROW("obj"), "leg.obj", "v 0 0 0\nv 3 0 0\nv 0 4 0\nf 1/1 2/2/2 3//3\nfo -1 -2 -3", 20},
+};
+
+static void check_word(const struct whole_row *r, size_t from, size_t to, bool endless)
+{
+    struct arena *arena = arena_make(0);
+    struct err_list errors = {0};
+    struct mesh_report report;
+    char word[301] = "x", place[40];
+    const char *head = strcmp(r->name, "leg.stl") == 0 ? "solid a leg\n" : "";
+    if (endless)
+        memset(word, 'x', 300);
+    const char *text = arena_textf(arena, "%s%.*s%s%s\n", head, (int)from, r->text, word, r->text + to);
+    const char *path = make_file(arena, r->name, text, strlen(text));
+    int line = head[0] ? 2 : 1, column = 1;
+    for (size_t i = 0; i < from; i++) {
+        column = r->text[i] == '\n' ? 1 : column + 1;
+        line += r->text[i] == '\n';
+    }
+    check_true(&r->row, !make_measured(arena, path, &report, &errors), text);
+    (void)snprintf(place, sizeof place, "%s:%d:%d: expected ", r->name, line, column);
+    const char *told = first(arena, &errors, path);
+    check_text(&r->row, arena_text_n(arena, told, strlen(place)), place);
+    check_true(&r->row, strstr(told, endless ? "a longer one" : "found \"x\"") != NULL, told);
+    arena_free(arena);
+}
+
+static void each_word_is_told(void **state)
+{
+    const struct whole_row *r = *state;
+    size_t words = 0;
+    for (size_t from = 0, to; r->text[from]; from = to + strspn(r->text + to, " \n")) {
+        to = from + strcspn(r->text + from, " \n");
+        check_word(r, from, to, false);
+        check_word(r, from, to, true);
+        words++;
+    }
+    check_int(&r->row, (intmax_t)words, (intmax_t)r->words);
 }
 
 /* A binary file of 12 triangles is 684 bytes long, and no other length will do. */
@@ -168,6 +223,7 @@ static void no_file(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(wrongs, wrong_is_told), CHECK_TEST(endless_word), CHECK_TEST(binary_length),
+    return CHECK_ALL(CHECK_ROWS(wrongs, wrong_is_told), CHECK_TEST(endless_word),
+                     CHECK_ROWS(wholes, each_word_is_told), CHECK_TEST(binary_length),
                      CHECK_TEST(lying_count), CHECK_TEST(no_file));
 }
