@@ -260,6 +260,14 @@ void write_done(struct json_write *w, const struct timetable *timetable)
         if (!operations->facts[i].entry && !operations->facts[i].operation.late_scuff)
             json_put_text(w, NULL, operations->facts[i].operation.id);
     json_close(w);
+    json_open(w, "strays", '[');
+    for (size_t i = 0; i < operations->stray_count; i++) {
+        json_open_row(w, NULL, '{');
+        json_put_whole(w, "entry", operations->strays[i]->number);
+        json_put_text(w, "why", stray_words(w->out->arena, operations, operations->strays[i]));
+        json_close(w);
+    }
+    json_close(w);
 }
 
 static bool is_coated_again(const struct operations *operations, int piece)

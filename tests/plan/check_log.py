@@ -305,6 +305,7 @@ def facts_that_break_rules(tally):
     check(tally, "entry 6 of the log names legs/varnish/9/apply" in words, "and a coat to be repeated that there is none of")
     check(tally, "entry 7 of the log would leave out task/fit-the-drawer-runners" in words, "a task that was left out by hand is told")
     check(tally, "entry 4 of the log is of a moment that has not come" in words, "an entry of the future is told")
+    check(tally, sorted(s["entry"] for s in found["strays"]) == [3, 4, 5, 6, 7], f"they are strays: {found['strays']}")
     check(tally, code in (0, 1), "and there is a plan")
 
 
