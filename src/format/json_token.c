@@ -12,20 +12,6 @@
 
 enum { FOUND_CHARACTERS = 30, FOUND_SIZE = 64, NUMBER_LONGEST = 400 };
 
-char json_peek(const struct json_cursor *cursor)
-{
-    return cursor->at < cursor->length ? cursor->text[cursor->at] : '\0';
-}
-
-void json_skip_blank(struct json_cursor *cursor)
-{
-    for (; cursor->at < cursor->length; cursor->at++) {
-        char c = cursor->text[cursor->at];
-        if (c != ' ' && c != '\t' && c != '\n' && c != '\r')
-            return;
-    }
-}
-
 static bool digit(char c)
 {
     return c >= '0' && c <= '9';

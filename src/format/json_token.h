@@ -16,8 +16,19 @@ struct json_cursor {
 };
 
 /* The byte at the cursor, '\0' at the end (which is not allowed inside a text). */
-char json_peek(const struct json_cursor *cursor);
-void json_skip_blank(struct json_cursor *cursor);
+static inline char json_peek(const struct json_cursor *cursor)
+{
+    return cursor->at < cursor->length ? cursor->text[cursor->at] : '\0';
+}
+
+static inline void json_skip_blank(struct json_cursor *cursor)
+{
+    for (; cursor->at < cursor->length; cursor->at++) {
+        char c = cursor->text[cursor->at];
+        if (c != ' ' && c != '\t' && c != '\n' && c != '\r')
+            return;
+    }
+}
 
 /* Past the string that opens, the number that begins, at the cursor; the string with its escapes decoded, in the
  * arena; *plain: it is printable ASCII, written without escapes. */
