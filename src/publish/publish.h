@@ -46,9 +46,8 @@ struct publish_outcome {
 /* One resource that is ours. */
 struct publish_mark {
     const char *uid, *href, *etag;
-    const char *hash; /* of the text as we put it */
-    const char
-        *faces; /* what of ours may stand there: as we put it, and as runs meant to whose end is not known */
+    const char *hash;  /* of the text as we put it */
+    const char *faces; /* of what of ours may stand there, also by runs that were cut short */
 };
 
 struct publish_state {
