@@ -1,5 +1,6 @@
 /* Price lists: what they say goes over the prices of the finish files, adds packs of other sizes, and prices sundries. */
 #include "check.h"
+#include "full_job.h"
 #include "job_text.h"
 #include "reader.h"
 
@@ -22,6 +23,9 @@ struct price_row {
 };
 
 #define NAMES "finish,component,size,price\n"
+
+#define DIGITS_20 "12345678901234567890"
+#define DIGITS_80 DIGITS_20 DIGITS_20 DIGITS_20 DIGITS_20
 
 static const struct price_row rows[] = {
     {ROW("a pack that there is"), NAMES "danish-oil,,500 ml,14.50\n", "danish-oil",
@@ -46,6 +50,25 @@ static const struct price_row rows[] = {
     {ROW("a sundry by weight"), NAMES "brush,,1 kg,5\n", NULL,
      "prices.csv:2:8: row 1, size: expected so many of it, such as \"10 pcs\", or nothing for one, found \"1 "
      "kg\""},
+    {ROW("a sundry by another unit"), NAMES "brush,,2 boxes,5\n", NULL,
+     "prices.csv:2:8: row 1, size: expected so many of it, such as \"10 pcs\", or nothing for one, found \"2 "
+     "boxes\""},
+    {ROW("none of a sundry"), NAMES "brush,,0 pcs,5\n", NULL,
+     "prices.csv:2:8: row 1, size: expected so many of it, such as \"10 pcs\", or nothing for one, found \"0 "
+     "pcs\""},
+    {ROW("thinner by weight"), NAMES "thinner,,1 kg,5\n", NULL,
+     "prices.csv:2:10: row 1, size: expected so many of it, such as \"10 ml\", or nothing for one, found \"1 "
+     "kg\""},
+    {ROW("more digits than a number has"), NAMES "brush,," DIGITS_80 " pcs,5\n", NULL,
+     "prices.csv:2:8: row 1, size: expected so many of it, such as \"10 pcs\", or nothing for one, found "
+     "\"" DIGITS_80 "...\""},
+    {ROW("nobody's price"), NAMES ",,1 l,5\n", NULL,
+     "prices.csv:2:1: row 1, finish: expected a finish of the table, or a sundry of its rules, found "
+     "nothing"},
+    {ROW("a price that is none"), NAMES "danish-oil,,1 l,cheap\n", NULL,
+     "prices.csv:2:17: row 1, price: expected a price such as \"14.50\", found \"cheap\""},
+    {ROW("nothing of it"), NAMES "danish-oil,,0 l,5\n", NULL,
+     "prices.csv:2:13: row 1, size: expected a size above 0, found \"0 l\""},
 };
 
 static void describe(struct buf *buf, const struct finish *finish)
@@ -79,6 +102,61 @@ static void price_is_read(void **state)
     if (job && r->finish)
         describe(&text, finish_of(job, r->finish));
     check_text(&r->row, job ? text.text : reader_lines(reader, &reader->errors), r->want);
+    reader_free(reader);
+}
+
+#define ONE_KIT                                                                                              \
+    "[{\"contents\": {\"oil\": \"750 ml\", \"hardener\": \"275 g\"}, \"price\": \"40.50\", \"label\": "      \
+    "\"the kit\"}]"
+/* 275 g of hardener at 1.1 kg/l are 0.25 l, so that the kit holds a litre; the other one two. */
+#define TWO_KITS                                                                                             \
+    "[{\"contents\": {\"oil\": \"750 ml\", \"hardener\": \"275 g\"}}, {\"contents\": {\"oil\": \"1.5 l\", "  \
+    "\"hardener\": \"500 ml\"}}]"
+
+struct kit_row {
+    struct row row;
+    const char *kits, *list, *want; /* prices of the kits in cents, -1: none; or the mistakes */
+};
+
+static const struct kit_row kits[] = {
+    {ROW("the only one"), ONE_KIT, NAMES "own-oil,,,39.00\n", "3900"},
+    {ROW("the only one, by its size"), ONE_KIT, NAMES "own-oil,,1000 ml,39.00\n", "3900"},
+    {ROW("one of two, by its size"), TWO_KITS, NAMES "own-oil,,2 l,70.00\n", "-1 7000"},
+    {ROW("both"), TWO_KITS, NAMES "own-oil,,2 l,70.00\nown-oil,,1 l,39.00\n", "3900 7000"},
+    {ROW("a component beside them"), TWO_KITS, NAMES "own-oil,hardener,100 ml,9.00\n", "-1 -1"},
+    {ROW("either of two"), TWO_KITS, NAMES "own-oil,,,39.00\n",
+     "prices.csv:2:10: row 1, size: expected the litres of a kit of this finish, or a component beside it, "
+     "found nothing"},
+    {ROW("a size that none has"), TWO_KITS, NAMES "own-oil,,3 l,39.00\n",
+     "prices.csv:2:10: row 1, size: expected the litres of a kit of this finish, or a component beside it, "
+     "found \"3 l\""},
+    {ROW("by mass"), ONE_KIT, NAMES "own-oil,,1 kg,39.00\n",
+     "prices.csv:2:10: row 1, size: expected the litres of a kit of this finish, or a component beside it, "
+     "found \"1 kg\""},
+    {ROW("a size that is none"), ONE_KIT, NAMES "own-oil,,large,39.00\n",
+     "prices.csv:2:10: row 1, size: expected the litres of a kit of this finish, or a component beside it, "
+     "found \"large\""},
+    {ROW("no kit at all"), "[]", NAMES "own-oil,,1 l,39.00\n",
+     "prices.csv:2:9: row 1, component: expected a component of this finish: it has several, and no kit, "
+     "found nothing"},
+};
+
+static void kit_is_priced(void **state)
+{
+    const struct kit_row *r = *state;
+    struct reader *reader = reader_make();
+    struct buf text;
+    buf_init(&text, reader->arena);
+    (void)reader_path(reader, "prices.csv", r->list);
+    const struct job *job =
+        full_job_read(reader,
+                      reader_swap(reader, full_job_text(reader), ", \"prices\": \"prices.csv\", \"country\"",
+                                  ", \"country\""),
+                      reader_swap(reader, full_job_finish(reader), ONE_KIT, r->kits));
+    const struct finish *finish = job ? finish_of(job, "own-oil") : NULL;
+    for (size_t i = 0; finish && i < finish->kit_count; i++)
+        buf_addf(&text, "%s%d", i ? " " : "", (int)finish->kits[i].price_cents);
+    check_text(&r->row, finish ? text.text : reader_lines(reader, &reader->errors), r->want);
     reader_free(reader);
 }
 
@@ -130,7 +208,7 @@ static void the_job_goes_over_the_shop(void **state)
 
 int main(void)
 {
-    job_text_begin();
-    return CHECK_ALL(CHECK_ROWS(rows, price_is_read), CHECK_TEST(sundries_have_prices),
-                     CHECK_TEST(the_job_goes_over_the_shop));
+    full_job_begin();
+    return CHECK_ALL(CHECK_ROWS(rows, price_is_read), CHECK_ROWS(kits, kit_is_priced),
+                     CHECK_TEST(sundries_have_prices), CHECK_TEST(the_job_goes_over_the_shop));
 }
