@@ -3,6 +3,7 @@
 #include "reader.h"
 
 #include "base/buf.h"
+#include "base/moment.h"
 #include "base/text.h"
 #include "format/ical_text.h"
 #include "format/ical_write.h"
@@ -385,9 +386,100 @@ static void zones_come_back(void **unused)
     reader_free(reader);
 }
 
+struct moment_row {
+    struct row row;
+    const char *moment, *want; /* its line */
+};
+
+/* London: at 2027-10-31 02:00 the clock goes back to 01:00, at 2027-03-28 01:00 forward to 02:00. */
+static const struct moment_row walls[] = {
+    {ROW("before the hour that comes twice"), "2027-10-31T00:30:00+01:00",
+     "DTSTART;TZID=Europe/London:20271031T003000"},
+    {ROW("in it for the first time"), "2027-10-31T01:30:00+01:00", "DTSTART:20271031T003000Z"},
+    {ROW("in it for the second time"), "2027-10-31T01:30:00Z", "DTSTART:20271031T013000Z"},
+    {ROW("behind it"), "2027-10-31T02:00:00Z", "DTSTART;TZID=Europe/London:20271031T020000"},
+    {ROW("before the hour that is left out"), "2027-03-28T00:59:00Z",
+     "DTSTART;TZID=Europe/London:20270328T005900"},
+    {ROW("behind it"), "2027-03-28T01:00:00Z", "DTSTART;TZID=Europe/London:20270328T020000"},
+    {ROW("a summer's day"), "2027-07-01T12:00:00Z", "DTSTART;TZID=Europe/London:20270701T130000"},
+};
+
+/* What is written of an item that begins at a moment and lasts a minute, over an older calendar. */
+static const char *written_at(struct reader *reader, const char *from, const char *now, const char *previous)
+{
+    struct ical calendar;
+    struct buf out;
+    struct err err;
+    struct moment_text start, at;
+    struct file_text before = reader_file("timetable.ics", previous ? previous : "");
+    const char *prefix = ical_prefix(reader->arena, "Desk", "k1");
+    const struct zone *zone =
+        zone_load(reader->arena, "Europe/London", (struct zone_years){2026, 2028}, &err);
+    assert_true(zone && moment_parse(from, zone, &start, NULL) && moment_parse(now, zone, &at, NULL));
+    buf_init(&out, reader->arena);
+    ical_init(&calendar, reader->arena, zone, at.minute);
+    ical_own(&calendar, prefix);
+    struct ical_item *item = ical_add(&calendar, ical_uid(reader->arena, prefix, "top/1"), "first", "apply");
+    item->from_min = start.minute;
+    item->to_min = start.minute + 1;
+    assert_true(ical_write(&calendar, previous ? &before : NULL, &out, &reader->errors));
+    return out.text;
+}
+
+static void moment_is_written(void **row)
+{
+    const struct moment_row *r = *row;
+    struct reader *reader = reader_make();
+    const char *text = written_at(reader, r->moment, "2027-01-01T00:00:00Z", NULL);
+    check_true(&r->row, strstr(text, arena_textf(reader->arena, "\r\n%s\r\n", r->want)) != NULL, text);
+    reader_free(reader);
+}
+
+struct gone_row {
+    struct row row;
+    const char *
+        lines; /* of an event of ours that the new calendar has no more; now it is 12:00 in London on 7 July */
+    bool cancelled;
+};
+
+static const struct gone_row gone[] = {
+    {ROW("to come, in UTC"), "DTSTART:20270707T100000Z\r\nDTEND:20270707T110100Z\r\n", true},
+    {ROW("over, in UTC"), "DTSTART:20270707T100000Z\r\nDTEND:20270707T110000Z\r\n", false},
+    {ROW("to come, on the wall"),
+     "DTSTART;TZID=Europe/London:20270707T110000\r\nDTEND;TZID=Europe/London:20270707T120100\r\n", true},
+    {ROW("over, on the wall"),
+     "DTSTART;TZID=Europe/London:20270707T110000\r\nDTEND;TZID=Europe/London:20270707T120000\r\n", false},
+    {ROW("on another wall, who knows"),
+     "DTSTART;TZID=Elsewhere:20260707T110000\r\nDTEND;TZID=Elsewhere:20260707T120000\r\n", true},
+    {ROW("on any wall"), "DTSTART:20260707T110000\r\nDTEND:20260707T120000\r\n", true},
+    {ROW("today"), "DTSTART;VALUE=DATE:20270707\r\n", true},
+    {ROW("yesterday"), "DTSTART;VALUE=DATE:20270706\r\n", false},
+    {ROW("an end that cannot be read"), "DTSTART:20260707T110000Z\r\nDTEND:later\r\n", true},
+    {ROW("without any moment"), "", true},
+    {ROW("cancelled before"), "DTSTART:20270708T100000Z\r\nSTATUS:CANCELLED\r\nX-OLD:1\r\n", false},
+};
+
+static void what_is_gone(void **row)
+{
+    const struct gone_row *r = *row;
+    struct reader *reader = reader_make();
+    const char *previous = arena_textf(reader->arena,
+                                       "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:x\r\nBEGIN:VEVENT\r\n"
+                                       "UID:desk-k1/old@coatwright\r\nSEQUENCE:4\r\n%sEND:VEVENT\r\n"
+                                       "END:VCALENDAR\r\n",
+                                       r->lines);
+    const char *text = written_at(reader, "2027-08-01T09:00:00Z", "2027-07-07T11:00:00Z", previous);
+    const char *got =
+        says(reader, text, "desk-k1/old@coatwright", (const char *const[]){"SEQUENCE", "STATUS", NULL});
+    bool before = strstr(r->lines, "CANCELLED") != NULL;
+    check_text(&r->row, got, r->cancelled ? "5 CANCELLED" : before ? "4 CANCELLED" : "4 -");
+    reader_free(reader);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(sequences_rise_with_changes_alone), CHECK_TEST(sequences_never_wrap),
+    return CHECK_ALL(CHECK_ROWS(walls, moment_is_written), CHECK_ROWS(gone, what_is_gone),
+                     CHECK_TEST(sequences_rise_with_changes_alone), CHECK_TEST(sequences_never_wrap),
                      CHECK_TEST(what_goes_is_cancelled), CHECK_TEST(moments_and_days),
                      CHECK_TEST(others_stay), CHECK_TEST(what_is_done_stays_done),
                      CHECK_ROWS(refused, is_refused), CHECK_TEST(alarms_are_relative),

@@ -84,6 +84,27 @@ static const struct scan_row scans[] = {
      "job.json:1:4: /0: expected text without a raw control character, found a control character (0x09)"},
     {ROW("a vertical tab as blank"), "[1,\v2]",
      "job.json:1:4: /1: expected a value, found a control character (0x0b)"},
+    {ROW("an exponent in capitals"), "[1E2, 1e-2, 1E+2]", ""},
+    {ROW("half a pair and a letter"), "[\"\\ud83dx12345\"]",
+     "job.json:1:3: /0: expected a pair of surrogates such as \\ud83d\\ude00, found \\ud83d"},
+    {ROW("half a pair and another escape"), "[\"\\ud83d\\n12345\"]",
+     "job.json:1:3: /0: expected a pair of surrogates such as \\ud83d\\ude00, found \\ud83d"},
+    {ROW("half a pair and a character"), "[\"\\ud83d\\u0041\"]",
+     "job.json:1:3: /0: expected a pair of surrogates such as \\ud83d\\ude00, found \\ud83d"},
+    {ROW("two first halves"), "[\"\\ud83d\\ud83d\"]",
+     "job.json:1:3: /0: expected a pair of surrogates such as \\ud83d\\ude00, found \\ud83d"},
+    {ROW("half a pair and what is none"), "[\"\\ud83d\\ue000\"]",
+     "job.json:1:3: /0: expected a pair of surrogates such as \\ud83d\\ude00, found \\ud83d"},
+    {ROW("the end in an escape"), "[\"\\u12",
+     "job.json:1:3: /0: expected four hexadecimal digits after \\u, found \\u"},
+    {ROW("the end behind a backslash"), "[\"\\",
+     "job.json:1:3: /0: expected an escape such as \\\" \\\\ \\n or \\u00e9, found \\"},
+    {ROW("letters behind hexadecimal ones"), "[\"\\u00G1\"]",
+     "job.json:1:3: /0: expected four hexadecimal digits after \\u, found \\u00G1"},
+    {ROW("a word that goes on"), "[nulls]", "job.json:1:2: /0: expected a value, found nulls"},
+    {ROW("a word that ends too soon"), "[fals]", "job.json:1:2: /0: expected a value, found fals"},
+    {ROW("a word at the very end"), "true", ""},
+    {ROW("an index behind the value"), "1 2", "job.json:1:3: expected nothing after the value, found 2"},
     {ROW("unclosed text"), "{\"a\": \"x",
      "job.json:1:7: /a: expected a closing quote for this text, found \"\"\""},
     {ROW("columns count characters"), "{\"\xC3\xA9\xE2\x82\xAC\": x}",
@@ -99,6 +120,60 @@ static void scan_says(void **state)
     check_text(&r->row, reader_lines(reader, &reader->errors), r->want);
     check_true(&r->row, good == (r->want[0] == '\0'), "accepted where nothing was told, and only there");
     reader_free(reader);
+}
+
+struct escape_row {
+    struct row row;
+    const char *text, *want;
+};
+
+/* RFC 8259, section 7; U+1F600 is D83D DE00, and F0 9F 98 80 in UTF-8. */
+static const struct escape_row escapes[] = {
+    {ROW("those of one letter"), "\"\\b\\f\\n\\r\\t\\\"\\\\\\/\"", "\b\f\n\r\t\"\\/"},
+    {ROW("small hexadecimal digits"), "\"caf\\u00e9\"", "caf\xC3\xA9"},
+    {ROW("capital ones"), "\"caf\\u00E9 \\u20AC\"", "caf\xC3\xA9 \xE2\x82\xAC"},
+    {ROW("a pair"), "\"a\\ud83d\\uDE00b\"",
+     "a\xF0\x9F\x98\x80"
+     "b"},
+    {ROW("below the pairs and above"), "\"\\ud7ff\\ue000\"", "\xED\x9F\xBF\xEE\x80\x80"},
+    {ROW("ASCII"), "\"\\u0041\"", "A"},
+};
+
+static void is_decoded(void **state)
+{
+    const struct escape_row *r = *state;
+    struct reader *reader = reader_make();
+    struct file_text file = reader_file("job.json", r->text);
+    const struct json_value *value = json_scan(reader->arena, &file, &reader->errors);
+    assert_non_null(value);
+    check_text(&r->row, value->text, r->want);
+    reader_free(reader);
+}
+
+/* As many values as may be, and one more; a number as long as may be, and one longer. */
+static void sizes_are_bounded(void **state)
+{
+    (void)state;
+    enum { LONGEST = 400 };
+    for (int more = 0; more < 2; more++) {
+        struct reader *reader = reader_make();
+        size_t count = JSON_MOST - 1 + (size_t)more; /* and the list itself */
+        char *text = arena_alloc(reader->arena, 2 * count + 2, 1);
+        text[0] = '[';
+        for (size_t i = 0; i < count; i++)
+            memcpy(text + 1 + 2 * i, i + 1 < count ? "0," : "0]", 2);
+        struct file_text file = reader_file("job.json", text);
+        check_int(HERE, json_scan(reader->arena, &file, &reader->errors) != NULL, !more);
+        check_text(HERE, more ? reader->errors.items[0].expected : "", more ? "at most 2000000 values" : "");
+        char *digits = arena_alloc(reader->arena, LONGEST + 2, 1);
+        memset(digits, '0', LONGEST + (size_t)more);
+        memcpy(digits, "0.", 2);
+        file = reader_file("job.json", digits);
+        reader->errors.count = 0;
+        check_int(HERE, json_scan(reader->arena, &file, &reader->errors) != NULL, !more);
+        check_text(HERE, more ? reader->errors.items[0].expected : "", more ? "a shorter number" : "");
+        reader_free(reader);
+    }
 }
 
 static void nul_is_no_blank(void **state)
@@ -149,6 +224,7 @@ static void many_keys(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(scans, scan_says), CHECK_TEST(nul_is_no_blank), CHECK_TEST(depth_is_bounded),
+    return CHECK_ALL(CHECK_ROWS(scans, scan_says), CHECK_ROWS(escapes, is_decoded),
+                     CHECK_TEST(sizes_are_bounded), CHECK_TEST(nul_is_no_blank), CHECK_TEST(depth_is_bounded),
                      CHECK_TEST(many_keys));
 }
