@@ -1,0 +1,111 @@
+/* Advice to jobs that share a shop, worked by hand: one person, open 08:00-17:00 daily, Monday 1 March 2027. */
+#include "check.h"
+#include "panel.h"
+
+#include "base/arena.h"
+#include "plan/advice.h"
+#include "report/sentences.h"
+
+enum { JOBS = 2 };
+
+/* A desk of two coats of 2 h, due at 08:30, and a shelf of one coat of 3 h. */
+struct shop_jobs {
+    struct arena *arena;
+    struct panel desk, shelf;
+};
+
+static struct shop_jobs *jobs_make(int64_t shelf_due_min)
+{
+    struct arena *arena = arena_make(0);
+    struct shop_jobs *jobs = ARENA_NEW(arena, struct shop_jobs);
+    jobs->arena = arena;
+    panel_init(&jobs->desk);
+    panel_init(&jobs->shelf);
+    jobs->desk.job.name = "Desk";
+    jobs->desk.job.file = "desk.json";
+    jobs->shelf.job.name = "Shelf";
+    jobs->shelf.job.file = "shelf.json";
+    panel_add_step(&jobs->desk, 0, STEP_COAT)->coats = 2;
+    panel_add_step(&jobs->shelf, 0, STEP_COAT)->coats = 1;
+    panel_set_hours(&jobs->desk, 0, 2);
+    panel_set_hours(&jobs->shelf, 0, 3);
+    jobs->desk.job.deliver_min = march(1, 8, 30);
+    jobs->shelf.job.deliver_min = shelf_due_min;
+    jobs->desk.job.shop.hours_assumed = jobs->shelf.job.shop.hours_assumed = false;
+    return jobs;
+}
+
+/* All sentences to one of the jobs, one a line. */
+static const char *told(struct shop_jobs *jobs, size_t to)
+{
+    struct panel *panels[JOBS] = {&jobs->desk, &jobs->shelf};
+    const struct operations *work[JOBS];
+    struct err_list errors = {0};
+    const char *text = "";
+    for (size_t j = 0; j < JOBS; j++)
+        work[j] = timetable_operations(jobs->arena, &panels[j]->job, &panels[j]->surfaces, &errors);
+    struct timetable **each = timetable_several(jobs->arena, work, JOBS, (struct timetable_options){0});
+    struct advice_list *lists =
+        advice_several(jobs->arena, each, JOBS, (struct timetable_options){0}, march(1, 8, 0));
+    for (size_t i = 0; i < lists[to].count; i++)
+        text = arena_textf(
+            jobs->arena, "%s%s\n", text,
+            advice_sentence(jobs->arena, &lists[to].items[i], panels[to]->job.zone, UNITS_METRIC));
+    return text;
+}
+
+/* A person takes 4 h for the desk, due at 08:30, and 3 h for the shelf, due at 10:30. The latest job counts first: with the desk before
+ * it the shelf is 4.5 h late, the other way round the desk 6.5 h. With one coat the desk is ready at 10:00 and the shelf at 13:00; two
+ * people have the shelf ready at 11:00. */
+static void what_helps_both_and_one(void **state)
+{
+    (void)state;
+    struct shop_jobs *jobs = jobs_make(march(1, 10, 30));
+    check_text(HERE, told(jobs, 0),
+               "1 coat of oil instead of 2 (schedule \"oil\"): ready 2027-03-01 10:00, 2 h sooner, 2 h less "
+               "work; in desk.json: "
+               "`{\"schedules\": {\"oil\": [{\"coat\": \"oil\", \"coats\": 1, \"by\": \"cloth\"}]}}`\n");
+    check_text(HERE, told(jobs, 1),
+               "one more person: ready 2027-03-01 11:00, 4 h sooner; in desk.json and shelf.json: "
+               "`{\"shop\": {\"people\": 2}}`\n"
+               "1 coat of oil instead of 2 (schedule \"oil\") (Desk): ready 2027-03-01 13:00, 2 h sooner; in "
+               "desk.json: "
+               "`{\"schedules\": {\"oil\": [{\"coat\": \"oil\", \"coats\": 1, \"by\": \"cloth\"}]}}`\n");
+    arena_free(jobs->arena);
+}
+
+/* One file describes the shop of both: it is changed once. */
+static void the_shop_of_both(void **state)
+{
+    (void)state;
+    struct shop_jobs *jobs = jobs_make(march(1, 10, 30));
+    jobs->desk.job.shop_file = jobs->shelf.job.shop_file = "shop.json";
+    jobs->desk.steps[0][0].coats = 1;
+    panel_set_hours(&jobs->desk, 0, 4);
+    check_text(HERE, told(jobs, 1),
+               "one more person: ready 2027-03-01 11:00, 4 h sooner; in shop.json: `{\"people\": 2}`\n");
+    arena_free(jobs->arena);
+}
+
+/* The shelf, 3 h due at 11:00, goes first, and the desk, an hour due at 12:30, is ready at 12:00: both in time, with less than a day
+ * to spare. The soonest that each can be on an average is the desk first: 09:00 and 12:00, and the shelf is an hour late. */
+static void the_soonest_makes_another_late(void **state)
+{
+    (void)state;
+    struct shop_jobs *jobs = jobs_make(march(1, 11, 0));
+    jobs->desk.steps[0][0].coats = 1;
+    panel_set_hours(&jobs->desk, 0, 1);
+    jobs->desk.job.deliver_min = march(1, 12, 30);
+    jobs->desk.job.to_spare_days = jobs->shelf.job.to_spare_days = 1;
+    check_text(
+        HERE, told(jobs, 0),
+        "planned with --soonest, which makes Shelf 1 h late: ready 2027-03-01 09:00, 3 h sooner, in time\n");
+    check_text(HERE, told(jobs, 1), "");
+    arena_free(jobs->arena);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_TEST(what_helps_both_and_one), CHECK_TEST(the_shop_of_both),
+                     CHECK_TEST(the_soonest_makes_another_late));
+}
