@@ -74,7 +74,8 @@ static void try_publish(const struct server *server)
     static struct publish_item items[] = {{"a@x", "BEGIN:VCALENDAR\r\nUID:a@x\r\n"},
                                           {"b@x", "BEGIN:VCALENDAR\r\nUID:b@x\r\n"}};
     struct publish_items all = {items, 2};
-    struct publish_mark mark = {"c@x", "https://calendar.example:8443/ann/diary/c.ics", "\"1\"", "0"};
+    struct publish_mark mark = {"c@x", "https://calendar.example:8443/ann/diary/c.ics", "\"1\"", "0",
+                                publish_face(server->arena, "BEGIN:VCALENDAR\r\nUID:c@x\r\n")};
     struct publish_mark *marks = ARENA_ARRAY(server->arena, 1, struct publish_mark);
     struct publish_state state = {"https://calendar.example:8443/ann/diary/", marks, 1, 1};
     struct publish_outcome outcome = {0};
@@ -86,7 +87,9 @@ static void try_publish(const struct server *server)
         return;
     }
     assert(url_same_server(named, collection));
-    if (!publish(server, &(struct publish_want){collection, &all, false}, &state, &outcome, &err))
+    struct publish_want want = {collection, &all, false};
+    (void)publish_intend(server->arena, &want, &state);
+    if (!publish(server, &want, &state, &outcome, &err))
         assert(said(&err));
     assert(outcome.count <= 3 && state.count <= 3);
     for (size_t i = 0; i < state.count; i++)
