@@ -195,12 +195,12 @@ static void add_self_heating(struct gathering *gathering)
     struct plan_caution caution = {.kind = PLAN_CAUTION_SELF_HEATING,
                                    .sprayed = sprayed,
                                    .finishes = oils.items,
-                                   .finish_count = oils.count,
-                                   .lacquers = lacquers.items,
-                                   .lacquer_count = lacquers.count};
+                                   .finish_count = oils.count};
     if (oils.count > 0 && (sprayed || sands_a_film(gathering)))
         add(gathering, caution);
     caution.kind = PLAN_CAUTION_ONE_BOOTH;
+    caution.lacquers = lacquers.items;
+    caution.lacquer_count = lacquers.count;
     if (oils.count > 0 && sprayed && lacquers.count > 0)
         add(gathering, caution);
 }
