@@ -38,12 +38,12 @@ static const char *told(struct reader *reader, const struct plan *plan, enum doi
     return "no such batch";
 }
 
-static void each_hour_has_its_own(void **state)
+/* The varnish is laid by this tool on two pieces, the lacquer sprayed on the third; a task strips. */
+static struct plan *plan_of(struct reader *reader, const char *tool)
 {
-    (void)state;
-    struct reader *reader = reader_make();
-    const char *text = reader_swap(reader, job_text_job, "{\"coat\": \"hardwax-oil\", \"coats\": 2}",
-                                   "{\"coat\": \"brushing-varnish\", \"coats\": 1, \"by\": \"hvlp\"}");
+    const char *text = reader_swap(
+        reader, job_text_job, "{\"coat\": \"hardwax-oil\", \"coats\": 2}",
+        arena_textf(reader->arena, "{\"coat\": \"brushing-varnish\", \"coats\": 1, \"by\": \"%s\"}", tool));
     text = reader_swap(reader, text, "{\"coat\": \"paste-wax\"}",
                        "{\"coat\": \"nitrocellulose-lacquer\", \"coats\": 1}");
     text = reader_swap(reader, text, "\"fit hinges\", \"takes\": \"45 min\", \"after\": [\"top handle\"]",
@@ -54,6 +54,14 @@ static void each_hour_has_its_own(void **state)
     struct plan *plan =
         plan_make(reader->arena, job, (struct plan_options){.timetable.effort = 2000000}, &reader->errors);
     assert_non_null(plan);
+    return plan;
+}
+
+static void each_hour_has_its_own(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct plan *plan = plan_of(reader, "hvlp");
     check_text(HERE, told(reader, plan, DO_SAND, NULL), "dust");
     check_text(HERE, told(reader, plan, DO_TASK, NULL), "stripping");
     check_text(HERE, told(reader, plan, DO_APPLY, "brushing-varnish"),
@@ -63,8 +71,20 @@ static void each_hour_has_its_own(void **state)
     reader_free(reader);
 }
 
+/* Brushed there is neither mist nor overspray: nothing meets the lacquer in the booth. */
+static void a_brush_leaves_the_booth_alone(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct plan *plan = plan_of(reader, "brush");
+    check_text(HERE, told(reader, plan, DO_APPLY, "brushing-varnish"), "oily-rags, vapour, flammable, breathing");
+    check_text(HERE, told(reader, plan, DO_APPLY, "nitrocellulose-lacquer"),
+               "vapour, flammable, spray-mist, air, breathing");
+    reader_free(reader);
+}
+
 int main(void)
 {
     job_text_begin();
-    return CHECK_ALL(CHECK_TEST(each_hour_has_its_own));
+    return CHECK_ALL(CHECK_TEST(each_hour_has_its_own), CHECK_TEST(a_brush_leaves_the_booth_alone));
 }

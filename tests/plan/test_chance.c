@@ -212,10 +212,28 @@ static void the_longest_wait_drives(void **state)
     arena_free(arena);
 }
 
+/* Coat 1 08:00-09:00 on Monday 1 March, 50 to 90 days until it may be coated again, each as likely, coat 2 takes an hour. It is done on
+ * 30 April by 17:00 where it may begin until 16:00, after 60 days and 7 h: (60.2917 - 50) / 40 of all. */
+static void months_between_coats(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_set_window(&panel, 80 * 1440, SPAN_NEVER);
+    panel.job.deliver_min = march(1 + 60, 17, 0);
+    const struct chance *chance = chance_make(arena, panel_dated(arena, &panel),
+                                              options_of((struct chance_spread){0.625, 1.125, true}, none));
+    check_share(HERE, chance->on_time, (60 + 7.0 / 24 - 50) / 40);
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(one_lag_drawn_evenly), CHECK_TEST(a_shared_deviation),
-                     CHECK_TEST(a_lag_against_closing_time), CHECK_TEST(hands_drawn_from_a_triangle),
-                     CHECK_TEST(hands_as_learned), CHECK_TEST(hands_learned_exactly),
-                     CHECK_TEST(windows_that_are_missed), CHECK_TEST(the_longest_wait_drives));
+                     CHECK_TEST(months_between_coats), CHECK_TEST(a_lag_against_closing_time),
+                     CHECK_TEST(hands_drawn_from_a_triangle), CHECK_TEST(hands_as_learned),
+                     CHECK_TEST(hands_learned_exactly), CHECK_TEST(windows_that_are_missed),
+                     CHECK_TEST(the_longest_wait_drives));
 }

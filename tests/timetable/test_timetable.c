@@ -343,6 +343,42 @@ static void a_mix_stands_while_the_one_before_is_used(void **state)
     arena_free(arena);
 }
 
+/* Ann sands and Bob coats. Two pieces of an hour of each: Ann sands them by 10:00, Bob coats the first from 09:00, while she sands the
+ * other, and that one until 11:00. */
+static void who_does_what(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_piece(&panel);
+    for (size_t i = 0; i < 2; i++) {
+        panel_add_step(&panel, i, STEP_SAND);
+        panel_add_step(&panel, i, STEP_COAT);
+    }
+    panel.job.shop.dust_separate = true;
+    struct person crew[] = {shop_person(&panel.job.shop, 0), shop_person(&panel.job.shop, 0)};
+    crew[0].name = "Ann";
+    crew[0].does = 1 << WORK_SAND;
+    crew[1].name = "Bob";
+    crew[1].does = 1 << TOOL_CLOTH;
+    panel.job.shop.crew = crew;
+    panel.job.shop.people = 2;
+    panel.job.deliver_min = march(1, 11, 0);
+    struct timetable *timetable = panel_dated(arena, &panel);
+    check_ready(HERE, timetable, march(1, 11, 0));
+    for (size_t i = 0; i < timetable->step_count; i++)
+        check_int(HERE, timetable->steps[i].person, timetable->steps[i].operation->doing == DO_APPLY ? 2 : 1);
+    /* Without anything to sand Bob works alone. */
+    panel.steps[0][0] = panel.steps[0][1];
+    panel.steps[1][0] = panel.steps[1][1];
+    panel.schedules[0].step_count = panel.schedules[1].step_count = 1;
+    timetable = panel_dated(arena, &panel);
+    check_ready(HERE, timetable, march(1, 10, 0));
+    check_int(HERE, timetable->steps[0].person, 2);
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(
@@ -352,5 +388,5 @@ int main(void)
         CHECK_TEST(a_rim_goes_with_the_back), CHECK_TEST(problem_6_dust), CHECK_TEST(problem_7_night),
         CHECK_TEST(problem_8_rack), CHECK_TEST(a_part_as_long_as_the_day),
         CHECK_TEST(a_part_as_long_as_a_stretch), CHECK_TEST(no_mix_is_stirred_in_a_break),
-        CHECK_TEST(a_mix_stands_while_the_one_before_is_used));
+        CHECK_TEST(a_mix_stands_while_the_one_before_is_used), CHECK_TEST(who_does_what));
 }
