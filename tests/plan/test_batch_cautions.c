@@ -77,7 +77,8 @@ static void a_brush_leaves_the_booth_alone(void **state)
     (void)state;
     struct reader *reader = reader_make();
     struct plan *plan = plan_of(reader, "brush");
-    check_text(HERE, told(reader, plan, DO_APPLY, "brushing-varnish"), "oily-rags, vapour, flammable, breathing");
+    check_text(HERE, told(reader, plan, DO_APPLY, "brushing-varnish"),
+               "oily-rags, vapour, flammable, breathing");
     check_text(HERE, told(reader, plan, DO_APPLY, "nitrocellulose-lacquer"),
                "vapour, flammable, spray-mist, air, breathing");
     reader_free(reader);
