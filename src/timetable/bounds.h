@@ -12,6 +12,10 @@ int64_t bounds_work(const struct site *site, const int32_t *ready_by);
 
 /* When each operation can start and end at the earliest, by itself; SITE_NONE where it is left out mostly. Room for all. */
 void bounds_first(const struct site *site, int32_t *start, int32_t *end);
+/* The same from what is known already: no sooner than these starts and ends, which are raised, and nobody sets up for an operation
+ * before its `set_up`. */
+void bounds_first_from(struct arena *scratch, const struct site *site, const int32_t *set_up, int32_t *start,
+                       int32_t *end);
 
 /* When the job is ready for an operation that ends then; 0 where it never waits for it. */
 int32_t bounds_line(const struct site *site, int item, int32_t end);
@@ -62,13 +66,6 @@ static inline int bounds_hands(const struct site *site, size_t item)
 
 /* How many bins hold the sizes at the least; sizes are sorted. Larger ones than a bin count as one. */
 int64_t bins_least(int64_t *sizes, size_t count, int64_t bin);
-
-struct betweens;
-
-/* Seconds of set-ups, clean-ups and mixes of all kinds together: no less than each by itself, and more where a kind that is done
- * in one batch, by the only person, parts the batches of another. */
-int64_t merged_cost(struct arena *arena, const struct site *site, const struct betweens *betweens,
-                    const struct fewest_kind *kinds);
 
 /* Seconds. The lots are those of the site. */
 int64_t fewest_work(struct arena *arena, const struct site *site, struct windows windows);

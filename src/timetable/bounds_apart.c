@@ -27,15 +27,25 @@ static int64_t pauses_most(const struct site *site, const struct tally *tally)
     return most;
 }
 
-int64_t kind_filled(const struct site *site, const struct tally *tally, int64_t units_s)
+/* In a batch with so many seconds of units, if it pauses so long. */
+static int64_t lasting(const struct tally *tally, int64_t units_s, int64_t pauses_s)
+{
+    return units_s + tally->flips_s + pauses_s + MINUTE_S - 1;
+}
+
+int64_t kind_mixing_most(const struct site *site, const struct tally *tally, int64_t units_s)
 {
     const struct kind *kind = tally->kind;
-    int64_t lasts = units_s + tally->flips_s + pauses_most(site, tally) + MINUTE_S - 1,
-            mixes = kind->mixed ? 1 : 0;
-    int64_t least = (int64_t)kind->working * MINUTE_S - tally->longest_s;
+    int64_t mixes = kind->mixed ? 1 : 0, least = (int64_t)kind->working * MINUTE_S - tally->longest_s;
     if (kind->mixed && kind->working != INT32_MAX)
-        mixes += least > 0 ? lasts / least : 2 * (units_s / MINUTE_S + 1);
-    return lasts + (mixes * MIXING_MIN + kind->induction) * MINUTE_S;
+        mixes += least > 0 ? lasting(tally, units_s, pauses_most(site, tally)) / least
+                           : 2 * (units_s / MINUTE_S + 1);
+    return (mixes * MIXING_MIN + kind->induction) * MINUTE_S;
+}
+
+int64_t kind_filled(const struct site *site, const struct tally *tally, int64_t units_s)
+{
+    return lasting(tally, units_s, pauses_most(site, tally)) + kind_mixing_most(site, tally, units_s);
 }
 
 bool kind_same_row(const struct site *site, int a, int b)
@@ -90,4 +100,18 @@ int64_t kind_apart(const struct counting *c, const struct tally *tally)
         apart_s = longer;
     }
     return kind_filled(c->site, tally, tally->seconds);
+}
+
+static bool must_wait(const struct counting *c, const struct tally *tally, int from, int to)
+{
+    for (size_t k = c->betweens.first[from]; k < c->betweens.first[from + 1]; k++)
+        if (c->betweens.items[k].to == to)
+            return (int64_t)c->betweens.items[k].wait * MINUTE_S > tally->apart_s;
+    int32_t last = c->windows.last[from];
+    return last < SITE_NEVER && ((int64_t)c->key[to] - last) * MINUTE_S > tally->apart_s;
+}
+
+bool kind_parts(const struct counting *c, const struct tally *tally, int item, int other)
+{
+    return must_wait(c, tally, item, other) || must_wait(c, tally, other, item);
 }

@@ -5,7 +5,7 @@
 
 #include <stdlib.h>
 
-enum { MIXES_MOST = 100, BATCHES_MOST = 40 };
+enum { MIXES_MOST = 100, BATCHES_MOST = 40, TEST_STEPS_MOST = 20000000 };
 
 static void count_items(const struct counting *c, struct tally *tally)
 {
@@ -328,17 +328,22 @@ static int64_t forced_mixes(const struct counting *c, const struct tally *tally,
     return sets ? mixes : 0;
 }
 
-static struct fewest_kind fewest_of(struct counting *c, const struct tally *tally)
+static struct fewest_kind fewest_of(struct counting *c, struct tally *tally)
 {
     int64_t apart_s = kind_apart(c, tally);
     if (kind_part_pairs(c, tally, apart_s))
         apart_s = kind_apart(c, tally);
+    tally->apart_s = apart_s;
     int64_t batches = longest_row(c, tally, apart_s);
     int64_t days = batches_for_days(c, tally), rack = batches_for_rack(c, tally, apart_s);
     batches = days > batches ? days : batches;
     batches = rack > batches ? rack : batches;
+    int *row = ARENA_ARRAY(c->arena, tally->count, int);
+    size_t in_time = kind_row_in_time(c, tally, row);
+    batches = (int64_t)in_time > batches ? (int64_t)in_time : batches;
     int64_t forced = batches > 0 ? forced_mixes(c, tally, apart_s, batches) : 0;
     batches += forced == INT64_MAX;
+    kind_group(c, tally, row, (int64_t)in_time == batches ? in_time : 0);
     struct fewest_kind fewest = {.count = tally->count, .batches = batches, .apart_s = apart_s};
     for (int more = 0; more <= FEWEST_MORE; more++)
         fewest.cost_s[more] = overhead(c, tally, batches + more);
@@ -376,8 +381,9 @@ static void fill_keys(struct counting *c)
 }
 
 /* Adds the units of a kind. */
-static struct fewest_kind count_kind(struct counting *c, int kind, int *items, int64_t *units_s)
+static struct fewest_kind count_kind(struct counting *c, int kind, struct tally *told, int64_t *units_s)
 {
+    int *items = ARENA_ARRAY(c->arena, c->site->count, int);
     struct tally tally = {.kind = &c->site->kinds[kind], .items = items, .handle = SITE_NEVER};
     for (size_t i = 0; i < c->site->count; i++)
         if (c->site->rows[i].kind == kind && !c->site->rows[i].optional) {
@@ -389,22 +395,30 @@ static struct fewest_kind count_kind(struct counting *c, int kind, int *items, i
     for (size_t i = 0; i < tally.count; i++)
         *units_s +=
             c->site->rows[items[i]].operation->units.seconds * bounds_hands(c->site, (size_t)items[i]);
-    return tally.seconds > 0 ? fewest_of(c, &tally) : (struct fewest_kind){0};
+    struct fewest_kind fewest = tally.seconds > 0 ? fewest_of(c, &tally) : (struct fewest_kind){0};
+    *told = tally;
+    return fewest;
 }
 
 int64_t fewest_work(struct arena *arena, const struct site *site, struct windows windows)
 {
-    struct counting c = {.arena = arena, .site = site, .windows = windows};
-    int64_t work = 0;
-    int *items = ARENA_ARRAY(arena, site->count, int);
+    int64_t work = 0, left = TEST_STEPS_MOST;
+    struct counting c = {.arena = arena, .site = site, .windows = windows, .left = &left};
+    struct tally *tallies = ARENA_ARRAY(arena, site->kind_count, struct tally);
+    bool timed = false;
+    for (size_t i = 0; i < site->count; i++)
+        timed |= windows.last[i] < SITE_NEVER;
+    left = timed ? left : 0;
     c.betweens = between_make(arena, site);
     c.key = ARENA_ARRAY(arena, site->count, int32_t);
     c.most = ARENA_ARRAY(arena, site->count, int32_t);
     c.place = ARENA_ARRAY(arena, site->count, size_t);
+    c.group = ARENA_ARRAY(arena, site->count, int);
     c.sizes = ARENA_ARRAY(arena, site->count, int64_t);
     fill_keys(&c);
     struct fewest_kind *kinds = ARENA_ARRAY(arena, site->kind_count, struct fewest_kind);
     for (size_t k = 0; k < site->kind_count; k++)
-        kinds[k] = count_kind(&c, (int)k, items, &work);
-    return work + merged_cost(arena, site, &c.betweens, kinds);
+        kinds[k] = count_kind(&c, (int)k, &tallies[k], &work);
+    left = timed ? TEST_STEPS_MOST : 0;
+    return work + merged_cost(&c, tallies, kinds);
 }

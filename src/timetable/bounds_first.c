@@ -9,8 +9,8 @@ enum { ROUNDS_MOST = 50 };
 struct firsts {
     const struct site *site;
     int32_t *start, *end;
-    int32_t *turned; /* of a turn: its end within the batch of the coat that it is for */
-    int32_t begin;   /* nobody sets up before */
+    int32_t *turned;       /* of a turn: its end within the batch of the coat that it is for */
+    const int32_t *set_up; /* nobody sets up for it before */
 };
 
 /* What is done at once, and what must stand before it where its batch begins. */
@@ -145,7 +145,8 @@ static struct spell earliest(struct firsts *f, int item)
     const struct site *site = f->site;
     const struct task_row *row = &site->rows[item];
     struct doing_it doing = doing_item(site, item);
-    int32_t at = row->release, begin = f->begin;
+    int32_t at = row->release, begin = f->set_up[item];
+    bounds_raise(&at, f->start[item]);
     for (size_t k = 0; k < row->in_count; k++) {
         const struct link *link = &site->operations->links[row->in[k]];
         int from = link->from;
@@ -170,12 +171,11 @@ static struct spell earliest(struct firsts *f, int item)
     return first_time(site, &doing, at);
 }
 
-void bounds_first(const struct site *site, int32_t *start, int32_t *end)
+void bounds_first_from(struct arena *scratch, const struct site *site, const int32_t *set_up, int32_t *start,
+                       int32_t *end)
 {
-    struct firsts f = {.site = site, .start = start, .end = end, .begin = bounds_begin(site)};
-    f.turned = ARENA_ARRAY(site->arena, site->count, int32_t);
-    for (size_t i = 0; i < site->count; i++)
-        end[i] = start[i] = SITE_NONE;
+    struct firsts f = {.site = site, .start = start, .end = end, .set_up = set_up};
+    f.turned = ARENA_ARRAY(scratch, site->count, int32_t);
     bool moved = true;
     for (int round = 0; round < ROUNDS_MOST && moved; round++) {
         moved = false;
@@ -188,4 +188,14 @@ void bounds_first(const struct site *site, int32_t *start, int32_t *end)
             bounds_raise(&end[i], at.to);
         }
     }
+}
+
+void bounds_first(const struct site *site, int32_t *start, int32_t *end)
+{
+    int32_t *set_up = ARENA_ARRAY(site->arena, site->count, int32_t), begin = bounds_begin(site);
+    for (size_t i = 0; i < site->count; i++) {
+        end[i] = start[i] = SITE_NONE;
+        set_up[i] = begin;
+    }
+    bounds_first_from(site->arena, site, set_up, start, end);
 }

@@ -12,6 +12,7 @@ struct tally {
     size_t count;
     int64_t seconds, flips_s; /* of all its units; of turns that may be done in its batches */
     int32_t longest_s;        /* of a unit */
+    int64_t apart_s;          /* two items are apart between which more than that must pass */
     int32_t handle; /* the least time for which an item lies on the rack; SITE_NEVER: nothing does */
 };
 
@@ -25,11 +26,17 @@ struct counting {
     int32_t *most;  /* per operation: the longest row of items that are apart, up to it */
     int64_t *sizes; /* room for the sizes of bins */
     size_t *place;  /* per operation: its place in its kind */
+    int *
+        group; /* per operation: which batch holds it where its kind has as few as can be; SITE_NONE: not known */
+    int64_t *left; /* steps that tests of time may still take */
 };
 
 /* Seconds that can pass by the moments told, which are rounded up to minutes, within a batch with so many of units. A mix is
  * followed by another where it would not last for the next unit. */
 int64_t kind_filled(const struct site *site, const struct tally *tally, int64_t units_s);
+
+/* Of these the seconds in which mixes are made. */
+int64_t kind_mixing_most(const struct site *site, const struct tally *tally, int64_t units_s);
 
 /* Whether two operations are of one row of a job: such follow one another. */
 bool kind_same_row(const struct site *site, int a, int b);
@@ -44,5 +51,25 @@ int64_t kind_apart(const struct counting *c, const struct tally *tally);
  * these two does not fill it, and a batch stands still for nothing but a break before which the next unit has no room. What must
  * pass between them is then SITE_NEVER. False: there are none. */
 bool kind_part_pairs(struct counting *c, const struct tally *tally, int64_t apart_s);
+
+/* Whether it is known of two items of a kind that no batch holds both, by what must pass between them or by when they can be. */
+bool kind_parts(const struct counting *c, const struct tally *tally, int item, int other);
+
+/* Whether a batch can hold both, and each operation still end by its last moment. */
+bool kind_two_fit(const struct counting *c, const struct tally *tally, int item, int other);
+
+/* Items of a kind of which no two fit into one batch if each operation ends by its last moment, as many as are found; `row` has room
+ * for all of the kind. */
+size_t kind_row_in_time(const struct counting *c, const struct tally *tally, int *row);
+
+/* Which batch holds which items where the kind has so many, no more than are in the row. */
+void kind_group(const struct counting *c, const struct tally *tally, const int *row, size_t count);
+
+/* Whether kinds can be done in as few batches as can be, and each operation still end by its last moment. */
+bool kinds_fit(const struct counting *c, const struct tally *tallies, const bool *few);
+
+/* Seconds of set-ups, clean-ups and mixes of all kinds together: no less than each by itself, and more where a kind that is done
+ * in one batch, by the only person, parts the batches of another, or where kinds in as few batches as can be are ready too late. */
+int64_t merged_cost(const struct counting *c, const struct tally *tallies, const struct fewest_kind *kinds);
 
 #endif

@@ -1,16 +1,14 @@
 /* What one batch of a kind costs the others: bounds of several kinds together. */
 #include "base/arena.h"
-#include "timetable/between.h"
-#include "timetable/bounds.h"
+#include "timetable/bounds_kinds.h"
 
-enum { CANDIDATES_MOST = 10, STEPS_MOST = 40000000 };
+enum { CANDIDATES_MOST = 10, STEPS_MOST = 40000000, TESTS_MOST = 300 };
 
 /* Kinds of which some are one batch each. Whoever is alone does what waits for an item of such a batch behind all of it, and what
  * an item waits for before it: the rows of the other kinds grow longer, or none can be. */
 struct merging {
     const struct site *site;
     const struct betweens *betweens;
-    const struct fewest_kind *kinds;
     const bool *merged; /* per kind */
     int *owner;         /* per operation: the merged kind whose batch it stands in; SITE_NONE */
     int *open;          /* per node: an operation, or behind them a merged kind */
@@ -129,55 +127,142 @@ static int64_t cost_of(const struct fewest_kind *kind, int64_t batches)
     return kind->cost_s[more];
 }
 
-/* What all kinds cost at the least where those that are merged are one batch each and the other candidates are not;
- * INT64_MAX: that cannot be. */
-static int64_t cost_merged(struct merging *m, const int *candidates, size_t count)
+/* Kinds of which each is either done in as few batches as can be or in more. */
+struct choosing {
+    const struct counting *c;
+    const struct tally *tallies;
+    const struct fewest_kind *kinds;
+    int candidates[CANDIDATES_MOST];
+    bool alone[CANDIDATES_MOST]; /* of one batch by the only person: it parts others */
+    size_t count;
+    struct merging merging;
+    bool *merged, *few;
+    size_t refuted[TESTS_MOST]; /* sets of candidates that cannot all be done in so few batches */
+    size_t refuted_count;
+};
+
+static void choose(struct choosing *choosing, size_t set)
 {
+    for (size_t i = 0; i < choosing->count; i++) {
+        int kind = choosing->candidates[i];
+        choosing->few[kind] = set >> i & 1;
+        choosing->merged[kind] = choosing->alone[i] && choosing->few[kind];
+    }
+}
+
+/* What all kinds cost at the least where those of a set are done in as few batches as can be and the other candidates are not;
+ * INT64_MAX: that cannot be. */
+static int64_t cost_chosen(struct choosing *choosing, size_t set)
+{
+    struct merging *m = &choosing->merging;
     int64_t cost = 0;
+    bool parts = false;
+    choose(choosing, set);
+    for (size_t k = 0; k < m->site->kind_count; k++)
+        parts |= m->merged[k];
     find_owners(m);
-    if (!put_in_order(m))
+    if (parts && !put_in_order(m))
         return INT64_MAX;
     for (size_t k = 0; k < m->site->kind_count; k++) {
-        const struct fewest_kind *kind = &m->kinds[k];
+        const struct fewest_kind *kind = &choosing->kinds[k];
         int64_t batches = kind->batches;
-        for (size_t c = 0; c < count; c++)
-            batches = candidates[c] == (int)k && !m->merged[k] ? 2 : batches;
         if (batches == 0)
             continue;
-        int64_t row = m->merged[k] ? 1 : row_of(m, (int)k, kind->apart_s);
+        for (size_t i = 0; i < choosing->count; i++)
+            batches += choosing->candidates[i] == (int)k && !(set >> i & 1);
+        int64_t row = m->merged[k] || !parts ? 1 : row_of(m, (int)k, kind->apart_s);
         cost += cost_of(kind, row > batches ? row : batches);
     }
     return cost;
 }
 
-int64_t merged_cost(struct arena *arena, const struct site *site, const struct betweens *betweens,
-                    const struct fewest_kind *kinds)
+static bool has_group(const struct counting *c, const struct tally *tally)
 {
-    size_t nodes = site->count + site->kind_count, count = 0;
-    int candidates[CANDIDATES_MOST];
-    int64_t alone = 0, best = INT64_MAX;
-    bool *merged = ARENA_ARRAY(arena, site->kind_count, bool);
-    struct merging m = {.site = site, .betweens = betweens, .kinds = kinds, .merged = merged};
-    m.owner = ARENA_ARRAY(arena, site->count, int);
-    m.open = ARENA_ARRAY(arena, nodes, int);
-    m.order = ARENA_ARRAY(arena, nodes, int);
-    m.row = ARENA_ARRAY(arena, nodes, int32_t);
-    m.reaching = ARENA_ARRAY(arena, nodes, int32_t);
-    m.beyond = ARENA_ARRAY(arena, nodes, int32_t);
-    for (size_t k = 0; k < site->kind_count; k++)
-        alone += kinds[k].batches > 0 ? kinds[k].cost_s[0] : 0;
+    bool any = false;
+    for (size_t i = 0; i < tally->count && tally->count > 1 && !any; i++)
+        any = c->group[tally->items[i]] != SITE_NONE;
+    return any;
+}
+
+static void find_candidates(struct choosing *choosing)
+{
+    const struct counting *c = choosing->c;
+    const struct site *site = c->site;
+    size_t nodes = site->count + site->kind_count;
     int64_t each = (int64_t)(site->kind_count + 2) *
                    (int64_t)(nodes + site->operations->link_count + site->kind_count * site->count);
-    for (size_t k = 0; k < site->kind_count && site->crew->count == 1; k++) {
-        bool may = kinds[k].batches == 1 && kinds[k].count > 1 && kinds[k].cost_s[1] > kinds[k].cost_s[0];
-        if (may && count < CANDIDATES_MOST && (each << (count + 1)) <= STEPS_MOST)
-            candidates[count++] = (int)k;
+    bool timed = *c->left > 0;
+    for (size_t k = 0; k < site->kind_count && choosing->count < CANDIDATES_MOST; k++) {
+        const struct fewest_kind *kind = &choosing->kinds[k];
+        bool parts = site->crew->count == 1 && kind->batches == 1 && kind->count > 1;
+        parts = parts && (each << (choosing->count + 1)) <= STEPS_MOST;
+        if (kind->batches == 0 || kind->cost_s[1] <= kind->cost_s[0] ||
+            !(parts || (timed && has_group(c, &choosing->tallies[k]))))
+            continue;
+        choosing->alone[choosing->count] = parts;
+        choosing->candidates[choosing->count++] = (int)k;
     }
-    for (size_t set = 0; set < (size_t)1 << count && count > 0; set++) {
-        for (size_t c = 0; c < count; c++)
-            merged[candidates[c]] = set >> c & 1;
-        int64_t cost = cost_merged(&m, candidates, count);
-        best = cost < best ? cost : best;
+}
+
+static bool is_refuted(const struct choosing *choosing, size_t set)
+{
+    for (size_t i = 0; i < choosing->refuted_count; i++)
+        if ((choosing->refuted[i] & ~set) == 0)
+            return true;
+    return false;
+}
+
+static bool fits(struct choosing *choosing, size_t set, int *tests)
+{
+    choose(choosing, set);
+    --*tests;
+    return kinds_fit(choosing->c, choosing->tallies, choosing->few);
+}
+
+/* The cheapest set that nothing refutes. A set in which the work ends too late is made as small as it still does. */
+static int64_t cheapest(struct choosing *choosing, const int64_t *costs)
+{
+    int tests = *choosing->c->left > 0 ? TESTS_MOST : 0;
+    for (;;) {
+        size_t best = SIZE_MAX;
+        for (size_t set = (size_t)1 << choosing->count; set-- > 0;)
+            if (costs[set] < INT64_MAX && (best == SIZE_MAX || costs[set] < costs[best]) &&
+                !is_refuted(choosing, set))
+                best = set;
+        if (best == SIZE_MAX)
+            return 0;
+        if (tests <= 0 || fits(choosing, best, &tests))
+            return costs[best];
+        size_t core = best;
+        for (size_t i = 0; i < choosing->count && tests > 0; i++)
+            if (core >> i & 1 && !fits(choosing, core & ~((size_t)1 << i), &tests))
+                core &= ~((size_t)1 << i);
+        choosing->refuted[choosing->refuted_count++] = core;
     }
-    return count > 0 && best < INT64_MAX && best > alone ? best : alone;
+}
+
+int64_t merged_cost(const struct counting *c, const struct tally *tallies, const struct fewest_kind *kinds)
+{
+    const struct site *site = c->site;
+    size_t nodes = site->count + site->kind_count;
+    int64_t alone = 0;
+    struct choosing choosing = {.c = c, .tallies = tallies, .kinds = kinds};
+    choosing.merged = ARENA_ARRAY(c->arena, site->kind_count, bool);
+    choosing.few = ARENA_ARRAY(c->arena, site->kind_count, bool);
+    struct merging *m = &choosing.merging;
+    *m = (struct merging){.site = site, .betweens = &c->betweens, .merged = choosing.merged};
+    m->owner = ARENA_ARRAY(c->arena, site->count, int);
+    m->open = ARENA_ARRAY(c->arena, nodes, int);
+    m->order = ARENA_ARRAY(c->arena, nodes, int);
+    m->row = ARENA_ARRAY(c->arena, nodes, int32_t);
+    m->reaching = ARENA_ARRAY(c->arena, nodes, int32_t);
+    m->beyond = ARENA_ARRAY(c->arena, nodes, int32_t);
+    for (size_t k = 0; k < site->kind_count; k++)
+        alone += kinds[k].batches > 0 ? kinds[k].cost_s[0] : 0;
+    find_candidates(&choosing);
+    int64_t *costs = ARENA_ARRAY(c->arena, (size_t)1 << choosing.count, int64_t);
+    for (size_t set = 0; set < (size_t)1 << choosing.count; set++)
+        costs[set] = cost_chosen(&choosing, set);
+    int64_t best = cheapest(&choosing, costs);
+    return best > alone ? best : alone;
 }

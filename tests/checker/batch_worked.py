@@ -9,6 +9,7 @@ import worked
 ONE = (brute.Person("Ann"),)
 TWO = (brute.Person("Ann"), brute.Person("Bob"))
 DAY = brute.DAY
+APART = {"dust-room": "separate"}
 
 
 @dataclass
@@ -21,6 +22,7 @@ class Problem:
     work: int  # hands-on minutes
     tiny: brute.Job
     options: list = field(default_factory=list)
+    proven: bool = True  # the program shows that no plan that is as good before it takes less work
 
 
 def shop(tool_set_up, clean_up, rest=None, **more):
@@ -109,7 +111,7 @@ def two_grits():
                    brute.Job(pieces("ABC", steps), ONE))
 
 
-def one_grit(options, batches, ready, work, kinds):
+def one_grit(options, batches, ready, work, kinds, proven):
     """A is sanded (set-up 5), B scuffed with the same grit (set-up 15): together they take the larger set-up, alone each its own."""
     job = worked.job("grit", {"sanded": [{"sand": 320}], "scuffed": [{"scuff": 320}]}, rows("A", 10, "sanded") + rows("B", 10, "scuffed"),
                      shop=shop(10, 10, rates={"scuff": "1 m2/h"}), pieces=[{"piece": "B", "ready": "2027-03-03 08:00"}],
@@ -118,7 +120,37 @@ def one_grit(options, batches, ready, work, kinds):
     first, second = ((brute.Step(kind, (10,)),) for kind in kinds)
     tiny = brute.Job((brute.Piece("A", first), brute.Piece("B", second, ready=2 * DAY + 480)), ONE, deliver=4 * DAY + 17 * 60,
                      to_spare=DAY, soonest=bool(options))
-    return Problem("one grit for sanding and scuffing" + "".join(options), job, [], batches, ready, work, tiny, options)
+    return Problem("one grit for sanding and scuffing" + "".join(options), job, [], batches, ready, work, tiny, options, proven)
+
+
+def one_waits_for_its_grit():
+    """Two people. B is sanded twice, so that a batch of both pieces with the finer grit begins when A might be coated already. While
+    one sands A the other sets the brush up."""
+    v = worked.finish("v", {"handle": "6 h"})
+    job = worked.job("grit first", {"coated": [{"sand": 180}, worked.coats("v")], "sanded": [{"sand": 120}, {"sand": 180}]},
+                     rows("A", 10, "coated") + rows("B", 30, "sanded"), shop=shop(10, 10, people=2, **APART))
+    fine, kind = brute.Kind("180", 5), brush()
+    tiny = brute.Job((brute.Piece("A", (brute.Step(fine, (10,)), brute.Step(kind, (10,), held=360))),
+                      brute.Piece("B", (brute.Step(brute.Kind("120", 5), (30,)), brute.Step(fine, (30,))))), TWO, soonest=True)
+    return Problem("one piece waits for its grit", job, [v],
+                   [("Mon 08:00", "Mon 08:15", [("A", "Mon 08:05", "Mon 08:15")]),
+                    ("Mon 08:05", "Mon 08:35", [("A", "Mon 08:15", "Mon 08:25")]),
+                    ("Mon 08:15", "Mon 08:50", [("B", "Mon 08:20", "Mon 08:50")]),
+                    ("Mon 08:45", "Mon 09:20", [("B", "Mon 08:50", "Mon 09:20")])], "Mon 14:25", 115, tiny, ["--soonest"])
+
+
+def long_sanding():
+    """One person. Sanded in one batch with B, A would be coated when B is through."""
+    v = worked.finish("v", {"handle": "6 h"})
+    job = worked.job("long sanding", {"coated": [{"sand": 120}, worked.coats("v")], "sanded": [{"sand": 120}]},
+                     rows("A", 10, "coated") + rows("B", 60, "sanded"), shop=shop(10, 10, **APART))
+    grit = brute.Kind("120", 5)
+    tiny = brute.Job((brute.Piece("A", (brute.Step(grit, (10,)), brute.Step(brush(), (10,), held=360))),
+                      brute.Piece("B", (brute.Step(grit, (60,)),))), ONE, soonest=True)
+    return Problem("long sanding behind a coat", job, [v],
+                   [("Mon 08:00", "Mon 08:15", [("A", "Mon 08:05", "Mon 08:15")]),
+                    ("Mon 08:15", "Mon 08:45", [("A", "Mon 08:25", "Mon 08:35")]),
+                    ("Mon 08:45", "Mon 09:50", [("B", "Mon 08:50", "Mon 09:50")])], "Mon 14:35", 110, tiny, ["--soonest"])
 
 
 def lunch():
@@ -153,8 +185,8 @@ PROBLEMS = [
     two_people([], [("Mon 08:00", "Mon 10:05", [("panels", "Mon 08:05", "Mon 10:05")])], "Mon 10:05", 125),
     two_people(["--soonest"], [("Mon 08:00", "Mon 09:05", [("panels", "Mon 08:05", "Mon 09:05")])] * 2, "Mon 09:05", 130),
     one_grit([], [("Wed 08:00", "Wed 08:35", [(None, "Wed 08:15", "Wed 08:25"), (None, "Wed 08:25", "Wed 08:35")])], "Wed 08:35", 35,
-             [brute.Kind("320", 15)] * 2),
+             [brute.Kind("320", 15)] * 2, False),
     one_grit(["--soonest"], [("Mon 08:00", "Mon 08:15", [("A", "Mon 08:05", "Mon 08:15")]),
                              ("Wed 08:00", "Wed 08:25", [("B", "Wed 08:15", "Wed 08:25")])], "Wed 08:25", 40,
-             [brute.Kind("sanded", 5), brute.Kind("scuffed", 15)]),
-    two_grits(), lunch(), pot_life()]
+             [brute.Kind("sanded", 5), brute.Kind("scuffed", 15)], False),
+    two_grits(), one_waits_for_its_grit(), long_sanding(), lunch(), pot_life()]

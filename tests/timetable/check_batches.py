@@ -1,7 +1,7 @@
 #!/usr/bin/env -S python3 -B
 """Work in batches: problems worked by hand, to the minute; tiny jobs against a search that tries every grouping.
 
-TINY=n draws n tiny jobs (160), SEED=n begins with another one (333000).
+TINY=n draws n tiny jobs (160), SOONEST=n draws n more that are wanted soonest (60), SEED=n begins with another one (333000).
 """
 import datetime as dt
 import json
@@ -19,6 +19,7 @@ import program
 import worked
 
 TINY = program.draws("TINY", 160)
+SOONEST = program.draws("SOONEST", 60)
 SEED = int(os.environ.get("SEED", "333000"))
 MONDAY = dt.datetime(2027, 3, 1, tzinfo=dt.timezone.utc)
 
@@ -97,6 +98,8 @@ def by_hand(problem, folder):
         yield f"ready {timetable['ready']}, by hand {problem.ready}"
     if timetable["hands_on_min"] != problem.work:
         yield f"{timetable['hands_on_min']} min of work, by hand {problem.work}"
+    if problem.proven and not timetable["work_proven"]:
+        yield f"not proven: no plan takes less than {timetable['no_less_work_min']} min"
     got = batches_of(timetable)
     if not told_apart(problem.batches, got):
         yield f"batches {[(spoken(a), spoken(b), [(p, spoken(x), spoken(y)) for p, x, y in r]) for a, b, r in got]}"
@@ -106,9 +109,10 @@ def ready_of(problem):
     return clock(problem.ready)
 
 
-def tiny(seed, folder):
+def tiny(seed, folder, soonest=False):
     """What the program says otherwise than the search that tries every grouping."""
     drawn = batch_jobs.Draw(seed)
+    drawn.soonest |= soonest
     job, finishes = drawn.job(seed)
     best = brute.best(drawn.brute_job())
     timetable, error = planned(job, finishes, folder, ["--soonest"] if drawn.soonest else [])
@@ -136,7 +140,7 @@ def tiny(seed, folder):
         yield f"{got[1]} min of work are below its own bound {timetable['no_less_work_min']}"
     if ready < minute(timetable["no_earlier_than"]):
         yield f"a plan is ready at {spoken(ready)}, the bound says {timetable['no_earlier_than']}"
-    if wanted[1] < timetable["no_less_work_min"] and not drawn.soonest:
+    if wanted[1] < timetable["no_less_work_min"] and (not drawn.soonest or ready <= got[2]):
         yield f"a plan with {wanted[1]} min of work is there, the bound says {timetable['no_less_work_min']}"
 
 
@@ -148,6 +152,8 @@ def main():
             tally.note(problem.name, list(by_hand(problem, Path(scratch) / f"p{number}")))
         for seed in range(SEED, SEED + TINY):
             tally.note(f"tiny job {seed}", list(tiny(seed, Path(scratch) / "tiny")))
+        for seed in range(SEED + TINY, SEED + TINY + SOONEST):
+            tally.note(f"tiny job {seed} soonest", list(tiny(seed, Path(scratch) / "tiny", soonest=True)))
     return tally.close()
 
 
