@@ -11,7 +11,8 @@ enum {
     TIDIED_MOST = 200,
     TIDY_SHARE = 4, /* a part of the effort more, for putting the best plan in order */
     KICKS = 8,
-    KICK_CHANGES = 4
+    KICK_CHANGES = 4,
+    LATE_WORK_S = 120 /* of work for a minute later, where the search trades */
 };
 
 /* A search under way. */
@@ -180,10 +181,19 @@ void batching_start(struct batching *batching)
     }
 }
 
+/* Whether the search may go on to a plan where it could to another. */
+static bool is_no_worse(const struct searching *s, const struct score *a, const struct score *b)
+{
+    if (!s->batching->trades || !a->whole || !b->whole)
+        return compare(s, a, b) <= 0;
+    int64_t cost = a->work + a->late_sum * LATE_WORK_S, other = b->work + b->late_sum * LATE_WORK_S;
+    return cost < other || (cost == other && compare(s, a, b) <= 0);
+}
+
 static void accept(struct searching *s, const struct score *score)
 {
     struct score *old = &s->memory[s->turn++ % MEMORY];
-    if (compare(s, score, &s->now_score) <= 0 || compare(s, score, old) <= 0) {
+    if (is_no_worse(s, score, &s->now_score) || is_no_worse(s, score, old)) {
         struct variant *now = s->now;
         s->now = s->moving.trial;
         s->moving.trial = now;
@@ -335,4 +345,15 @@ void batching_improve(struct batching *batching)
 {
     if (batching->score.whole && !arena_try(batching->site->arena, improve, batching))
         batching->ended = true;
+}
+
+void batching_again(struct batching *batching)
+{
+    struct variant *best = variant_make(batching->site->arena, batching->site);
+    variant_copy_order(best, batching->best);
+    variant_place(best, batching->scuffs, batching_first_effort(batching));
+    batching->spent += best->draft->effort;
+    batching->best = best;
+    batching->score = score_of(best);
+    batching_improve(batching);
 }

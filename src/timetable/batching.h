@@ -40,6 +40,7 @@ struct least {
 struct batching {
     const struct site *site;
     enum timetable_aim aim;
+    bool trades;               /* on its way to less work the search takes plans that are late */
     int64_t effort;            /* may be spent */
     struct observer *observer; /* NULL: nobody looks on */
     struct least least;
@@ -56,6 +57,8 @@ int64_t batching_first_effort(const struct batching *batching);
 /* Room and the first plan of an aim; batching_improve makes it better. Without a plan score.whole is false. */
 void batching_start(struct batching *batching);
 void batching_improve(struct batching *batching);
+/* Goes on from the best plan of another batching of the same work, where jobs may be due at other times. */
+void batching_again(struct batching *batching);
 
 /* Small changes of an order of batches, drawn by numbers that are the same everywhere. */
 struct moving {

@@ -139,17 +139,29 @@ static bool wants_lots(const struct attempt *attempt, enum timetable_aim aim)
     return !score->whole || aim == AIM_SOONEST || score->late > 0;
 }
 
+static size_t operations_in(const struct attempt *attempt)
+{
+    size_t count = 0;
+    for (size_t j = 0; j < attempt->count; j++)
+        count += attempt->jobs[j]->count;
+    return count;
+}
+
 /* Pieces in more lots: where without them there is no plan, a job is late, or everything is wanted soonest. Only the last is worth the
  * effort of a plan each time, the others share that of one. */
 static void try_lots(struct arena *arena, struct attempt *best, struct timetable_options options)
 {
     const struct attempt base = *best;
     int64_t left = base.batching.effort;
+    size_t tried = operations_in(&base);
     bool first_only = options.effort == 1;
     for (int most = 2; most <= LOTS_TRIED && wants_lots(best, options.aim); most++) {
         struct attempt more;
         if (!attempt_lots(arena, &base, most, &more))
             return;
+        if (options.aim == AIM_SOONEST && operations_in(&more) == tried) /* the same lots once more */
+            continue;
+        tried = operations_in(&more);
         if (options.aim != AIM_SOONEST)
             options.effort = left > LOTS_TRIED ? left / (LOTS_TRIED + 1 - most) : 1;
         attempt_make(arena, &more, options);
@@ -160,6 +172,38 @@ static void try_lots(struct arena *arena, struct attempt *best, struct timetable
         if (score_compare(&more.batching.score, &best->batching.score, options.aim) < 0)
             *best = more;
     }
+}
+
+/* What is ready as soon may take less work: as if each job were due when it is ready now, the search is late on its way where that
+ * takes less work. */
+static void save_work(struct arena *arena, struct attempt *best, enum timetable_aim aim)
+{
+    size_t count = (size_t)best->site->job_count;
+    struct site *site =
+        site_make(arena, &best->joined->all, best->site->crew->origin_min, best->slots * SLOT_MIN);
+    struct batching batching = best->batching;
+    int32_t *ready = ARENA_ARRAY(arena, count, int32_t);
+    for (size_t j = 0; j < count; j++)
+        site->jobs[j].due = site->jobs[j].aim = ready[j] = draft_ready(best->batching.best->draft, (int)j);
+    batching.least = (struct least){bounds_work(site, ready), best->batching.score.ready};
+    if (best->batching.score.work <= batching.least.work)
+        return;
+    batching.site = site;
+    batching.aim = AIM_LEAST_WORK;
+    batching.trades = true;
+    batching.spent = 0;
+    batching_again(&batching);
+    best->batching.spent += batching.spent;
+    best->batching.nodes = batching.nodes;
+    best->batching.ended |= batching.ended;
+    for (size_t j = 0; j < count; j++)
+        site->jobs[j] = best->site->jobs[j];
+    batching.score = score_of(batching.best);
+    if (score_compare(&batching.score, &best->batching.score, aim) >= 0)
+        return;
+    best->site = best->batching.site = site;
+    best->batching.best = batching.best;
+    best->batching.score = batching.score;
 }
 
 static void refuse_size(struct arena *arena, struct timetable *timetable, size_t count)
@@ -311,6 +355,8 @@ struct timetable **timetable_several(struct arena *arena, const struct operation
     if (options.effort != 1)
         batching_improve(&best.batching);
     try_lots(arena, &best, options);
+    if (options.aim == AIM_SOONEST && options.effort != 1 && best.batching.score.whole)
+        save_work(arena, &best, options.aim);
     for (size_t j = 0; j < count; j++)
         each[j] = blank(arena, &best, j, options.aim);
     if (!best.batching.score.whole) {

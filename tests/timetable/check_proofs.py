@@ -1,6 +1,6 @@
 #!/usr/bin/env -S python3 -B
-"""What is proven of the jobs of drawn_jobs.py: no plan that is found with four times the effort is better than a bound, none that is
-wanted soonest is ready before it, the checker accepts every plan, and what was proven once still is.
+"""What is proven of the jobs of drawn_jobs.py, with the least work and soonest: no plan that is found with four times the effort is better
+than a bound, none is ready before it, the checker accepts every plan, and what was proven once still is.
 
 PROOFS=n tries the first n jobs (24).
 """
@@ -26,6 +26,9 @@ MASKED = (64, 93)  # soonest in lots, some of which have nothing of the schedule
 PROVEN = {MIXES_OVER_BREAKS, 0, 3, 5, 6, 7, 8, 9, 11, 12, 13, 15, 16, 17, 19, 20, 21, 23, 24, 25, 26, 27, 28, 29, 30, 31, 33, 35, 38, 39}
 # And those whose ready moment is.
 PROVEN_READY = {8, 17, 18, 24, 38}
+# And those of which the work is that are wanted soonest, at four times QUICK_EFFORT.
+PROVEN_SOONEST = {5, 6, 8, 12, 13, 16, 17, 20, 21, 23, 24, 25, 27, 28, 31, 33, 38}
+TRADED, TRADED_WORK = 10, 1147  # without that the search ends at 1327
 
 
 def planned(path, *options):
@@ -58,12 +61,41 @@ def too_soon(one, other):
     return []
 
 
+def less_as_soon(one, other):
+    """Where a plan wanted soonest, in the same lots and ready no later, takes less work than was proven beside another."""
+    lots = [{step["piece"]: step["lots"] for step in timetable["steps"]} for timetable in (one, other)]
+    if lots[0] == lots[1] and moment(one["ready"]) <= moment(other["ready"]) and one["hands_on_min"] < other["no_less_work_min"]:
+        return [f"ready {one['ready']} with {one['hands_on_min']} min of work, no less than {other['no_less_work_min']}"]
+    return []
+
+
 def beaten(one, other):
     """Where a plan is better than what was proven beside another of the same job."""
     problems = too_soon(one, other)
     if as_little_late(one, other) and one["hands_on_min"] < other["no_less_work_min"]:
         problems.append(f"work {one['hands_on_min']}, no less than {other['no_less_work_min']}")
     return problems
+
+
+def tried_soonest(number, path, usual):
+    """What is wrong with the plans of one job that are ready soonest."""
+    soonest, wrong = planned(path, "--soonest", "--effort", str(QUICK_EFFORT))
+    more, wrong_too = planned(path, "--soonest", "--effort", str(4 * QUICK_EFFORT)) if soonest else (None, wrong)
+    if not more:
+        return [wrong or wrong_too]
+    problems = rejected(path, soonest) + rejected(path, more) + too_soon(soonest, usual) + too_soon(more, usual)
+    problems += less_as_soon(more, soonest) + less_as_soon(soonest, more)
+    if number in PROVEN_SOONEST and not more["work_proven"]:
+        problems.append(f"soonest: work {more['hands_on_min']} is not proven any more: no less than {more['no_less_work_min']}")
+    return problems
+
+
+def saves_work(folder):
+    """What is wrong with a plan for which the search must be late on its way to less work."""
+    soonest, wrong = planned(drawn_jobs.write(TRADED, folder / str(TRADED)), "--soonest")
+    if not soonest:
+        return [wrong]
+    return [] if soonest["hands_on_min"] <= TRADED_WORK else [f"{soonest['hands_on_min']} min of work, {TRADED_WORK} will do"]
 
 
 def tried(number, folder):
@@ -73,11 +105,8 @@ def tried(number, folder):
     more, wrong_too = planned(path, "--effort", str(4 * USUAL_EFFORT)) if usual else (None, wrong)
     if not more:
         return [wrong or wrong_too]
-    soonest, wrong = planned(path, "--soonest", "--effort", str(QUICK_EFFORT))
-    if not soonest:
-        return [wrong]
     problems = rejected(path, usual) + rejected(path, more) + beaten(more, usual) + beaten(usual, more)
-    problems += rejected(path, soonest) + too_soon(soonest, usual)
+    problems += tried_soonest(number, path, usual)
     if number in PROVEN and not usual["work_proven"]:
         problems.append(f"work {usual['hands_on_min']} is not proven any more: no less than {usual['no_less_work_min']}")
     if number in PROVEN_READY and not usual["ready_proven"]:
@@ -91,6 +120,7 @@ def main():
     with program.scratch() as scratch:
         for number in [*range(JOBS), *MASKED, MIXES_OVER_BREAKS]:
             tally.note(f"drawn job {number}", tried(number, Path(scratch)))
+        tally.note(f"drawn job {TRADED} with less work", saves_work(Path(scratch)))
     return tally.close()
 
 
