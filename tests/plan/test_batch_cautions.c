@@ -48,6 +48,8 @@ static struct plan *plan_of(struct reader *reader, const char *tool)
                        "{\"coat\": \"nitrocellulose-lacquer\", \"coats\": 1}");
     text = reader_swap(reader, text, "\"fit hinges\", \"takes\": \"45 min\", \"after\": [\"top handle\"]",
                        "\"strip the old frame\", \"takes\": \"45 min\"");
+    text =
+        reader_swap(reader, text, "\"wax\": [", "\"spare\": [{\"coat\": \"shellac-dewaxed\"}], \"wax\": [");
     const struct job *job = job_text_read_as(reader, text);
     check_text(HERE, reader_lines(reader, &reader->errors), "");
     assert_non_null(job);
@@ -71,6 +73,22 @@ static void each_hour_has_its_own(void **state)
     reader_free(reader);
 }
 
+/* A schedule that no part gets lays nothing: no caution names its finish. */
+static void nobody_is_warned_of_what_is_not_laid(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct plan *plan = plan_of(reader, "brush");
+    size_t breathing = 0;
+    for (size_t i = 0; i < plan->caution_count; i++) {
+        breathing += plan->cautions[i].kind == PLAN_CAUTION_BREATHING;
+        for (size_t k = 0; k < plan->cautions[i].finish_count; k++)
+            check_true(HERE, strcmp(plan->cautions[i].finishes[k]->id, "shellac-dewaxed") != 0, "not laid");
+    }
+    check_true(HERE, breathing > 0, "of the others there is one");
+    reader_free(reader);
+}
+
 /* Brushed there is neither mist nor overspray: nothing meets the lacquer in the booth. */
 static void a_brush_leaves_the_booth_alone(void **state)
 {
@@ -87,5 +105,6 @@ static void a_brush_leaves_the_booth_alone(void **state)
 int main(void)
 {
     job_text_begin();
-    return CHECK_ALL(CHECK_TEST(each_hour_has_its_own), CHECK_TEST(a_brush_leaves_the_booth_alone));
+    return CHECK_ALL(CHECK_TEST(each_hour_has_its_own), CHECK_TEST(nobody_is_warned_of_what_is_not_laid),
+                     CHECK_TEST(a_brush_leaves_the_booth_alone));
 }

@@ -62,6 +62,12 @@ static void area_takes(void **state)
     check_double(&r->row, lone->mix->volume_l * 1000, r->want_ml, 1e-12);
     check_true(&r->row, lone->sound && lone->warning_count == 0, "sound");
     check_true(&r->row, lone->laying_min <= lone->mix->working_min * (1 + 1e-9), "laid while it lives");
+    /* What it is the sum of: a surface at the coverage of its tool, and what stays in that. */
+    check_true(&r->row, !lone->term.surface, "no surface of a job");
+    check_double(&r->row, lone->term.coverage_m2_per_l, finish_coverage_by(want.finish, !r->later, r->tool),
+                 1e-12);
+    check_double(&r->row, lone->term.litres,
+                 r->area_m2 * lone->term.absorb / lone->term.coverage_m2_per_l / lone->term.transfer, 1e-12);
     arena_free(arena);
 }
 
