@@ -10,6 +10,28 @@ struct wrong_row {
 };
 
 static const struct wrong_row of_the_finish[] = {
+    {ROW("more than all of it is solid"), "\"98 %\"", "\"120 %\"",
+     "/solids: expected a share of at most 100 %, found 120 %"},
+    {ROW("more solvent than there is"), "\"12 g/l\"", "\"1200 g/l\"",
+     "/voc: expected at most 1000 g/l, found 1200"},
+    {ROW("no heat at all"), "[\"10 C\", \"86 F\"]", "[\"30 C\", \"10 C\"]",
+     "/times/at: expected air inside the limits of `air`, humidity above 0 % and below 100 %, found 20 "
+     "\xC2\xB0"
+     "C 55 %\n"
+     "own/own-oil.json:18:25: /air/temperature: expected a highest temperature above the lowest, found 10 "
+     "\xC2\xB0"
+     "C"},
+    {ROW("no air at all"), "[\"5 %\", \"80 %\"]", "[\"80 %\", \"5 %\"]",
+     "/air/humidity: expected humidities that rise, from 0 % to 100 %, found 5 %"},
+    {ROW("no tool"), "\"by\": [\"pad\", \"cloth\"]", "\"by\": []",
+     "/by: expected a list of tools such as [\"brush\"], found an empty list"},
+    {ROW("kept for no time"), "\"shelf-life\": \"2 y\"", "\"shelf-life\": \"0 d\"",
+     "/components/0/shelf-life: expected a time span above 0, found 0 min"},
+    {ROW("a coverage of nothing"), "\"first\": \"40 m2/l\"", "\"first\": \"0 m2/l\"",
+     "/coverage/first: expected a coverage above zero, such as \"12 m2/l\", \"500 ft2/gal\" or \"110 g/m2\", "
+     "found \"0 m2/l\""},
+    {ROW("a coverage without end"), "\"28 m2/l\"", "\"2800 m2/l\"",
+     "/by-tool/cloth/coverage: expected a coverage of at most 1000 m2/l, found \"2800 m2/l\""},
     {ROW("a short name that is long"), "\"Own\"", "\"Own oil of the shop\"",
      "/short: expected a name of at most 16 characters, found \"Own oil of the shop\""},
     {ROW("a film of nothing"), "\"first\": \"40 m2/l\", \"later\": \"50 m2/l\"", "\"wet-film\": \"0 um\"",
@@ -36,6 +58,18 @@ static const struct wrong_row of_the_finish[] = {
 };
 
 static const struct wrong_row of_the_job[] = {
+    {ROW("a schedule that a part list cannot name"), "\"mend\": [",
+     "\"-\": [{\"coat\": \"own-oil\"}], \"mend\": [",
+     "/schedules/-: expected a name that a part list can say, found \"-\""},
+    {ROW("a schedule with a blank behind its name"), "\"mend\": [",
+     "\"mend \": [{\"coat\": \"own-oil\"}], \"mend\": [",
+     "/schedules/mend : expected a name that a part list can say, found \"mend \""},
+    {ROW("longer than time is counted"), "\"settle\": \"30 min\"", "\"settle\": \"5000 y\"",
+     "/shop/settle: expected a time span of at most 1000 y, found \"5000 y\""},
+    {ROW("a shop that never opens"),
+     "\"hours\": {\"mon\": [\"08:00-12:30\", \"13:00-17:00\"], \"tue\": [\"08:00-17:00\"], \"fri\": "
+     "[\"08:00-12:00\"]}",
+     "\"hours\": {\"mon\": []}", "/shop/hours: expected working hours on at least one day, found an object"},
     {ROW("a currency in words"), "\"GBP\"", "\"pounds\"",
      "/currency: expected a currency of three capital letters, such as \"GBP\", found \"pounds\""},
     {ROW("a currency in small letters"), "\"GBP\"", "\"gbp\"",
