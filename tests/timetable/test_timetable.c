@@ -379,6 +379,27 @@ static void who_does_what(void **state)
     arena_free(arena);
 }
 
+/* Four parts of 0.25 m2 lie on 1 m2, and the rack has 0.55: they are coated two at a time, the second two when the first, ready to be
+ * handled at 11:00 after half an hour of work and 2.5 h of drying, have left the rack. */
+static void a_rack_for_two_of_four(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel.parts[0].qty = 4;
+    panel.pieces[0].laid = LAID_FLAT;
+    panel.job.shop.rack_m2 = 0.55;
+    panel_set_state(&panel, STATE_HANDLE, 150);
+    struct timetable *timetable = panel_dated(arena, &panel);
+    check_int(HERE, (intmax_t)timetable->step_count, 2);
+    check_int(HERE, timetable->steps[0].start_min, march(1, 8, 0));
+    check_int(HERE, timetable->steps[1].start_min, march(1, 11, 0));
+    check_ready(HERE, timetable, march(1, 14, 0));
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(
@@ -388,5 +409,6 @@ int main(void)
         CHECK_TEST(a_rim_goes_with_the_back), CHECK_TEST(problem_6_dust), CHECK_TEST(problem_7_night),
         CHECK_TEST(problem_8_rack), CHECK_TEST(a_part_as_long_as_the_day),
         CHECK_TEST(a_part_as_long_as_a_stretch), CHECK_TEST(no_mix_is_stirred_in_a_break),
-        CHECK_TEST(a_mix_stands_while_the_one_before_is_used), CHECK_TEST(who_does_what));
+        CHECK_TEST(a_mix_stands_while_the_one_before_is_used), CHECK_TEST(who_does_what),
+        CHECK_TEST(a_rack_for_two_of_four));
 }
