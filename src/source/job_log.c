@@ -17,12 +17,14 @@ static const char *usual_log(struct arena *arena, const char *job)
 static void take_measured(struct arena *arena, struct job *job)
 {
     const bool *holding = log_holding(arena, &job->log);
-    struct air_measured *measured = ARENA_ARRAY(arena, job->log.count + 1, struct air_measured);
-    size_t count = 0;
+    struct air_measured *measured = NULL;
+    size_t count = 0, room = 0;
     for (size_t i = 0; i < job->log.count; i++) {
         const struct log_entry *entry = &job->log.entries[i];
-        if (holding[i] && entry->kind == LOG_AIR)
-            measured[count++] = (struct air_measured){.at_min = entry->began_min, .air = entry->air};
+        if (!holding[i] || entry->kind != LOG_AIR)
+            continue;
+        measured = arena_grow(arena, measured, count, &room, sizeof *measured);
+        measured[count++] = (struct air_measured){.at_min = entry->began_min, .air = entry->air};
     }
     air_sort_measured(measured, count);
     job->shop.air.measured = measured;
