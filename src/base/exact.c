@@ -58,8 +58,19 @@ static struct wide times_word(struct wide a, uint32_t factor, int shift)
     return product;
 }
 
+static bool is_word(struct wide a)
+{
+    for (int i = 1; i < WIDE_WORDS; i++)
+        if (a.word[i])
+            return false;
+    return true;
+}
+
 struct wide wide_times(struct wide a, uint64_t factor)
 {
+    /* Nearly always: a few digits, and a unit of few. */
+    if (factor >> WORD_BITS == 0 && is_word(a))
+        return wide_of(a.word[0] * factor);
     struct wide low = times_word(a, (uint32_t)factor, 0);
     uint32_t high = (uint32_t)(factor >> WORD_BITS);
     return high ? wide_plus(low, times_word(a, high, 1)) : low;
@@ -136,11 +147,9 @@ static double divide(struct exact a)
 double exact_round(struct exact a)
 {
     assert(wide_compare(a.bottom, wide_of(0)) > 0);
-    if (wide_compare(a.top, wide_of(0)) == 0)
-        return 0.0;
     if (small(a.top) && small(a.bottom))
         return double_of(a.top) / double_of(a.bottom);
-    return divide(a);
+    return wide_compare(a.top, wide_of(0)) == 0 ? 0.0 : divide(a);
 }
 
 enum { DIGITS_MOST = 19, EXPONENT_MOST = 100000 };

@@ -36,9 +36,12 @@ bool text_fold(const char *text, struct folded *folded)
     char wide[FOLDED_SIZE];
     size_t n = 0;
     for (uint32_t point; (point = text_next(&text)) != 0;) {
-        char plain[2] = {(char)point, '\0'};
-        const char *ascii = point >= 0x80 ? ascii_of(point) : plain;
-        if (!ascii || point == 0x7F || (point < 0x20 && point != '\t'))
+        if (point >= 0x20 && point < 0x7F && n + 1 < sizeof wide) {
+            wide[n++] = (char)point;
+            continue;
+        }
+        const char *ascii = point == '\t' ? "\t" : point >= 0x80 ? ascii_of(point) : NULL;
+        if (!ascii)
             return false;
         size_t length = strlen(ascii);
         if (n + length >= sizeof wide)
@@ -126,11 +129,17 @@ static bool fractional_scan(const char **at, struct exact *number)
     return true;
 }
 
-/* `12`, `12.5`, `.5`: the digits are known to be there. */
+/* `12`, `12.5`, `.5`: the digits are known to be there, the first of them in one word. */
 static void decimal_take(const char *p, size_t whole, size_t decimals, struct exact *number)
 {
-    *number = exact_of(0, 1);
-    for (size_t i = 0; i < whole + decimals; i++) {
+    uint64_t digits = 0, tenths = 1;
+    size_t count = whole + decimals, at_once = count < COUNT_DIGITS ? count : COUNT_DIGITS;
+    for (size_t i = 0; i < at_once; i++) {
+        digits = digits * 10 + (uint64_t)((i < whole ? p[i] : p[i + 1]) - '0');
+        tenths *= i < whole ? 1 : 10;
+    }
+    *number = exact_of(digits, tenths);
+    for (size_t i = at_once; i < count; i++) {
         char c = i < whole ? p[i] : p[i + 1];
         number->top = wide_plus(wide_times(number->top, 10), wide_of((uint64_t)(c - '0')));
         if (i >= whole)
