@@ -3,7 +3,7 @@ DEBIAN       := $(shell sed -n 's/^VERSION_ID="\([0-9]*\)"$$/\1/p' /etc/os-relea
 PKG_demo     := gcc libc6-dev libcurl4-openssl-dev libexpat1-dev libjansson-dev libmicrohttpd-dev libzip-dev tzdata
 PKG_check    := $(PKG_demo) libcmocka-dev libcjson-dev locales python3 python3-icalendar python3-dateutil nodejs node-ajv units valgrind python3-stl \
                 libgts-bin lowdown man-db groff g++ libc-bin pkgconf radicale xandikos apache2-utils openssl chromium fonts-dejavu-core poppler-utils \
-                khal calcurse $(if $(filter 12,$(DEBIAN)),ruby-icalendar) $(if $(shell command -v npm),,npm)
+                khal calcurse $(if $(filter 12,$(DEBIAN)),ruby ruby-icalendar) $(if $(shell command -v npm),,npm)
 PKG_quick    := $(PKG_demo) libcmocka-dev libcjson-dev python3
 PKG_golden   := $(PKG_demo)
 PKG_bench    := $(PKG_demo) libcmocka-dev python3 python3-stl
