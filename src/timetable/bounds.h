@@ -13,8 +13,8 @@ int64_t bounds_work(const struct site *site, const int32_t *ready_by);
 /* When each operation can start and end at the earliest, by itself; SITE_NONE where it is left out mostly. Room for all. */
 void bounds_first(const struct site *site, int32_t *start, int32_t *end);
 /* The same from what is known already: no sooner than these starts and ends, which are raised, and nobody sets up for an operation
- * before its `set_up`. */
-void bounds_first_from(struct arena *scratch, const struct site *site, const int32_t *set_up, int32_t *start,
+ * before its `set_up`. `turned` is room for all. */
+void bounds_first_from(const struct site *site, const int32_t *set_up, int32_t *turned, int32_t *start,
                        int32_t *end);
 
 /* When the job is ready for an operation that ends then; 0 where it never waits for it. */

@@ -415,6 +415,7 @@ int64_t fewest_work(struct arena *arena, const struct site *site, struct windows
     c.place = ARENA_ARRAY(arena, site->count, size_t);
     c.group = ARENA_ARRAY(arena, site->count, int);
     c.sizes = ARENA_ARRAY(arena, site->count, int64_t);
+    c.fitting = fitting_make(arena, site);
     fill_keys(&c);
     struct fewest_kind *kinds = ARENA_ARRAY(arena, site->kind_count, struct fewest_kind);
     for (size_t k = 0; k < site->kind_count; k++)

@@ -3,6 +3,8 @@
 #include "timetable/bounds.h"
 #include "timetable/lay.h"
 
+#include <string.h>
+
 enum { ROUNDS_MOST = 50 };
 
 /* Moments so far, per operation. */
@@ -171,11 +173,11 @@ static struct spell earliest(struct firsts *f, int item)
     return first_time(site, &doing, at);
 }
 
-void bounds_first_from(struct arena *scratch, const struct site *site, const int32_t *set_up, int32_t *start,
+void bounds_first_from(const struct site *site, const int32_t *set_up, int32_t *turned, int32_t *start,
                        int32_t *end)
 {
-    struct firsts f = {.site = site, .start = start, .end = end, .set_up = set_up};
-    f.turned = ARENA_ARRAY(scratch, site->count, int32_t);
+    struct firsts f = {.site = site, .start = start, .end = end, .set_up = set_up, .turned = turned};
+    memset(turned, 0, site->count * sizeof *turned);
     bool moved = true;
     for (int round = 0; round < ROUNDS_MOST && moved; round++) {
         moved = false;
@@ -197,5 +199,5 @@ void bounds_first(const struct site *site, int32_t *start, int32_t *end)
         end[i] = start[i] = SITE_NONE;
         set_up[i] = begin;
     }
-    bounds_first_from(site->arena, site, set_up, start, end);
+    bounds_first_from(site, set_up, ARENA_ARRAY(site->arena, site->count, int32_t), start, end);
 }

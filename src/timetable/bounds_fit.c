@@ -8,16 +8,22 @@
 
 enum { ROUNDS_MOST = 2000 };
 
+struct keyed {
+    int32_t key;
+    int item;
+};
+
 struct fitting {
     const struct counting *c;
     const struct site *site;
-    struct arena *arena;
     int32_t *start, *end; /* per operation, as told, so far */
     int32_t *set_up;      /* per operation: nobody sets up for it before */
     const int *
         group; /* per operation, of the kind looked at: see struct counting; NULL: of two items that share a batch */
-    int *item;    /* of the batch looked at, by the start */
-    int *by_last; /* by the last end */
+    int *item;           /* of the batch looked at, by the start */
+    int *by_last;        /* by the last end */
+    struct keyed *keyed; /* room for sorting */
+    int32_t *turned;     /* room for bounds_first_from */
     size_t count;
     const struct tally *tally;
     int64_t units_s, turns_s; /* of the batch; of turns that must be done in it */
@@ -81,11 +87,6 @@ static int64_t begun_by(const struct fitting *f, const struct worker *worker, in
     }
 }
 
-struct keyed {
-    int32_t key;
-    int item;
-};
-
 static int rising(const void *a, const void *b)
 {
     const struct keyed *left = a, *right = b;
@@ -96,7 +97,7 @@ static int rising(const void *a, const void *b)
 
 static void sort_by(const struct fitting *f, const int32_t *key, int *sorted)
 {
-    struct keyed *keyed = ARENA_ARRAY(f->arena, f->count, struct keyed);
+    struct keyed *keyed = f->keyed;
     for (size_t i = 0; i < f->count; i++)
         keyed[i] = (struct keyed){key[f->item[i]], f->item[i]};
     qsort(keyed, f->count, sizeof *keyed, rising);
@@ -357,7 +358,7 @@ static bool hold_all(struct fitting *f, const struct tally *tallies, const bool 
     const struct site *site = f->site;
     for (int round = 0; round<ROUNDS_MOST && * f->c->left> 0; round++) {
         *f->c->left -= (int64_t)(site->count + site->operations->link_count);
-        bounds_first_from(f->arena, site, f->set_up, f->start, f->end);
+        bounds_first_from(site, f->set_up, f->turned, f->start, f->end);
         if (!ends_in_time(f))
             return false;
         f->moved = false;
@@ -372,24 +373,32 @@ static bool hold_all(struct fitting *f, const struct tally *tallies, const bool 
     return true;
 }
 
+const struct fitting *fitting_make(struct arena *arena, const struct site *site)
+{
+    struct fitting *f = ARENA_NEW(arena, struct fitting);
+    *f = (struct fitting){.site = site,
+                          .start = ARENA_ARRAY(arena, site->count, int32_t),
+                          .end = ARENA_ARRAY(arena, site->count, int32_t),
+                          .set_up = ARENA_ARRAY(arena, site->count, int32_t),
+                          .turned = ARENA_ARRAY(arena, site->count, int32_t),
+                          .item = ARENA_ARRAY(arena, site->count, int),
+                          .by_last = ARENA_ARRAY(arena, site->count, int),
+                          .keyed = ARENA_ARRAY(arena, site->count, struct keyed)};
+    return f;
+}
+
 static bool fits(const struct counting *c, const struct tally *tallies, const bool *few,
                  const struct two *two)
 {
     const struct site *site = c->site;
-    struct fitting f = {.c = c, .site = site, .arena = arena_make_within(c->arena, 0)};
-    f.start = ARENA_ARRAY(f.arena, site->count, int32_t);
-    f.end = ARENA_ARRAY(f.arena, site->count, int32_t);
-    f.set_up = ARENA_ARRAY(f.arena, site->count, int32_t);
-    f.item = ARENA_ARRAY(f.arena, site->count, int);
-    f.by_last = ARENA_ARRAY(f.arena, site->count, int);
+    struct fitting f = *c->fitting;
+    f.c = c;
     for (size_t i = 0; i < site->count; i++) {
         f.start[i] = c->windows.first[i];
         f.end[i] = SITE_NONE;
         f.set_up[i] = bounds_begin(site);
     }
-    bool fit = hold_all(&f, tallies, few, two);
-    arena_free_within(c->arena, f.arena);
-    return fit;
+    return hold_all(&f, tallies, few, two);
 }
 
 bool kinds_fit(const struct counting *c, const struct tally *tallies, const bool *few)

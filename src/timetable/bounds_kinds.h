@@ -17,6 +17,8 @@ struct tally {
 };
 
 /* Counting of all kinds. */
+struct fitting;
+
 struct counting {
     struct arena *arena;
     const struct site *site;
@@ -28,7 +30,8 @@ struct counting {
     size_t *place;  /* per operation: its place in its kind */
     int *
         group; /* per operation: which batch holds it where its kind has as few as can be; SITE_NONE: not known */
-    int64_t *left; /* steps that tests of time may still take */
+    const struct fitting *fitting; /* room for tests of time */
+    int64_t *left;                 /* steps that they may still take */
 };
 
 /* Seconds that can pass by the moments told, which are rounded up to minutes, within a batch with so many of units. A mix is
@@ -54,6 +57,9 @@ bool kind_part_pairs(struct counting *c, const struct tally *tally, int64_t apar
 
 /* Whether it is known of two items of a kind that no batch holds both, by what must pass between them or by when they can be. */
 bool kind_parts(const struct counting *c, const struct tally *tally, int item, int other);
+
+/* Room for tests of time, which are many. */
+const struct fitting *fitting_make(struct arena *arena, const struct site *site);
 
 /* Whether a batch can hold both, and each operation still end by its last moment. */
 bool kind_two_fit(const struct counting *c, const struct tally *tally, int item, int other);
