@@ -129,21 +129,19 @@ static bool fractional_scan(const char **at, struct exact *number)
     return true;
 }
 
-/* `12`, `12.5`, `.5`: the digits are known to be there, the first of them in one word. */
+/* `12`, `12.5`, `.5`: the digits are known to be there. As many at once as one word holds. */
 static void decimal_take(const char *p, size_t whole, size_t decimals, struct exact *number)
 {
-    uint64_t digits = 0, tenths = 1;
-    size_t count = whole + decimals, at_once = count < COUNT_DIGITS ? count : COUNT_DIGITS;
-    for (size_t i = 0; i < at_once; i++) {
-        digits = digits * 10 + (uint64_t)((i < whole ? p[i] : p[i + 1]) - '0');
-        tenths *= i < whole ? 1 : 10;
-    }
-    *number = exact_of(digits, tenths);
-    for (size_t i = at_once; i < count; i++) {
-        char c = i < whole ? p[i] : p[i + 1];
-        number->top = wide_plus(wide_times(number->top, 10), wide_of((uint64_t)(c - '0')));
-        if (i >= whole)
-            number->bottom = wide_times(number->bottom, 10);
+    *number = exact_of(0, 1);
+    for (size_t i = 0; i < whole + decimals;) {
+        uint64_t digits = 0, tens = 1, tenths = 1;
+        for (int n = 0; n < COUNT_DIGITS && i < whole + decimals; n++, i++) {
+            digits = digits * 10 + (uint64_t)((i < whole ? p[i] : p[i + 1]) - '0');
+            tens *= 10;
+            tenths *= i < whole ? 1 : 10;
+        }
+        number->top = wide_plus(wide_times(number->top, tens), wide_of(digits));
+        number->bottom = wide_times(number->bottom, tenths);
     }
 }
 
