@@ -294,6 +294,12 @@ struct merging {
     size_t count;
 };
 
+/* A zone or a journal entry with a UID of ours was not written by us. */
+static bool may_be_ours(const struct ical_component *component)
+{
+    return strcmp(component->name, "VEVENT") == 0 || strcmp(component->name, "VTODO") == 0;
+}
+
 static int by_uid(const void *a, const void *b)
 {
     const struct ical_component *x = ((const struct old *)a)->component,
@@ -330,7 +336,7 @@ static const struct ical_component *old_of(const struct merging *merging, const 
 static bool is_ours(const struct ical *calendar, const struct ical_component *component)
 {
     const char *uid = value_of(component, "UID");
-    for (size_t i = 0; i < calendar->own_count; i++) {
+    for (size_t i = 0; i < calendar->own_count && may_be_ours(component); i++) {
         const char *prefix = uid_text(calendar->arena, calendar->ours[i]);
         if (strncmp(uid, prefix, strlen(prefix)) == 0)
             return true;
@@ -393,7 +399,8 @@ static void add_others(const struct merging *merging, bool zones, struct buf *ou
         const char *uid = value_of(c, "UID");
         if (zone != zones || (zone && strcmp(value_of(c, "TZID"), calendar->zone->name) == 0))
             continue;
-        if (zone || !calendar->count || !bsearch(&uid, uids, calendar->count, sizeof *uids, by_text))
+        if (!may_be_ours(c) || !calendar->count ||
+            !bsearch(&uid, uids, calendar->count, sizeof *uids, by_text))
             add_left(merging, c, out);
     }
 }
@@ -426,7 +433,7 @@ static bool read_previous(struct merging *merging, struct err_list *errors)
     }
     merging->old = read;
     for (const struct ical_component *c = read->children; c; c = c->next)
-        if (value_of(c, "UID")[0]) {
+        if (may_be_ours(c) && value_of(c, "UID")[0]) {
             merging->by_uid =
                 arena_grow(arena, merging->by_uid, merging->count, &capacity, sizeof *merging->by_uid);
             merging->by_uid[merging->count++].component = c;

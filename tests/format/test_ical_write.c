@@ -208,7 +208,7 @@ static void moments_and_days(void **unused)
 
 #define THEIRS                                                                                               \
     "BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//other//EN\nX-WR-CALNAME:Our\n  "                                \
-    "shop\nBEGIN:VTIMEZONE\nTZID:Mine\n"                                                                     \
+    "shop\nBEGIN:VTIMEZONE\nTZID:Mine\nUID:" TOP "\n"                                                        \
     "BEGIN:STANDARD\nDTSTART:19700101T000000\nTZOFFSETFROM:+0000\nTZOFFSETTO:+0000\nEND:STANDARD\nEND:"      \
     "VTIMEZONE\n"                                                                                            \
     "BEGIN:VEVENT\nUID:dentist\nDTSTAMP:20270101T000000Z\nDTSTART;TZID=Mine:20270301T090000\nX-MORE;A=\"b:"  \
@@ -216,9 +216,9 @@ static void moments_and_days(void **unused)
     "BEGIN:VALARM\nACTION:AUDIO\nTRIGGER:-PT5M\nEND:VALARM\nEND:VEVENT\n"                                    \
     "BEGIN:VEVENT\nUID:desk-k2/top/"                                                                         \
     "1@coatwright\nDTSTAMP:20270101T000000Z\nDTSTART:20270301T090000Z\nEND:VEVENT\n"                         \
-    "BEGIN:VJOURNAL\nUID:diary\nDTSTAMP:20270101T000000Z\nEND:VJOURNAL\nEND:VCALENDAR\n"
+    "BEGIN:VJOURNAL\nUID:" TOP "\nDTSTAMP:20270101T000000Z\nEND:VJOURNAL\nEND:VCALENDAR\n"
 
-/* Events of others, of another job of the same name too, stay as they are. */
+/* Events of others, of another job of the same name too, stay as they are, and what is no event, even with a UID of ours. */
 static void others_stay(void **unused)
 {
     (void)unused;
@@ -228,14 +228,14 @@ static void others_stay(void **unused)
     const char *text = written(reader, making);
     static const char *const lines[] = {
         "X-WR-CALNAME:Our shop\r\n",
-        "BEGIN:VTIMEZONE\r\nTZID:Mine\r\nBEGIN:STANDARD\r\n",
+        "BEGIN:VTIMEZONE\r\nTZID:Mine\r\nUID:" TOP "\r\nBEGIN:STANDARD\r\n",
         "BEGIN:VEVENT\r\nUID:dentist\r\nDTSTAMP:20270101T000000Z\r\nDTSTART;TZID=Mine:20270301T090000\r\nX-"
         "MORE;A=\"b:c\":d\r\n"
         "BEGIN:VALARM\r\nACTION:AUDIO\r\nTRIGGER:-PT5M\r\nEND:VALARM\r\nEND:VEVENT\r\n",
         "UID:desk-k2/top/"
         "1@coatwright\r\nDTSTAMP:20270101T000000Z\r\nDTSTART:20270301T090000Z\r\nEND:VEVENT\r\n",
-        "UID:diary\r\n",
-        "UID:" TOP "\r\n"};
+        "BEGIN:VJOURNAL\r\nUID:" TOP "\r\nDTSTAMP:20270101T000000Z\r\nEND:VJOURNAL\r\n",
+        "BEGIN:VEVENT\r\nUID:" TOP "\r\n"};
     for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++)
         check_true(HERE, strstr(text, lines[i]) != NULL, lines[i]);
     making.previous = text;
