@@ -48,7 +48,7 @@ function loadSchemas() {
 
 function faults(schema, value) {
   const validate = ajv.getSchema(`${schema}.schema.json`);
-  return validate(value) ? '' : validate.errors.slice(0, 5).map((e) => `${e.dataPath || '/'} ${e.message} ${JSON.stringify(e.params)}`).join('; ');
+  return validate(value) ? '' : validate.errors.slice(0, 5).map((e) => `${e.instancePath || e.dataPath || '/'} ${e.message} ${JSON.stringify(e.params)}`).join('; ');
 }
 
 // The same document with one fault more, for each way of spoiling it.
