@@ -46,7 +46,7 @@ expect lines 1 '2 passed, 1 failed' <<'END'
 echo 'ok 1'; echo 'not ok 2'; echo 'ok 3'; exit 1
 END
 expect group 1 '2 passed, 1 failed' <<'END'
-exec 2>&1; echo '[==========] Running 3 test(s).'; echo '[  PASSED  ] 2 test(s).' >&2
+exec 2>&1; echo '[==========] tests/a.c: Running 3 test(s).'; echo '[  PASSED  ] 2 test(s).' >&2
 echo '[  FAILED  ] tests: 1 test(s), listed below:'; echo '[  FAILED  ] 1 test(s), listed below:'; exit 1
 END
 expect group-cut-short 1 '0 passed, 1 failed' <<'END'
