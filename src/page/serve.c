@@ -69,23 +69,48 @@ static size_t leave_encoded(void *with, struct MHD_Connection *connection, char 
     return strlen(text);
 }
 
-static bool start_daemon(struct server *server, struct sockaddr_storage *address, struct err *err)
+static bool say_not_free(struct err *err, int cause)
+{
+    err_fill(err, ERR_FILE, "an address and a port that are free to listen at",
+             cause == EADDRINUSE ? "one that another program has"
+             : cause == EACCES   ? "one that only the system's owner may use"
+                                 : "one that cannot be used");
+    return false;
+}
+
+/* A socket that listens there; -1: errno says why not. Ours, because not every version of the library keeps that errno. */
+static int listen_at(const struct sockaddr_storage *address)
+{
+    const int yes = 1;
+    bool six = address->ss_family == AF_INET6;
+    socklen_t size = six ? sizeof(struct sockaddr_in6) : sizeof(struct sockaddr_in);
+    int listener = socket(address->ss_family, SOCK_STREAM | SOCK_CLOEXEC, 0);
+    if (listener < 0)
+        return -1;
+    if (setsockopt(listener, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes) == 0 &&
+        (!six || setsockopt(listener, IPPROTO_IPV6, IPV6_V6ONLY, &yes, sizeof yes) == 0) &&
+        bind(listener, (const struct sockaddr *)address, size) == 0 && listen(listener, SOMAXCONN) == 0)
+        return listener;
+    int cause = errno;
+    (void)close(listener);
+    errno = cause;
+    return -1;
+}
+
+static bool start_daemon(struct server *server, const struct sockaddr_storage *address, struct err *err)
 {
     unsigned flags = MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_AUTO | MHD_ALLOW_SUSPEND_RESUME;
+    int listener = listen_at(address);
+    if (listener < 0)
+        return say_not_free(err, errno);
     if (address->ss_family == AF_INET6)
         flags |= MHD_USE_IPv6;
-    errno = 0;
     server->daemon = MHD_start_daemon(
-        flags, 0, NULL, NULL, visit_handle, server, MHD_OPTION_SOCK_ADDR, (struct sockaddr *)address,
+        flags, 0, NULL, NULL, visit_handle, server, MHD_OPTION_LISTEN_SOCKET, listener,
         MHD_OPTION_URI_LOG_CALLBACK, visit_begin, server, MHD_OPTION_UNESCAPE_CALLBACK, leave_encoded, NULL,
         MHD_OPTION_NOTIFY_COMPLETED, visit_end, server, MHD_OPTION_CONNECTION_LIMIT, connections_most(),
         MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)TIMEOUT_S, MHD_OPTION_END);
-    if (!server->daemon)
-        err_fill(err, ERR_FILE, "an address and a port that are free to listen at",
-                 errno == EADDRINUSE ? "one that another program has"
-                 : errno == EACCES   ? "one that only the system's owner may use"
-                                     : "one that cannot be used");
-    return server->daemon != NULL;
+    return server->daemon || say_not_free(err, 0);
 }
 
 static bool start_workers(struct server *server)

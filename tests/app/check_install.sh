@@ -31,11 +31,12 @@ links_all() { # a client that needs every name of the library
         -I"$there/include" -o "$there/client" "$there/client.c" $(sed 's/^/-Wl,-u,/' "$there/defined") \
         -L"$there/lib" -lcoatwright -lm -lpthread && LD_LIBRARY_PATH="$there/lib" "$there/client"
 }
-manual() { # every page of src/man is found by its name, and set without a warning: no macro is unknown, every line fits
+manual() { # every page of src/man is found by its name, and set without a warning: no macro is unknown, every line fits (in a cell
+    # of one long word there is nothing to adjust, which newer versions of groff tell)
     for page in src/man/*.md; do
         name=$(basename "$page" .md)
         MANWIDTH=80 MANPATH=$there/share/man man "${name#*.}" "${name%.*}" >"$there/page" 2>"$there/aside.man" || return 1
-        grep -q "${name%.*} - " "$there/page" && ! grep -E 'not defined|warning' "$there/aside.man" || return 1
+        grep -q "${name%.*} - " "$there/page" && ! grep -E 'not defined|warning' "$there/aside.man" | grep -v 'cannot adjust line' || return 1
     done
     MANPATH=$there/share/man man --nj 5 coatwright-job 2>/dev/null | grep -q 'coatwright check bench.json'
 }
