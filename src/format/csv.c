@@ -218,7 +218,7 @@ static bool needs_quotes(const char *cell)
     size_t length = strlen(cell);
     if (length == 0)
         return false;
-    return strchr(" \t#\"\xEF", cell[0]) || strchr(" \t", cell[length - 1]) || strpbrk(cell, ",;\r\n");
+    return strchr(" \t#\"\xEF", cell[0]) || strchr(" \t", cell[length - 1]) || strpbrk(cell, ",;\t\r\n");
 }
 
 void csv_put(struct buf *buf, const char *cell)

@@ -46,7 +46,8 @@ bool server_exchange(const struct server *server, const struct http_request *req
                      struct http_answer *answer, struct err *err)
 {
     if (!url_same_server(server->named, request->url))
-        return err_say_found(err, "a calendar on the server that was named", request->url);
+        return err_say_found(err, "a calendar on the server that was named",
+                             request->url[0] ? request->url : "what is no address");
     return http_exchange(server->arena, &server->access, request, answer, err);
 }
 

@@ -196,10 +196,10 @@ static bool same_number(double a, double b)
 static void write_each(const struct field *field, struct field_out out)
 {
     const double *values = (const double *)((const char *)out.record + field->offset);
-    const double *base = (const double *)((const char *)out.base + field->offset);
+    const double *base = out.base ? (const double *)((const char *)out.base + field->offset) : NULL;
     json_open_row(out.to, out.key, '{');
     for (size_t i = 0; i < field->word_count; i++)
-        if (!out.base || !same_number(values[i], base[i]))
+        if (!base || !same_number(values[i], base[i]))
             json_put_text(out.to, field->name((int)i), field->quantity->write(values[i]).text);
     json_close(out.to);
 }
