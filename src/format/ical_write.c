@@ -185,9 +185,10 @@ static const char *essence_of(const struct ical *calendar, const struct ical_ite
 /* Which lines of an old component go into the new calendar. */
 enum keep { KEEP_ALL, KEEP_ESSENCE, KEEP_CANCELLED };
 
+/* In upper or lower case (RFC 5545, 2). */
 static bool is_one_of(const char *name, const char *const *names)
 {
-    while (*names && strcmp(*names, name) != 0)
+    while (*names && !text_same(*names, name))
         names++;
     return *names != NULL;
 }
@@ -201,7 +202,7 @@ static bool keeps(enum keep keep, const char *name, bool todo, bool in_alarm)
     if (is_one_of(name, stamps) && !in_alarm)
         return false;
     if (keep == KEEP_CANCELLED)
-        return !in_alarm && strcmp(name, "STATUS") != 0;
+        return !in_alarm && !text_same(name, "STATUS");
     return in_alarm || !todo || !is_one_of(name, states);
 }
 

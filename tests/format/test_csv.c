@@ -100,13 +100,14 @@ static void written_rows_read_back(void **state)
         struct buf text, want;
         buf_init(&text, reader->arena);
         buf_init(&want, reader->arena);
+        char separator = ",;\t"[check_random_int(&seed, 0, 2)];
         for (int i = 0, cells = check_random_int(&seed, 1, 5); i < cells; i++) {
             char cell[9] = "";
             for (int k = 0, length = check_random_int(&seed, 0, 8); k < length; k++)
                 cell[k] = letters[check_random_int(&seed, 0, (int)sizeof letters - 2)];
             buf_addf(&want, "%c%s", i ? '|' : '[', i ? cell : "x");
             if (i)
-                buf_add_char(&text, ',');
+                buf_add_char(&text, separator);
             csv_put(&text, i ? cell : "x");
         }
         buf_add_char(&want, ']');

@@ -456,6 +456,8 @@ static const struct gone_row gone[] = {
     {ROW("yesterday"), "DTSTART;VALUE=DATE:20270706\r\n", false},
     {ROW("an end that cannot be read"), "DTSTART:20260707T110000Z\r\nDTEND:later\r\n", true},
     {ROW("without any moment"), "", true},
+    {ROW("names in lower case"), "Dtstart:20270707T100000Z\r\ndtend:20270707T110100Z\r\nstatus:CONFIRMED\r\n",
+     true},
     {ROW("cancelled before"), "DTSTART:20270708T100000Z\r\nSTATUS:CANCELLED\r\nX-OLD:1\r\n", false},
 };
 
