@@ -160,7 +160,7 @@ static bool read_row(struct csv *csv)
     size_t at = csv->next;
     for (csv->count = 0;;) {
         if (csv->count == CSV_CELLS_MOST)
-            return stop(csv, "at most 1000 cells in a row", "more", at);
+            return stop(csv, "at most 1000 cells in a row", "more", at - 1);
         csv->cells = arena_grow(csv->arena, csv->cells, csv->count, &csv->capacity, sizeof *csv->cells);
         struct csv_cell *cell = &csv->cells[csv->count++];
         *cell = (struct csv_cell){.at = at};

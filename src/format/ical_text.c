@@ -52,6 +52,9 @@ const char *ical_line(const struct reading *reading, const struct file_text *fil
     return words_quote(reading->arena, arena_text_n(reading->arena, file->text + at, end - at));
 }
 
+/* A fold behind an empty line leaves a line that begins with a blank. They are dropped: written again, it would be a fold itself. */
+static const char blanks[] = " \t";
+
 size_t ical_text_line(const struct file_text *file, size_t at, struct buf *line)
 {
     size_t next, end = line_end(file, at, &next);
@@ -63,6 +66,9 @@ size_t ical_text_line(const struct file_text *file, size_t at, struct buf *line)
         end = line_end(file, next, &next);
         buf_add_n(line, file->text + at, end - at);
     }
+    size_t blank = strspn(line->text, blanks);
+    line->length -= blank;
+    memmove(line->text, line->text + blank, line->length + 1);
     return next;
 }
 
@@ -196,6 +202,9 @@ static bool take_line(struct scan *scan)
         return wrong(scan, scan->at, "at most 500000 lines", "one more");
     if (!is_text(scan, line, length))
         return false;
+    line += strspn(line, blanks);
+    if (!*line)
+        return true;
     cut(line, &property);
     if (strcmp(property.name, "BEGIN") == 0)
         return begin(scan, &property);

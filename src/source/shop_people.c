@@ -140,7 +140,8 @@ static void write_does(struct json_write *to, unsigned does)
 
 static void write_person(struct json_write *to, const struct person *person)
 {
-    struct shop own = {.closed = person->closed + (person->closed_count - person->closed_own),
+    size_t shared = person->closed_count - person->closed_own;
+    struct shop own = {.closed = person->closed_own > 0 ? person->closed + shared : NULL,
                        .closed_count = person->closed_own};
     memcpy(own.hours, person->hours, sizeof own.hours);
     json_open_row(to, NULL, '{');

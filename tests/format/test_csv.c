@@ -89,6 +89,17 @@ static void nothing_follows_a_fault(void **state)
     reader_free(reader);
 }
 
+/* The place of what is too much lies in the text, even where the text ends with it. */
+static void a_row_too_long(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    char cells[CSV_CELLS_MOST + 2] = "x";
+    memset(cells + 1, ',', CSV_CELLS_MOST);
+    check_text(HERE, show(reader, cells, strlen(cells)), "1:1001 at most 1000 cells in a row / more");
+    reader_free(reader);
+}
+
 /* Cells of awkward characters come back as they were written. */
 static void written_rows_read_back(void **state)
 {
@@ -216,5 +227,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(encodings, is_decoded), CHECK_ROWS(shown, is_shown),
                      CHECK_ROWS(rows, reads_as), CHECK_TEST(nothing_follows_a_fault),
-                     CHECK_TEST(written_rows_read_back), CHECK_TEST(hundred_thousand_rows));
+                     CHECK_TEST(a_row_too_long), CHECK_TEST(written_rows_read_back),
+                     CHECK_TEST(hundred_thousand_rows));
 }
