@@ -85,15 +85,17 @@ static struct page_request read_request(char *text, size_t size)
     return request;
 }
 
-static bool holds(const struct page_answer *answer, const char *words)
+/* The word of the file that lies outside. */
+static bool holds_secret(const char *text, size_t length)
 {
-    for (size_t i = 0; i + strlen(words) <= answer->length; i++)
-        if (memcmp(answer->body + i, words, strlen(words)) == 0)
+    static const char word[] = "outside-of-the-folder";
+    for (size_t i = 0; i + sizeof word - 1 <= length; i++)
+        if (memcmp(text + i, word, sizeof word - 1) == 0)
             return true;
     return false;
 }
 
-static void check(const struct page_answer *answer, const char *target)
+static void check(const struct page_answer *answer)
 {
     static const int known[] = {200, 303, 304, 400, 401, 403, 404, 405, 409, 413, 415, 421, 422, 500, 503};
     size_t i = 0;
@@ -106,7 +108,6 @@ static void check(const struct page_answer *answer, const char *target)
         assert(json && (answer->status < 400 || json_is_string(json_object_get(json, "error"))));
         json_decref(json);
     }
-    assert(!holds(answer, "outside-of-the-folder") || strstr(target, "try") || strstr(target, "save"));
 }
 
 static void ask(const char *folder, char *text, size_t size)
@@ -116,13 +117,15 @@ static void ask(const char *folder, char *text, size_t size)
                                      .now = "2027-03-02T12:00Z",
                                      .port = 8080,
                                      .token = size % 5 == 0 ? "secret" : NULL};
+    bool asked = holds_secret(text, size); /* an answer may repeat what is wrong in its request */
     struct page_request request = read_request(text, size);
     struct page_answer answer;
     struct page *page = page_make(&settings);
     struct arena *arena = arena_make(0);
     assert(page && arena);
     page_answer(page, arena, &request, &answer);
-    check(&answer, request.target);
+    check(&answer);
+    assert(asked || !holds_secret(answer.body, answer.body ? answer.length : 0));
     arena_free(arena);
     page_free(page);
 }
