@@ -44,84 +44,6 @@ int32_t bounds_begin(const struct site *site)
     return begin;
 }
 
-/* The last minute up to which a rising function says no more than `limit`; SITE_NONE: none. */
-struct rising {
-    const struct site *site;
-    const struct link *link; /* or NULL and */
-    const struct finish_line *line;
-};
-
-static int32_t says(const struct rising *rising, int32_t end)
-{
-    return rising->link ? site_link(rising->site, rising->link, end, end)
-                        : site_line(rising->site, rising->line, end);
-}
-
-static int32_t last_within(const struct rising *rising, int32_t limit)
-{
-    int32_t low = SITE_NONE, high = limit;
-    while (low < high) {
-        int32_t middle = low + (high - low + 1) / 2;
-        if (says(rising, middle) <= limit)
-            low = middle;
-        else
-            high = middle - 1;
-    }
-    return low;
-}
-
-/* The last minute, no later, at which somebody who can is at work or has just ended it. */
-static int32_t on_duty_by(const struct site *site, unsigned needs, int32_t at)
-{
-    int32_t last = SITE_NONE;
-    for (int p = 0; p < site->crew->count; p++) {
-        const struct worker *worker = &site->crew->workers[p];
-        size_t duty = crew_duty_at(worker, at);
-        if (!worker_can(worker, needs))
-            continue;
-        bool within = duty < worker->duty_count && worker->duties[duty].from <= at;
-        int32_t then = within ? at : duty > 0 ? worker->duties[duty - 1].to : SITE_NONE;
-        last = then > last ? then : last;
-    }
-    return last;
-}
-
-static int32_t last_end(const struct site *site, int item, const int32_t *last, int32_t limit)
-{
-    const struct task_row *row = &site->rows[item];
-    int32_t end = limit;
-    for (int line = row->line; line != SITE_NONE; line = site->next_line[line]) {
-        struct rising rising = {site, NULL, &site->operations->lines[line]};
-        int32_t at = last_within(&rising, limit);
-        end = at < end ? at : end;
-    }
-    for (size_t k = 0; k < row->out_count; k++) {
-        const struct link *link = &site->operations->links[row->out[k]];
-        const struct operation *to = site->rows[link->to].operation;
-        if (site_link_is_limit(link) || link->kind == LINK_DAY || site->rows[link->to].optional ||
-            last[link->to] >= SITE_NEVER)
-            continue;
-        struct rising rising = {site, link, NULL};
-        int32_t start = on_duty_by(site, site->kinds[site->rows[link->to].kind].needs,
-                                   last[link->to] - to->units.seconds / 60);
-        int32_t at = last_within(&rising, start);
-        end = at < end ? at : end;
-    }
-    return on_duty_by(site, site->kinds[row->kind].needs, end);
-}
-
-/* Waits alone, from the end: against the order of the list, in which links mostly point forward. */
-static void pass_backward(const struct site *site, const int32_t *ready_by, int32_t *last)
-{
-    for (size_t i = 0; i < site->count; i++)
-        last[i] = SITE_NEVER;
-    for (size_t i = site->count; i > 0; i--) {
-        int32_t limit = ready_by[site->rows[i - 1].job];
-        if (limit < SITE_NEVER && !site->rows[i - 1].optional)
-            last[i - 1] = last_end(site, (int)i - 1, last, limit);
-    }
-}
-
 int64_t bounds_work(const struct site *site, const int32_t *ready_by)
 {
     struct arena *scratch = arena_make_within(site->arena, 0);
@@ -129,7 +51,7 @@ int64_t bounds_work(const struct site *site, const int32_t *ready_by)
     int32_t *end = ARENA_ARRAY(scratch, site->count, int32_t);
     int32_t *last = ARENA_ARRAY(scratch, site->count, int32_t);
     bounds_first(site, start, end);
-    pass_backward(site, ready_by, last);
+    bounds_last(site, ready_by, last);
     int64_t work = fewest_work(scratch, site, (struct windows){start, last});
     arena_free_within(site->arena, scratch);
     return work;

@@ -17,6 +17,19 @@ void bounds_first(const struct site *site, int32_t *start, int32_t *end);
 void bounds_first_from(const struct site *site, const int32_t *set_up, int32_t *turned, int32_t *start,
                        int32_t *end);
 
+/* Whether the one operation's batch is over, and its tool clean, before that of the next, which waits for it, begins: they are of
+ * two kinds that only one person can do. */
+bool bounds_is_over_before(const struct site *site, int from, int to);
+
+/* When each operation ends at the latest if each job is ready by its moment (SITE_NEVER: any). */
+void bounds_last(const struct site *site, const int32_t *ready_by, int32_t *last);
+/* The last end of a link's earlier operation, no later than `limit`, if the later one ends by `last`. */
+int32_t bounds_last_for(const struct site *site, const struct link *link, int32_t last, int32_t limit);
+/* When the batch that holds an operation begins at the latest if that ends by `last`; SITE_NONE: it cannot. */
+int32_t bounds_begin_by(const struct site *site, int item, int32_t last);
+/* When somebody must begin a batch at the latest that has done so many seconds of its work by then; SITE_NONE: they cannot. */
+int32_t bounds_batch_by(const struct worker *worker, const struct kind *kind, int32_t by, int64_t seconds);
+
 /* When the job is ready for an operation that ends then; 0 where it never waits for it. */
 int32_t bounds_line(const struct site *site, int item, int32_t end);
 /* Nobody works, or sets up, before. */
@@ -56,6 +69,20 @@ static inline void bounds_raise(int32_t *value, int32_t by)
 static inline int64_t bounds_divide_up(int64_t amount, int64_t by)
 {
     return (amount + by - 1) / by;
+}
+
+/* Minutes from the start of a batch to its first unit. */
+static inline int32_t bounds_before_units(const struct kind *kind)
+{
+    return kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0);
+}
+
+/* Seconds of mixes that so many of units need behind the first. */
+static inline int64_t bounds_mixing(const struct kind *kind, int64_t units_s)
+{
+    if (!kind->mixed || kind->working == INT32_MAX || units_s <= 0)
+        return 0;
+    return (units_s - 1) / ((int64_t)kind->working * MINUTE_S) * MIXING_MIN * MINUTE_S;
 }
 
 /* How many people an operation takes at once: what two must lift, one does where there is nobody else. */

@@ -5,7 +5,7 @@
 
 #include <stdlib.h>
 
-enum { MIXES_MOST = 100, BATCHES_MOST = 40, TEST_STEPS_MOST = 20000000 };
+enum { MIXES_MOST = 100, BATCHES_MOST = 40 };
 
 static void count_items(const struct counting *c, struct tally *tally)
 {

@@ -27,8 +27,7 @@ static struct doing_it doing_item(const struct site *site, int item)
 {
     const struct task_row *row = &site->rows[item];
     const struct kind *kind = &site->kinds[row->kind];
-    int32_t mix = kind->mixed ? MIXING_MIN + kind->induction : 0;
-    return (struct doing_it){row->operation, row->film, kind, kind->set_up, kind->set_up + mix};
+    return (struct doing_it){row->operation, row->film, kind, kind->set_up, bounds_before_units(kind)};
 }
 
 /* When the units can be done that begin then in a stretch: unit after unit, over the breaks that a batch may pause in.
@@ -36,9 +35,7 @@ static struct doing_it doing_item(const struct site *site, int item)
 static int32_t units_end(const struct worker *worker, const struct doing_it *doing, size_t duty, int64_t at)
 {
     const struct units *units = &doing->operation->units;
-    int64_t working = (int64_t)doing->kind->working * MINUTE_S, mixes = 0;
-    if (doing->film && doing->kind->mixed && doing->kind->working != INT32_MAX)
-        mixes = (units->seconds - 1) / working * MIXING_MIN * MINUTE_S;
+    int64_t mixes = doing->film ? bounds_mixing(doing->kind, units->seconds) : 0;
     for (size_t k = 0; k < units->count; k++) {
         int64_t unit = units->ends_s[k] - (k > 0 ? units->ends_s[k - 1] : 0);
         for (; at + unit > (int64_t)worker->duties[duty].to * MINUTE_S; duty++) {
@@ -123,9 +120,7 @@ static int batch_kind(const struct site *site, int item)
     return site->rows[coat == SITE_NONE ? item : coat].kind;
 }
 
-/* Whether the one operation's batch is over, and its tool clean, before that of the next begins: they are of two kinds that only one
- * person can do. */
-static bool is_over_before(const struct site *site, int from, int to)
+bool bounds_is_over_before(const struct site *site, int from, int to)
 {
     const struct task_row *rows = site->rows;
     bool turns = rows[from].operation->doing == DO_FLIP && rows[to].operation->doing == DO_FLIP;
@@ -157,7 +152,7 @@ static struct spell earliest(struct firsts *f, int item)
         bounds_raise(&at, site_link(site, link, f->start[from], f->end[from]));
         if (site_turned_for(site, from) == item)
             bounds_raise(&at, behind_turn(f, &doing, from));
-        else if (is_over_before(site, from, item) && f->end[from] < SITE_NEVER)
+        else if (bounds_is_over_before(site, from, item) && f->end[from] < SITE_NEVER)
             bounds_raise(&begin, site_up(f->end[from] + site->kinds[site->rows[from].kind].clean_up));
     }
     int coat = site_turned_for(site, item);

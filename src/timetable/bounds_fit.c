@@ -1,91 +1,12 @@
-/* Whether kinds can be done in as few batches as can be and the work still end in time: which items then share a batch is known. One person
- * does them one after another, with nothing else between (one machine with heads and tails: Carlier, EJOR 11, 1982). */
+/* Whether kinds can be done in as few batches as can be and the work still end in time: which items then share a batch is known of some
+ * and tried of the others. One person does them one after another, with nothing else between (one machine with heads and tails:
+ * Carlier, EJOR 11, 1982), and one batch before another (disjunctive pairs: Carlier and Pinson, Management Science 35, 1989). */
 #include "base/arena.h"
-#include "timetable/bounds_kinds.h"
-#include "timetable/lay.h"
+#include "timetable/bounds_fit.h"
 
 #include <stdlib.h>
 
 enum { ROUNDS_MOST = 2000 };
-
-struct keyed {
-    int32_t key;
-    int item;
-};
-
-struct fitting {
-    const struct counting *c;
-    const struct site *site;
-    int32_t *start, *end; /* per operation, as told, so far */
-    int32_t *set_up;      /* per operation: nobody sets up for it before */
-    const int *
-        group; /* per operation, of the kind looked at: see struct counting; NULL: of two items that share a batch */
-    int *item;           /* of the batch looked at, by the start */
-    int *by_last;        /* by the last end */
-    struct keyed *keyed; /* room for sorting */
-    int32_t *turned;     /* room for bounds_first_from */
-    size_t count;
-    const struct tally *tally;
-    int64_t units_s, turns_s; /* of the batch; of turns that must be done in it */
-    int64_t fill_s;           /* units of all that may be in it */
-    int64_t mixing_s, idle_s; /* in the batch, at the most; before a pause */
-    bool kept;                /* nobody does anything else while the batch lasts */
-    bool moved;
-};
-
-/* When a batch begins, and when it is over. */
-struct stay {
-    int32_t begin, end;
-};
-
-static int32_t before_units(const struct kind *kind)
-{
-    return kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0);
-}
-
-/* Told rounded up: it may be up to a minute before. */
-static int64_t second_of(int32_t told)
-{
-    return ((int64_t)told - 1) * MINUTE_S + 1;
-}
-
-/* The second by which somebody has worked so long since another, in a batch that pauses where it may; INT64_MAX: no batch goes on so
- * long. */
-static int64_t worked_by(const struct worker *worker, const struct kind *kind, size_t duty, int64_t from,
-                         int64_t seconds)
-{
-    for (size_t d = duty; d < worker->duty_count; d++) {
-        const struct duty *own = &worker->duties[d];
-        if (d > duty && !lay_may_go_on(kind, own))
-            return INT64_MAX;
-        int64_t at = (int64_t)own->from * MINUTE_S, to = (int64_t)own->to * MINUTE_S;
-        at = from > at ? from : at;
-        if (at + seconds <= to)
-            return at + seconds;
-        seconds -= to > at ? to - at : 0;
-    }
-    return INT64_MAX;
-}
-
-/* No batch that still does something at a second begins before, if it works no longer than that until then. */
-static int64_t begun_by(const struct fitting *f, const struct worker *worker, int32_t told, int64_t seconds)
-{
-    size_t d = crew_duty_at(worker, told - 1);
-    if (d == worker->duty_count)
-        return 0;
-    int64_t at = second_of(told);
-    for (;; d--) {
-        int64_t from = (int64_t)worker->duties[d].from * MINUTE_S, room = at > from ? at - from : 0;
-        if (at < from)
-            at = from;
-        if (seconds <= room)
-            return at - seconds;
-        if (d == 0 || !lay_may_go_on(f->tally->kind, &worker->duties[d]))
-            return from;
-        seconds += f->idle_s - room;
-        at = (int64_t)worker->duties[d - 1].to * MINUTE_S;
-    }
-}
 
 static int rising(const void *a, const void *b)
 {
@@ -103,73 +24,6 @@ static void sort_by(const struct fitting *f, const int32_t *key, int *sorted)
     qsort(keyed, f->count, sizeof *keyed, rising);
     for (size_t i = 0; i < f->count; i++)
         sorted[i] = keyed[i].item;
-}
-
-static int64_t units_of(const struct fitting *f, int item)
-{
-    return f->site->rows[item].operation->units.seconds;
-}
-
-/* The second at which all items that start no sooner than one of them are done, if the batch begins then; INT64_MAX: never, or one of
- * them would be done after its last moment. */
-static int64_t done_from(const struct fitting *f, const struct worker *worker, size_t duty, int64_t from,
-                         size_t first)
-{
-    int32_t head = f->start[f->item[first]];
-    int64_t at = second_of(head), seconds = 0, done = 0;
-    at = at > from ? at : from;
-    while (duty + 1 < worker->duty_count && (int64_t)worker->duties[duty].to * MINUTE_S <= at &&
-           lay_may_go_on(f->tally->kind, &worker->duties[duty + 1]))
-        duty++;
-    for (size_t i = 0; i < f->count; i++) {
-        int item = f->by_last[i];
-        if (f->start[item] < head)
-            continue;
-        seconds += units_of(f, item);
-        done = worked_by(worker, f->tally->kind, duty, at, seconds);
-        if (done == INT64_MAX || (done + MINUTE_S - 1) / MINUTE_S > f->c->windows.last[item])
-            return INT64_MAX;
-    }
-    return done;
-}
-
-/* When the batch is over that begins within a stretch; INT64_MAX: it does not end in time. */
-static int64_t over_at(const struct fitting *f, const struct worker *worker, size_t duty, int32_t begin)
-{
-    const struct kind *kind = f->tally->kind;
-    int64_t from = (int64_t)begin * MINUTE_S + (int64_t)before_units(kind) * MINUTE_S, mixing = 0;
-    if (kind->mixed && kind->working != INT32_MAX)
-        mixing = (f->units_s - 1) / ((int64_t)kind->working * MINUTE_S) * MIXING_MIN * MINUTE_S;
-    int64_t clean_up = (int64_t)kind->clean_up * MINUTE_S;
-    if (from > (int64_t)worker->duties[duty].to * MINUTE_S)
-        return INT64_MAX;
-    int64_t over = worked_by(worker, kind, duty, from, f->units_s + f->turns_s + mixing + clean_up);
-    for (size_t i = 0; i < f->count && over < INT64_MAX; i++) {
-        if (i > 0 && f->start[f->item[i]] == f->start[f->item[i - 1]])
-            continue;
-        int64_t done = done_from(f, worker, duty, from, i);
-        over = done == INT64_MAX ? done : done + clean_up > over ? done + clean_up : over;
-    }
-    return over;
-}
-
-/* The first time for one person; begin SITE_NEVER: none. */
-static struct stay stay_of(const struct fitting *f, const struct worker *worker, int32_t begin)
-{
-    int64_t all = f->mixing_s + f->fill_s + f->tally->flips_s + (int64_t)f->tally->kind->set_up * MINUTE_S;
-    for (size_t i = 0; i < f->count && !f->tally->kind->unlike; i++) {
-        int64_t then = begun_by(f, worker, f->start[f->item[i]], all - units_of(f, f->item[i]));
-        bounds_raise(&begin, site_up((int32_t)((then + MINUTE_S - 1) / MINUTE_S)));
-    }
-    for (size_t d = crew_duty_at(worker, begin); d < worker->duty_count; d++) {
-        int32_t at = begin > worker->duties[d].from ? begin : worker->duties[d].from;
-        int64_t over = over_at(f, worker, d, at);
-        if (over < INT64_MAX)
-            return (struct stay){at, site_up((int32_t)((over + MINUTE_S - 1) / MINUTE_S))};
-        if (worker->duties[d].from > f->c->windows.last[f->by_last[f->count - 1]])
-            break;
-    }
-    return (struct stay){SITE_NEVER, SITE_NEVER};
 }
 
 static bool holds(const struct fitting *f, int item)
@@ -192,7 +46,7 @@ static bool is_other(const struct fitting *f, int item)
 static int32_t waits_until(const struct fitting *f)
 {
     const struct site *site = f->site;
-    int64_t fore_s = before_units(f->tally->kind) * MINUTE_S + f->tally->flips_s - f->turns_s;
+    int64_t fore_s = bounds_before_units(f->tally->kind) * MINUTE_S + f->tally->flips_s - f->turns_s;
     int32_t begin = SITE_NEVER, until = 0, fore = (int32_t)((fore_s + MINUTE_S - 1) / MINUTE_S);
     for (size_t i = 0; i < f->count; i++) {
         const struct task_row *row = &site->rows[f->item[i]];
@@ -262,7 +116,7 @@ static int64_t fill_of(const struct fitting *f)
         bool may = is_in(f, item) || !f->group || f->group[item] == SITE_NONE;
         for (size_t k = 0; k < f->count && may; k++)
             may = !kind_parts(f->c, f->tally, item, f->item[k]);
-        seconds += may ? units_of(f, item) : 0;
+        seconds += may ? fitting_units(f, item) : 0;
     }
     return seconds;
 }
@@ -275,7 +129,7 @@ static void measure(struct fitting *f)
     int64_t longest = f->tally->longest_s;
     f->units_s = 0;
     for (size_t i = 0; i < f->count; i++)
-        f->units_s += units_of(f, f->item[i]);
+        f->units_s += fitting_units(f, f->item[i]);
     for (size_t i = 0; i < site->count; i++) {
         int coat = site_turned_for(site, (int)i);
         int32_t turn = site->rows[i].operation->units.longest_s;
@@ -289,25 +143,54 @@ static void measure(struct fitting *f)
     f->turns_s = turns_within(f);
 }
 
+static void lower_last(struct fitting *f, int item, int32_t to)
+{
+    if (to >= f->last[item])
+        return;
+    f->last[item] = to;
+    f->lowered[item] = f->moved = true;
+}
+
+/* The batch from another that holds an item, which only the same person can do: one of them is over when the other begins. False: neither
+ * can be. */
+static bool part(struct fitting *f, struct stay stay, int item)
+{
+    const struct kind *own = f->tally->kind, *other = &f->site->kinds[f->site->rows[item].kind];
+    bool before = f->over[item] <= stay.begin_by, behind = stay.end <= f->begin_by[item];
+    if (!before && !behind)
+        return false;
+    if (!before)
+        raise_set_up(f, item, stay.end);
+    if (!behind)
+        lower_last(f, item, stay.begin_by - other->clean_up);
+    for (size_t i = 0; i < f->count; i++) {
+        if (!before)
+            lower_last(f, f->item[i], f->begin_by[item] - own->clean_up);
+        if (!behind)
+            raise_set_up(f, f->item[i], f->over[item]);
+    }
+    return true;
+}
+
 /* Takes the items of one batch together; false: they cannot end in time. */
 static bool hold_batch(struct fitting *f)
 {
-    struct stay stay = {SITE_NEVER, SITE_NEVER};
+    struct stay stay;
     measure(f);
-    sort_by(f, f->c->windows.last, f->by_last);
+    sort_by(f, f->last, f->by_last);
     sort_by(f, f->start, f->item);
-    int32_t begin = waits_until(f);
-    for (int p = 0; p < f->site->crew->count; p++) {
-        const struct worker *worker = &f->site->crew->workers[p];
-        if (!worker_can(worker, f->tally->kind->needs) || (p > 0 && worker->alike == 0))
-            continue;
-        struct stay own = stay_of(f, worker, begin);
-        stay.begin = own.begin < stay.begin ? own.begin : stay.begin;
-        stay.end = own.end < stay.end ? own.end : stay.end;
+    if (!stay_within(f, waits_until(f), &stay))
+        return false;
+    hold_back(f, stay);
+    for (size_t i = 0; i < f->count; i++) {
+        f->begin_by[f->item[i]] = stay.begin_by;
+        f->over[f->item[i]] = stay.end;
+        lower_last(f, f->item[i], stay.done_by);
     }
-    if (stay.begin < SITE_NEVER)
-        hold_back(f, stay);
-    return stay.begin < SITE_NEVER;
+    for (size_t i = 0; i < f->site->count; i++)
+        if (is_other(f, (int)i) && !part(f, stay, (int)i))
+            return false;
+    return true;
 }
 
 static bool hold_kind(struct fitting *f, const struct tally *tally)
@@ -331,9 +214,26 @@ static bool hold_kind(struct fitting *f, const struct tally *tally)
 static bool ends_in_time(const struct fitting *f)
 {
     for (size_t i = 0; i < f->site->count; i++)
-        if (!f->site->rows[i].optional && f->end[i] > f->c->windows.last[i])
+        if (!f->site->rows[i].optional && f->end[i] > f->last[i])
             return false;
     return true;
+}
+
+/* Waits, from the end; then, of the batch that holds each operation, what is known of it alone. */
+static void hand_back(struct fitting *f)
+{
+    const struct site *site = f->site;
+    for (size_t i = site->count; i > 0; i--) {
+        const struct task_row *row = &site->rows[i - 1];
+        for (size_t k = 0; k < row->in_count && f->lowered[i - 1]; k++) {
+            const struct link *link = &site->operations->links[row->in[k]];
+            if (!site->rows[link->from].optional)
+                lower_last(f, link->from, bounds_last_for(site, link, f->last[i - 1], f->last[link->from]));
+        }
+        f->lowered[i - 1] = false;
+        f->begin_by[i - 1] = bounds_begin_by(site, (int)i - 1, f->last[i - 1]);
+        f->over[i - 1] = site_up(f->end[i - 1] + site->kinds[row->kind].clean_up);
+    }
 }
 
 /* Two items that share a batch. */
@@ -362,6 +262,7 @@ static bool hold_all(struct fitting *f, const struct tally *tallies, const bool 
         if (!ends_in_time(f))
             return false;
         f->moved = false;
+        hand_back(f);
         for (size_t k = 0; k < site->kind_count && few; k++)
             if (few[k] && !hold_kind(f, &tallies[k]))
                 return false;
@@ -380,6 +281,10 @@ const struct fitting *fitting_make(struct arena *arena, const struct site *site)
                           .start = ARENA_ARRAY(arena, site->count, int32_t),
                           .end = ARENA_ARRAY(arena, site->count, int32_t),
                           .set_up = ARENA_ARRAY(arena, site->count, int32_t),
+                          .last = ARENA_ARRAY(arena, site->count, int32_t),
+                          .begin_by = ARENA_ARRAY(arena, site->count, int32_t),
+                          .over = ARENA_ARRAY(arena, site->count, int32_t),
+                          .lowered = ARENA_ARRAY(arena, site->count, bool),
                           .turned = ARENA_ARRAY(arena, site->count, int32_t),
                           .item = ARENA_ARRAY(arena, site->count, int),
                           .by_last = ARENA_ARRAY(arena, site->count, int),
@@ -397,13 +302,56 @@ static bool fits(const struct counting *c, const struct tally *tallies, const bo
         f.start[i] = c->windows.first[i];
         f.end[i] = SITE_NONE;
         f.set_up[i] = bounds_begin(site);
+        f.last[i] = c->windows.last[i];
+        f.lowered[i] = false;
     }
     return hold_all(&f, tallies, few, two);
 }
 
+static int groups_of(const struct counting *c, const struct tally *tally)
+{
+    int most = SITE_NONE;
+    for (size_t i = 0; i < tally->count; i++)
+        most = c->group[tally->items[i]] > most ? c->group[tally->items[i]] : most;
+    return most + 1;
+}
+
+/* An item of which it is not known which of the batches of its kind holds it; SITE_NONE: there is none. */
+static int open_item(const struct counting *c, const struct tally *tallies, const bool *few, int *groups)
+{
+    for (size_t k = 0; k < c->site->kind_count; k++) {
+        *groups = few[k] ? groups_of(c, &tallies[k]) : 0;
+        if (*groups == 0)
+            continue;
+        for (size_t i = 0; i < tallies[k].count; i++) {
+            int item = tallies[k].items[i];
+            if (c->group[item] == SITE_NONE && c->site->rows[item].operation->units.seconds > 0)
+                return item;
+        }
+    }
+    return SITE_NONE;
+}
+
+/* Tries each batch for what is not known, in turn. */
+static bool fit_from(const struct counting *c, const struct tally *tallies, const bool *few, int64_t until)
+{
+    int groups = 0;
+    bool fit = fits(c, tallies, few, NULL);
+    int item = fit ? open_item(c, tallies, few, &groups) : SITE_NONE;
+    if (item == SITE_NONE || *c->left <= until)
+        return fit;
+    fit = false;
+    for (int group = 0; group < groups && !fit; group++) {
+        c->group[item] = group;
+        fit = fit_from(c, tallies, few, until);
+    }
+    c->group[item] = SITE_NONE;
+    return fit;
+}
+
 bool kinds_fit(const struct counting *c, const struct tally *tallies, const bool *few)
 {
-    return fits(c, tallies, few, NULL);
+    return fit_from(c, tallies, few, TEST_STEPS_MOST - BRANCH_STEPS_MOST);
 }
 
 bool kind_two_fit(const struct counting *c, const struct tally *tally, int item, int other)

@@ -16,8 +16,12 @@ struct tally {
     int32_t handle; /* the least time for which an item lies on the rack; SITE_NEVER: nothing does */
 };
 
-/* Counting of all kinds. */
 struct fitting;
+
+/* Steps of tests of time, and those of them after which no more ways are tried to share items among batches. */
+enum { TEST_STEPS_MOST = 4000000, BRANCH_STEPS_MOST = 500000 };
+
+/* Counting of all kinds. */
 
 struct counting {
     struct arena *arena;

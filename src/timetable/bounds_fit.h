@@ -1,0 +1,49 @@
+/* Batches whose items are known while it is found out by when they can be. */
+#ifndef TIMETABLE_BOUNDS_FIT_H
+#define TIMETABLE_BOUNDS_FIT_H
+
+#include "timetable/bounds_kinds.h"
+
+struct keyed {
+    int32_t key;
+    int item;
+};
+
+struct fitting {
+    const struct counting *c;
+    const struct site *site;
+    int32_t *start, *end; /* per operation, as told, so far */
+    int32_t *set_up;      /* per operation: nobody sets up for it before */
+    int32_t *last;        /* per operation: it ends no later, so far */
+    int32_t *begin_by,
+        *over; /* per operation: when the batch that holds it begins at the latest, is over at the soonest */
+    bool *lowered; /* per operation: what comes before it may have to end sooner */
+    const int *
+        group; /* per operation, of the kind looked at: see struct counting; NULL: of two items that share a batch */
+    int *item;           /* of the batch looked at, by the start */
+    int *by_last;        /* by the last end */
+    struct keyed *keyed; /* room for sorting */
+    int32_t *turned;     /* room for bounds_first_from */
+    size_t count;
+    const struct tally *tally;
+    int64_t units_s, turns_s; /* of the batch; of turns that must be done in it */
+    int64_t fill_s;           /* units of all that may be in it */
+    int64_t mixing_s, idle_s; /* in the batch, at the most; before a pause */
+    bool moved;
+};
+
+/* When a batch begins, and is over, at the soonest; when it begins, and its last unit is done, at the latest. */
+struct stay {
+    int32_t begin, end, begin_by, done_by;
+};
+
+/* Of the batch looked at, by whoever may do it, if it begins no sooner; its items in the order of their starts and of their last
+ * ends. False: it cannot be in time. */
+bool stay_within(const struct fitting *f, int32_t begin, struct stay *stay);
+
+static inline int64_t fitting_units(const struct fitting *f, int item)
+{
+    return f->site->rows[item].operation->units.seconds;
+}
+
+#endif
