@@ -12,7 +12,8 @@ import folders
 
 KILLS = int(os.environ.get("KILLS", "2"))
 KINDS = "mkdir open flock write fsync close truncate rename unlink".split()
-TITLES = ("plan --out", "plan --out, new", "plan --out, after a kill", "timetable --ics", "done", "done, a second time")
+TITLES = ("plan --out", "plan --out, new", "plan --out, after a kill", "timetable --ics", "timetable --svg", "area --svg", "buy --csv",
+          "sheet --out", "done", "done, a second time", "learned --write")
 
 
 def moments(calls, what):
