@@ -107,6 +107,11 @@ static bool keep(struct run *run, const struct publish_item *item, const char *h
     return true;
 }
 
+static bool is_gone(const struct http_answer *answer)
+{
+    return answer->status == STATUS_MISSING || answer->status == STATUS_GONE;
+}
+
 /* Whether a text on the server holds this UID, so that it was put by a run whose state was lost. */
 static bool holds_uid(struct run *run, const char *text, const char *uid)
 {
@@ -139,7 +144,7 @@ static bool meet(struct run *run, const struct publish_item *item, const char *h
         return false;
     if (take_up(run, item, href, &answer, act))
         return true;
-    if (act == PUBLISH_CHANGED && (answer.status == STATUS_MISSING || answer.status == STATUS_GONE))
+    if (act == PUBLISH_CHANGED && is_gone(&answer))
         return put(run, item, href, NULL, PUBLISH_AGAIN);
     bool ours =
         done(answer.status) && holds_uid(run, answer.body, item->uid) && !mark_of(run->state, item->uid);
@@ -190,7 +195,7 @@ static bool is_ours(struct run *run, const struct publish_mark *mark, const stru
     return done(there->status) && there->etag && strstr(mark->faces, publish_face(run->arena, there->body));
 }
 
-/* Ours does not have the ETag with which it was left: by a run that was cut short, or by somebody else. */
+/* Ours does not have the ETag with which it was left: by a run that was cut short, or by somebody else, who may have deleted it since. */
 static bool look(struct run *run, const struct publish_item *item, const struct publish_mark *mark)
 {
     struct http_answer answer;
@@ -199,6 +204,8 @@ static bool look(struct run *run, const struct publish_item *item, const struct 
         return false;
     if (take_up(run, item, href, &answer, PUBLISH_SAME))
         return true;
+    if (is_gone(&answer))
+        return put(run, item, href, NULL, PUBLISH_AGAIN);
     if (is_ours(run, mark, &answer))
         return put(run, item, href, answer.etag, PUBLISH_CHANGED);
     note(run, PUBLISH_LEFT, item->uid, href);
@@ -249,7 +256,7 @@ static bool delete (struct run *run, struct publish_mark mark)
         .method = "DELETE", .url = mark.href, .match = mark.etag[0] ? mark.etag : NULL};
     if (!run->dry && etag && !exchange(run, request, &answer))
         return false;
-    bool gone = done(answer.status) || answer.status == STATUS_MISSING || answer.status == STATUS_GONE;
+    bool gone = done(answer.status) || is_gone(&answer);
     if (!gone && answer.status != STATUS_CHANGED)
         return server_refused(run->arena, "an event taken off the calendar", &answer, run->err);
     note(run, gone ? PUBLISH_DELETED : PUBLISH_LEFT, mark.uid, mark.href);

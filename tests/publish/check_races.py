@@ -280,6 +280,22 @@ def deleted_meanwhile(life):
     raced(life, "deleted meanwhile", lambda held, path: held.pop(path), (0, 1), lambda text: b"SUMMARY:" in text)
 
 
+def deleted_before_a_look(life):
+    """Another client changed an event before our list, and deletes it before we look at it."""
+    life.publish()
+    path = next(path for path, text in life.server.held.items() if b"SUMMARY:fit the feet" in text)
+    life.server.held[path] = life.server.held[path].replace(b"SUMMARY:", b"SUMMARY:not before noon: ")
+    life.later()
+
+    def act(handler):
+        del life.server.held[handler.path]
+        return False
+    half_way(life, "GET", 1, act)
+    code, done, said = life.publish()
+    life.expect("deleted before a look", (code, done.get("left"), done.get("again"), "had deleted it" in said), (0, 0, 1, True))
+    life.ends_whole("deleted before a look", len(life.server.held), life.held)
+
+
 def taken_meanwhile(life):
     """Where a new event is to go, somebody has put one of their own."""
     theirs = b"BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//x//EN\r\nBEGIN:VEVENT\r\nUID:dentist\r\nDTSTAMP:20270101T000000Z\r\nDTSTART:20270301T080000Z\r\nSUMMARY:dentist\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n"
@@ -367,9 +383,11 @@ def killed(folder, kind, reached):
 
 
 LIVES = [slow, full, full_of_changes, lambda life: answer_lost(life, False), lambda life: answer_lost(life, True), answers_lost_for_good,
-         moved_after_answers_lost, moved_back_after_answers_lost, restored, changed_meanwhile, alarm_meanwhile, deleted_meanwhile, taken_meanwhile]
+         moved_after_answers_lost, moved_back_after_answers_lost, restored, changed_meanwhile, alarm_meanwhile, deleted_meanwhile,
+         deleted_before_a_look, taken_meanwhile]
 NAMES = ["slow", "full", "full of changes", "an answer lost, new", "an answer lost, changed", "answers lost for good",
-         "moved after answers were lost", "moved back after that", "restored", "changed meanwhile", "an alarm meanwhile", "deleted meanwhile", "taken meanwhile"]
+         "moved after answers were lost", "moved back after that", "restored", "changed meanwhile", "an alarm meanwhile", "deleted meanwhile",
+         "deleted before a look", "taken meanwhile"]
 
 
 def main():
