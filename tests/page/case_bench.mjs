@@ -46,8 +46,8 @@ export async function bench(browser) {
   check("taken back", readFileSync(join(folder, "desk.log"), "utf8").includes('"undo"'));
   await phone.getByRole("button", { name: "Done, but" }).tap();
   await phone.getByLabel("Ended at").fill("half past");
-  await phone.getByRole("button", { name: "Record it" }).tap();
   phone.allowed.push("status of 4");
+  await phone.getByRole("button", { name: "Record it" }).tap();
   await phone.locator(".refused").filter({ hasText: /\w/ }).waitFor();
   check("what cannot be recorded is said where it was typed", true);
   await phone.context().close();

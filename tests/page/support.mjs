@@ -96,7 +96,7 @@ export async function open(browser, url, look = {}) {
     (message) =>
       ["error", "warning"].includes(message.type()) &&
       !expected(page, message.text()) &&
-      complained.push(message.text()),
+      complained.push(`${message.text()} ${message.location().url}`),
   );
   page.on("pageerror", (error) => complained.push(String(error)));
   page.allowed = [];
