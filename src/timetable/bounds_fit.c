@@ -193,14 +193,21 @@ static bool hold_batch(struct fitting *f)
     return true;
 }
 
-static bool hold_kind(struct fitting *f, const struct tally *tally)
+/* How many batches of a kind have items that are known. */
+static int groups_of(const struct counting *c, const struct tally *tally)
 {
     int most = SITE_NONE;
+    for (size_t i = 0; i < tally->count; i++)
+        most = c->group[tally->items[i]] > most ? c->group[tally->items[i]] : most;
+    return most + 1;
+}
+
+static bool hold_kind(struct fitting *f, const struct tally *tally)
+{
+    int groups = groups_of(f->c, tally);
     f->tally = tally;
     f->group = f->c->group;
-    for (size_t i = 0; i < tally->count; i++)
-        most = f->group[tally->items[i]] > most ? f->group[tally->items[i]] : most;
-    for (int group = 0; group <= most; group++) {
+    for (int group = 0; group < groups; group++) {
         f->count = 0;
         for (size_t i = 0; i < tally->count; i++)
             if (f->group[tally->items[i]] == group)
@@ -306,14 +313,6 @@ static bool fits(const struct counting *c, const struct tally *tallies, const bo
         f.lowered[i] = false;
     }
     return hold_all(&f, tallies, few, two);
-}
-
-static int groups_of(const struct counting *c, const struct tally *tally)
-{
-    int most = SITE_NONE;
-    for (size_t i = 0; i < tally->count; i++)
-        most = c->group[tally->items[i]] > most ? c->group[tally->items[i]] : most;
-    return most + 1;
 }
 
 /* An item of which it is not known which of the batches of its kind holds it; SITE_NONE: there is none. */

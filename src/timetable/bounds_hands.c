@@ -52,7 +52,7 @@ struct late_work {
 
 static void add_kind(struct late_work *late, const struct kind *kind)
 {
-    int32_t set_up = kind->set_up + (kind->mixed ? MIXING_MIN + kind->induction : 0);
+    int32_t set_up = bounds_before_units(kind);
     late->set_ups += set_up;
     late->clean_ups += kind->clean_up;
     bounds_raise(&late->most_set_up, set_up);
