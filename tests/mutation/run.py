@@ -20,8 +20,8 @@ LONGER = {
     "job": "app/check_new.py app/check_apply.py",
     "surface": "surface/check_area.py",
     "amount": "amount/check_buy.py amount/check_mix.py",
-    "solver": "solver/test_network_brute solver/test_network_reasons timetable/check_batches.py timetable/check_plans.py",
-    "timetable": "timetable/check_batches.py timetable/check_properties.py timetable/check_plans.py plan/check_log.py",
+    "solver": "timetable/check_reached.py solver/test_network_brute solver/test_network_reasons timetable/check_batches.py timetable/check_plans.py",
+    "timetable": "timetable/check_reached.py timetable/check_batches.py timetable/check_properties.py timetable/check_plans.py plan/check_log.py",
     "plan": "plan/check_cautions.py plan/check_learned.py plan/check_log.py plan/test_chance_order plan/check_advice.py",
     "source": "source/check_agreement.sh source/check_sheets.py source/test_busy_drawn app/check_new.py app/check_apply.py",
 }

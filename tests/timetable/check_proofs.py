@@ -4,8 +4,6 @@ than a bound, none is ready before it, the checker accepts every plan, and what 
 
 PROOFS=n tries the first n jobs (24).
 """
-import datetime as dt
-import json
 import sys
 from pathlib import Path
 
@@ -15,8 +13,8 @@ import checker
 import drawn_jobs
 import job_reader
 import program
+from claims import beaten, less_as_soon, planned, too_soon
 
-moment = dt.datetime.fromisoformat
 JOBS = program.draws("PROOFS", 24)
 USUAL_EFFORT = 12000000  # usual_effort of timetable/planning.c
 QUICK_EFFORT = 600000
@@ -32,50 +30,10 @@ PROVEN_SOONEST = {SHARED, 3, 5, 6, 8, 12, 13, 16, 17, 20, 21, 23, 24, 25, 27, 28
 TRADED, TRADED_WORK = 10, 1147  # without that the search ends at 1327
 
 
-def planned(path, *options):
-    """(timetable, None), or (None, what went wrong)."""
-    code, out, errors = program.run("timetable", path, "--json", *options)
-    if code > 1:
-        return None, errors.strip()
-    timetable = json.loads(out)
-    return (timetable, None) if timetable["status"] == "planned" else (None, timetable["status"])
-
-
 def rejected(path, timetable):
     """The rules that a plan breaks."""
     found = checker.violations(job_reader.read_job(path, checker.TABLE), {"timetable": timetable}, amounts=False)
     return [f"{violation.rule}: {violation.text}" for violation in found]
-
-
-def as_little_late(one, other):
-    """Whether a plan is one of those of which the other's bound on work speaks."""
-    if other["spare_min"] >= other["to_spare_min"]:
-        return one["late_min"] == 0 and one["spare_min"] >= one["to_spare_min"]
-    return one["late_min"] == 0 if other["late_min"] == 0 else moment(one["ready"]) <= moment(other["ready"])
-
-
-def too_soon(one, other):
-    """Where a plan in the same lots is ready before what was proven beside another of the same job."""
-    lots = [{step["piece"]: step["lots"] for step in timetable["steps"]} for timetable in (one, other)]
-    if lots[0] == lots[1] and moment(one["ready"]) < moment(other["no_earlier_than"]):
-        return [f"ready {one['ready']}, not before {other['no_earlier_than']}"]
-    return []
-
-
-def less_as_soon(one, other):
-    """Where a plan wanted soonest, in the same lots and ready no later, takes less work than was proven beside another."""
-    lots = [{step["piece"]: step["lots"] for step in timetable["steps"]} for timetable in (one, other)]
-    if lots[0] == lots[1] and moment(one["ready"]) <= moment(other["ready"]) and one["hands_on_min"] < other["no_less_work_min"]:
-        return [f"ready {one['ready']} with {one['hands_on_min']} min of work, no less than {other['no_less_work_min']}"]
-    return []
-
-
-def beaten(one, other):
-    """Where a plan is better than what was proven beside another of the same job."""
-    problems = too_soon(one, other)
-    if as_little_late(one, other) and one["hands_on_min"] < other["no_less_work_min"]:
-        problems.append(f"work {one['hands_on_min']}, no less than {other['no_less_work_min']}")
-    return problems
 
 
 def tried_soonest(number, path, usual):
