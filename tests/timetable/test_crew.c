@@ -135,8 +135,8 @@ static void who_never_works_has_no_duty(void **state)
 static void who_is_alike(void **state)
 {
     (void)state;
-    enum { PEOPLE = 7 };
-    static const int want[PEOPLE] = {0, 1, 2, 3, 0, 5, 3};
+    enum { PEOPLE = 9 };
+    static const int want[PEOPLE] = {0, 1, 2, 3, 0, 5, 3, 7, 8};
     struct arena *arena = arena_make(0);
     struct person people[PEOPLE];
     for (int i = 0; i < PEOPLE; i++)
@@ -146,6 +146,8 @@ static void who_is_alike(void **state)
     people[3] = person_of(DAY_OF(SHIFTED), 5);
     people[5] = person_of(DAY_OF(LONGER), 5);
     people[6] = person_of(DAY_OF(SHIFTED), 5);
+    people[7].hours[0] = DAY_OF(SHIFTED); /* only the first day differs, or the last */
+    people[8].hours[4] = DAY_OF(LONGER);
     const struct crew *crew = crew_of(arena, people, PEOPLE);
     for (int i = 0; i < PEOPLE; i++)
         check_int(HERE, crew->workers[i].alike, want[i]);

@@ -502,6 +502,17 @@ static void a_batch_shares_what_stays_in_the_tool(void **state)
     }
 }
 
+/* The only coat that was laid, and the first of all facts: it has all of what stayed in the cloth. */
+static void a_lone_coat_has_all_of_it(void **state)
+{
+    (void)state;
+    struct logged *logged = logged_make();
+    add(logged, "a/oil/1/apply", 0, DO_APPLY, 60);
+    done(logged, "a/oil/1/apply", march(1, 9, 0), march(1, 10, 0));
+    check_double(HERE, settle(logged)->facts[0].loss_share, 1, 0);
+    logged_free(logged);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(without_a_log_all_is_left), CHECK_TEST(what_is_behind_a_fact_is_passed_over),
@@ -512,5 +523,6 @@ int main(void)
                      CHECK_TEST(links_of_what_is_left), CHECK_TEST(lines_of_facts),
                      CHECK_TEST(films_dry_in_the_air_as_it_was), CHECK_ROWS(breaks, break_is),
                      CHECK_TEST(what_was_passed_over_breaks_nothing), CHECK_TEST(breaks_at_the_most),
-                     CHECK_TEST(laid_in_bad_air), CHECK_TEST(a_batch_shares_what_stays_in_the_tool));
+                     CHECK_TEST(laid_in_bad_air), CHECK_TEST(a_batch_shares_what_stays_in_the_tool),
+                     CHECK_TEST(a_lone_coat_has_all_of_it));
 }

@@ -127,6 +127,7 @@ static const struct mix_row mixes[] = {
     {ROW("two parts"), 2, 0, false, {45.7, 80}, {90.9, 100}, 45, 90, 10},
     {ROW("the second is shorter"), 2, 0, false, {80, 45.7}, {100, 90.9}, 45, 90, 10},
     {ROW("less than a minute"), 2, 0, false, {0.4, 0.4}, {1.9, 1.9}, 1, 1, 10},
+    {ROW("two minutes and a half"), 2, 0, false, {2.5, 2.5}, {3.2, 3.2}, 2, 3, 10},
     {ROW("no pot life"), 2, 0, false, {INFINITY, INFINITY}, {INFINITY, INFINITY}, INT32_MAX, INT32_MAX, 10},
     {ROW("dead"), 2, 0, true, {45.7, 80}, {90.9, 100}, INT32_MAX, INT32_MAX, 10},
     {ROW("thinned"), 1, 0.1, false, {45.7, 80}, {90.9, 100}, 45, INT32_MAX, 10},
@@ -165,6 +166,25 @@ static void mix_is(void **state)
     check_int(&r->row, kind->clean_up, r->components == 2 ? 12 : 7);
     check_int(&r->row, kind->rest, 25);
     check_true(&r->row, !kind->dry && !kind->sprays && !kind->unlike, "a coat by cloth");
+    arena_free(arena);
+}
+
+/* What is laid with a gun is of another kind, and sprays. */
+static void a_gun_sprays(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct hand_work work;
+    hand_work(&work);
+    panel_add_piece(&work.panel);
+    work.panel.steps[1][0].by = TOOL_HVLP;
+    hand_add(&work, 0, DO_APPLY, 30);
+    hand_add(&work, 1, DO_APPLY, 30)->work = TOOL_HVLP;
+    const struct site *site = site_of(arena, &work);
+    check_int(HERE, (intmax_t)site->kind_count, 2);
+    check_true(HERE, !site->kinds[0].sprays && site->kinds[1].sprays, "the gun alone");
+    check_int(HERE, site->kinds[0].needs, 1u << TOOL_CLOTH);
+    check_int(HERE, site->kinds[1].needs, 1u << TOOL_HVLP);
     arena_free(arena);
 }
 
@@ -217,9 +237,10 @@ static void lots_and_limits(void **state)
     struct operation *other = hand_add(&work, 0, DO_APPLY, 30);
     other->lot = 2;
     hand_add(&work, 1, DO_APPLY, 30);
+    hand_add(&work, 1, DO_POLISH, 30);
     const struct site *site = site_of(arena, &work);
-    static const int lots[] = {0, 0, 1, 2};
-    for (int i = 0; i < 4; i++)
+    static const int lots[] = {0, 0, 1, 2, 2};
+    for (int i = 0; i < 5; i++)
         check_int(HERE, site->rows[i].lot, lots[i]);
     check_int(HERE, site->lot_count, 3);
     check_int(HERE, site->rows[0].release, 10 * H);
@@ -252,7 +273,9 @@ static void the_rack_in_square_centimetres(void **state)
     check_int(HERE, site->rows[1].rack, 3001);
     check_int(HERE, site->rows[2].rack, 3000);
     work.panel.job.shop.rack_m2 = 0;
-    check_int(HERE, site_of(arena, &work)->rack, 0);
+    site = site_of(arena, &work);
+    check_int(HERE, site->rack, 0);
+    check_int(HERE, site->rows[2].rack, 3000);
     work.panel.job.shop.rack_m2 = -1;
     site = site_of(arena, &work);
     check_int(HERE, site->rack, -1);
@@ -504,7 +527,7 @@ int main(void)
     return CHECK_ALL(
         CHECK_TEST(moments_and_minutes), CHECK_TEST(sanding_and_scuffing_with_one_grit),
         CHECK_TEST(one_difference_is_enough), CHECK_TEST(tasks_stay_apart), CHECK_ROWS(mixes, mix_is),
-        CHECK_TEST(jobs_have_their_own_dates), CHECK_TEST(lots_and_limits),
+        CHECK_TEST(a_gun_sprays), CHECK_TEST(jobs_have_their_own_dates), CHECK_TEST(lots_and_limits),
         CHECK_TEST(the_rack_in_square_centimetres), CHECK_TEST(dust_settles_in_a_shared_room),
         CHECK_TEST(links_by_operation), CHECK_TEST(lines_by_operation), CHECK_TEST(the_way_to_the_end),
         CHECK_TEST(a_wait_that_never_ends), CHECK_TEST(links_that_point_back),

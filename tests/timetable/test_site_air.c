@@ -140,6 +140,8 @@ static void films_rest_in_the_cold(void **state)
     const struct site *site = site_of(arena, &work);
     check_int(HERE, site_state(site, 0, 10 * H, STATE_HANDLE), 12 * H);
     check_int(HERE, site_state(site, 0, 19 * H, STATE_HANDLE), D + H);
+    check_int(HERE, site_state(site, 0, 6 * D + 19 * H, STATE_HANDLE),
+              7 * D + H); /* beyond what is planned */
     check_int(HERE, site_window(site, 0, 10 * H), 12 * H);
     check_int(HERE, site_window(site, 0, 19 * H), D);
     panel_set_window(&work.panel, 60, SPAN_NEVER);
@@ -157,7 +159,10 @@ static void never_there(void **state)
     breathe(&work, &COLD_EVENING[1], 1);
     panel_set_state(&work.panel, STATE_HANDLE, 120);
     hand_add(&work, 0, DO_APPLY, 60);
-    check_int(HERE, site_state(site_of(arena, &work), 0, 10 * H, STATE_HANDLE), SITE_NEVER);
+    panel_set_state(&work.panel, STATE_RECOAT, 600);
+    const struct site *site = site_of(arena, &work);
+    check_int(HERE, site_state(site, 0, 10 * H, STATE_HANDLE), SITE_NEVER);
+    check_int(HERE, site_fastest(site, 0, STATE_RECOAT), SITE_NEVER);
     arena_free(arena);
 }
 
