@@ -211,6 +211,25 @@ static void the_longer_of_two_ways(void **state)
     arena_free(arena);
 }
 
+/* 3 is named first among those that follow 0, and comes last: by 1 and 2 it is 30 + 30 + 4. */
+static void a_short_cut(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct hand_work work;
+    hand_work(&work);
+    for (int i = 0; i < 4; i++)
+        hand_add(&work, 0, DO_SAND, 30);
+    hand_link(&work, 0, 3, LINK_END, 1);
+    hand_link(&work, 0, 1, LINK_END, 0);
+    hand_link(&work, 1, 2, LINK_END, 4);
+    hand_link(&work, 2, 3, LINK_END, 0);
+    const struct betweens betweens = between_make(arena, site_of(arena, &work));
+    check_int(HERE, wait_of(&betweens, 0, 3), 64);
+    check_int(HERE, wait_of(&betweens, 0, 2), 34);
+    arena_free(arena);
+}
+
 /* 0 before 1 by 46 min, 1 before 2 by 45, 0 before 2 by 100: up to three quarters of an hour they may be done together. */
 static void ranks(void **state)
 {
@@ -241,5 +260,5 @@ int main(void)
                      CHECK_TEST(what_does_not_part_them), CHECK_TEST(parted_for_good),
                      CHECK_TEST(dust_waits_for_the_film), CHECK_TEST(what_is_on_no_way),
                      CHECK_TEST(circles_and_turned_links), CHECK_TEST(the_longer_of_two_ways),
-                     CHECK_TEST(ranks));
+                     CHECK_TEST(a_short_cut), CHECK_TEST(ranks));
 }

@@ -20,7 +20,7 @@ struct way_row {
 };
 
 /* 0 sand 30 -> 20 -> 1 coat 60 -> 600 -> 2 coat 50, which also follows 0 after 5; 3 has only a limit; 5 follows 4, which may be left
- * out, and 2 after 7; 1 is named behind what 2 is linked to it by. */
+ * out, and 2 after 7; 2 also follows 1 after 3, which is less than 600. */
 static const struct way_row ways[] = {
     {ROW("one link"), 0, 1, 20},
     {ROW("the longer of two"), 0, 2, 20 + 60 + 599},
@@ -54,7 +54,10 @@ static void way_is(void **state)
     hand_link(&work, 2, 4, LINK_END, 200);
     hand_link(&work, 4, 5, LINK_END, 0);
     hand_link(&work, 2, 5, LINK_END, 7);
+    hand_link(&work, 1, 2, LINK_END, 3);
     int32_t at[HAND_ITEMS];
+    for (int i = 0; i < HAND_ITEMS; i++)
+        at[i] = SITE_NONE;
     check_int(&r->row, site_way(site_of(arena, &work), r->from, r->to, at), r->want);
     arena_free(arena);
 }
@@ -91,9 +94,9 @@ static void may_be_left_out(void **state)
     hand_add(&work, 0, DO_SCUFF, 30)->late_scuff = true;
     hand_add(&work, 0, DO_SAND, 30);
     hand_add(&work, 0, DO_APPLY, 60);
+    hand_link(&work, 1, 4, LINK_WINDOW, 0)->unless = 2;
     hand_link(&work, 1, 3, LINK_END, r->span);
     hand_link(&work, 3, 4, LINK_END, 0);
-    hand_link(&work, 1, 4, LINK_WINDOW, 0)->unless = 2;
     const struct site *site = site_of(arena, &work);
     check_int(&r->row, site->rows[2].optional, r->want);
     check_true(&r->row, !site->rows[0].optional && !site->rows[3].optional,
@@ -120,8 +123,46 @@ static void windows_of_no_scuff(void **state)
     arena_free(arena);
 }
 
+/* The scuff is named first of all, and cannot be left out: more than 305 min must pass. */
+static void whatever_its_number(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct hand_work work;
+    hand_work(&work);
+    panel_set_window(&work.panel, 60, 300);
+    hand_add(&work, 0, DO_SCUFF, 30)->late_scuff = true;
+    hand_add(&work, 0, DO_APPLY, 60);
+    hand_add(&work, 0, DO_APPLY, 60);
+    hand_link(&work, 1, 2, LINK_WINDOW, 0)->unless = 0;
+    hand_link(&work, 1, 2, LINK_END, 306);
+    check_true(HERE, !site_of(arena, &work)->rows[0].optional, "it must be done");
+    arena_free(arena);
+}
+
+/* What hardens by moisture has no end of its window where the air holds none. */
+static void in_dry_air_the_window_has_no_end(void **state)
+{
+    (void)state;
+    static const struct air_spell dry = {0, {23, 0}};
+    struct arena *arena = arena_make(0);
+    struct hand_work work;
+    hand_work(&work);
+    panel_set_window(&work.panel, 60, 300);
+    work.panel.finish.dries_by = DRIES_BY_MOISTURE;
+    work.panel.job.shop.air.daily = (struct air_day){.spells = &dry, .spell_count = 1};
+    hand_add(&work, 0, DO_APPLY, 60);
+    hand_add(&work, 0, DO_SCUFF, 30)->late_scuff = true;
+    hand_add(&work, 0, DO_APPLY, 60);
+    hand_link(&work, 0, 2, LINK_WINDOW, 0)->unless = 1;
+    hand_link(&work, 0, 2, LINK_END, 9000);
+    check_true(HERE, site_of(arena, &work)->rows[1].optional, "it may be left out");
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(ways, way_is), CHECK_ROWS(scuffs, may_be_left_out),
-                     CHECK_TEST(windows_of_no_scuff));
+                     CHECK_TEST(windows_of_no_scuff), CHECK_TEST(whatever_its_number),
+                     CHECK_TEST(in_dry_air_the_window_has_no_end));
 }
