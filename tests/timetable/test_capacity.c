@@ -58,6 +58,8 @@ static void hands(void **state)
     check_int(HERE, use_of(problem, 0, people)->amount, 1);
     check_int(HERE, use_of(problem, 0, people)->until.offset, 6);
     check_int(HERE, use_of(problem, 1, people)->until.offset, 12);
+    for (int i = 0; i < 2; i++)
+        check_int(HERE, use_of(problem, i, people)->holder, 0); /* each work takes hands of its own */
     check_int(HERE, resource_of(problem, RULE_RACK), -1);
     arena_free(arena);
 }
@@ -79,6 +81,7 @@ static void spray_places(void **state)
         const struct problem *problem = problem_of(arena, &work);
         int spray = resource_of(problem, RULE_SPRAY);
         check_int(HERE, spray >= 0, places < 2);
+        check_int(HERE, uses_of(problem, resource_of(problem, RULE_PEOPLE)), 2);
         if (spray >= 0) {
             check_int(HERE, problem->net.resources[spray].capacity, 1);
             check_int(HERE, uses_of(problem, spray), 1);
@@ -97,28 +100,35 @@ static void the_rack(void **state)
     struct hand_work work;
     hand_work(&work);
     panel_add_piece(&work.panel);
+    panel_add_piece(&work.panel);
     panel_set_state(&work.panel, STATE_HANDLE, 120);
-    work.panel.pieces[0].rack_m2 = 0.30005;
-    work.panel.pieces[1].rack_m2 = 0.4;
+    work.panel.pieces[0].rack_m2 = 0.4;
+    work.panel.pieces[1].rack_m2 = 0.30005;
     work.panel.job.shop.rack_m2 = 2.50005;
-    hand_add(&work, 0, DO_SAND, 30);
-    hand_add(&work, 0, DO_APPLY, 60);
-    hand_add(&work, 0, DO_APPLY, 60);
-    hand_add(&work, 1, DO_APPLY, 60);
+    static const int pieces[] = {0, 1, 1, 2};
+    for (int i = 0; i < 4; i++)
+        hand_add(&work, pieces[i], DO_APPLY, 60);
+    hand_add(&work, 2, DO_SAND, 30);
     const struct problem *problem = problem_of(arena, &work);
-    int rack = resource_of(problem, RULE_RACK);
+    int rack = resource_of(problem, RULE_RACK), holder[4];
     check_int(HERE, problem->net.resources[rack].capacity, 25000);
-    check_int(HERE, uses_of(problem, rack), 3);
+    check_int(HERE, uses_of(problem, rack), 4);
+    check_int(HERE, use_of(problem, 0, rack)->amount, 4000);
     check_int(HERE, use_of(problem, 1, rack)->amount, 3001);
-    check_int(HERE, use_of(problem, 3, rack)->amount, 4000);
     check_int(HERE, net_map_at(&problem->net, use_of(problem, 1, rack)->until, 96), 96 + 36);
-    int lot = use_of(problem, 1, rack)->holder, other = use_of(problem, 3, rack)->holder;
-    check_int(HERE, use_of(problem, 2, rack)->holder, lot);
-    check_true(HERE, lot > 0 && other > 0 && lot != other, "lots are told apart");
+    for (int i = 0; i < 4; i++) {
+        holder[i] = use_of(problem, i, rack)->holder;
+        check_true(HERE, holder[i] > 0, "it is held by its lot");
+    }
+    check_int(HERE, holder[2], holder[1]);
+    check_true(HERE, holder[0] != holder[1] && holder[1] != holder[3] && holder[3] != holder[0],
+               "lots are told apart");
     check_double(HERE, problem_rack_m2(&work.items[1]), 0.30005, 1e-12);
     work.panel.job.shop.rack_m2 = 0;
     problem = problem_of(arena, &work);
-    check_int(HERE, problem->net.resources[resource_of(problem, RULE_RACK)].capacity, 0);
+    rack = resource_of(problem, RULE_RACK);
+    check_true(HERE, rack >= 0, "a rack without room is a limit");
+    check_int(HERE, problem->net.resources[rack].capacity, 0);
     arena_free(arena);
 }
 
@@ -133,22 +143,24 @@ static void a_lot_in_one_pair_of_hands(void **state)
         panel_add_piece(&work.panel);
         work.panel.job.shop.people = work.panel.job.shop.spray_places = people;
         hand_add(&work, 0, DO_SAND, 30);
-        hand_add(&work, 0, DO_APPLY, 60);
-        hand_add(&work, 1, DO_SAND, 30);
-        hand_add(&work, 1, DO_APPLY, 45)->chain = 7;
-        hand_add(&work, 1, DO_SAND, 30)->lot = 2;
+        hand_add(&work, 0, DO_APPLY, 45)->chain = 7;
         hand_add(&work, -1, DO_TASK, 30);
+        hand_add(&work, 1, DO_SAND, 30);
+        hand_add(&work, 1, DO_APPLY, 60)->chain = 8;
+        hand_add(&work, 1, DO_SAND, 30)->lot = 2;
+        hand_add(&work, 1, DO_APPLY, 60)->lot = 2;
         hand_add(&work, -1, DO_TASK, 30);
         const struct problem *problem = problem_of(arena, &work);
-        int piece = resource_of(problem, RULE_PIECE);
-        check_int(HERE, piece >= 0, people > 1);
-        check_int(HERE, (intmax_t)problem->net.resource_count, people);
-        if (piece >= 0) {
-            check_int(HERE, problem->net.resources[piece].capacity, 1);
-            check_int(HERE, (intmax_t)problem->rules[problem->net.resources[piece].rule].index, 1);
-            check_int(HERE, uses_of(problem, piece), 2);
-            check_int(HERE, use_of(problem, 3, piece)->until.offset, 9);
-            check_true(HERE, use_of(problem, 2, piece) != NULL, "both rows");
+        const struct network *net = &problem->net;
+        check_int(HERE, (intmax_t)net->resource_count, people > 1 ? 3 : 1);
+        for (int piece = 0; people > 1 && piece < 2; piece++) {
+            const struct net_resource *resource = &net->resources[1 + piece];
+            check_int(HERE, resource->capacity, 1);
+            check_int(HERE, problem->rules[resource->rule].kind, RULE_PIECE);
+            check_int(HERE, (intmax_t)problem->rules[resource->rule].index, piece);
+            check_int(HERE, uses_of(problem, 1 + piece), 2);
+            check_true(HERE, use_of(problem, 3 * piece, 1 + piece) != NULL, "its sanding");
+            check_int(HERE, use_of(problem, 3 * piece + 1, 1 + piece)->until.offset, piece ? 12 : 9);
         }
         arena_free(arena);
     }
@@ -190,8 +202,28 @@ static void dust(void **state)
     }
 }
 
+/* Whichever is named first. */
+static void dust_of_the_first_and_the_last(void **state)
+{
+    (void)state;
+    for (int sand = 0; sand < 2; sand++) {
+        struct arena *arena = arena_make(0);
+        struct hand_work work;
+        hand_work(&work);
+        panel_add_piece(&work.panel);
+        hand_add(&work, 0, sand == 0 ? DO_SAND : DO_APPLY, 30);
+        hand_add(&work, 1, sand == 1 ? DO_SAND : DO_APPLY, 30);
+        const struct problem *problem = problem_of(arena, &work);
+        check_int(HERE, (intmax_t)problem->net.disjunction_count, 1);
+        check_int(HERE, problem->net.disjunctions[0].a, sand);
+        check_int(HERE, problem->net.disjunctions[0].b, 1 - sand);
+        arena_free(arena);
+    }
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(hands), CHECK_TEST(spray_places), CHECK_TEST(the_rack),
-                     CHECK_TEST(a_lot_in_one_pair_of_hands), CHECK_TEST(dust));
+                     CHECK_TEST(a_lot_in_one_pair_of_hands), CHECK_TEST(dust),
+                     CHECK_TEST(dust_of_the_first_and_the_last));
 }

@@ -48,9 +48,13 @@ static void tables(void **state)
     const int32_t *handle = films_state(&table->films, table->coat, STATE_HANDLE);
     const int32_t *window = films_window(&table->films, table->coat);
     const int32_t *recoat = films_state(&table->films, table->coat, STATE_RECOAT);
+    panel_set_state(&table->work.panel, STATE_WRAP, D);
+    const int32_t *wrap = films_state(&table->films, table->coat, STATE_WRAP);
     check_int(HERE, handle[10 * HOUR], 12 * HOUR);
     check_int(HERE, handle[19 * HOUR], 25 * HOUR);
     check_int(HERE, handle[SLOTS + LONGEST], SLOTS + LONGEST + 2 * HOUR);
+    check_int(HERE, wrap[25 * HOUR],
+              25 * HOUR + 28 * HOUR); /* a day, and the four hours of the next evening */
     check_int(HERE, window[10 * HOUR], 12 * HOUR);
     check_int(HERE, window[19 * HOUR], 24 * HOUR);
     check_int(HERE, recoat[10 * HOUR], 11 * HOUR);
@@ -116,8 +120,23 @@ static void allowed_are(void **state)
     table->hours.slots = 2 * SLOTS;
     bool *allowed = ARENA_ARRAY(table->arena, 2 * SLOTS + 1, bool);
     films_allowed(&table->films, table->coat, allowed);
-    for (int32_t s = 0; s < SLOTS + 6 * HOUR; s++)
-        check_int(&r->row, allowed[s], s <= r->last || s >= r->next);
+    for (int32_t s = 0; s < 2 * SLOTS; s++)
+        check_int(&r->row, allowed[s], s % SLOTS <= r->last || s % SLOTS >= r->next);
+    if (r->by == DRIES_BY_SOLVENT)
+        check_true(&r->row, allowed[2 * SLOTS], "the horizon is a start, too");
+    arena_free(table->arena);
+}
+
+/* Too cold from 00:30 to 01:00: an hour's coat begins at 01:00 at the soonest. */
+static void not_at_once(void **state)
+{
+    (void)state;
+    static const struct air_spell early[] = {{0, {23, 0.5}}, {30, {3, 0.5}}, {H, {23, 0.5}}};
+    struct table *table = table_make(early, 3);
+    bool *allowed = ARENA_ARRAY(table->arena, SLOTS + 1, bool);
+    films_allowed(&table->films, table->coat, allowed);
+    for (int32_t s = 0; s < 2 * HOUR; s++)
+        check_int(HERE, allowed[s], s >= HOUR);
     arena_free(table->arena);
 }
 
@@ -203,6 +222,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(tables), CHECK_TEST(tables_are_kept_apart),
                      CHECK_TEST(waits_round_up_and_windows_down), CHECK_ROWS(allowed_rows, allowed_are),
-                     CHECK_ROWS(airs, air_suits), CHECK_ROWS(outsides, outside_is),
+                     CHECK_TEST(not_at_once), CHECK_ROWS(airs, air_suits), CHECK_ROWS(outsides, outside_is),
                      CHECK_TEST(a_film_that_is_never_there));
 }
