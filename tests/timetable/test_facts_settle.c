@@ -390,19 +390,21 @@ static void break_is(void **state)
     const struct break_row *r = *state;
     struct logged *logged = logged_make();
     panel_set_window(&logged->work.panel, 180, 300);
+    logged->work.items[add(logged, "a/oil/1/scuff-320", 0, DO_SCUFF, 30)].chain = 7;
     add(logged, "b/oil-b/1/apply", 1, DO_APPLY, 60);
     add(logged, "a/oil/1/apply", 0, DO_APPLY, 60);
-    add(logged, "a/oil/1/scuff-320", 0, DO_SCUFF, 30);
     add(logged, "a/oil/2/apply", 0, DO_APPLY, 60);
-    struct link *link = hand_link(&logged->work, 1, 3, r->link.kind, r->link.span_min);
+    struct link *link = hand_link(&logged->work, 2, 3, r->link.kind, r->link.span_min);
     link->state = r->link.state;
-    link->unless = 2;
+    link->unless = 0;
     done(logged, "a/oil/1/apply", march(1, 9, 0), march(1, 10, 0));
     done(logged, "a/oil/2/apply", march(1, r->began_h, r->began_min), march(1, 17, 0));
     if (r->scuffed)
         done(logged, "a/oil/1/scuff-320", march(1, 14, 0), march(1, 14, 30));
     const struct operations *left = settle(logged);
-    const struct fact *fact = &left->facts[2];
+    const struct fact *fact = &left->facts[left->fact_count - 1];
+    check_int(&r->row, (intmax_t)left->wait_count, 0); /* nothing is left that waits */
+    check_int(&r->row, left->items[left->count - 1].latest_min, INT64_MAX);
     check_int(&r->row, fact->break_count, r->want >= 0);
     check_int(&r->row, left->facts[0].break_count, 0);
     if (r->want >= 0) {

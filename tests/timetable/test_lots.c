@@ -29,6 +29,7 @@ static const struct run_row runs[] = {
     {ROW("a heavy first"), {1, 2}, {100, 1}, 3, {1, 2, 3}},
     {ROW("a heavy last"), {2, 1}, {1, 100}, 3, {1, 2, 3}},
     {ROW("one each"), {4}, {1}, 4, {1, 2, 3, 4}},
+    {ROW("nothing to do"), {2}, {0}, 2, {1, 2}},
 };
 
 /* One piece of two rows; their surfaces carry what each part asks. */
@@ -122,6 +123,22 @@ static void what_was_done_ahead_stays_apart(void **state)
     arena_free(arena);
 }
 
+/* Parts 1 to 3 of ten: two lots, of three and seven. */
+static void the_first_three_stay_apart(void **state)
+{
+    (void)state;
+    static const int qty[] = {10, 0};
+    static const double alike[] = {1, 1};
+    static const size_t apart[] = {3, 10};
+    static const struct log_entry entry = {.number = 1, .step = "a/oil/1/apply", .first = 1, .parts = 3};
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    two_rows(&panel, qty, alike);
+    panel.job.log = (struct log){.entries = &entry, .count = 1, .partial = true};
+    runs_are(arena, HERE, &panel, 2, apart);
+    arena_free(arena);
+}
+
 /* A piece that takes 2 m2 in eight parts: three of them take 0.75. */
 static void room_on_the_rack(void **state)
 {
@@ -150,6 +167,7 @@ struct least_row {
 static const struct least_row least_rows[] = {
     {ROW("no limit"), 4, -1, 1, 1, 0, 1},
     {ROW("all of it fits"), 4, 1, 1, 1, 0, 1},
+    {ROW("three quarters fit"), 4, 0.8, 1, 1, 0, 2},
     {ROW("half of it fits"), 4, 0.5, 1, 1, 0, 2},
     {ROW("of four, two by two"), 4, 0.74, 1, 1, 0, 2},
     {ROW("one at a time"), 4, 0.25, 1, 1, 0, 4},
@@ -162,6 +180,7 @@ static const struct least_row least_rows[] = {
     {ROW("two days hold it"), 4, -1, 1, 16, 0, 2},
     {ROW("three days hold it"), 5, -1, 1, 20, 0, 3},
     {ROW("as many days as parts"), 3, -1, 1, 27, 0, 3},
+    {ROW("a part longer than the day"), 2, -1, 1, 40, 0, 1},
     {ROW("the rack, then the day"), 6, 0.5, 1, 24, 0, 3},
 };
 
@@ -208,6 +227,41 @@ static void who_could_do_it(void **state)
         check_int(HERE, lots_least(arena, &panel.job, &panel.surfaces, limits)[0], skilled ? 2 : 1);
         arena_free(arena);
     }
+}
+
+/* One part of 9 h fills the day, and its set-up has no room beside it: each by itself, and no more lots than parts. */
+static void no_more_lots_than_parts(void **state)
+{
+    (void)state;
+    static const struct least_row long_parts = {ROW("18 h"), 2, -1, 1, 18, 0, 2};
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    parted_panel(&panel, &long_parts);
+    panel.job.shop.set_up_min[WORK_SAND] = 30;
+    check_int(HERE, lots_least(arena, &panel.job, &panel.surfaces, limits)[0], 2);
+    arena_free(arena);
+}
+
+/* A piece of which no part is listed is one lot; one of very many parts, no more than 100 000. */
+static void few_and_many_parts(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    parted_panel(&panel, &sixteen_hours);
+    panel.surfaces.count = 0;
+    panel.parts[0].qty = 0;
+    static const int one = 1;
+    int lots;
+    check_true(HERE, !lots_raise(arena, &panel.job, &one, 3, &lots), "nothing to divide");
+    check_int(HERE, lots, 1);
+    panel.pieces[0].lots = 3;
+    check_int(HERE, lots_least(arena, &panel.job, &panel.surfaces, limits)[0], 1);
+    panel.pieces[0].lots = 0;
+    panel.parts[0].qty = 200000;
+    check_true(HERE, lots_raise(arena, &panel.job, &one, 150000, &lots), "many");
+    check_int(HERE, lots, 100000);
+    arena_free(arena);
 }
 
 /* Only the second piece is too long for a day. */
@@ -275,7 +329,9 @@ static void raised(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(runs, run_is), CHECK_TEST(what_a_part_asks_of_the_hand),
-                     CHECK_TEST(what_was_done_ahead_stays_apart), CHECK_TEST(room_on_the_rack),
-                     CHECK_ROWS(least_rows, least_is), CHECK_TEST(who_could_do_it),
-                     CHECK_TEST(each_piece_by_itself), CHECK_TEST(done_ahead_makes_lots), CHECK_TEST(raised));
+                     CHECK_TEST(what_was_done_ahead_stays_apart), CHECK_TEST(the_first_three_stay_apart),
+                     CHECK_TEST(room_on_the_rack), CHECK_ROWS(least_rows, least_is),
+                     CHECK_TEST(who_could_do_it), CHECK_TEST(each_piece_by_itself),
+                     CHECK_TEST(no_more_lots_than_parts), CHECK_TEST(few_and_many_parts),
+                     CHECK_TEST(done_ahead_makes_lots), CHECK_TEST(raised));
 }

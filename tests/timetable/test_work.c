@@ -74,6 +74,8 @@ static void a_task(void **state)
     struct whole *whole = whole_make(1, 1);
     const struct operations *work = work_of(whole);
     check_int(HERE, (intmax_t)work->count, 1);
+    check_true(HERE, work->job == &whole->panel.job && work->surfaces == &whole->panel.surfaces,
+               "of its job");
     const struct operation *task = &work->items[0];
     check_text(HERE, task->id, "task/fit-hinges");
     check_text(HERE, task->words, "Fit hinges");
@@ -278,9 +280,11 @@ static void jobs_together(void **state)
     works[1].panel.job.start_min = march(1, 8, 0);
     works[0].panel.job.deliver_min = march(5, 8, 0);
     works[1].panel.job.deliver_min = march(4, 8, 0);
+    works[0].panel.job.name = "Desk";
     const struct operations *jobs[] = {&works[0].operations, &works[1].operations};
     struct joined joined;
     operations_join(arena, jobs, 2, &joined);
+    check_text(HERE, joined.shop_job->name, "Desk");
     const struct operations *all = &joined.all;
     check_int(HERE, (intmax_t)all->count, 5);
     check_int(HERE, (intmax_t)all->link_count, 4);
@@ -427,6 +431,9 @@ static void the_way_is_found_whatever_its_order(void **state)
     check_int(HERE, looks_further(&work) - without, 5 * 110);
     hand_link(&work, 0, 1, LINK_END, 0);
     check_int(HERE, looks_further(&work) - without, 5 * 110);
+    hand_link(&work, 7, 0, LINK_END, 100);
+    work.links[5].kind = LINK_POLISH; /* nothing waits for the first of all, which waits for the last */
+    check_int(HERE, looks_further(&work) - without, 6 * 110);
 }
 
 /* Asked to, it looks a week behind a delivery that is far away; and never further than the program does. */

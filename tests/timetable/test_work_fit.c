@@ -75,8 +75,7 @@ static void a_longer_clean_up(void **state)
     }
 }
 
-/* Units of one operation: 100 min, and 1 s: the set-up stands before either. Seconds count as whole minutes: 90 min and a second do not
- * fit beside 30. */
+/* Units of one operation, told by where they end: 110 and 100 min. 90 min and a second do not fit beside 30. */
 static void units_of_one_operation(void **state)
 {
     (void)state;
@@ -89,17 +88,38 @@ static void units_of_one_operation(void **state)
     struct err_list errors = {0};
     sand->units.longest_s = 90 * 60 + 1;
     check_true(HERE, !operations_fit(&work.operations, limits, &errors), "a second too long");
-    static const int32_t ends_s[] = {60, 111 * 60, 112 * 60};
-    sand->units.ends_s = ends_s;
+    static const int32_t fits_s[] = {110 * 60, 210 * 60, 220 * 60}, too_long_s[] = {110 * 60, 210 * 60 + 1};
+    sand->units.ends_s = fits_s;
     sand->units.longest_s = 110 * 60;
     sand->units.count = 2;
-    check_true(HERE, operations_fit(&work.operations, limits, &errors),
-               "a minute, then 110 and the clean-up");
+    check_true(HERE, operations_fit(&work.operations, limits, &errors), "110 last, 100 behind the set-up");
+    sand->units.ends_s = too_long_s;
+    check_true(HERE, !operations_fit(&work.operations, limits, &errors), "neither may come first");
+    sand->units.ends_s = fits_s;
     sand->units.longest_s = 120 * 60;
-    check_true(HERE, !operations_fit(&work.operations, limits, &errors),
-               "two units: one of them has the clean-up");
+    check_true(HERE, !operations_fit(&work.operations, limits, &errors), "one of two has the clean-up");
     sand->units.count = 3;
-    check_true(HERE, operations_fit(&work.operations, limits, &errors), "the last is of a minute, too");
+    check_true(HERE, operations_fit(&work.operations, limits, &errors), "the longest is between the others");
+}
+
+/* The only two units take a second more than 100 min: told in whole minutes neither fits behind 20 of set-up. */
+static void a_second_counts_as_a_minute(void **state)
+{
+    (void)state;
+    struct hand_work work;
+    hand_work(&work);
+    work.panel.job.shop.set_up_min[WORK_SAND] = 20;
+    work.panel.job.shop.clean_up_min[WORK_SAND] = 10;
+    const struct shop_limits limits = {.longest_min = 120, .break_min = 30, .off_min = 30};
+    struct err_list errors = {0};
+    for (int i = 0; i < 2; i++) {
+        struct operation *sand = hand_add(&work, 0, DO_SAND, 100);
+        work.ends_s[i]++;
+        sand->units.longest_s = 100 * 60 + 1;
+    }
+    check_true(HERE, !operations_fit(&work.operations, limits, &errors), "101 and 20");
+    work.ends_s[1]--;
+    check_true(HERE, operations_fit(&work.operations, limits, &errors), "one of them fits");
 }
 
 /* What is mixed takes five minutes and its induction more; a two-part finish its own clean-up. */
@@ -185,7 +205,7 @@ static void the_mistake_names_the_step(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(fits, fit_is), CHECK_TEST(a_longer_clean_up),
-                     CHECK_TEST(units_of_one_operation), CHECK_TEST(a_mix_is_stirred_first),
-                     CHECK_TEST(turning_over_counts), CHECK_TEST(what_need_not_fit),
-                     CHECK_TEST(the_mistake_names_the_step));
+                     CHECK_TEST(units_of_one_operation), CHECK_TEST(a_second_counts_as_a_minute),
+                     CHECK_TEST(a_mix_is_stirred_first), CHECK_TEST(turning_over_counts),
+                     CHECK_TEST(what_need_not_fit), CHECK_TEST(the_mistake_names_the_step));
 }
