@@ -1,5 +1,5 @@
-/* Operations, links and lines written by hand, on the job of a panel: for tests of what is made of them. Coats are laid with the
- * panel's oil by cloth. It points into itself: do not copy it. */
+/* Operations, links and lines written by hand, on the job of a panel: for tests of what is made of them.
+ * Coats are laid with the panel's oil by cloth. It points into itself: do not copy it. */
 #ifndef TESTS_HAND_WORK_H
 #define TESTS_HAND_WORK_H
 
@@ -19,8 +19,8 @@ struct hand_work {
 
 /* Nothing to do yet on piece "A". */
 void hand_work(struct hand_work *work);
-/* One unit of so many minutes on a piece of the panel, which makes its row; -1: a task. It has no skill's set-up but its own
- * doing's. */
+/* One unit of so many minutes on a piece of the panel, which makes its row; -1: a task. It has no skill's
+ * set-up but its own doing's. */
 struct operation *hand_add(struct hand_work *work, int piece, enum doing doing, int32_t minutes);
 /* A link with its span; of a state it says which. */
 struct link *hand_link(struct hand_work *work, int from, int to, enum link_kind kind, int32_t span_min);

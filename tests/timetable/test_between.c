@@ -1,5 +1,6 @@
-/* What must pass between work of one kind, by the longest way of waits and work: each way is added up by hand. The air is the oil's
- * reference air, where a film takes what its table says, less the minute that the clock's second of tolerance may save. */
+/* What must pass between work of one kind, by the longest way of waits and work: each way is added up by
+ * hand. The air is the oil's reference air, where a film takes what its table says, less the minute that the
+ * clock's second of tolerance may save. */
 #include "check.h"
 #include "hand_work.h"
 
@@ -73,7 +74,8 @@ static void one_person_leaves_the_batch(void **state)
     arena_free(arena);
 }
 
-/* What takes no time does not part them, nor does a coat between coats, nor turning the part over: 599 + 30 x 0, 10 + 5. */
+/* What takes no time does not part them, nor does a coat between coats, nor turning the part over: 599 + 30 x
+ * 0, 10 + 5. */
 static void what_does_not_part_them(void **state)
 {
     (void)state;
@@ -114,7 +116,8 @@ static void parted_for_good(void **state)
     arena_free(arena);
 }
 
-/* A coat that is dust-free after an hour, and dust behind it: an hour passes, unless dust is raised in another room. */
+/* A coat that is dust-free after an hour, and dust behind it: an hour passes, unless dust is raised in
+ * another room. */
 static void dust_waits_for_the_film(void **state)
 {
     (void)state;
@@ -230,7 +233,8 @@ static void a_short_cut(void **state)
     arena_free(arena);
 }
 
-/* 0 before 1 by 46 min, 1 before 2 by 45, 0 before 2 by 100: up to three quarters of an hour they may be done together. */
+/* 0 before 1 by 46 min, 1 before 2 by 45, 0 before 2 by 100: up to three quarters of an hour they may be done
+ * together. */
 static void ranks(void **state)
 {
     (void)state;

@@ -1,5 +1,5 @@
-/* What work shares, as resources and pairs of a network: hands, spray places, the rack, a lot in one pair of hands, dust. In slots of
- * five minutes; the numbers are counted by hand. */
+/* What work shares, as resources and pairs of a network: hands, spray places, the rack, a lot in one pair of
+ * hands, dust. In slots of five minutes; the numbers are counted by hand. */
 #include "check.h"
 #include "hand_work.h"
 
@@ -91,8 +91,9 @@ static void spray_places(void **state)
     }
 }
 
-/* 2.50005 m2 hold 25 000 cm2; a piece of 0.30005 takes 3 001 of it from the start of a coat (60 min) until it is dry to handle, 2 h
- * behind its end: 12 + 24 slots. Two coats of a lot lie there once, those of another lot beside them. */
+/* 2.50005 m2 hold 25 000 cm2; a piece of 0.30005 takes 3 001 of it from the start of a coat (60 min) until it
+ * is dry to handle, 2 h behind its end: 12 + 24 slots. Two coats of a lot lie there once, those of another
+ * lot beside them. */
 static void the_rack(void **state)
 {
     (void)state;
@@ -132,7 +133,8 @@ static void the_rack(void **state)
     arena_free(arena);
 }
 
-/* Two rows on one lot are in one pair of hands where there are two; one row, a task, or one person alone needs no such rule. */
+/* Two rows on one lot are in one pair of hands where there are two; one row, a task, or one person alone
+ * needs no such rule. */
 static void a_lot_in_one_pair_of_hands(void **state)
 {
     (void)state;
@@ -166,8 +168,9 @@ static void a_lot_in_one_pair_of_hands(void **state)
     }
 }
 
-/* Sanding of 30 min on B may not meet a wet coat of A (60 min, dust-free after 2 h), nor dust that settles for 12 min, in whole slots up.
- * Where dust is raised apart only what is on the lot itself counts, and nothing settles. */
+/* Sanding of 30 min on B may not meet a wet coat of A (60 min, dust-free after 2 h), nor dust that settles
+ * for 12 min, in whole slots up. Where dust is raised apart only what is on the lot itself counts, and
+ * nothing settles. */
 static void dust(void **state)
 {
     (void)state;

@@ -1,4 +1,5 @@
-/* When each person works, in minutes from Monday 1 March 2027 00:00; every number is read off the clock by hand. */
+/* When each person works, in minutes from Monday 1 March 2027 00:00; every number is read off the clock by
+ * hand. */
 #include "check.h"
 #include "panel.h"
 
@@ -61,8 +62,9 @@ static void who_is_counted_is_like_the_first(void **state)
     arena_free(arena);
 }
 
-/* Monday has breaks of 20 and 60 min, Tuesday one of 60, Wednesday none: 80 min and two breaks on a day at the most, 20 min the
- * least. Nights: Mon 18:00 - Tue 08:00 is 14 h, Tue 17:00 - Wed 07:00 is 14 h, Wed 11:00 - Thu 08:00 is 21 h. */
+/* Monday has breaks of 20 and 60 min, Tuesday one of 60, Wednesday none: 80 min and two breaks on a day at
+ * the most, 20 min the least. Nights: Mon 18:00 - Tue 08:00 is 14 h, Tue 17:00 - Wed 07:00 is 14 h, Wed 11:00
+ * - Thu 08:00 is 21 h. */
 static void breaks_and_nights(void **state)
 {
     (void)state;
@@ -77,8 +79,8 @@ static void breaks_and_nights(void **state)
     arena_free(arena);
 }
 
-/* The same days the other way round: what is least and most does not hang on which day comes first. Nights: Mon 17:00 - Tue 07:00
- * is 14 h, Tue 11:00 - Wed 08:00 21 h, Wed 18:00 - Thu 09:00 15 h. */
+/* The same days the other way round: whichever day comes first, the least and the most are the same. Nights:
+ * Mon 17:00 - Tue 07:00 is 14 h, Tue 11:00 - Wed 08:00 21 h, Wed 18:00 - Thu 09:00 15 h. */
 static void breaks_and_nights_in_another_order(void **state)
 {
     (void)state;
@@ -93,7 +95,8 @@ static void breaks_and_nights_in_another_order(void **state)
     arena_free(arena);
 }
 
-/* Nights that grow shorter: Mon 11:00 - Tue 09:00 is 22 h, Tue 17:00 - Wed 08:00 15 h, Wed 18:00 - Thu 07:00 13 h. */
+/* Nights that grow shorter: Mon 11:00 - Tue 09:00 is 22 h, Tue 17:00 - Wed 08:00 15 h, Wed 18:00 - Thu 07:00
+ * 13 h. */
 static void the_last_night_is_the_shortest(void **state)
 {
     (void)state;
@@ -186,7 +189,8 @@ static void own_days_off(void **state)
     arena_free(arena);
 }
 
-/* Days are the wall's: at ten hours east, Monday 08:00 is Sunday 22:00 UTC, and yet of the day of the origin, Monday 00:00. */
+/* Days are the wall's: at ten hours east, Monday 08:00 is Sunday 22:00 UTC, and yet of the day of the origin,
+ * Monday 00:00. */
 static void days_are_those_on_the_wall(void **state)
 {
     (void)state;

@@ -15,7 +15,8 @@ struct name_row {
     bool want;
 };
 
-/* An entry of a whole piece goes for all its lots, one of a lot for that lot, one of parts 3 and 4 for what has no others. */
+/* An entry of a whole piece goes for all its lots, one of a lot for that lot, one of parts 3 and 4 for what
+ * has no others. */
 static const struct name_row names[] = {
     {ROW("its id"), "doors/oil/1/apply", 0, 0, "doors/oil/1/apply", 1, 1, 0, 0, true},
     {ROW("another step"), "doors/oil/2/apply", 0, 0, "doors/oil/1/apply", 1, 1, 0, 0, false},
@@ -73,7 +74,8 @@ struct cut_row {
     size_t want[2]; /* 0: no more */
 };
 
-/* Ten doors; what was done of some of them alone divides the piece before and behind these, unless that is its end. */
+/* Ten doors; what was done of some of them alone divides the piece before and behind these, unless that is
+ * its end. */
 static const struct cut_row cut_rows[] = {
     {ROW("parts 5 and 6"), {.step = "doors/oil/1/apply", .first = 5, .parts = 2}, {4, 6}},
     {ROW("of a lot"), {.step = "doors.2/oil/1/apply", .first = 5, .parts = 2}, {4, 6}},
@@ -147,7 +149,8 @@ struct measured_row {
     int64_t want;
 };
 
-/* The shop is open 08:00-17:00 daily: a night that lies within is taken off whole, one that somebody worked in is not. */
+/* The shop is open 08:00-17:00 daily: a night that lies within is taken off whole, one that somebody worked
+ * in is not. */
 static const struct measured_row measured[] = {
     {ROW("within a day"), 9 * H, 10 * H + 7, 67},
     {ROW("over a night"), 16 * H, D + 9 * H, 2 * H},
@@ -211,7 +214,8 @@ static void one_batch(void **state)
     check_true(HERE, facts_are_one_batch(&f, &f) && facts_are_one_batch(&e, &e), "itself");
 }
 
-/* Sanded until 10:00 and until 09:00, dust settles for 30 min: no coat before 10:30, a later one stays, no other work waits. */
+/* Sanded until 10:00 and until 09:00, dust settles for 30 min: no coat before 10:30, a later one stays, no
+ * other work waits. */
 static void dust_of_what_was_done(void **state)
 {
     (void)state;

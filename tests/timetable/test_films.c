@@ -1,4 +1,5 @@
-/* Drying as tables over slots of five minutes from Monday 1 March 2027 00:00, worked by hand: an oil of 5-35 C, at reference air by day. */
+/* Drying as tables over slots of five minutes from Monday 1 March 2027 00:00, worked by hand: an oil of 5-35
+ * C, at reference air by day. */
 #include "check.h"
 #include "hand_work.h"
 
@@ -7,7 +8,8 @@
 
 enum { H = 60, D = 24 * 60, HOUR = 12, SLOTS = 288, LONGEST = 12 };
 
-/* Too cold from 20:00 until midnight; too damp to be laid in, not to dry in, at that time; too cold and then too hot; for two minutes. */
+/* Too cold from 20:00 until midnight; too damp to be laid in, not to dry in, at that time; too cold and then
+ * too hot; for two minutes. */
 static const struct air_spell COLD[] = {{0, {23, 0.5}}, {20 * H, {3, 0.5}}};
 static const struct air_spell DAMP[] = {{0, {23, 0.5}}, {20 * H, {23, 0.84}}};
 static const struct air_spell TWICE[] = {
@@ -39,8 +41,9 @@ static struct table *table_make(const struct air_spell *spells, size_t count)
     return table;
 }
 
-/* Laid by 19:00 it has one of its two hours by 20:00, rests until midnight and is there at 01:00; the window does not rest, but runs four
- * times slower: its other hour ends at midnight. Tables go on for the longest operation behind the horizon. */
+/* Laid by 19:00 it has one of its two hours by 20:00, rests until midnight and is there at 01:00; the window
+ * does not rest, but runs four times slower: its other hour ends at midnight. Tables go on for the longest
+ * operation behind the horizon. */
 static void tables(void **state)
 {
     (void)state;
@@ -64,8 +67,9 @@ static void tables(void **state)
     arena_free(table->arena);
 }
 
-/* Tables of another finish, of the window on its own clock and of a water-borne film that cures are kept apart, though all take 2 h. At
- * 13 C a water-borne film cures in twice the time; its water leaves by the air's deficit, 7.49 of 14.04 hPa (Magnus), in 1.87 times. */
+/* Tables of another finish, of the window on its own clock and of a water-borne film that cures are kept
+ * apart, though all take 2 h. At 13 C a water-borne film cures in twice the time; its water leaves by the
+ * air's deficit, 7.49 of 14.04 hPa (Magnus), in 1.87 times. */
 static void tables_are_kept_apart(void **state)
 {
     (void)state;
@@ -85,7 +89,8 @@ static void tables_are_kept_apart(void **state)
     arena_free(table->arena);
 }
 
-/* The state is reached in the slot that begins at or after it, the window ends in the one before: 122 min are 24.4 slots. */
+/* The state is reached in the slot that begins at or after it, the window ends in the one before: 122 min
+ * are 24.4 slots. */
 static void waits_round_up_and_windows_down(void **state)
 {
     (void)state;
@@ -146,8 +151,8 @@ struct air_row {
     bool want_laid, want_dries;
 };
 
-/* The limits themselves suit: 5-35 C, 30-90 %. A coat needs wood 3 C above the dew point: at 23 C up to 83 % (19.96 C by the Magnus
- * form), not at 84 % (20.15 C). */
+/* The limits themselves suit: 5-35 C, 30-90 %. A coat needs wood 3 C above the dew point: at 23 C up to 83 %
+ * (19.96 C by the Magnus form), not at 84 % (20.15 C). */
 static const struct air_row airs[] = {
     {ROW("reference"), {23, 0.5}, true, true},   {ROW("lowest"), {5, 0.5}, true, true},
     {ROW("too cold"), {4.9, 0.5}, false, false}, {ROW("highest"), {35, 0.5}, true, true},

@@ -1,4 +1,5 @@
-/* How a piece is divided into lots: by equal minutes, by what the rack and the longest day take, by what was done ahead. */
+/* How a piece is divided into lots: by equal minutes, by what the rack and the longest day take, by what was
+ * done ahead. */
 #include "check.h"
 #include "panel.h"
 
@@ -16,9 +17,9 @@ struct run_row {
     size_t want[LOTS_MOST];
 };
 
-/* A lot ends where the sum comes closest to its share: the next part belongs to it while at least half of that lies within. Ten alike by
- * three: shares 3.33 and 6.67; two of 3 and four of 1: shares 3.33 (half of the second is at 4.5) and 6.67 (half of the third is at
- * 6.5). Each lot has a part, whatever its share. */
+/* A lot ends where the sum comes closest to its share: the next part belongs to it while at least half of
+ * that lies within. Ten alike by three: shares 3.33 and 6.67; two of 3 and four of 1: shares 3.33 (half of
+ * the second is at 4.5) and 6.67 (half of the third is at 6.5). Each lot has a part, whatever its share. */
 static const struct run_row runs[] = {
     {ROW("one lot"), {10}, {1}, 1, {10}},
     {ROW("halves"), {10}, {1}, 2, {5, 10}},
@@ -69,9 +70,9 @@ static void run_is(void **state)
     arena_free(arena);
 }
 
-/* Two parts that are large and four that are small, as above; what makes them so is the work of a part (three times as much), the ease of
- * a surface (edges take twice the time of a face), or a second surface. What is left bare, treated as a patch, or of another piece asks
- * for nothing here. */
+/* Two parts that are large and four that are small, as above; what makes them so is the work of a part (three
+ * times as much), the ease of a surface (edges take twice the time of a face), or a second surface. What is
+ * left bare, treated as a patch, or of another piece asks for nothing here. */
 static void what_a_part_asks_of_the_hand(void **state)
 {
     (void)state;
@@ -106,7 +107,8 @@ static void what_a_part_asks_of_the_hand(void **state)
     }
 }
 
-/* Parts 5 and 6 of ten were done ahead: lots end behind 4, 6 and 10, if there are three; two are divided by minutes. */
+/* Parts 5 and 6 of ten were done ahead: lots end behind 4, 6 and 10, if there are three; two are divided by
+ * minutes. */
 static void what_was_done_ahead_stays_apart(void **state)
 {
     (void)state;
@@ -229,7 +231,8 @@ static void who_could_do_it(void **state)
     }
 }
 
-/* One part of 9 h fills the day, and its set-up has no room beside it: each by itself, and no more lots than parts. */
+/* One part of 9 h fills the day, and its set-up has no room beside it: each by itself, and no more lots than
+ * parts. */
 static void no_more_lots_than_parts(void **state)
 {
     (void)state;

@@ -14,7 +14,8 @@ struct doing_row {
     bool dry;
 };
 
-/* Who sands may scuff; masking, turning over and tasks are anybody's. A coat and a task do not lie half done. */
+/* Who sands may scuff; masking, turning over and tasks are anybody's. A coat and a task do not lie half done.
+ */
 static const struct doing_row doings[] = {
     {ROW("sand"), DO_SAND, "sand", "180", 1u << WORK_SAND, true},
     {ROW("scuff"), DO_SCUFF, "scuff", "180", 1u << WORK_SCUFF | 1u << WORK_SAND, true},
@@ -173,7 +174,8 @@ static void times_of_a_coat(void **state)
     check_int(HERE, operation_window_min(coat), 360);
 }
 
-/* 1, 2 and 5 m2 of one finish: an eighth, a quarter, five eighths; by itself all; of no area at all, alike. */
+/* 1, 2 and 5 m2 of one finish: an eighth, a quarter, five eighths; by itself all; of no area at all, alike.
+ */
 static void shares_of_the_loss(void **state)
 {
     (void)state;

@@ -1,5 +1,6 @@
-/* Ways over what lies between two steps, and the late scuffs that no plan can do without; in minutes, added up by hand. At the oil's
- * reference air a film takes what its table says, less the minute that the clock's second of tolerance may save. */
+/* Ways over what lies between two steps, and the late scuffs that no plan can do without; in minutes, added
+ * up by hand. At the oil's reference air a film takes what its table says, less the minute that the clock's
+ * second of tolerance may save. */
 #include "check.h"
 #include "hand_work.h"
 
@@ -19,8 +20,8 @@ struct way_row {
     int32_t want;
 };
 
-/* 0 sand 30 -> 20 -> 1 coat 60 -> 600 -> 2 coat 50, which also follows 0 after 5; 3 has only a limit; 5 follows 4, which may be left
- * out, and 2 after 7; 2 also follows 1 after 3, which is less than 600. */
+/* 0 sand 30 -> 20 -> 1 coat 60 -> 600 -> 2 coat 50, which also follows 0 after 5; 3 has only a limit; 5
+ * follows 4, which may be left out, and 2 after 7; 2 also follows 1 after 3, which is less than 600. */
 static const struct way_row ways[] = {
     {ROW("one link"), 0, 1, 20},
     {ROW("the longer of two"), 0, 2, 20 + 60 + 599},
@@ -69,8 +70,9 @@ struct scuff_row {
     bool cold, want; /* whether the evenings are cold; whether the scuff may be left out */
 };
 
-/* The next coat is span + 30 min behind the first at the least. A window of 300 min lasts up to 305 of the clock, which has steps of five;
- * at 3 C it runs four times slower (2 to the power of -20/10), so up to 1205. */
+/* The next coat is span + 30 min behind the first at the least. A window of 300 min lasts up to 305 of the
+ * clock, which has steps of five; at 3 C it runs four times slower (2 to the power of -20/10), so up to 1205.
+ */
 static const struct scuff_row scuffs[] = {
     {ROW("just in time"), 300, 275, false, true},
     {ROW("a minute too late"), 300, 276, false, false},
@@ -104,7 +106,8 @@ static void may_be_left_out(void **state)
     arena_free(arena);
 }
 
-/* A window that nothing lifts, or that is of a coat named later, says nothing of any scuff; nor does a wait that names one. */
+/* A window that nothing lifts, or that is of a coat named later, says nothing of any scuff; nor does a wait
+ * that names one. */
 static void windows_of_no_scuff(void **state)
 {
     (void)state;

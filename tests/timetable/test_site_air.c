@@ -1,6 +1,6 @@
-/* Air, films and waits as a planner of batches sees them, in minutes from Monday 1 March 2027 00:00; an oil of 5-35 C and at most
- * 90 %, its times at 23 C and 50 %, twice as fast at 33 C, four times slower at 3 C (2 to the power of a tenth of the difference).
- * The shop opens 08:00-17:00 daily. */
+/* Air, films and waits as a planner of batches sees them, in minutes from Monday 1 March 2027 00:00; an oil
+ * of 5-35 C and at most 90 %, its times at 23 C and 50 %, twice as fast at 33 C, four times slower at 3 C (2
+ * to the power of a tenth of the difference). The shop opens 08:00-17:00 daily. */
 #include "check.h"
 #include "hand_work.h"
 
@@ -31,8 +31,8 @@ struct air_row {
     bool want_wet, want_dry; /* whether it does not suit while the coat is laid; while it dries */
 };
 
-/* The limits themselves suit. At 23 C a coat may be laid up to 83 % (dew point 19.96 C by the Magnus form), not at 84 % (20.15 C): the
- * surface must be 3 C warmer. */
+/* The limits themselves suit. At 23 C a coat may be laid up to 83 % (dew point 19.96 C by the Magnus form),
+ * not at 84 % (20.15 C): the surface must be 3 C warmer. */
 static const struct air_row airs[] = {
     {ROW("reference"), {23, 0.5}, false, false}, {ROW("lowest"), {5, 0.5}, false, false},
     {ROW("too cold"), {4.9, 0.5}, true, true},   {ROW("highest"), {35, 0.5}, false, false},
@@ -58,8 +58,8 @@ static void air_suits(void **state)
     arena_free(arena);
 }
 
-/* Cold and heat that follow each other are one spell, 18:00 to midnight, every day, also for a film that lies for eight weeks after the
- * last day that is planned. */
+/* Cold and heat that follow each other are one spell, 18:00 to midnight, every day, also for a film that lies
+ * for eight weeks after the last day that is planned. */
 static void spells_of_each_day(void **state)
 {
     (void)state;
@@ -125,8 +125,9 @@ static void the_spell_that_meets(void **state)
     check_true(HERE, !site_spell(&none, 0, 100), "none at all");
 }
 
-/* Of a film that needs 2 h, laid by 19:00: one hour by 20:00, then it rests in the cold until midnight, and is there at 01:00. A window
- * of 2 h does not rest: the other hour runs out by midnight, four times slower. */
+/* Of a film that needs 2 h, laid by 19:00: one hour by 20:00, then it rests in the cold until midnight, and
+ * is there at 01:00. A window of 2 h does not rest: the other hour runs out by midnight, four times slower.
+ */
 static void films_rest_in_the_cold(void **state)
 {
     (void)state;
@@ -201,7 +202,8 @@ static void what_links_ask(void **state)
     arena_free(arena);
 }
 
-/* The warmest air, 33 C, is twice as fast: 2 h take one, less the minute that the clock's second of tolerance may save. */
+/* The warmest air, 33 C, is twice as fast: 2 h take one, less the minute that the clock's second of tolerance
+ * may save. */
 static void the_fastest_drying(void **state)
 {
     (void)state;
@@ -230,7 +232,8 @@ static void the_fastest_drying(void **state)
     arena_free(arena);
 }
 
-/* Hours of one person or of two on each day; the shortest time between anybody's work on one day and on another. */
+/* Hours of one person or of two on each day; the shortest time between anybody's work on one day and on
+ * another. */
 struct night_row {
     struct row row;
     int first[3], other[3]; /* from, to, on how many days of the week; 0: there is no other */
@@ -270,7 +273,8 @@ static void night_is(void **state)
     arena_free(arena);
 }
 
-/* On a later day: a night of 15 h lies between, unless the cloth may lie so long, when one batch may hold both. */
+/* On a later day: a night of 15 h lies between, unless the cloth may lie so long, when one batch may hold
+ * both. */
 static void a_day_between(void **state)
 {
     (void)state;

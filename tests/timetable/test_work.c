@@ -1,5 +1,6 @@
-/* The work of a whole job: tasks, what waits for what between pieces and tasks, names that give one id, jobs together, and how far a plan
- * looks ahead. The shop is open 08:00-17:00 daily; each step of a piece is named by its id. */
+/* The work of a whole job: tasks, what waits for what between pieces and tasks, names that give one id, jobs
+ * together, and how far a plan looks ahead. The shop is open 08:00-17:00 daily; each step of a piece is named
+ * by its id. */
 #include "check.h"
 #include "hand_work.h"
 
@@ -101,8 +102,8 @@ static void a_task(void **state)
     arena_free(whole->arena);
 }
 
-/* 20 h in days of 9 h are three parts of 6 h 40 min, which follow one another; the job is ready with the last. What waits for the task
- * waits for its last part, what the task waits for holds its first back. */
+/* 20 h in days of 9 h are three parts of 6 h 40 min, which follow one another; the job is ready with the
+ * last. What waits for the task waits for its last part, what the task waits for holds its first back. */
 static void a_task_of_several_days(void **state)
 {
     (void)state;
@@ -133,7 +134,8 @@ static void a_task_of_several_days(void **state)
     arena_free(whole->arena);
 }
 
-/* Two coats on A: B and a task wait until the last is dry to handle or may be coated; what waits is the first step of B's row. */
+/* Two coats on A: B and a task wait until the last is dry to handle or may be coated; what waits is the first
+ * step of B's row. */
 static void waiting_for_a_coated_piece(void **state)
 {
     (void)state;
@@ -164,7 +166,8 @@ static void waiting_for_a_coated_piece(void **state)
     arena_free(whole->arena);
 }
 
-/* A piece that is only sanded, with two grits and in two lots, is done when the last step of each lot is: two rows, two ends. */
+/* A piece that is only sanded, with two grits and in two lots, is done when the last step of each lot is: two
+ * rows, two ends. */
 static void waiting_for_a_piece_without_coats(void **state)
 {
     (void)state;
@@ -256,8 +259,8 @@ static void what_the_log_asks(void **state)
     arena_free(whole->arena);
 }
 
-/* The second job's steps, links, lines and facts stand behind the first's, with their numbers moved; the shop works from the earlier
- * start to the later delivery. */
+/* The second job's steps, links, lines and facts stand behind the first's, with their numbers moved; the shop
+ * works from the earlier start to the later delivery. */
 static void jobs_together(void **state)
 {
     (void)state;
@@ -362,8 +365,8 @@ struct ahead_row {
     int64_t want;
 };
 
-/* A wait of the clock counts as it is, that of a film twice, since it may be cold; a day for so many coats a day; limits nothing. Closed days
- * count that are not over by the start, Monday the 1st. */
+/* A wait of the clock counts as it is, that of a film twice, since it may be cold; a day for so many coats a
+ * day; limits nothing. Closed days count that are not over by the start, Monday the 1st. */
 static const struct ahead_row aheads[] = {
     {ROW("nothing"), {.kind = LINK_END}, 0, 0, 0},
     {ROW("a wait"), {.kind = LINK_END, .span_min = 500}, 0, 0, 500},
@@ -395,8 +398,8 @@ static void looks_ahead(void **state)
     check_int(&r->row, looks_further(&work), r->want);
 }
 
-/* Another row of 315 min, set-ups counted, in a week of 7 x 9 h: 315 x 168 / 63 = 840 min of the clock. Half as long open: twice that for
- * all 120 + 60 + 315 min: 495 x 168 / 31.5 less 180 x 168 / 63 = 2640 - 480. */
+/* Another row of 315 min, set-ups counted, in a week of 7 x 9 h: 315 x 168 / 63 = 840 min of the clock. Half
+ * as long open: twice that for all 120 + 60 + 315 min: 495 x 168 / 31.5 less 180 x 168 / 63 = 2640 - 480. */
 static void work_takes_opening_hours(void **state)
 {
     (void)state;
@@ -414,7 +417,8 @@ static void work_takes_opening_hours(void **state)
     check_int(HERE, looks_further(&work), -480);
 }
 
-/* Links named from the last to the first are one way all the same: 5 x (10 + 100) min, of which the plain one has 30. */
+/* Links named from the last to the first are one way all the same: 5 x (10 + 100) min, of which the plain one
+ * has 30. */
 static void the_way_is_found_whatever_its_order(void **state)
 {
     (void)state;

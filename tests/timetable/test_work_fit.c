@@ -1,5 +1,5 @@
-/* Whether work fits the stretches of the shop, added up by hand: sanding takes 20 min of set-up and 10 of clean-up, a coat 20 and 10, and
- * 5 more where it is mixed; the longest stretch is 2 h. */
+/* Whether work fits the stretches of the shop, added up by hand: sanding takes 20 min of set-up and 10 of
+ * clean-up, a coat 20 and 10, and 5 more where it is mixed; the longest stretch is 2 h. */
 #include "check.h"
 #include "hand_work.h"
 
@@ -19,7 +19,8 @@ struct fit_row {
     int want; /* mistakes told */
 };
 
-/* The first unit is behind the set-up, the last before the clean-up; where there are two, the longer is one of these. */
+/* The first unit is behind the set-up, the last before the clean-up; where there are two, the longer is one
+ * of these. */
 static const struct fit_row fits[] = {
     {ROW("just fits"), DO_SAND, {90}, 60, 60, 0},
     {ROW("a minute too long"), DO_SAND, {91}, 60, 60, 1},
@@ -75,7 +76,8 @@ static void a_longer_clean_up(void **state)
     }
 }
 
-/* Units of one operation, told by where they end: 110 and 100 min. 90 min and a second do not fit beside 30. */
+/* Units of one operation, told by where they end: 110 and 100 min. 90 min and a second do not fit beside 30.
+ */
 static void units_of_one_operation(void **state)
 {
     (void)state;
@@ -102,7 +104,8 @@ static void units_of_one_operation(void **state)
     check_true(HERE, operations_fit(&work.operations, limits, &errors), "the longest is between the others");
 }
 
-/* The only two units take a second more than 100 min: told in whole minutes neither fits behind 20 of set-up. */
+/* The only two units take a second more than 100 min: told in whole minutes neither fits behind 20 of set-up.
+ */
 static void a_second_counts_as_a_minute(void **state)
 {
     (void)state;
@@ -148,7 +151,8 @@ static void a_mix_is_stirred_first(void **state)
     }
 }
 
-/* Parts that are turned over within a batch of coats part it, too: 91 min and a flip of one. Sanding has nothing of it. */
+/* Parts that are turned over within a batch of coats part it, too: 91 min and a flip of one. Sanding has
+ * nothing of it. */
 static void turning_over_counts(void **state)
 {
     (void)state;
@@ -167,7 +171,8 @@ static void turning_over_counts(void **state)
     }
 }
 
-/* Tasks are cut, a late scuff may be left out, what takes no time fits, and a shop that never opens is told otherwise. */
+/* Tasks are cut, a late scuff may be left out, what takes no time fits, and a shop that never opens is told
+ * otherwise. */
 static void what_need_not_fit(void **state)
 {
     (void)state;
