@@ -261,7 +261,7 @@ static void few_and_many_parts(void **state)
     panel.pieces[0].lots = 3;
     check_int(HERE, lots_least(arena, &panel.job, &panel.surfaces, limits)[0], 1);
     panel.pieces[0].lots = 0;
-    panel.parts[0].qty = 200000;
+    panel.parts[0].qty = 100001;
     check_true(HERE, lots_raise(arena, &panel.job, &one, 150000, &lots), "many");
     check_int(HERE, lots, 100000);
     arena_free(arena);

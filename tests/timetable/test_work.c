@@ -315,6 +315,7 @@ static void jobs_together(void **state)
     check_text(HERE, all->facts[1].operation.id, "second");
     check_true(HERE, all->job == joined.shop_job && joined.shop_job != &works[0].panel.job,
                "a job of its own");
+    check_true(HERE, all->surfaces == &works[0].panel.surfaces, "the first's");
     check_int(HERE, joined.shop_job->start_min, march(1, 8, 0));
     check_int(HERE, joined.shop_job->deliver_min, march(5, 8, 0));
     check_int(HERE, works[0].panel.job.start_min, march(2, 8, 0));
