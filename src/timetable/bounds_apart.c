@@ -14,10 +14,12 @@ static int64_t pauses_most(const struct site *site, const struct tally *tally)
     int64_t idle = tally->longest_s + (kind->mixed ? mixes * MIXING_MIN * MINUTE_S : 0);
     for (int p = 0; p < site->crew->count; p++) {
         const struct worker *worker = &site->crew->workers[p];
-        if (!worker_can(worker, kind->needs) || kind->rest < worker->gap_least)
+        if (!worker_can(worker, kind->needs))
             continue;
         if (kind->rest != INT32_MAX && kind->rest >= worker->night_least)
             return (int64_t)SITE_NEVER / 2 * MINUTE_S;
+        if (kind->rest < worker->gap_least)
+            continue;
         int64_t pauses = (int64_t)worker->gaps_most * MINUTE_S + worker->breaks_most * idle;
         int64_t rests =
             kind->rest == INT32_MAX ? pauses : (int64_t)worker->breaks_most * kind->rest * MINUTE_S;
