@@ -15,6 +15,7 @@ struct pairs {
     const struct tally *tally;
     unsigned char *standing; /* of each place to each, enum standing */
     int32_t break_most;      /* minutes of the longest break in which a batch may pause; 0: it may in none */
+    int32_t break_least;     /* of the shortest: before it the most may be left of what the tool may lie */
     int32_t stretch_least;   /* minutes of the shortest stretch between two such */
     bool all_off;            /* nobody works while another is off */
     int32_t *at;             /* room for a way */
@@ -32,7 +33,7 @@ static void find_breaks(struct pairs *p)
 {
     const struct site *site = p->c->site;
     const struct kind *kind = p->tally->kind;
-    p->stretch_least = SITE_NEVER;
+    p->stretch_least = p->break_least = SITE_NEVER;
     p->all_off = true;
     for (int n = 0; n < site->crew->count; n++) {
         const struct worker *worker = &site->crew->workers[n];
@@ -43,6 +44,7 @@ static void find_breaks(struct pairs *p)
                 continue;
             int32_t off = duty->from - duty[-1].to, length = duty->to - duty->from;
             p->break_most = off > p->break_most ? off : p->break_most;
+            p->break_least = off < p->break_least ? off : p->break_least;
             if (i + 1 < worker->duty_count && lay_may_go_on(kind, duty + 1) && length < p->stretch_least)
                 p->stretch_least = length;
         }
@@ -235,8 +237,8 @@ static bool may_share(const struct pairs *p, size_t first, size_t last, int32_t 
     if (fill + mixing_within(p, fill) >= waits)
         return true;
     int64_t off = (int64_t)p->break_most * MINUTE_S, left_most = next - 1;
-    if (kind->rest != INT32_MAX && left_most > (int64_t)kind->rest * MINUTE_S - off)
-        left_most = (int64_t)kind->rest * MINUTE_S - off;
+    if (kind->rest != INT32_MAX && left_most > (int64_t)(kind->rest - p->break_least) * MINUTE_S)
+        left_most = (int64_t)(kind->rest - p->break_least) * MINUTE_S;
     fill += mixing_within(p, fill + off + next);
     int64_t left = waits - fill - off, others = left_for_others(p, &pair, fill);
     left = others > left ? others : left;
