@@ -30,12 +30,13 @@ static struct doing_it doing_item(const struct site *site, int item)
     return (struct doing_it){row->operation, row->film, kind, kind->set_up, bounds_before_units(kind)};
 }
 
-/* When the units can be done that begin then in a stretch: unit after unit, over the breaks that a batch may pause in.
- * SITE_NEVER: not all of them can. */
+/* When the units can be done that begin then in a stretch: unit after unit, over the breaks that a batch may pause in. Mixes behind
+ * the first are made while somebody is there: all of them in the time of work, before the last unit, and what serves the units
+ * behind the last break, but for one mix from before it, behind that. SITE_NEVER: not all of them can. */
 static int32_t units_end(const struct worker *worker, const struct doing_it *doing, size_t duty, int64_t at)
 {
     const struct units *units = &doing->operation->units;
-    int64_t mixes = doing->film ? bounds_mixing(doing->kind, units->seconds) : 0;
+    int64_t behind = 0, all = at + units->seconds;
     for (size_t k = 0; k < units->count; k++) {
         int64_t unit = units->ends_s[k] - (k > 0 ? units->ends_s[k - 1] : 0);
         for (; at + unit > (int64_t)worker->duties[duty].to * MINUTE_S; duty++) {
@@ -43,10 +44,16 @@ static int32_t units_end(const struct worker *worker, const struct doing_it *doi
                 !lay_may_go_on(doing->kind, &worker->duties[duty + 1]))
                 return SITE_NEVER;
             at = (int64_t)worker->duties[duty + 1].from * MINUTE_S;
+            behind = 0;
         }
         at += unit;
+        behind += unit;
     }
-    return (int32_t)((at + mixes + MINUTE_S - 1) / MINUTE_S);
+    if (doing->film) {
+        at += bounds_mixing(doing->kind, behind);
+        all += bounds_mixing(doing->kind, units->seconds);
+    }
+    return (int32_t)(((at > all ? at : all) + MINUTE_S - 1) / MINUTE_S);
 }
 
 /* The first minute, no sooner, in whose air a coat may be laid. */
