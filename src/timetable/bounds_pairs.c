@@ -173,8 +173,7 @@ static bool may_be_left(const struct pairs *p, const struct pair *pair, int64_t 
             reach_units(reached, &at_place(p, i)->units);
     for (size_t i = 0; i < site->count; i++) {
         int coat = site_turned_for(site, (int)i);
-        if (coat != SITE_NONE && &site->kinds[site->rows[coat].kind] == p->tally->kind &&
-            !kind_same_row(site, (int)i, p->tally->items[pair->first]))
+        if (coat != SITE_NONE && &site->kinds[site->rows[coat].kind] == p->tally->kind)
             reach_units(reached, &site->rows[i].operation->units);
     }
     for (int64_t left = from; left <= to; left++)
