@@ -227,6 +227,7 @@ static bool may_share(const struct pairs *p, size_t first, size_t last, int32_t 
     const struct units *own = &at_place(p, last)->units;
     if (!turned && own->longest_s > pair.longest_s)
         pair.longest_s = own->longest_s;
+    int64_t stands = kind->mixed && kind->working != INT32_MAX ? (int64_t)kind->induction * MINUTE_S : 0;
     int64_t next = pair.longest_s + mixing_within(p, pair.longest_s);
     int64_t stretch = p->stretch_least >= SITE_NEVER ? INT64_MAX : (int64_t)p->stretch_least * MINUTE_S;
     int64_t all = pair.elsewhere_s + pair.flips_s + at_place(p, first)->units.seconds + 2 * next;
@@ -238,7 +239,7 @@ static bool may_share(const struct pairs *p, size_t first, size_t last, int32_t 
     int64_t off = (int64_t)p->break_most * MINUTE_S, left_most = next - 1;
     if (kind->rest != INT32_MAX && left_most > (int64_t)(kind->rest - p->break_least) * MINUTE_S)
         left_most = (int64_t)(kind->rest - p->break_least) * MINUTE_S;
-    fill += mixing_within(p, fill + off + next);
+    fill += mixing_within(p, fill + off + next) + stands;
     int64_t left = waits - fill - off, others = left_for_others(p, &pair, fill);
     left = others > left ? others : left;
     left = left > 0 ? left : 0;
