@@ -1,0 +1,144 @@
+#include "work_list.h"
+
+#include "base/arena.h"
+#include "check.h"
+
+#include <string.h>
+
+void work_begin(struct work_list *list)
+{
+    memset(list, 0, sizeof *list);
+    list->arena = arena_make(0);
+    panel_init(&list->panel);
+    list->panel.job.pieces = list->pieces;
+    list->coat = (struct step){
+        .kind = STEP_COAT, .finish = &list->panel.finish, .coats = 1, .by = TOOL_CLOTH, .wait_min = -1};
+    list->operations = (struct operations){.job = &list->panel.job,
+                                           .surfaces = &list->panel.surfaces,
+                                           .items = list->items,
+                                           .links = list->links,
+                                           .lines = list->lines};
+    work_row(list);
+}
+
+void work_end(struct work_list *list)
+{
+    arena_free(list->arena);
+}
+
+void work_row(struct work_list *list)
+{
+    list->pieces[list->rows++] = (struct piece){.name = "A", .ready_min = INT64_MIN, .rack_m2 = -1};
+    list->panel.job.piece_count = (size_t)list->rows;
+}
+
+static int work_of(enum doing doing)
+{
+    switch (doing) {
+    case DO_SAND:
+        return WORK_SAND;
+    case DO_SCUFF:
+        return WORK_SCUFF;
+    case DO_POLISH:
+        return WORK_POLISH;
+    case DO_RUB:
+        return WORK_RUB;
+    case DO_APPLY:
+        return TOOL_CLOTH;
+    default:
+        return -1;
+    }
+}
+
+int work_add(struct work_list *list, enum doing doing, int units, int32_t seconds_each)
+{
+    int item = (int)list->operations.count++, row = list->rows - 1;
+    for (int i = 0; i < units; i++)
+        list->ends_s[item][i] = (i + 1) * seconds_each;
+    list->items[item] = (struct operation){
+        .job = &list->panel.job,
+        .id = "id",
+        .doing = doing,
+        .piece = row,
+        .task = -1,
+        .chain = row,
+        .pass = {.job = &list->panel.job, .surfaces = &list->panel.surfaces, .piece = (size_t)row},
+        .lot = 1,
+        .lots = 1,
+        .of = {&list->coat, 1, 1},
+        .units = {.ends_s = list->ends_s[item],
+                  .count = (size_t)units,
+                  .seconds = units * seconds_each,
+                  .longest_s = units > 0 ? seconds_each : 0,
+                  .possible = true},
+        .minutes = units * seconds_each / 60,
+        .work = work_of(doing),
+        .people = 1,
+        .grit = 180,
+        .release_min = INT64_MIN,
+        .latest_min = INT64_MAX,
+        .latest_unless = -1};
+    return item;
+}
+
+struct link *work_link(struct work_list *list, int from, int to, int32_t span_min)
+{
+    struct link *link = &list->links[list->operations.link_count++];
+    *link = (struct link){.from = from, .to = to, .span_min = span_min, .unless = -1};
+    return link;
+}
+
+struct finish_line *work_line(struct work_list *list, int item, int32_t span_min)
+{
+    struct finish_line *line = &list->lines[list->operations.line_count++];
+    *line = (struct finish_line){.operation = item, .span_min = span_min};
+    return line;
+}
+
+void work_set_up(struct work_list *list, int work, int set_up_min, int clean_up_min)
+{
+    struct shop *shop = &list->panel.job.shop;
+    shop->set_up_min[work] = set_up_min;
+    shop->clean_up_min[work] = clean_up_min;
+    if (work < TOOL_COUNT)
+        shop->two_part_clean_up_min[work] = clean_up_min;
+}
+
+void work_mixed(struct work_list *list, int working_min, int pot_life_min)
+{
+    list->panel.finish.component_count = 2;
+    for (size_t i = 0; i < list->operations.count; i++) {
+        list->items[i].working_min = working_min;
+        list->items[i].pot_life_min = pot_life_min;
+    }
+}
+
+void work_hours(struct work_list *list, int from, int to, int again_from, int until)
+{
+    list->panel.stretches[0] = (struct stretch){from * 60, to * 60};
+    list->panel.stretches[1] = (struct stretch){again_from * 60, until * 60};
+    for (int day = 0; day < 7; day++)
+        list->panel.job.shop.hours[day].count = 2;
+}
+
+struct site *work_site(struct work_list *list, int days)
+{
+    return site_make(list->arena, &list->operations, march(1, 0, 0), days * DAY_MINUTES);
+}
+
+struct score work_best(const struct site *site, enum timetable_aim aim)
+{
+    struct variant *variant = variant_make(site->arena, site);
+    struct score best = {0};
+    int64_t orders = order_every(site);
+    check_true(HERE, orders > 0, "too many orders to try");
+    for (int64_t number = 0; number < orders; number++) {
+        if (!order_numbered(site, number, &variant->order))
+            continue;
+        variant_place(variant, SCUFF_NEVER, INT64_MAX / 4);
+        struct score score = score_of(variant);
+        if (score.whole && (!best.whole || score_compare(&score, &best, aim) < 0))
+            best = score;
+    }
+    return best;
+}

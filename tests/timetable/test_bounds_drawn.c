@@ -1,0 +1,147 @@
+/* Bounds of small drawn jobs against the best of all their plans: none says more than that, and most say as much. */
+#include "check.h"
+#include "work_list.h"
+
+#include "base/arena.h"
+#include "timetable/bounds.h"
+
+#include <stdio.h>
+
+static bool draw_one_in(uint64_t *seed, int many)
+{
+    return check_random_int(seed, 1, many) == 1;
+}
+
+/* People with the same skills, or one who sands and one who does all. */
+static void draw_shop(struct work_list *list, struct person *crew, uint64_t *seed)
+{
+    struct shop *shop = &list->panel.job.shop;
+    static const int rests[] = {0, 30, 60, 120, 960};
+    if (draw_one_in(seed, 2))
+        work_hours(list, 8, check_random_int(seed, 10, 12), 13, check_random_int(seed, 15, 18));
+    shop->people = draw_one_in(seed, 3) ? 2 : 1;
+    if (shop->people == 2 && draw_one_in(seed, 3)) {
+        for (int p = 0; p < 2; p++) {
+            crew[p] = (struct person){.name = "P", .does = p > 0 ? 1u << WORK_SAND : SKILLS_ALL};
+            for (int day = 0; day < 7; day++)
+                crew[p].hours[day] = shop->hours[day];
+        }
+        shop->crew = crew;
+    }
+    work_set_up(list, WORK_SAND, check_random_int(seed, 0, 3) * 5, check_random_int(seed, 0, 2) * 5);
+    work_set_up(list, WORK_SCUFF, check_random_int(seed, 0, 1) * 5, check_random_int(seed, 0, 1) * 5);
+    work_set_up(list, TOOL_CLOTH, check_random_int(seed, 0, 4) * 5, check_random_int(seed, 0, 2) * 5);
+    shop->rest_min[TOOL_CLOTH] = rests[check_random_int(seed, 0, 4)];
+    panel_set_state(&list->panel, STATE_HANDLE, check_random_int(seed, 0, 3) * 60);
+    panel_set_state(&list->panel, STATE_RECOAT, check_random_int(seed, 0, 5) * 45);
+}
+
+/* What follows in a row: a part may be turned before it is coated. */
+static int draw_step(struct work_list *list, int last, uint64_t *seed)
+{
+    static const enum doing doings[] = {DO_SAND, DO_SAND, DO_SCUFF, DO_APPLY, DO_APPLY, DO_APPLY, DO_TASK};
+    static const int waits[] = {0, 0, 1, 30, 60, 90, 240, 900};
+    enum doing doing = doings[check_random_int(seed, 0, 6)];
+    if (doing == DO_APPLY && draw_one_in(seed, 4)) {
+        int turn = work_add(list, DO_FLIP, 1, check_random_int(seed, 1, 10) * 60);
+        list->items[turn].people = draw_one_in(seed, 5) ? 2 : 1;
+        if (last != SITE_NONE)
+            work_link(list, last, turn, draw_one_in(seed, 2) ? 60 : 0);
+        last = turn;
+    }
+    int units = check_random_int(seed, 1, 3);
+    int item =
+        work_add(list, doing, units, check_random_int(seed, 15, 150) * 60 / units + draw_one_in(seed, 3));
+    list->items[item].grit = draw_one_in(seed, 2) ? 120 : 180;
+    if (last == SITE_NONE)
+        return item;
+    int32_t wait = list->items[last].doing == DO_FLIP ? 0 : waits[check_random_int(seed, 0, 7)];
+    struct link *link = work_link(list, last, item, wait);
+    if (list->items[last].doing == DO_APPLY && draw_one_in(seed, 2)) {
+        link->kind = draw_one_in(seed, 4) ? LINK_DAY : LINK_STATE;
+        link->state = STATE_RECOAT;
+    }
+    return item;
+}
+
+/* Two to five operations in rows. */
+static struct site *draw(struct work_list *list, struct person *crew, uint64_t *seed)
+{
+    work_begin(list);
+    draw_shop(list, crew, seed);
+    int count = check_random_int(seed, 2, list->panel.job.shop.people > 1 ? 4 : 5), last = SITE_NONE;
+    while ((int)list->operations.count < count) {
+        if (last != SITE_NONE && draw_one_in(seed, 3)) {
+            work_line(list, last, check_random_int(seed, 0, 2) * 120);
+            work_row(list);
+            last = SITE_NONE;
+            if (draw_one_in(seed, 4))
+                list->pieces[list->rows - 1].ready_min =
+                    march(1 + check_random_int(seed, 0, 1), check_random_int(seed, 8, 15), 0);
+        }
+        last = draw_step(list, last, seed);
+    }
+    work_line(list, last, 0);
+    if (draw_one_in(seed, 2)) {
+        int working = check_random_int(seed, 1, 8) * 15;
+        list->panel.finish.induction_min = check_random_int(seed, 0, 1) * 10;
+        work_mixed(list, working,
+                   working + list->panel.finish.induction_min + check_random_int(seed, 0, 2) * 30);
+    }
+    struct site *site = work_site(list, 14);
+    site->rack = draw_one_in(seed, 3) ? 2 : -1;
+    for (size_t i = 0; i < site->count; i++)
+        site->rows[i].rack = site->rows[i].film ? 1 : 0;
+    return site;
+}
+
+enum { FIRST_SEED = 1000, DRAWN = 2000 };
+
+/* How many there were with a plan, and of how many a bound is what the best plan has. */
+struct told {
+    int plans, works, readies, timed;
+};
+
+static void judge(const struct row *row, const struct site *site, struct told *told)
+{
+    struct score work = work_best(site, AIM_LEAST_WORK), soon = work_best(site, AIM_SOONEST);
+    if (!work.whole)
+        return;
+    struct least least = bounds_of(site);
+    int64_t by_then = bounds_work(site, &soon.ready);
+    check_true(row, least.work <= work.work, "no plan takes less work");
+    check_true(row, least.ready <= soon.ready, "no plan is ready sooner");
+    check_true(row, by_then <= soon.work, "no plan that is ready as soon takes less work");
+    check_true(row, by_then >= least.work, "whoever must be ready by then does no less");
+    told->plans++;
+    told->works += least.work == work.work;
+    told->readies += soon.ready - least.ready < GRID_MIN;
+    told->timed += by_then == soon.work;
+}
+
+/* The numbers of those reached are the program's own: what a change takes away of them is seen. */
+static void no_bound_says_more_than_the_best_plan(void **state)
+{
+    (void)state;
+    struct told told = {0};
+    for (int i = FIRST_SEED; i < FIRST_SEED + DRAWN; i++) {
+        uint64_t seed = (uint64_t)i;
+        char name[32];
+        snprintf(name, sizeof name, "seed %d", i);
+        struct work_list list;
+        struct person crew[2];
+        const struct site *site = draw(&list, crew, &seed);
+        if (order_every(site) > 0)
+            judge(&(struct row){name, __FILE__, __LINE__}, site, &told);
+        work_end(&list);
+    }
+    check_int(HERE, told.plans, 1922);
+    check_true(HERE, told.works >= 1481, "as many bounds of work are reached as were");
+    check_true(HERE, told.readies >= 1284, "as many bounds of ready moments");
+    check_true(HERE, told.timed >= 1463, "as many bounds of the work of the soonest");
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_TEST(no_bound_says_more_than_the_best_plan));
+}
