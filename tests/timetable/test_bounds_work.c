@@ -1,5 +1,5 @@
 /* The least work of small jobs, worked by hand: every unit, and set-up, mixes and clean-up of as many batches as no plan can do
- * without. Each bound is held against the best of all plans too. Sanding is set up for 10 min and cleaned up for 5, a coat for
+ * without. Each bound is compared with the best of all plans too. Sanding is set up for 10 min and cleaned up for 5, a coat for
  * 20 and 10. */
 #include "check.h"
 #include "work_list.h"
