@@ -85,6 +85,27 @@ static void what_comes_late(void **state)
     }
 }
 
+/* Two pieces come at 14:00, an hour of sanding and an hour of a coat: whoever does both cleans up between them, for 20 min at the
+ * least. */
+static void what_comes_late_is_cleaned_up(void **state)
+{
+    (void)state;
+    struct work_list list;
+    work_begin(&list);
+    work_set_up(&list, WORK_SAND, 0, 30);
+    work_set_up(&list, TOOL_CLOTH, 0, 20);
+    work_line(&list, work_add(&list, DO_RUB, 1, 4 * 3600), 0);
+    for (int i = 0; i < 2; i++) {
+        work_row(&list);
+        list.pieces[list.rows - 1].ready_min = march(1, 14, 0);
+        work_line(&list, work_add(&list, i > 0 ? DO_SAND : DO_APPLY, 1, 3600), 0);
+    }
+    const struct site *site = work_site(&list, 7);
+    check_int(HERE, hands_ready(site), work_at(0, 16, 19));
+    check_int(HERE, work_best(site, AIM_SOONEST).ready, work_at(0, 16, 20));
+    work_end(&list);
+}
+
 /* Three hours of work: it ends with the coat, behind which the job is ready 30 min later, or with the other piece, 5 h later; the
  * sanding under the coat is not the last. */
 static void one_of_the_last_ends_last(void **state)
@@ -157,6 +178,7 @@ static void each_job_by_itself(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(hands, hands_are), CHECK_TEST(work_goes_on_the_next_day),
-                     CHECK_TEST(what_comes_late), CHECK_TEST(one_of_the_last_ends_last), CHECK_TEST(two_lift),
+                     CHECK_TEST(what_comes_late), CHECK_TEST(what_comes_late_is_cleaned_up),
+                     CHECK_TEST(one_of_the_last_ends_last), CHECK_TEST(two_lift),
                      CHECK_TEST(each_job_by_itself));
 }

@@ -180,6 +180,54 @@ static void a_row_is_told_at_once(void **state)
     arena_free(arena);
 }
 
+/* Three pieces of half an hour a grit and one person, a batch for each grit: three batches that follow the first without a break
+ * between are one row, two are not, nor are three with a break from 11:00 to 12:00 between them. */
+struct row_row {
+    struct row row;
+    int grits;
+    int closes, opens; /* the break */
+    size_t count;
+    enum reason_kind second;
+};
+
+static const struct row_row in_a_row[] = {
+    {ROW("two behind the first"), 3, 17, 18, 4, REASON_STEP},
+    {ROW("three behind the first"), 4, 17, 18, 3, REASON_ROW},
+    {ROW("three with a break"), 4, 11, 12, 5, REASON_STEP},
+};
+
+static void three_are_a_row(void **state)
+{
+    const struct row_row *r = *state;
+    struct panel panel;
+    late_panel(&panel);
+    panel.stretches[0] = (struct stretch){8 * 60, r->closes * 60};
+    panel.stretches[1] = (struct stretch){r->opens * 60, 19 * 60};
+    for (int day = 0; day < 7; day++)
+        panel.job.shop.hours[day].count = 2;
+    panel_add_piece(&panel);
+    panel_add_piece(&panel);
+    for (size_t piece = 0; piece < 3; piece++) {
+        for (int grit = 0; grit < r->grits; grit++)
+            panel_add_step(&panel, piece, STEP_SAND)->grit = 80 + 40 * grit;
+        panel_set_hours(&panel, piece, 0.5);
+    }
+    struct arena *arena = arena_make(0);
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    check_int(&r->row, (intmax_t)timetable->why_count, (intmax_t)r->count);
+    check_int(&r->row, timetable->why[0].kind, REASON_STEP);
+    check_int(&r->row, timetable->why[1].kind, r->second);
+    check_int(&r->row, timetable->why[r->count - 1].kind, REASON_READY);
+    if (r->second == REASON_ROW) {
+        check_int(&r->row, (intmax_t)timetable->why[1].count, 9);
+        check_int(&r->row, timetable->why[1].from_min, march(1, 9, 30));
+        check_int(&r->row, timetable->why[1].until_min, march(1, 14, 0));
+        check_int(&r->row, timetable->why[1].first->grit, 120);
+        check_int(&r->row, timetable->why[1].last->grit, 200);
+    }
+    arena_free(arena);
+}
+
 /* Closed on Monday and Tuesday; a piece that comes on Wednesday at noon, for 6 h of work. */
 static void the_shop_opens_later(void **state)
 {
@@ -272,11 +320,12 @@ static void what_can_never_be(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(
-        CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed), CHECK_TEST(the_day_is_too_short),
-        CHECK_TEST(the_air_is_too_cold), CHECK_TEST(a_set_up_begins_before_the_wait_does),
-        CHECK_TEST(a_coat_is_held_back_for_its_window), CHECK_TEST(a_coat_is_held_back_for_its_polish),
-        CHECK_TEST(a_row_is_told_at_once), CHECK_TEST(what_can_never_be), CHECK_TEST(the_shop_opens_later),
-        CHECK_TEST(late_plans_are_late_for_the_same), CHECK_TEST(schedules_are_told_apart),
-        CHECK_TEST(nowhere_to_spray));
+    return CHECK_ALL(CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed),
+                     CHECK_TEST(the_day_is_too_short), CHECK_TEST(the_air_is_too_cold),
+                     CHECK_TEST(a_set_up_begins_before_the_wait_does),
+                     CHECK_TEST(a_coat_is_held_back_for_its_window),
+                     CHECK_TEST(a_coat_is_held_back_for_its_polish), CHECK_TEST(a_row_is_told_at_once),
+                     CHECK_ROWS(in_a_row, three_are_a_row), CHECK_TEST(what_can_never_be),
+                     CHECK_TEST(the_shop_opens_later), CHECK_TEST(late_plans_are_late_for_the_same),
+                     CHECK_TEST(schedules_are_told_apart), CHECK_TEST(nowhere_to_spray));
 }
