@@ -126,10 +126,16 @@ struct site *work_site(struct work_list *list, int days)
     return site_make(list->arena, &list->operations, march(1, 0, 0), days * DAY_MINUTES);
 }
 
-struct score work_best(const struct site *site, enum timetable_aim aim)
+static void keep_better(struct score *best, const struct score *score, enum timetable_aim aim)
+{
+    if (!best->whole || score_compare(score, best, aim) < 0)
+        *best = *score;
+}
+
+struct work_best work_best(const struct site *site)
 {
     struct variant *variant = variant_make(site->arena, site);
-    struct score best = {0};
+    struct work_best best = {0};
     int64_t orders = order_every(site);
     check_true(HERE, orders > 0, "too many orders to try");
     for (int64_t number = 0; number < orders; number++) {
@@ -137,8 +143,10 @@ struct score work_best(const struct site *site, enum timetable_aim aim)
             continue;
         variant_place(variant, SCUFF_NEVER, INT64_MAX / 4);
         struct score score = score_of(variant);
-        if (score.whole && (!best.whole || score_compare(&score, &best, aim) < 0))
-            best = score;
+        if (!score.whole)
+            continue;
+        keep_better(&best.work, &score, AIM_LEAST_WORK);
+        keep_better(&best.soon, &score, AIM_SOONEST);
     }
     return best;
 }

@@ -49,7 +49,11 @@ void work_hours(struct work_list *list, int from, int to, int again_from, int un
 /* As it looks that many days ahead; call it when all is added. */
 struct site *work_site(struct work_list *list, int days);
 
-/* The best of all plans that place the work in any order, in any batches, by anybody: few operations only. Whole: there is one. */
-struct score work_best(const struct site *site, enum timetable_aim aim);
+/* The best of all plans that place the work in any order, in any batches, by anybody: of few operations only. Whole: there is one. */
+struct work_best {
+    struct score work, soon; /* with the least work; soonest */
+};
+
+struct work_best work_best(const struct site *site);
 
 #endif

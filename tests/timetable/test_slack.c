@@ -125,6 +125,50 @@ static void a_batch_begins_before_what_it_waits_for(void **state)
     work_end(&list);
 }
 
+/* The same where a film is ready at 15:15 only: the masking may be put off until 13:45, and the sanding follows it. */
+static void what_waits_follows(void **state)
+{
+    (void)state;
+    struct work_list list;
+    work_begin(&list);
+    list.panel.job.shop.people = 2;
+    const int first = work_add(&list, DO_SAND, 1, 3600);
+    work_line(&list, first, 0);
+    work_row(&list);
+    const int mask = work_add(&list, DO_MASK, 1, 1800), second = work_add(&list, DO_SAND, 1, 3600);
+    work_link(&list, mask, second, 0);
+    work_line(&list, second, 0);
+    work_row(&list);
+    const int coat = work_add(&list, DO_APPLY, 1, 900);
+    work_line(&list, coat, 420);
+    struct draft *draft = new_draft(work_site(&list, 7));
+    place(draft, 1, &coat, 1);
+    place(draft, 1, &mask, 1);
+    place(draft, 0, (const int[]){first, second}, 2);
+    check_int(HERE, draft->start[first], work_at(0, 8, 0));
+    check_int(HERE, draft->start[mask], work_at(0, 8, 15));
+    check_slack(HERE, draft, (const int32_t[]){0, 330, 315});
+    work_end(&list);
+}
+
+/* The plan looks one day ahead: a coat that dries for three days lets the sanding begin at 16:00 and no later. */
+static void no_further_than_the_plan_looks(void **state)
+{
+    (void)state;
+    struct work_list list;
+    work_begin(&list);
+    const int coat = work_add(&list, DO_APPLY, 1, 3600);
+    work_line(&list, coat, 3 * 24 * 60);
+    work_row(&list);
+    const int sand = work_add(&list, DO_SAND, 1, 3600);
+    work_line(&list, sand, 0);
+    struct draft *draft = new_draft(work_site(&list, 1));
+    place(draft, 0, &coat, 1);
+    place(draft, 0, &sand, 1);
+    check_slack(HERE, draft, (const int32_t[]){0, 420});
+    work_end(&list);
+}
+
 /* Two people begin at once; the shorter of two coats has an hour, in whatever order they were placed. */
 static void people_follow_their_own(void **state)
 {
@@ -152,6 +196,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(what_lies_in_a_wait), CHECK_TEST(no_job_may_be_later),
                      CHECK_TEST(until_the_last_film_is_ready),
-                     CHECK_TEST(a_batch_begins_before_what_it_waits_for),
-                     CHECK_TEST(people_follow_their_own));
+                     CHECK_TEST(a_batch_begins_before_what_it_waits_for), CHECK_TEST(what_waits_follows),
+                     CHECK_TEST(no_further_than_the_plan_looks), CHECK_TEST(people_follow_their_own));
 }
