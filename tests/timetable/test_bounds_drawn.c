@@ -36,12 +36,12 @@ static void draw_shop(struct work_list *list, struct person *crew, uint64_t *see
     panel_set_state(&list->panel, STATE_RECOAT, check_random_int(seed, 0, 5) * 45);
 }
 
-/* What follows in a row: a part may be turned before it is coated. */
-static int draw_step(struct work_list *list, int last, uint64_t *seed)
+/* What follows in a row, coats alone in some jobs: a part may be turned before it is coated. */
+static int draw_step(struct work_list *list, int last, bool coats, uint64_t *seed)
 {
     static const enum doing doings[] = {DO_SAND, DO_SAND, DO_SCUFF, DO_APPLY, DO_APPLY, DO_APPLY, DO_TASK};
     static const int waits[] = {0, 0, 1, 30, 60, 90, 240, 900};
-    enum doing doing = doings[check_random_int(seed, 0, 6)];
+    enum doing doing = coats ? DO_APPLY : doings[check_random_int(seed, 0, 6)];
     if (doing == DO_APPLY && draw_one_in(seed, 4)) {
         int turn = work_add(list, DO_FLIP, 1, check_random_int(seed, 1, 10) * 60);
         list->items[turn].people = draw_one_in(seed, 5) ? 2 : 1;
@@ -69,6 +69,7 @@ static struct site *draw(struct work_list *list, struct person *crew, uint64_t *
 {
     work_begin(list);
     draw_shop(list, crew, seed);
+    bool coats = draw_one_in(seed, 3);
     int count = check_random_int(seed, 2, list->panel.job.shop.people > 1 ? 4 : 5), last = SITE_NONE;
     while ((int)list->operations.count < count) {
         if (last != SITE_NONE && draw_one_in(seed, 3)) {
@@ -79,7 +80,7 @@ static struct site *draw(struct work_list *list, struct person *crew, uint64_t *
                 list->pieces[list->rows - 1].ready_min =
                     march(1 + check_random_int(seed, 0, 1), check_random_int(seed, 8, 15), 0);
         }
-        last = draw_step(list, last, seed);
+        last = draw_step(list, last, coats, seed);
     }
     work_line(list, last, 0);
     if (draw_one_in(seed, 2)) {
@@ -95,7 +96,7 @@ static struct site *draw(struct work_list *list, struct person *crew, uint64_t *
     return site;
 }
 
-enum { FIRST_SEED = 1000, DRAWN = 4000 };
+enum { FIRST_SEED = 2000, DRAWN = 4000 };
 
 /* How many there were with a plan, and by how much all bounds together fall short of the best plans. */
 struct told {
@@ -136,10 +137,10 @@ static void no_bound_says_more_than_the_best_plan(void **state)
             judge(&(struct row){name, __FILE__, __LINE__}, site, &told);
         work_end(&list);
     }
-    check_int(HERE, told.plans, 3851);
-    check_true(HERE, told.work_s <= 722520, "the bounds of work fall short by no more");
-    check_true(HERE, told.ready_min <= 195781, "nor do those of ready moments");
-    check_true(HERE, told.soonest_s <= 799920, "nor those of the work of the soonest");
+    check_int(HERE, told.plans, 3829);
+    check_true(HERE, told.work_s <= 1115580, "the bounds of work fall short by no more");
+    check_true(HERE, told.ready_min <= 235813, "nor do those of ready moments");
+    check_true(HERE, told.soonest_s <= 1144500, "nor those of the work of the soonest");
 }
 
 int main(void)

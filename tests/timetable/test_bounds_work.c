@@ -37,6 +37,14 @@ static void checked(const struct row *row, struct work_list *list, int64_t want)
     work_end(list);
 }
 
+/* One operation and another of its row that waits for it. */
+static void add_two(struct work_list *list, enum doing first, enum doing second, int32_t seconds,
+                    int32_t wait)
+{
+    int from = work_add(list, first, 1, seconds), to = work_add(list, second, 1, seconds);
+    work_link(list, from, to, wait);
+}
+
 static void one_batch_of_a_kind(void **state)
 {
     (void)state;
@@ -156,6 +164,71 @@ static void one_batch_parts_another(void **state)
     }
 }
 
+/* One piece is sanded and then coated, the other the other way round: the sanding is set up twice, which costs less than a second
+ * set-up of the coat. */
+static void the_cheaper_kind_is_parted(void **state)
+{
+    (void)state;
+    struct work_list list;
+    begin(&list);
+    add_two(&list, DO_SAND, DO_APPLY, 3600, 0);
+    work_row(&list);
+    add_two(&list, DO_APPLY, DO_SAND, 3600, 0);
+    checked(HERE, &list, 240 + 2 * SANDED + COATED);
+}
+
+/* Sanding before a coat, between a coat and a polish, and behind a polish: one batch each of coats and of polishing, of 30 min, part
+ * the sanding into three of 15. Two batches of either would save one of sanding only. */
+static void two_batches_part_a_third_kind(void **state)
+{
+    (void)state;
+    struct work_list list;
+    begin(&list);
+    work_set_up(&list, WORK_POLISH, 25, 5);
+    add_two(&list, DO_SAND, DO_APPLY, 1200, 0);
+    work_row(&list);
+    int coat = work_add(&list, DO_APPLY, 1, 1200), sand = work_add(&list, DO_SAND, 1, 1200),
+        polish = work_add(&list, DO_POLISH, 1, 1200);
+    work_link(&list, coat, sand, 0);
+    work_link(&list, sand, polish, 0);
+    work_row(&list);
+    add_two(&list, DO_POLISH, DO_SAND, 1200, 0);
+    check_int(HERE, bounds_of(work_site(&list, 14)).work, (140 + 3 * SANDED + 30 + COATED) * 60);
+    work_end(&list);
+}
+
+/* The plan looks one day ahead, in which there is one break: two coats may lie on both sides of it. */
+static void one_break_is_one(void **state)
+{
+    (void)state;
+    struct work_list list;
+    begin(&list);
+    work_hours(&list, 8, 12, 13, 17);
+    add_two(&list, DO_APPLY, DO_APPLY, 3600, 60);
+    check_work(HERE, work_site(&list, 1), 120 + COATED);
+    work_end(&list);
+}
+
+/* A rack that holds one piece: two pieces of two coats each, of which each lies there for five hours, are four batches. */
+static void each_coat_lies_by_itself(void **state)
+{
+    (void)state;
+    struct work_list list;
+    begin(&list);
+    panel_set_state(&list.panel, STATE_HANDLE, 300);
+    for (int i = 0; i < 2; i++) {
+        if (i > 0)
+            work_row(&list);
+        add_two(&list, DO_APPLY, DO_APPLY, 1800, 900);
+    }
+    struct site *site = work_site(&list, 14);
+    site->rack = 1;
+    for (size_t i = 0; i < site->count; i++)
+        site->rows[i].rack = 1;
+    check_work(HERE, site, 120 + 4 * COATED);
+    work_end(&list);
+}
+
 /* A piece is coated, sanded and coated again: who is alone puts the cloth away in between, whoever waits no longer. */
 static void other_work_lies_between(void **state)
 {
@@ -181,6 +254,8 @@ struct rack_row {
 static const struct rack_row racks[] = {
     {ROW("dry at once"), 0, 1},
     {ROW("off the rack when the third is coated"), 50, 1},
+    /* The first is off when two hours of coats are done at the latest, whatever is between them. */
+    {ROW("two hours and the minute by which a moment is rounded"), 122, 2},
     {ROW("longer than a batch of all"), 300, 2},
 };
 
@@ -250,6 +325,8 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(one_batch_of_a_kind), CHECK_ROWS(days, days_hold),
                      CHECK_ROWS(waits, waits_part), CHECK_TEST(one_batch_parts_another),
+                     CHECK_TEST(the_cheaper_kind_is_parted), CHECK_TEST(two_batches_part_a_third_kind),
+                     CHECK_TEST(one_break_is_one), CHECK_TEST(each_coat_lies_by_itself),
                      CHECK_TEST(other_work_lies_between), CHECK_ROWS(racks, racks_hold),
                      CHECK_ROWS(mixes, mixes_are), CHECK_TEST(in_time_takes_more));
 }
