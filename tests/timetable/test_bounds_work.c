@@ -229,6 +229,76 @@ static void each_coat_lies_by_itself(void **state)
     work_end(&list);
 }
 
+/* Two people, off from 12:00 to 13:00. A piece is coated for an hour, sanded by the other, and coated again in units of so many minutes:
+ * in one batch, the bound allows, if less than a unit is left before noon, on five minutes of the clock, and the sanding is done in
+ * it; the search divides such batches. */
+struct other_row {
+    struct row row;
+    int32_t wait, sand, unit; /* minutes; the wait is before the sanding */
+    int batches;
+};
+
+static const struct other_row others[] = {
+    {ROW("done in what is left"), 0, 30, 60, 1},
+    {ROW("a unit fits behind it"), 0, 30, 20, 2},
+    {ROW("a quarter of an hour is left"), 0, 15, 20, 1},
+    {ROW("on the clock no 16 min are left, but 20"), 0, 16, 20, 2},
+    {ROW("a wait of 10 min comes before"), 10, 5, 20, 1},
+    {ROW("a wait of 15 min comes before"), 15, 5, 20, 2},
+};
+
+static void others_work_between(void **state)
+{
+    const struct other_row *r = *state;
+    struct work_list list;
+    begin(&list);
+    list.panel.job.shop.people = 2;
+    work_hours(&list, 8, 12, 13, 17);
+    int first = work_add(&list, DO_APPLY, 1, 3600), sand = work_add(&list, DO_SAND, 1, r->sand * 60),
+        second = work_add(&list, DO_APPLY, 60 / r->unit, r->unit * 60);
+    work_link(&list, first, sand, r->wait);
+    work_link(&list, sand, second, 0);
+    int64_t work = 120 + r->sand + SANDED;
+    check_best(&r->row, work_site(&list, 14), work + r->batches * COATED, work + 2 * COATED);
+    work_end(&list);
+}
+
+/* Off from 10:00 to 10:15 and from 12:00 to 13:00. The first coat ends at 09:20, 40 min before a break, too few for the other piece's
+ * 45; that is done at 11:00, an hour before a break, too little for the second coat's 65: it begins 3 h 40 min behind the first. */
+static void over_two_breaks(void **state)
+{
+    (void)state;
+    static const struct stretch stretches[] = {{480, 600}, {615, 720}, {780, 1020}};
+    struct work_list list;
+    begin(&list);
+    for (int day = 0; day < 7; day++)
+        list.panel.job.shop.hours[day] = (struct shop_day){stretches, 3};
+    int first = work_add(&list, DO_APPLY, 1, 1800), second = work_add(&list, DO_APPLY, 1, 65 * 60);
+    work_link(&list, first, second, 220);
+    work_row(&list);
+    work_add(&list, DO_APPLY, 1, 45 * 60);
+    checked(HERE, &list, 140 + COATED);
+}
+
+/* Off from 12:00 to 13:00. Coats of an hour with a wait, and another piece in two units of 250 s: batches and breaks begin on five
+ * minutes of the clock, so that of a unit's hour 3300, 3350 or 3400 s are left at the most: with both units between, and the
+ * rounding of both moments, 126 min are a second too many. */
+static void what_may_be_left_on_the_clock(void **state)
+{
+    (void)state;
+    for (int32_t wait = 125; wait <= 126; wait++) {
+        struct work_list list;
+        begin(&list);
+        work_hours(&list, 8, 12, 13, 17);
+        add_two(&list, DO_APPLY, DO_APPLY, 3600, wait);
+        work_row(&list);
+        work_add(&list, DO_APPLY, 2, 250);
+        const struct site *site = work_site(&list, 14);
+        check_int(HERE, bounds_of(site).work, 120 * 60 + 500 + (wait == 125 ? 1 : 2) * COATED * 60);
+        work_end(&list);
+    }
+}
+
 /* A piece is coated, sanded and coated again: who is alone puts the cloth away in between, whoever waits no longer. */
 static void other_work_lies_between(void **state)
 {
@@ -326,7 +396,9 @@ int main(void)
     return CHECK_ALL(CHECK_TEST(one_batch_of_a_kind), CHECK_ROWS(days, days_hold),
                      CHECK_ROWS(waits, waits_part), CHECK_TEST(one_batch_parts_another),
                      CHECK_TEST(the_cheaper_kind_is_parted), CHECK_TEST(two_batches_part_a_third_kind),
-                     CHECK_TEST(one_break_is_one), CHECK_TEST(each_coat_lies_by_itself),
-                     CHECK_TEST(other_work_lies_between), CHECK_ROWS(racks, racks_hold),
-                     CHECK_ROWS(mixes, mixes_are), CHECK_TEST(in_time_takes_more));
+                     CHECK_TEST(one_break_is_one), CHECK_ROWS(others, others_work_between),
+                     CHECK_TEST(over_two_breaks), CHECK_TEST(what_may_be_left_on_the_clock),
+                     CHECK_TEST(each_coat_lies_by_itself), CHECK_TEST(other_work_lies_between),
+                     CHECK_ROWS(racks, racks_hold), CHECK_ROWS(mixes, mixes_are),
+                     CHECK_TEST(in_time_takes_more));
 }
