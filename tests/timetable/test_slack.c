@@ -151,6 +151,31 @@ static void what_waits_follows(void **state)
     work_end(&list);
 }
 
+/* A film is ready at 15:00. Sanded 09:00-10:00, coated 12:00-13:00 behind a wait; the task between, 10:00-11:00, may as well be done from
+ * 14:00 on, when the coat is through. The sanding may begin at 11:00, for the coat has to be done by 15:00. */
+static void what_does_not_wait_goes_by(void **state)
+{
+    (void)state;
+    struct work_list list;
+    work_begin(&list);
+    const int film = work_add(&list, DO_RUB, 1, 3600);
+    work_line(&list, film, 360);
+    work_row(&list);
+    const int sand = work_add(&list, DO_SAND, 1, 3600), coat = work_add(&list, DO_APPLY, 1, 3600);
+    work_link(&list, sand, coat, 120);
+    work_line(&list, coat, 0);
+    work_row(&list);
+    const int task = work_add(&list, DO_TASK, 1, 3600);
+    work_line(&list, task, 0);
+    struct draft *draft = new_draft(work_site(&list, 7));
+    place(draft, 0, &film, 1);
+    place(draft, 0, &sand, 1);
+    place(draft, 0, &coat, 1);
+    place(draft, 0, &task, 1);
+    check_slack(HERE, draft, (const int32_t[]){0, 120, 120, 240});
+    work_end(&list);
+}
+
 /* The plan looks one day ahead: a coat that dries for three days lets the sanding begin at 16:00 and no later. */
 static void no_further_than_the_plan_looks(void **state)
 {
@@ -197,5 +222,6 @@ int main(void)
     return CHECK_ALL(CHECK_TEST(what_lies_in_a_wait), CHECK_TEST(no_job_may_be_later),
                      CHECK_TEST(until_the_last_film_is_ready),
                      CHECK_TEST(a_batch_begins_before_what_it_waits_for), CHECK_TEST(what_waits_follows),
-                     CHECK_TEST(no_further_than_the_plan_looks), CHECK_TEST(people_follow_their_own));
+                     CHECK_TEST(what_does_not_wait_goes_by), CHECK_TEST(no_further_than_the_plan_looks),
+                     CHECK_TEST(people_follow_their_own));
 }

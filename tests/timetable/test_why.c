@@ -279,6 +279,39 @@ static void late_plans_are_late_for_the_same(void **state)
     }
 }
 
+/* Two jobs of one person, a coat of 4 h each; the one is due at 12:00 and goes first, the other waits for it and is late for that,
+ * whichever is named first: its chain is its own step, its reasons name both. */
+static void another_job_goes_first(void **state)
+{
+    (void)state;
+    for (int late = 0; late < 2; late++) {
+        struct arena *arena = arena_make(0);
+        struct panel panels[2];
+        const struct operations *jobs[2];
+        struct err_list errors = {0};
+        for (int i = 0; i < 2; i++) {
+            panel_init(&panels[i]);
+            panel_add_step(&panels[i], 0, STEP_COAT);
+            panel_set_hours(&panels[i], 0, 4);
+            panels[i].job.deliver_min = march(1, i == late ? 13 : 12, 0);
+            jobs[i] = timetable_operations(arena, &panels[i].job, &panels[i].surfaces, &errors);
+        }
+        struct timetable **each = timetable_several(arena, jobs, 2, (struct timetable_options){0});
+        const struct timetable *timetable = each[late];
+        check_starts(HERE, timetable, "a/oil/1/apply", march(1, 12, 0));
+        check_int(HERE, (intmax_t)timetable->chain_count, 1);
+        check_int(HERE, (intmax_t)timetable->chain[0], 0);
+        check_int(HERE, (intmax_t)timetable->why_count, 3);
+        check_true(HERE, timetable->why[0].first->job == &panels[1 - late].job,
+                   "the other's coat is told first");
+        check_true(HERE, timetable->why[1].first->job == &panels[late].job, "then its own");
+        check_int(HERE, timetable->why[1].cause.wait, WAIT_PERSON);
+        check_true(HERE, timetable->why[1].cause.earlier == timetable->why[0].first, "waits for the other's");
+        check_int(HERE, timetable->why[2].kind, REASON_READY);
+        arena_free(arena);
+    }
+}
+
 /* A piece with two schedules has two first coats, here in one batch. */
 static void schedules_are_told_apart(void **state)
 {
@@ -320,12 +353,12 @@ static void what_can_never_be(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed),
-                     CHECK_TEST(the_day_is_too_short), CHECK_TEST(the_air_is_too_cold),
-                     CHECK_TEST(a_set_up_begins_before_the_wait_does),
-                     CHECK_TEST(a_coat_is_held_back_for_its_window),
-                     CHECK_TEST(a_coat_is_held_back_for_its_polish), CHECK_TEST(a_row_is_told_at_once),
-                     CHECK_ROWS(in_a_row, three_are_a_row), CHECK_TEST(what_can_never_be),
-                     CHECK_TEST(the_shop_opens_later), CHECK_TEST(late_plans_are_late_for_the_same),
-                     CHECK_TEST(schedules_are_told_apart), CHECK_TEST(nowhere_to_spray));
+    return CHECK_ALL(
+        CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed), CHECK_TEST(the_day_is_too_short),
+        CHECK_TEST(the_air_is_too_cold), CHECK_TEST(a_set_up_begins_before_the_wait_does),
+        CHECK_TEST(a_coat_is_held_back_for_its_window), CHECK_TEST(a_coat_is_held_back_for_its_polish),
+        CHECK_TEST(a_row_is_told_at_once), CHECK_ROWS(in_a_row, three_are_a_row),
+        CHECK_TEST(what_can_never_be), CHECK_TEST(the_shop_opens_later),
+        CHECK_TEST(late_plans_are_late_for_the_same), CHECK_TEST(another_job_goes_first),
+        CHECK_TEST(schedules_are_told_apart), CHECK_TEST(nowhere_to_spray));
 }
