@@ -30,9 +30,10 @@ static struct doing_it doing_item(const struct site *site, int item)
     return (struct doing_it){row->operation, row->film, kind, kind->set_up, bounds_before_units(kind)};
 }
 
-/* When the units can be done that begin then in a stretch: unit after unit, over the breaks that a batch may pause in. Mixes behind
- * the first are made while somebody is there: all of them in the time of work, before the last unit, and what serves the units
- * behind the last break, but for one mix from before it, behind that. SITE_NEVER: not all of them can. */
+/* When the units can be done that begin then in a stretch: unit after unit, over the breaks that a batch
+ * may pause in. Mixes behind the first are made while somebody is there: all of them in the time of work,
+ * before the last unit, and what serves the units behind the last break, but for one mix from before it,
+ * behind that. SITE_NEVER: not all of them can. */
 static int32_t units_end(const struct worker *worker, const struct doing_it *doing, size_t duty, int64_t at)
 {
     const struct units *units = &doing->operation->units;

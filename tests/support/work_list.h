@@ -1,6 +1,7 @@
-/* Work put together by hand for the tests of bounds: rows of operations in whole seconds, what waits for what, and the site of it.
- * The shop and its finish are those of the panel: one person, daily 08:00-17:00, no set-up, no clean-up, air at reference. Minutes
- * are told from midnight of Monday 1 March 2027, on which the job starts at 08:00. It points into itself: do not copy it. */
+/* Work put together by hand for the tests of bounds: rows of operations in whole seconds, what waits for
+ * what, and the site of it. The shop and its finish are those of the panel: one person, daily 08:00-17:00,
+ * no set-up, no clean-up, air at reference. Minutes are told from midnight of Monday 1 March 2027, on
+ * which the job starts at 08:00. It points into itself: do not copy it. */
 #ifndef TESTS_WORK_LIST_H
 #define TESTS_WORK_LIST_H
 
@@ -49,7 +50,8 @@ void work_hours(struct work_list *list, int from, int to, int again_from, int un
 /* As it looks that many days ahead; call it when all is added. */
 struct site *work_site(struct work_list *list, int days);
 
-/* The best of all plans that place the work in any order, in any batches, by anybody: of few operations only. Whole: there is one. */
+/* The best of all plans that place the work in any order, in any batches, by anybody: of few operations
+ * only. Whole: there is one. */
 struct work_best {
     struct score work, soon; /* with the least work; soonest */
 };

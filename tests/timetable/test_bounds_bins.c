@@ -1,4 +1,5 @@
-/* How many bins hold so much: Martello and Toth's bound L2 (Discrete Applied Mathematics 28, 1990), worked by hand. */
+/* How many bins hold so much: Martello and Toth's bound L2 (Discrete Applied Mathematics 28, 1990), worked
+ * by hand. */
 #include "check.h"
 
 #include "timetable/bounds.h"
@@ -28,7 +29,8 @@ static const struct bins_row bins[] = {
     {ROW("by their sum, one over two"), {4, 4, 4, 4, 5}, 5, 10, 3},
     /* With 4 as the least that counts 7 and 8 are alone, and of 5, 4 and 4 one bin holds two. */
     {ROW("the large are alone, in whatever order"), {4, 8, 5, 7, 4}, 5, 10, 4},
-    /* With 3: 8 is alone, beside 6 is room for one 3, and the other two are one bin more; the sum would be 23. */
+    /* With 3: 8 is alone, beside 6 is room for one 3, and the other two are one bin more; the sum would be
+     * 23. */
     {ROW("the middling fill what the large leave"), {3, 3, 8, 6, 3}, 5, 10, 3},
     {ROW("what the large leave is enough"), {3, 3, 7, 7}, 4, 10, 2},
     {ROW("more than a bin is one of its own"), {25, 4}, 2, 10, 2},

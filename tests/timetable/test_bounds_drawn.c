@@ -1,4 +1,5 @@
-/* Bounds of small drawn jobs against the best of all their plans: none says more than that, and most say as much. */
+/* Bounds of small drawn jobs against the best of all their plans: none says more than that, and most say
+ * as much. */
 #include "check.h"
 #include "work_list.h"
 

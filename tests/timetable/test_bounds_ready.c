@@ -26,7 +26,7 @@ static const struct hands_row hands[] = {
     {ROW("two, nothing to set up"), 2, 0, 0, 10 * 60, 10 * 60},
     {ROW("one"), 1, 10, 5, 12 * 60 + 10, 12 * 60 + 10},
     {ROW("each of two sets up"), 2, 10, 5, 10 * 60 + 10, 10 * 60 + 10},
-    /* A third has nothing to do: two are through before the work of 4 h and three set-ups is done by three. */
+    /* The bound lets three share 4 h and three set-ups, though two pieces are work for two. */
     {ROW("three"), 3, 60, 5, 10 * 60 + 20, 11 * 60},
 };
 
@@ -63,8 +63,8 @@ static void work_goes_on_the_next_day(void **state)
     work_end(&list);
 }
 
-/* Three pieces of an hour each come at 14:00: somebody is at work until 17:00, a minute less as moments are told rounded up.
- * The piece of 4 h that is there in the morning changes nothing. */
+/* Three pieces of an hour each come at 14:00: somebody is at work until 17:00, a minute less as moments
+ * are told rounded up. The piece of 4 h that is there in the morning changes nothing. */
 static void what_comes_late(void **state)
 {
     (void)state;
@@ -85,8 +85,8 @@ static void what_comes_late(void **state)
     }
 }
 
-/* Two pieces come at 14:00, an hour of sanding and an hour of a coat: whoever does both cleans up between them, for 20 min at the
- * least. */
+/* Two pieces come at 14:00, an hour of sanding and an hour of a coat: whoever does both cleans up between
+ * them, for 20 min at the least. */
 static void what_comes_late_is_cleaned_up(void **state)
 {
     (void)state;
@@ -106,8 +106,8 @@ static void what_comes_late_is_cleaned_up(void **state)
     work_end(&list);
 }
 
-/* Three hours of work: it ends with the coat, behind which the job is ready 30 min later, or with the other piece, 5 h later; the
- * sanding under the coat is not the last. */
+/* Three hours of work: it ends with the coat, behind which the job is ready 30 min later, or with the
+ * other piece, 5 h later; the sanding under the coat is not the last. */
 static void one_of_the_last_ends_last(void **state)
 {
     (void)state;
@@ -129,8 +129,9 @@ static void one_of_the_last_ends_last(void **state)
     work_end(&list);
 }
 
-/* An hour of set-up for ten minutes of sanding: one person is through at 09:10, and no sooner with somebody who would set up as well
- * but is there for the first ten minutes of the day only, whoever is named first. */
+/* An hour of set-up for ten minutes of sanding: one person is through at 09:10, and no sooner with
+ * somebody who would set up as well but is there for the first ten minutes of the day only, whoever is
+ * named first. */
 static void help_may_cost_more(void **state)
 {
     (void)state;
@@ -154,6 +155,33 @@ static void help_may_cost_more(void **state)
     }
 }
 
+/* 8 h of work for one who leaves at noon and one who does not, whoever is named first: both are busy until
+ * then. */
+static void all_hands_count(void **state)
+{
+    (void)state;
+    static const struct stretch all_day = {8 * 60, 17 * 60}, morning = {8 * 60, 12 * 60};
+    for (int first = 0; first < 2; first++) {
+        struct work_list list;
+        work_begin(&list);
+        struct person crew[2] = {{.name = "A", .does = SKILLS_ALL}, {.name = "B", .does = SKILLS_ALL}};
+        for (int day = 0; day < 7; day++) {
+            crew[first].hours[day] = (struct shop_day){&all_day, 1};
+            crew[1 - first].hours[day] = (struct shop_day){&morning, 1};
+        }
+        list.panel.job.shop.crew = crew;
+        list.panel.job.shop.people = 2;
+        for (int i = 0; i < 2; i++) {
+            work_line(&list, work_add(&list, DO_SAND, 1, 4 * 3600), 0);
+            work_row(&list);
+        }
+        const struct site *site = work_site(&list, 7);
+        check_int(HERE, hands_ready(site), work_at(0, 12, 0));
+        check_int(HERE, work_best(site).soon.ready, work_at(0, 12, 0));
+        work_end(&list);
+    }
+}
+
 /* Two must lift for 2 h what one lifts where there is nobody else. */
 static void two_lift(void **state)
 {
@@ -172,8 +200,8 @@ static void two_lift(void **state)
     }
 }
 
-/* One job starts on Monday and is ready at 09:00, the other on Tuesday, sanded at 10:00, its line an hour later; what was done
- * of it before is ready on Wednesday. */
+/* One job starts on Monday and is ready at 09:00, the other on Tuesday, sanded at 10:00, its line an hour
+ * later; what was done of it before is ready on Wednesday. */
 static void each_job_by_itself(void **state)
 {
     (void)state;
@@ -205,5 +233,5 @@ int main(void)
     return CHECK_ALL(CHECK_ROWS(hands, hands_are), CHECK_TEST(work_goes_on_the_next_day),
                      CHECK_TEST(what_comes_late), CHECK_TEST(what_comes_late_is_cleaned_up),
                      CHECK_TEST(one_of_the_last_ends_last), CHECK_TEST(help_may_cost_more),
-                     CHECK_TEST(two_lift), CHECK_TEST(each_job_by_itself));
+                     CHECK_TEST(all_hands_count), CHECK_TEST(two_lift), CHECK_TEST(each_job_by_itself));
 }

@@ -1,5 +1,6 @@
-/* When one batch of two coats can be: each an hour in two units, set up for 10 min and cleaned up for 5, by one person who is there
- * from 08:00 to 17:00, in some cases off from 12:00 to 13:00. Worked by hand in minutes of Monday. */
+/* When one batch of two coats can be: each an hour in two units, set up for 10 min and cleaned up for 5,
+ * by one person who is there from 08:00 to 17:00, in some cases off from 12:00 to 13:00. Worked by hand in
+ * minutes of Monday. */
 #include "check.h"
 #include "work_list.h"
 
@@ -8,7 +9,8 @@
 
 enum { COATS = 2, DAY = 24 * 60 };
 
-/* Two items of one batch: when each can start at the soonest and must end at the latest; in rising order of both. */
+/* Two items of one batch: when each can start at the soonest and must end at the latest; in rising order
+ * of both. */
 struct stay_row {
     struct row row;
     bool breaks;
@@ -35,9 +37,11 @@ static const struct stay_row stays[] = {
      true,
      {DAY + 480, DAY + 615, DAY + 890, DAY + 1020}},
     {ROW("over the break"), true, {490, 490}, {1020, 1020}, 650, true, {650, 845, 890, 1020}},
-    /* At 13:00 no more than the first coat and its set-up, 1 h 10 min, are behind, and half an hour in which no unit had room. */
+    /* At 13:00 no more than the first coat and its set-up, 1 h 10 min, are behind, and half an hour in
+     * which no unit had room. */
     {ROW("the second behind the break"), true, {490, 780}, {1020, 1020}, 480, true, {620, 845, 890, 1020}},
-    /* Of 2 h 10 min 70 are before the break, but for half an hour in which no unit may have room: an hour and a half is behind it. */
+    /* Of 2 h 10 min 70 are before the break, but for half an hour in which no unit may have room: an hour
+     * and a half is behind it. */
     {ROW("begun before the break at the latest"),
      true,
      {490, 490},
@@ -142,7 +146,8 @@ static void turns_take_their_time(void **state)
     work_end(&c.list);
 }
 
-/* One who comes at 10:00, and one who leaves at 11:00: the batch may begin with the second, and be as late as the first allows. */
+/* One who comes at 10:00, and one who leaves at 11:00: the batch may begin with the second, and be as late
+ * as the first allows. */
 static void whoever_may_do_it(void **state)
 {
     (void)state;

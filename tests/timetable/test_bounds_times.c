@@ -1,4 +1,5 @@
-/* How soon and how late operations can be at all: by their waits, the hours of who does them, and the set-up of their batch. */
+/* How soon and how late operations can be at all: by their waits, the hours of who does them, and the set-
+ * up of their batch. */
 #include "check.h"
 #include "work_list.h"
 
@@ -25,8 +26,9 @@ static void check_last(const struct row *row, const struct site *site, int item,
     check_int(row, last[item], want);
 }
 
-/* Set up from 08:00 to 08:10, sanded for 61 min; clean at 09:16, in the slot to 09:20 the person is free. The coat's batch is
- * set up then by the only person, for 20 min; where there are two, the other has set up while the first sands. */
+/* Set up from 08:00 to 08:10, sanded for 61 min; clean at 09:16, in the slot to 09:20 the person is free.
+ * The coat's batch is set up then by the only person, for 20 min; where there are two, the other has set
+ * up while the first sands. */
 static void a_batch_is_set_up_behind_the_one_before(void **state)
 {
     (void)state;
@@ -130,7 +132,8 @@ static void a_coat_waits_for_the_air(void **state)
     work_end(&list);
 }
 
-/* Sand before noon is what one does, in the afternoon the other; start and end are each as soon as either reaches them. */
+/* Sand before noon is what one does, in the afternoon the other; start and end are each as soon as either
+ * reaches them. */
 static void whoever_is_first(void **state)
 {
     (void)state;
@@ -153,8 +156,8 @@ static void whoever_is_first(void **state)
     work_end(&list);
 }
 
-/* A part is turned for 4 min before its second side is coated: by itself, or in the batch of that coat, which is set up for 10 min
- * and mixed for 5 before its first unit, but not before the turn. */
+/* A part is turned for 4 min before its second side is coated: by itself, or in the batch of that coat,
+ * which is set up for 10 min and mixed for 5 before its first unit, but not before the turn. */
 static void a_turn_may_be_in_the_batch(void **state)
 {
     (void)state;
@@ -170,7 +173,8 @@ static void a_turn_may_be_in_the_batch(void **state)
         const struct site *site = work_site(&list, 7);
         check_int(HERE, site_turned_for(site, turn), people == 1 ? back : SITE_NONE);
         check_first(HERE, site, turn, work_at(0, 9, 0), work_at(0, 9, 4));
-        /* In the batch: set up until 09:10, turned until 09:14. By itself it is through at 09:04, free at 09:05, set up at 09:15. */
+        /* In the batch: set up until 09:10, turned until 09:14. By itself it is through at 09:04, free at
+         * 09:05, set up at 09:15. */
         int32_t start = people == 1 ? work_at(0, 9, 14) : work_at(0, 9, 15);
         check_first(HERE, site, back, start, start + 60);
         work_end(&list);
@@ -202,7 +206,8 @@ static void what_no_day_holds_is_never(void **state)
     work_end(&list);
 }
 
-/* The coat of an hour, set up for 10 min, ends by the moment; sanding, clean in 5 min, is over before its batch begins. */
+/* The coat of an hour, set up for 10 min, ends by the moment; sanding, clean in 5 min, is over before its
+ * batch begins. */
 struct last_row {
     struct row row;
     int32_t ready_by, coat, sand;
@@ -293,8 +298,8 @@ static void begins_by(void **state)
     work_end(&list);
 }
 
-/* 10 min of set-up, 5 of mixing and 10 in which the mix stands are before the hour of the coat; a turn of 4 min may be in its
- * batch, whose set-up it does not wait for. */
+/* 10 min of set-up, 5 of mixing and 10 in which the mix stands are before the hour of the coat; a turn of
+ * 4 min may be in its batch, whose set-up it does not wait for. */
 static void batches_begin_by(void **state)
 {
     (void)state;

@@ -1,4 +1,5 @@
-/* How much later each batch may begin, those behind it following, before any job is ready later: worked by hand. */
+/* How much later each batch may begin, those behind it following, before any job is ready later: worked by
+ * hand. */
 #include "check.h"
 #include "work_list.h"
 
@@ -36,8 +37,8 @@ static struct draft *new_draft(const struct site *site)
     return draft;
 }
 
-/* Sanded 08:00-09:00, coated 11:00-12:00 behind a wait of 2 h; in it a task of another piece, 09:00-10:00, which may as well be
- * done until 11:00. */
+/* Sanded 08:00-09:00, coated 11:00-12:00 behind a wait of 2 h; in it a task of another piece, 09:00-10:00,
+ * which may as well be done until 11:00. */
 static void what_lies_in_a_wait(void **state)
 {
     (void)state;
@@ -81,7 +82,8 @@ static void no_job_may_be_later(void **state)
     work_end(&list);
 }
 
-/* All is through at noon but for a film that is ready at 15:00: what is behind its coat has three hours, or until closing. */
+/* All is through at noon but for a film that is ready at 15:00: what is behind its coat has three hours,
+ * or until closing. */
 static void until_the_last_film_is_ready(void **state)
 {
     (void)state;
@@ -101,8 +103,9 @@ static void until_the_last_film_is_ready(void **state)
     work_end(&list);
 }
 
-/* One sands two pieces from 08:00 to 10:00 in one batch; the second of them comes at 08:15 and is masked by the other until
- * 08:45: that need not be over before 09:00, though the batch that waits for it begins sooner. */
+/* One sands two pieces from 08:00 to 10:00 in one batch; the second of them comes at 08:15 and is masked
+ * by the other until 08:45: that need not be over before 09:00, though the batch that waits for it begins
+ * sooner. */
 static void a_batch_begins_before_what_it_waits_for(void **state)
 {
     (void)state;
@@ -125,7 +128,8 @@ static void a_batch_begins_before_what_it_waits_for(void **state)
     work_end(&list);
 }
 
-/* The same where a film is ready at 15:15 only: the masking may be put off until 13:45, and the sanding follows it. */
+/* The same where a film is ready at 15:15 only: the masking may be put off until 13:45, and the sanding
+ * follows it. */
 static void what_waits_follows(void **state)
 {
     (void)state;
@@ -151,8 +155,9 @@ static void what_waits_follows(void **state)
     work_end(&list);
 }
 
-/* A film is ready at 15:00. Sanded 09:00-10:00, coated 12:00-13:00 behind a wait; the task between, 10:00-11:00, may as well be done from
- * 14:00 on, when the coat is through. The sanding may begin at 11:00, for the coat has to be done by 15:00. */
+/* A film is ready at 15:00. Sanded 09:00-10:00, coated 12:00-13:00 behind a wait; the task between,
+ * 10:00-11:00, may as well be done from 14:00 on, when the coat is through. The sanding may begin at
+ * 11:00, for the coat has to be done by 15:00. */
 static void what_does_not_wait_goes_by(void **state)
 {
     (void)state;
@@ -176,7 +181,8 @@ static void what_does_not_wait_goes_by(void **state)
     work_end(&list);
 }
 
-/* The plan looks one day ahead: a coat that dries for three days lets the sanding begin at 16:00 and no later. */
+/* The plan looks one day ahead: a coat that dries for three days lets the sanding begin at 16:00 and no
+ * later. */
 static void no_further_than_the_plan_looks(void **state)
 {
     (void)state;

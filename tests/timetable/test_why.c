@@ -180,8 +180,9 @@ static void a_row_is_told_at_once(void **state)
     arena_free(arena);
 }
 
-/* Three pieces of half an hour a grit and one person, a batch for each grit: three batches that follow the first without a break
- * between are one row, two are not, nor are three with a break from 11:00 to 12:00 between them. */
+/* Three pieces of half an hour a grit and one person, a batch for each grit: three batches that follow the
+ * first without a break between are one row, two are not, nor are three with a break from 11:00 to 12:00
+ * between them. */
 struct row_row {
     struct row row;
     int grits;
@@ -279,8 +280,8 @@ static void late_plans_are_late_for_the_same(void **state)
     }
 }
 
-/* Two jobs of one person, a coat of 4 h each; the one is due at 12:00 and goes first, the other waits for it and is late for that,
- * whichever is named first: its chain is its own step, its reasons name both. */
+/* Two jobs of one person, a coat of 4 h each; the one is due at 12:00 and goes first, the other waits for
+ * it and is late for that, whichever is named first: its chain is its own step, its reasons name both. */
 static void another_job_goes_first(void **state)
 {
     (void)state;

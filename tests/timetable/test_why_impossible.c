@@ -1,4 +1,5 @@
-/* What is said where there is no plan: the operation that no moment allows, then the rules that contradict one another. */
+/* What is said where there is no plan: the operation that no moment allows, then the rules that contradict
+ * one another. */
 #include "check.h"
 #include "work_list.h"
 
@@ -137,7 +138,8 @@ static void the_first_operation_is_one_too(void **state)
     work_end(&list);
 }
 
-/* A rack of 2 m2: a piece of just that lies on it, a little more does not; what is only sanded takes nothing. */
+/* A rack of 2 m2: a piece of just that lies on it, a little more does not; what is only sanded takes
+ * nothing. */
 static void a_piece_is_larger_than_the_rack(void **state)
 {
     (void)state;
