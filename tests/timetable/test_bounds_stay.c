@@ -40,6 +40,15 @@ static const struct stay_row stays[] = {
     /* At 13:00 no more than the first coat and its set-up, 1 h 10 min, are behind, and half an hour in
      * which no unit had room. */
     {ROW("the second behind the break"), true, {490, 780}, {1020, 1020}, 480, true, {620, 845, 890, 1020}},
+    /* At 14:00, told rounded up by less than a minute, an hour of 70 min is worked behind the break, the
+     * rest and the idle half hour before it. */
+    {ROW("the second an hour behind the break"),
+     true,
+     {490, 840},
+     {1020, 1020},
+     480,
+     true,
+     {680, 905, 890, 1020}},
     /* Of 2 h 10 min 70 are before the break, but for half an hour in which no unit may have room: an hour
      * and a half is behind it. */
     {ROW("begun before the break at the latest"),
