@@ -67,12 +67,12 @@ static int32_t in_air(const struct doing_it *doing, int32_t at)
 /* The first time for one person. Moments are told rounded up: the work may begin up to a minute before. */
 static struct spell person_first(const struct worker *worker, const struct doing_it *doing, int32_t at)
 {
-    for (size_t d = crew_duty_at(worker, at); d < worker->duty_count; d++) {
+    for (size_t d = crew_duty_at(worker, at - 1); d < worker->duty_count; d++) {
         const struct duty *duty = &worker->duties[d];
         bool fresh = d == 0 || !lay_may_go_on(doing->kind, duty);
         int32_t sure = duty->from + (fresh ? doing->before : 0);
         int32_t start = in_air(doing, at > sure ? at : sure);
-        if (start >= duty->to)
+        if (start > duty->to)
             continue;
         int64_t exact = ((int64_t)start - 1) * MINUTE_S + 1;
         if (exact < (int64_t)sure * MINUTE_S)
