@@ -182,6 +182,21 @@ static void all_hands_count(void **state)
     }
 }
 
+/* Sanded until 16:59:20, told as 17:00: a small part of half a minute is done before the shop closes. */
+static void the_last_minute_counts(void **state)
+{
+    (void)state;
+    struct work_list list;
+    work_begin(&list);
+    int large = work_add(&list, DO_SAND, 1, 9 * 3600 - 40), small = work_add(&list, DO_SAND, 1, 30);
+    work_link(&list, large, small, 0);
+    work_line(&list, small, 0);
+    const struct site *site = work_site(&list, 7);
+    check_int(HERE, bounds_of(site).ready, work_at(0, 17, 0));
+    check_int(HERE, work_best(site).soon.ready, work_at(0, 17, 0));
+    work_end(&list);
+}
+
 /* Two must lift for 2 h what one lifts where there is nobody else. */
 static void two_lift(void **state)
 {
@@ -233,5 +248,6 @@ int main(void)
     return CHECK_ALL(CHECK_ROWS(hands, hands_are), CHECK_TEST(work_goes_on_the_next_day),
                      CHECK_TEST(what_comes_late), CHECK_TEST(what_comes_late_is_cleaned_up),
                      CHECK_TEST(one_of_the_last_ends_last), CHECK_TEST(help_may_cost_more),
-                     CHECK_TEST(all_hands_count), CHECK_TEST(two_lift), CHECK_TEST(each_job_by_itself));
+                     CHECK_TEST(all_hands_count), CHECK_TEST(the_last_minute_counts), CHECK_TEST(two_lift),
+                     CHECK_TEST(each_job_by_itself));
 }
