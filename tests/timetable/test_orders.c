@@ -99,7 +99,13 @@ static void turns_go_with_their_coats(void **state)
         panel_two_sides(&panel, i);
     }
     panel_set_state(&panel, STATE_HANDLE, 60);
-    check_first(HERE, panel_site(arena, &panel), false, "0 3 | 1 2 4 5");
+    struct site *site = panel_site(arena, &panel);
+    check_first(HERE, site, false, "0 3 | 1 2 4 5");
+    int items[] = {5, 2, 4, 1};
+    struct run run = {.count = 4};
+    struct order order = {.items = items, .item_count = 4, .runs = &run, .run_count = 1};
+    order_sort_run(site, &order, &run);
+    check_text(HERE, told(arena, &order), "1 2 4 5");
     /* What two must lift is turned by itself, and one piece at a time. */
     panel.pieces[0].lift = panel.pieces[1].lift = 2;
     panel.job.shop.people = 2;
@@ -140,6 +146,10 @@ static void late_scuffs_are_left_out(void **state)
     check_int(HERE, order_every(site), 4);
     check_true(HERE, order_numbered(site, 0, &variant->order), "the order of the part list");
     check_text(HERE, told(arena, &variant->order), "0 | 2");
+    /* Not though something is sanded with the grit of the scuff. */
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 1, STEP_SAND)->grit = 320;
+    check_first(HERE, panel_site(arena, &panel), false, "0 | 2 | 3");
     arena_free(arena);
 }
 
