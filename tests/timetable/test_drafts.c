@@ -1,0 +1,418 @@
+/* A plan while it is made: batches placed as soon as they may, taken out again, and moved as late as they may. One person, open
+ * 08:00 to 17:00 daily, an hour for each step of a piece; in minutes since Monday's midnight. */
+#include "check.h"
+#include "panel_site.h"
+
+#include "base/arena.h"
+#include "timetable/draft.h"
+
+static struct batch batch_of(const struct draft *draft, const int *items, size_t count)
+{
+    return (struct batch){
+        .kind = draft->site->rows[items[0]].kind, .helper = SITE_NONE, .items = items, .count = count};
+}
+
+static bool place(struct draft *draft, const int *items, size_t count, int32_t from, struct placed *placed)
+{
+    return draft_place(draft, batch_of(draft, items, count), from, SITE_NEVER, placed);
+}
+
+/* Places and adds a batch, which begins then. */
+static void put(const struct row *row, struct draft *draft, const int *items, size_t count, int32_t want)
+{
+    struct placed placed;
+    check_true(row, place(draft, items, count, 0, &placed), "it can be placed");
+    check_int(row, placed.laid.start, want);
+    draft_add(draft, &placed);
+}
+
+static void check_cause(const struct row *row, const struct placed *placed, struct cause_of_start want)
+{
+    check_int(row, placed->cause.kind, want.kind);
+    check_int(row, placed->cause.item, want.item);
+    check_int(row, placed->cause.other, want.other);
+    check_int(row, placed->cause.link, want.link);
+    check_int(row, placed->cause.until, want.until);
+}
+
+/* A, sanded and coated: its items 0 and 1. */
+static void sanded_and_coated(struct panel *panel)
+{
+    panel_init(panel);
+    panel_add_step(panel, 0, STEP_SAND);
+    panel_add_step(panel, 0, STEP_COAT);
+}
+
+/* A, coated twice with a window: items 0 and 2, 1 is the late scuff. Dry to recoat after an hour; the window ends after five. */
+static struct draft *windowed(struct arena *arena, struct panel *panel)
+{
+    panel_init(panel);
+    panel_add_step(panel, 0, STEP_COAT)->coats = 2;
+    panel_set_window(panel, 60, 300);
+    return draft_make(arena, panel_site(arena, panel));
+}
+
+static const int FIRST[] = {0}, SECOND[] = {1}, THIRD[] = {2};
+
+/* Nobody sets up before the job begins; a piece that comes at 10:00 is set up for before it. */
+static void set_up_before_the_work(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    sanded_and_coated(&panel);
+    panel.job.shop.set_up_min[WORK_SAND] = 20;
+    struct draft *draft = draft_make(arena, panel_site(arena, &panel));
+    check_true(HERE, place(draft, FIRST, 1, 0, &placed), "at the start of the job");
+    check_int(HERE, placed.laid.start, 480);
+    check_int(HERE, placed.laid.work_from, 500);
+    panel.pieces[0].ready_min = march(1, 10, 0);
+    draft = draft_make(arena, panel_site(arena, &panel));
+    check_true(HERE, place(draft, FIRST, 1, 0, &placed), "when the piece is there");
+    check_int(HERE, placed.laid.start, 580);
+    check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_RELEASE, 0, SITE_NONE, SITE_NONE, 600});
+    check_int(HERE, draft->start[0], SITE_NONE);
+    check_true(HERE, place(draft, FIRST, 1, 585, &placed), "not before a minute");
+    check_int(HERE, placed.laid.start, 585);
+    check_true(HERE, draft_fits(draft, batch_of(draft, FIRST, 1), 580, &placed), "it fits then");
+    check_true(HERE, !draft_fits(draft, batch_of(draft, FIRST, 1), 575, &placed), "the piece is not there");
+    arena_free(arena);
+}
+
+static void not_before_the_job_begins(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    sanded_and_coated(&panel);
+    panel.job.shop.set_up_min[WORK_SAND] = 20;
+    panel.job.start_min = march(1, 9, 0);
+    struct draft *draft = draft_make(arena, panel_site(arena, &panel));
+    check_true(HERE, !draft_fits(draft, batch_of(draft, FIRST, 1), 535, &placed), "before it begins");
+    check_true(HERE, draft_fits(draft, batch_of(draft, FIRST, 1), 540, &placed), "as it begins");
+    arena_free(arena);
+}
+
+static void behind_what_it_waits_for(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    sanded_and_coated(&panel);
+    struct draft *draft = draft_make(arena, panel_site(arena, &panel));
+    check_true(HERE, draft_is_open(draft, 0) && !draft_is_open(draft, 1), "the coat waits for the sanding");
+    put(HERE, draft, FIRST, 1, 480);
+    check_true(HERE, draft_is_open(draft, 1), "it is placed");
+    check_true(HERE, place(draft, SECOND, 1, 0, &placed), "behind it");
+    check_int(HERE, placed.laid.start, 540);
+    check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_LINK, 1, 0, 0, 540});
+    draft->hold[1] = 700;
+    check_true(HERE, place(draft, SECOND, 1, 0, &placed), "as long as it is held back");
+    check_int(HERE, placed.laid.start, 700);
+    check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_FLOOR, 1, SITE_NONE, SITE_NONE, 700});
+    draft->hold[1] = 0;
+    draft_add(draft, &placed);
+    draft_take_out(draft, 0);
+    check_true(HERE, !draft_is_open(draft, 1) && draft->start[0] == SITE_NONE, "it is taken out");
+    check_true(HERE, draft->batch_of[0] == SITE_NONE && draft->batch_of[1] == 0 && draft->count == 1,
+               "one is left");
+    check_true(HERE, place(draft, FIRST, 1, 640, &placed), "up to the coat");
+    check_int(HERE, placed.laid.start, 640);
+    check_true(HERE, !place(draft, FIRST, 1, 645, &placed), "never behind it, 12:40 to 13:40");
+    check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_LINK, 1, 0, 0, 820});
+    draft->left_out[0] = true;
+    check_true(HERE, draft_is_open(draft, 1), "what is left out is not waited for");
+    arena_free(arena);
+}
+
+/* Laid until 09:00: the next coat is begun from 10:00 to 14:00. */
+static void within_its_window(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    struct draft *draft = windowed(arena, &panel);
+    check_true(HERE, draft->left_out[1] && !draft->left_out[2], "a scuff is not needed");
+    put(HERE, draft, FIRST, 1, 480);
+    check_true(HERE, place(draft, THIRD, 1, 0, &placed), "as soon as it may");
+    check_int(HERE, placed.laid.start, 600);
+    check_true(HERE, place(draft, THIRD, 1, 840, &placed), "as late as it may");
+    check_int(HERE, placed.laid.start, 840);
+    check_true(HERE, !place(draft, THIRD, 1, 845, &placed), "five minutes too late");
+    check_int(HERE, placed.cause.kind, HINDERED_BY_LIMIT);
+    check_int(HERE, placed.cause.item, 2);
+    check_int(HERE, placed.cause.until, 5);
+    const struct link *link = &draft->site->operations->links[placed.cause.link];
+    check_true(HERE, link->kind == LINK_WINDOW && link->from == 0 && link->to == 2, "its window is missed");
+    check_true(HERE, draft_waits(draft, link), "it holds");
+    draft->left_out[1] = false;
+    check_true(HERE, !draft_waits(draft, link), "the scuff lifts it");
+    check_true(HERE, place(draft, THIRD, 1, 845, &placed), "scuffed for");
+    arena_free(arena);
+}
+
+/* The second coat is placed, at 15:00: the first ends from 10:00 to 14:00. */
+static void opened_in_time(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    struct draft *draft = windowed(arena, &panel);
+    draft->hold[2] = 900;
+    put(HERE, draft, THIRD, 1, 900);
+    check_true(HERE, place(draft, FIRST, 1, 0, &placed), "as soon as it may");
+    check_int(HERE, placed.laid.start, 540);
+    check_int(HERE, placed.cause.kind, HINDERED_BY_LIMIT);
+    check_int(HERE, placed.cause.until, 895);
+    check_true(HERE, place(draft, FIRST, 1, 780, &placed), "as late as it may");
+    check_int(HERE, placed.laid.start, 780);
+    check_true(HERE, !place(draft, FIRST, 1, 785, &placed), "too late to be dry");
+    check_int(HERE, placed.cause.kind, HINDERED_BY_LINK);
+    arena_free(arena);
+}
+
+/* Work done before asks: not after 09:30, unless the late scuff is done. */
+static void a_limit_from_before(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    struct draft *draft = windowed(arena, &panel);
+    struct task_row *row = &draft->site->rows[0];
+    struct operation operation = *row->operation;
+    row->operation = &operation;
+    row->latest = 570;
+    operation.latest_unless = 1;
+    check_true(HERE, place(draft, FIRST, 1, 570, &placed), "in time");
+    check_true(HERE, !place(draft, FIRST, 1, 575, &placed), "too late");
+    check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_LIMIT, 0, SITE_NONE, SITE_NONE, 5});
+    draft->left_out[1] = false;
+    check_true(HERE, place(draft, FIRST, 1, 575, &placed), "scuffed for");
+    arena_free(arena);
+}
+
+/* Two coats of a piece in one batch would have to dry between; over noon they can: laid 10:05 to 11:05, and from
+ * 13:00, for what is left before noon is too short. */
+static void drying_within_a_batch(void **state)
+{
+    (void)state;
+    static const int both[] = {0, 1};
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_set_state(&panel, STATE_RECOAT, 60);
+    struct draft *draft = draft_make(arena, panel_site(arena, &panel));
+    check_true(HERE, !place(draft, both, 2, 0, &placed), "no break to dry in");
+    check_int(HERE, placed.cause.kind, HINDERED_BY_LINK);
+    check_int(HERE, placed.cause.item, 1);
+    check_int(HERE, (intmax_t)placed.laid.broke_at, 1);
+    check_true(HERE, draft->start[0] == SITE_NONE && draft->start[1] == SITE_NONE, "nothing is placed");
+    panel.stretches[0] = (struct stretch){8 * 60, 12 * 60};
+    panel.stretches[1] = (struct stretch){13 * 60, 17 * 60};
+    for (int day = 0; day < 7; day++)
+        panel.job.shop.hours[day] = (struct shop_day){panel.stretches, 2};
+    draft = draft_make(arena, panel_site(arena, &panel));
+    put(HERE, draft, both, 2, 605);
+    check_int(HERE, draft->start[1], 780);
+    arena_free(arena);
+}
+
+static void not_within_the_time_given(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    sanded_and_coated(&panel);
+    struct draft *draft = draft_make(arena, panel_site(arena, &panel));
+    check_true(HERE, !draft_place(draft, batch_of(draft, FIRST, 1), 0, 480, &placed), "not before 480");
+    check_true(HERE, draft_place(draft, batch_of(draft, FIRST, 1), 0, 481, &placed), "before 481");
+    draft->effort_limit = draft->effort;
+    check_true(HERE, !place(draft, FIRST, 1, 0, &placed), "without effort nothing is tried");
+    draft->effort_limit = INT64_MAX;
+    check_true(HERE, place(draft, FIRST, 1, 0, &placed), "with as much as it takes");
+    arena_free(arena);
+}
+
+/* A day of 9 h has an hour too little for ten: on none. */
+static void no_day_is_long_enough(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    sanded_and_coated(&panel);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 1, STEP_SAND);
+    panel_set_hours(&panel, 0, 5);
+    panel_set_hours(&panel, 1, 5);
+    struct draft *draft = draft_make(arena, panel_site(arena, &panel));
+    static const int both[] = {0, 2};
+    check_true(HERE, !place(draft, both, 2, 0, &placed), "ten hours");
+    check_int(HERE, placed.cause.kind, HINDERED_BY_HOURS);
+    check_int(HERE, (intmax_t)placed.laid.broke_at, 1);
+    /* The first by itself, and then it is too late for the other that day. */
+    put(HERE, draft, FIRST, 1, 480);
+    check_true(HERE, place(draft, both + 1, 1, 0, &placed), "on Tuesday");
+    check_int(HERE, placed.laid.start, site_at(2, 8, 0));
+    check_int(HERE, placed.hours.kind, HINDERED_BY_HOURS);
+    check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_PERSON, 2, 0, SITE_NONE, 780});
+    arena_free(arena);
+}
+
+/* Two parts of a finish that is worked for 90 min, 40 min each; the mix lives 100 min. Begun at 11:15 it lives until 13:00, so that
+ * the cloth may rest over noon, but is worked until 12:50: the second
+ * takes a mix of its own; begun at 13:00 both take one. Who saves waits for that. */
+static void thrift_waits_for_one_mix(void **state)
+{
+    (void)state;
+    static const int both[] = {0, 1};
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    struct component components[2];
+    panel_init(&panel);
+    components[0] = components[1] = panel.component;
+    panel.finish.components = components;
+    panel.finish.component_count = 2;
+    panel.finish.pot_life_min = 100;
+    panel.stretches[0] = (struct stretch){8 * 60, 12 * 60};
+    panel.stretches[1] = (struct stretch){13 * 60, 17 * 60};
+    for (int day = 0; day < 7; day++)
+        panel.job.shop.hours[day] = (struct shop_day){panel.stretches, 2};
+    panel_add_piece(&panel);
+    for (size_t i = 0; i < 2; i++) {
+        panel_add_step(&panel, i, STEP_COAT);
+        panel_set_hours(&panel, i, 40.0 / 60);
+    }
+    for (int tool = 0; tool < TOOL_COUNT; tool++)
+        panel.job.shop.two_part_clean_up_min[tool] = 0;
+    struct draft *draft = draft_make(arena, panel_site(arena, &panel));
+    struct batch batch = batch_of(draft, both, 2);
+    check_true(HERE, draft_place(draft, batch, 660, SITE_NEVER, &placed), "as soon as may be");
+    check_int(HERE, placed.laid.start, 675);
+    check_int(HERE, placed.laid.mixes, 2);
+    check_int(HERE, placed.laid.hands_on, 90);
+    batch.thrifty = true;
+    check_true(HERE, draft_place(draft, batch, 660, SITE_NEVER, &placed), "with one mix");
+    check_int(HERE, placed.laid.start, 780);
+    check_int(HERE, placed.laid.mixes, 1);
+    check_int(HERE, placed.laid.hands_on, 85);
+    check_true(HERE, draft_place(draft, batch, 660, 780, &placed), "there is no time for that");
+    check_int(HERE, placed.laid.start, 675);
+    arena_free(arena);
+}
+
+/* Sanded until 09:00 and coated until 10:00, dry to handle at 12:00; a job of which nothing is left is ready when its past is. */
+static void when_it_is_ready(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    sanded_and_coated(&panel);
+    panel_set_state(&panel, STATE_HANDLE, 120);
+    struct site *site = panel_site(arena, &panel);
+    struct draft *draft = draft_make(arena, site);
+    site->jobs[0].floor = 500;
+    check_int(HERE, draft_ready(draft, 0), 500);
+    put(HERE, draft, FIRST, 1, 480);
+    put(HERE, draft, SECOND, 1, 540);
+    check_int(HERE, draft_ready(draft, 0), 720);
+    check_true(HERE, draft->handle[1] == 720 && draft->clear[1] == 600, "its film");
+    site->jobs[0].floor = 721;
+    check_int(HERE, draft_ready(draft, 0), 721);
+    struct draft *copy = draft_make(arena, site);
+    draft_copy(copy, draft);
+    check_true(HERE,
+               copy->count == 2 && copy->start[1] == 540 && copy->end[1] == 600 && copy->handle[1] == 720,
+               "a copy");
+    check_true(HERE, copy->batch_of[1] == 1 && copy->placed[1].laid.start == 540, "of its batches");
+    draft_clear(draft);
+    check_true(HERE, draft->count == 0 && draft->start[1] == SITE_NONE && draft->batch_of[0] == SITE_NONE,
+               "cleared");
+    check_int(HERE, copy->start[1], 540);
+    arena_free(arena);
+}
+
+struct late_row {
+    struct row row;
+    int64_t due_h, aim_h; /* hours of Tuesday */
+    int32_t coat_h, want_coat, want_sand;
+};
+
+/* The coat takes an hour and is dry to handle 2 h later; sanding takes an hour. Placed on Monday at 08:00 and, but where told, at
+ * 09:00, so that it is ready at 12:00. */
+static const struct late_row lates[] = {
+    {ROW("up to the delivery"), 12, 12, 9, 24 + 9, 24 + 8},
+    {ROW("dry in the night"), 7, 7, 9, 16, 15},
+    {ROW("up to the time to spare"), 16, 12, 9, 24 + 9, 24 + 8},
+    {ROW("time to spare is had no more"), 16, -13, 9, 24 + 13, 24 + 12},
+    {ROW("late: the sanding alone moves"), -14, -14, 12, 12, 11},
+    {ROW("there is no time"), -12, -12, 9, 9, 8},
+};
+
+static void as_late_as_may_be(void **state)
+{
+    const struct late_row *r = *state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    sanded_and_coated(&panel);
+    panel_set_state(&panel, STATE_HANDLE, 120);
+    struct site *site = panel_site(arena, &panel);
+    struct draft *draft = draft_make(arena, site);
+    site->jobs[0].due = DAY_MINUTES + (int32_t)r->due_h * 60;
+    site->jobs[0].aim = DAY_MINUTES + (int32_t)r->aim_h * 60;
+    put(&r->row, draft, FIRST, 1, 480);
+    draft->hold[1] = r->coat_h * 60;
+    put(&r->row, draft, SECOND, 1, r->coat_h * 60);
+    draft->hold[1] = 0;
+    draft_shift_late(draft);
+    check_int(&r->row, draft->start[1], r->want_coat * 60);
+    check_int(&r->row, draft->start[0], r->want_sand * 60);
+    check_true(&r->row, draft->effort_limit == INT64_MAX, "effort is not limited any more");
+    arena_free(arena);
+}
+
+/* A and B are sanded together and coated together, 2 h each, for Tuesday 10:00: coated from 08:00, sanded on Monday from 15:00. Where
+ * the coats take a set-up of 30 min they cannot begin before 08:00: from 14:30 on Monday, and 12:30 for the sanding. */
+static void batches_move_whole(void **state)
+{
+    (void)state;
+    static const int sands[] = {0, 2}, coats[] = {1, 3};
+    for (int set_up = 0; set_up <= 30; set_up += 30) {
+        struct arena *arena = arena_make(0);
+        struct panel panel;
+        sanded_and_coated(&panel);
+        panel_add_piece(&panel);
+        panel_add_step(&panel, 1, STEP_SAND);
+        panel_add_step(&panel, 1, STEP_COAT);
+        panel.job.shop.set_up_min[TOOL_CLOTH] = set_up;
+        panel.job.deliver_min = march(2, 10, 0);
+        struct draft *draft = draft_make(arena, panel_site(arena, &panel));
+        put(HERE, draft, sands, 2, 480);
+        put(HERE, draft, coats, 2, 600);
+        draft_shift_late(draft);
+        check_int(HERE, draft->start[1], set_up ? site_at(1, 15, 0) : site_at(2, 8, 0));
+        check_int(HERE, draft->start[0], set_up ? site_at(1, 12, 30) : site_at(1, 15, 0));
+        arena_free(arena);
+    }
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_TEST(set_up_before_the_work), CHECK_TEST(not_before_the_job_begins),
+                     CHECK_TEST(behind_what_it_waits_for), CHECK_TEST(within_its_window),
+                     CHECK_TEST(opened_in_time), CHECK_TEST(a_limit_from_before),
+                     CHECK_TEST(drying_within_a_batch), CHECK_TEST(not_within_the_time_given),
+                     CHECK_TEST(no_day_is_long_enough), CHECK_TEST(thrift_waits_for_one_mix),
+                     CHECK_TEST(when_it_is_ready), CHECK_ROWS(lates, as_late_as_may_be),
+                     CHECK_TEST(batches_move_whole));
+}
