@@ -149,6 +149,9 @@ static void within_its_window(void **state)
     const struct link *link = &draft->site->operations->links[placed.cause.link];
     check_true(HERE, link->kind == LINK_WINDOW && link->from == 0 && link->to == 2, "its window is missed");
     check_true(HERE, draft_waits(draft, link), "it holds");
+    draft->left_out[2] = true;
+    check_true(HERE, !draft_waits(draft, link), "nothing waits that is left out");
+    draft->left_out[2] = false;
     draft->left_out[1] = false;
     check_true(HERE, !draft_waits(draft, link), "the scuff lifts it");
     check_true(HERE, place(draft, THIRD, 1, 845, &placed), "scuffed for");
@@ -406,6 +409,85 @@ static void batches_move_whole(void **state)
     }
 }
 
+/* A and B, coated twice with a finish of two parts that is worked for 90 min and lives 100, 40 min each, closed for noon. Laid until
+ * 08:45 and 09:25, dry to recoat 150 min later. Together as soon as they may A is laid again at 11:20, B behind noon with a mix of its
+ * own; with one mix both from 13:05. */
+static struct draft *coated_twice(struct arena *arena, struct panel *panel, struct component *components,
+                                  int32_t window_min)
+{
+    static const int first[] = {0, 2};
+    panel_init(panel);
+    components[0] = components[1] = panel->component;
+    panel->finish.components = components;
+    panel->finish.component_count = 2;
+    panel->finish.pot_life_min = 100;
+    panel->finish.refuses_late_recoat = true;
+    panel->stretches[0] = (struct stretch){8 * 60, 12 * 60};
+    panel->stretches[1] = (struct stretch){13 * 60, 17 * 60};
+    for (int day = 0; day < 7; day++)
+        panel->job.shop.hours[day] = (struct shop_day){panel->stretches, 2};
+    panel_add_piece(panel);
+    for (size_t i = 0; i < 2; i++) {
+        panel_add_step(panel, i, STEP_COAT)->coats = 2;
+        panel_set_hours(panel, i, 40.0 / 60);
+    }
+    for (int tool = 0; tool < TOOL_COUNT; tool++)
+        panel->job.shop.two_part_clean_up_min[tool] = 0;
+    panel_set_window(panel, 150, window_min);
+    struct draft *draft = draft_make(arena, panel_site(arena, panel));
+    put(HERE, draft, first, 2, 480);
+    return draft;
+}
+
+/* A's window ends at 13:05, or at 13:00: then what opened it may wait, and nothing is placed; but where a start is asked for from
+ * some moment on, the second mix is taken. */
+static void thrift_and_a_window(void **state)
+{
+    (void)state;
+    static const int second[] = {1, 3};
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    struct component components[2];
+    struct draft *draft = coated_twice(arena, &panel, components, 260);
+    struct batch batch = batch_of(draft, second, 2);
+    check_true(HERE, draft_place(draft, batch, 0, SITE_NEVER, &placed), "as soon as may be");
+    check_int(HERE, placed.laid.start, 675);
+    batch.thrifty = true;
+    check_true(HERE, draft_place(draft, batch, 0, SITE_NEVER, &placed), "it saves");
+    check_int(HERE, placed.laid.start, 780);
+    draft = coated_twice(arena, &panel, components, 255);
+    check_true(HERE, !draft_place(draft, batch, 0, SITE_NEVER, &placed), "it cannot save in time");
+    check_int(HERE, placed.cause.kind, HINDERED_BY_LIMIT);
+    check_int(HERE, placed.cause.item, 1);
+    check_int(HERE, placed.cause.until, 5);
+    check_int(HERE, draft->site->operations->links[placed.cause.link].kind, LINK_WINDOW);
+    check_true(HERE, draft->start[1] == SITE_NONE && draft->start[3] == SITE_NONE, "nothing is placed");
+    check_true(HERE, draft_place(draft, batch, 600, SITE_NEVER, &placed), "from ten on");
+    check_int(HERE, placed.laid.start, 675);
+    check_int(HERE, placed.laid.mixes, 2);
+    arena_free(arena);
+}
+
+/* A scuff that is left out holds nothing back: for Tuesday 09:00 the coats are at 08:00 and, within its window of 20 h, on Monday at 16:00. */
+static void what_is_left_out_moves_nothing(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_set_window(&panel, 60, 20 * 60);
+    panel.job.deliver_min = march(2, 9, 0);
+    struct draft *draft = draft_make(arena, panel_site(arena, &panel));
+    put(HERE, draft, FIRST, 1, 480);
+    put(HERE, draft, THIRD, 1, 600);
+    draft_shift_late(draft);
+    check_int(HERE, draft->start[2], site_at(2, 8, 0));
+    check_int(HERE, draft->start[0], site_at(1, 16, 0));
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(set_up_before_the_work), CHECK_TEST(not_before_the_job_begins),
@@ -414,5 +496,6 @@ int main(void)
                      CHECK_TEST(drying_within_a_batch), CHECK_TEST(not_within_the_time_given),
                      CHECK_TEST(no_day_is_long_enough), CHECK_TEST(thrift_waits_for_one_mix),
                      CHECK_TEST(when_it_is_ready), CHECK_ROWS(lates, as_late_as_may_be),
-                     CHECK_TEST(batches_move_whole));
+                     CHECK_TEST(batches_move_whole), CHECK_TEST(thrift_and_a_window),
+                     CHECK_TEST(what_is_left_out_moves_nothing));
 }

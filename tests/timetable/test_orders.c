@@ -327,7 +327,9 @@ static void a_copy_is_its_own(void **state)
     from->draft->left_out[3] = false;
     variant_place(from, SCUFF_NEVER, INT32_MAX);
     check_true(HERE, from->whole, "all can be placed");
+    to = variant_make(arena, site);
     variant_copy(to, from);
+    check_text(HERE, told(arena, &to->order), "2 0 | 3 1");
     check_true(HERE, to->whole && !to->draft->left_out[3], "all is placed in the copy");
     check_int(HERE, (intmax_t)to->draft->count, 2);
     for (int i = 0; i < 4; i++) {

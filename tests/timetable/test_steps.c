@@ -600,6 +600,55 @@ static void the_log_asks(void **state)
                 "ready: 0 min after a/oil/2/apply\n");
 }
 
+/* What is done at last on one side counts its own coats. */
+static void rubbed_on_the_side_with_fewer(void **state)
+{
+    (void)state;
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 3;
+    panel_two_sides(&panel, 0);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 1, STEP_COAT);
+    panel_add_step(&panel, 1, STEP_RUB)->words = "wax";
+    panel.job.piece_count = panel.job.part_count = 1;
+    panel.surfaces.count = 2;
+    panel.parts[0].schedule[REGION_BACK] = panel.surface_items[1].schedule = 1;
+    check_steps(HERE, &panel,
+                "a/oil-b/1b/apply\n"
+                "a/oil-b/1b/flip: handle of a/oil-b/1b/apply\n"
+                "a/oil/1f/apply\n"
+                "a/oil/2f/apply: recoat of a/oil/1f/apply\n"
+                "a/oil/3f/apply: recoat of a/oil/2f/apply\n"
+                "a/oil-b/1/rub: sand of a/oil-b/1b/apply\n"
+                "ready: handle of a/oil-b/1b/apply\n"
+                "ready: handle of a/oil/3f/apply\n"
+                "ready: 0 min after a/oil-b/1/rub\n");
+}
+
+/* A waits until B may be handled: its first step does. */
+static void a_piece_behind_another(void **state)
+{
+    (void)state;
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 0, STEP_SAND);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_add_step(&panel, 1, STEP_COAT);
+    panel.after[0] = (struct after){.index = 1, .state = STATE_HANDLE};
+    panel.pieces[0].after = panel.after;
+    panel.pieces[0].after_count = 1;
+    check_steps(HERE, &panel,
+                "a/oil/0/sand-180: handle of b/oil-b/1/apply\n"
+                "a/oil/1/apply\n"
+                "b/oil-b/1/apply\n"
+                "ready: handle of a/oil/1/apply\n"
+                "ready: 0 min after a/oil/1/apply\n"
+                "ready: handle of b/oil-b/1/apply\n"
+                "ready: 0 min after b/oil-b/1/apply\n");
+}
+
 static const struct operation *the(const struct operations *operations, const char *id)
 {
     return &operations->items[panel_item(operations, id)];
@@ -630,6 +679,82 @@ static void coats_are_counted(void **state)
     check_true(HERE, sand->dusty && !rub->dusty && !last->dusty, "what raises dust");
     check_true(HERE, sand->work == WORK_SAND && rub->work == WORK_RUB && last->work == TOOL_CLOTH,
                "whose set-up");
+    arena_free(arena);
+}
+
+struct kind_row {
+    struct row row;
+    enum step_kind kind;
+    int work;
+    enum doing doing;
+    bool dusty;
+};
+
+static const struct kind_row kinds[] = {
+    {ROW("sand"), STEP_SAND, WORK_SAND, DO_SAND, true},
+    {ROW("scuff"), STEP_SCUFF, WORK_SCUFF, DO_SCUFF, true},
+    {ROW("raise"), STEP_RAISE, WORK_RAISE, DO_RAISE, false},
+    {ROW("mask"), STEP_MASK, -1, DO_MASK, false},
+    {ROW("polish"), STEP_POLISH, WORK_POLISH, DO_POLISH, false},
+    {ROW("rub"), STEP_RUB, WORK_RUB, DO_RUB, false},
+    {ROW("task"), STEP_TASK, -1, DO_TASK, false},
+};
+
+static void is_done_as(void **state)
+{
+    const struct kind_row *r = *state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    struct step *step = panel_add_step(&panel, 0, r->kind);
+    step->words = "work";
+    step->takes_min = 60;
+    const struct operation *operation = &panel_operations(arena, &panel)->items[0];
+    check_int(&r->row, operation->work, r->work);
+    check_int(&r->row, operation->doing, r->doing);
+    check_int(&r->row, operation->dusty, r->dusty);
+    check_int(&r->row, operation->minutes, 60);
+    arena_free(arena);
+}
+
+/* Nine coats: of seven a day the eighth waits for a day after the first, the ninth after the second; eight a day are no limit. */
+static void many_coats_a_day(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 9;
+    for (int a_day = 7; a_day <= 8; a_day++) {
+        panel.finish.coats_a_day = a_day;
+        const struct operations *operations = panel_operations(arena, &panel);
+        int days = 0;
+        for (size_t i = 0; i < operations->link_count; i++) {
+            const struct link *link = &operations->links[i];
+            days += link->kind == LINK_DAY;
+            check_true(HERE, link->kind != LINK_DAY || link->to == link->from + 7, "seven later");
+        }
+        check_int(HERE, days, a_day == 7 ? 2 : 0);
+    }
+    arena_free(arena);
+}
+
+/* A coat of ten hours on one part fits no day of nine. */
+static void too_long_for_any_day(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct err_list errors = {0};
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_set_hours(&panel, 0, 10);
+    check_true(HERE, timetable_operations(arena, &panel.job, &panel.surfaces, &errors) == NULL, "refused");
+    check_int(HERE, (intmax_t)errors.count, 1);
+    check_text(HERE, errors.items[0].found,
+               "a/oil/1/apply: one part takes 10 h in one go and the longest stretch of work is 9 h: "
+               "lengthen a stretch, or "
+               "enter the part as several");
     arena_free(arena);
 }
 
@@ -786,22 +911,27 @@ static void the_largest_mix(void **state)
     coat = the(panel_operations(arena, &panel), "a/oil/1/apply");
     check_double(HERE, coat->working_min, 51.9615242, 1e-6);
     check_double(HERE, coat->pot_life_min, 57.7350269, 1e-6);
+    panel.finish.pot_mass_g = 1; /* x = sqrt 60 */
+    coat = the(panel_operations(arena, &panel), "a/oil/1/apply");
+    check_double(HERE, coat->working_min, 7.7459667, 1e-6);
     arena_free(arena);
 }
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(a_schedule_in_its_order), CHECK_TEST(dust_settles_before_a_coat),
-                     CHECK_TEST(waits_add_up), CHECK_TEST(windows_and_what_lifts_them),
-                     CHECK_TEST(a_wait_lifts_the_window), CHECK_TEST(so_many_coats_a_day),
-                     CHECK_TEST(polishing_follows_its_coat), CHECK_TEST(one_side_has_fewer_coats),
-                     CHECK_TEST(what_stands_has_a_row_for_each_schedule),
-                     CHECK_TEST(a_patch_is_treated_first), CHECK_TEST(a_patch_that_is_rubbed_at_last),
-                     CHECK_TEST(a_patch_and_then_a_wait), CHECK_TEST(a_patch_of_what_is_only_sanded),
-                     CHECK_TEST(a_patch_on_either_side), CHECK_TEST(each_lot_by_itself),
-                     CHECK_TEST(a_task_is_cut_to_fit_the_day), CHECK_TEST(the_log_asks),
-                     CHECK_TEST(coats_are_counted), CHECK_TEST(the_last_coat_that_is_left),
-                     CHECK_TEST(coats_of_one_finish_in_a_row), CHECK_TEST(every_part_is_turned),
-                     CHECK_ROWS(turns, is_turned_by), CHECK_TEST(lots_share_what_a_step_takes),
-                     CHECK_TEST(parts_of_a_task_are_alike), CHECK_TEST(the_largest_mix));
+    return CHECK_ALL(
+        CHECK_TEST(a_schedule_in_its_order), CHECK_TEST(dust_settles_before_a_coat), CHECK_TEST(waits_add_up),
+        CHECK_TEST(windows_and_what_lifts_them), CHECK_TEST(a_wait_lifts_the_window),
+        CHECK_TEST(so_many_coats_a_day), CHECK_TEST(polishing_follows_its_coat),
+        CHECK_TEST(one_side_has_fewer_coats), CHECK_TEST(what_stands_has_a_row_for_each_schedule),
+        CHECK_TEST(a_patch_is_treated_first), CHECK_TEST(a_patch_that_is_rubbed_at_last),
+        CHECK_TEST(a_patch_and_then_a_wait), CHECK_TEST(a_patch_of_what_is_only_sanded),
+        CHECK_TEST(a_patch_on_either_side), CHECK_TEST(each_lot_by_itself),
+        CHECK_TEST(a_task_is_cut_to_fit_the_day), CHECK_TEST(the_log_asks),
+        CHECK_TEST(rubbed_on_the_side_with_fewer), CHECK_TEST(a_piece_behind_another),
+        CHECK_TEST(coats_are_counted), CHECK_ROWS(kinds, is_done_as), CHECK_TEST(many_coats_a_day),
+        CHECK_TEST(too_long_for_any_day), CHECK_TEST(the_last_coat_that_is_left),
+        CHECK_TEST(coats_of_one_finish_in_a_row), CHECK_TEST(every_part_is_turned),
+        CHECK_ROWS(turns, is_turned_by), CHECK_TEST(lots_share_what_a_step_takes),
+        CHECK_TEST(parts_of_a_task_are_alike), CHECK_TEST(the_largest_mix));
 }
