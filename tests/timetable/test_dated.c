@@ -312,7 +312,6 @@ static void shared(void **state)
         panel_add_step(panels[i], 0, STEP_COAT)->coats = 2;
         panels[i]->job.shop.set_up_min[TOOL_CLOTH] = 20;
         panel_set_window(panels[i], 60, 600);
-        panels[i]->finish.refuses_late_recoat = true;
     }
     shelf.steps[0][0].finish = &desk.finish;
     panel_set_hours(&shelf, 0, 3);
@@ -342,7 +341,7 @@ static void shared(void **state)
                "A cured 1 16:20\n"
                "ready 1 16:20, late 0, spare 15880, 375 min of work\n");
     /* Their coats take of the finish as their areas are: 1, 1, 3 and 3 m2. */
-    for (int i = 0; i < 2; i++) {
+    for (int i = 0; i < 3; i += 2) { /* 1 is a late scuff, which is left out */
         check_double(HERE, each[0]->loss_share[i], 0.125, 1e-12);
         check_double(HERE, each[1]->loss_share[i], 0.375, 1e-12);
     }

@@ -276,6 +276,8 @@ static void turns_go_along(void **state)
                             .trial = ordered(site, (int[]){0, 1, 2, 3}, (size_t[]){1, 1, 1, 1, 0})};
     check_true(HERE, moves_join(&moving, 0, 2, true, false), "back and face");
     check_text(HERE, told(arena, moving.trial), "0 1 2 | 3");
+    check_true(HERE, moves_join(&moving, 0, 1, true, false), "and B");
+    check_text(HERE, told(arena, moving.trial), "0 1 2 3");
     moving.trial = ordered(site, (int[]){0, 3, 1, 2}, (size_t[]){1, 1, 1, 1, 0});
     check_true(HERE, moves_join(&moving, 0, 3, false, false), "face and back");
     check_text(HERE, told(arena, moving.trial), "3 | 0 1 2");

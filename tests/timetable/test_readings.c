@@ -380,6 +380,55 @@ static void the_batch_that_opened_is_halved(void **state)
     arena_free(arena);
 }
 
+/* A and B are coated in one batch and again the next day, as the first pair is dry after 10 h. With a window of 20 h it waits until
+ * 11:00, and is not divided for that. */
+static void the_batch_that_opened_waits(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_piece(&panel);
+    for (size_t i = 0; i < 2; i++)
+        panel_add_step(&panel, i, STEP_COAT)->coats = 2;
+    panel_set_window(&panel, 600, 1200);
+    panel.finish.refuses_late_recoat = true;
+    struct variant *variant = ordered(panel_site(arena, &panel), (int[]){0, 2, 1, 3}, (size_t[]){2, 2, 0});
+    variant_place(variant, SCUFF_NEVER, WITHOUT_END);
+    check_placed(HERE, variant, "0 2 | 1 3", (int32_t[]){660, site_at(2, 8, 0), 720, site_at(2, 9, 0)});
+    arena_free(arena);
+}
+
+/* What was laid before asks the second coat to begin by 09:50; the first is done at 09:00 and dry at 10:00. It is scuffed for, from
+ * 10:00 to 11:00, where that is allowed. */
+static void a_window_from_before(void **state)
+{
+    (void)state;
+    for (int scuffs = 0; scuffs < SCUFFINGS; scuffs++) {
+        struct arena *arena = arena_make(0);
+        struct panel panel;
+        panel_init(&panel);
+        panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+        panel_set_window(&panel, 60, DAY_MINUTES);
+        struct site *site = panel_site(arena, &panel);
+        struct operation operation = *site->rows[2].operation;
+        site->rows[2].operation = &operation;
+        site->rows[2].latest = 590;
+        operation.latest_unless = 1;
+        struct variant *variant = ordered(site, (int[]){0, 2}, (size_t[]){1, 1, 0});
+        variant_place(variant, (enum scuffing)scuffs, WITHOUT_END);
+        if (scuffs == SCUFF_NEVER)
+            check_true(HERE, !variant->whole, "it is missed");
+        else
+            check_placed(HERE, variant, "0 | 1 | 2", (int32_t[]){480, 600, 660});
+        operation.latest_unless = -1;
+        variant = ordered(site, (int[]){0, 2}, (size_t[]){1, 1, 0});
+        variant_place(variant, (enum scuffing)scuffs, WITHOUT_END);
+        check_true(HERE, !variant->whole, "no scuff lifts it");
+        arena_free(arena);
+    }
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(the_first_that_can_be_done), CHECK_TEST(batches_that_wait_for_each_other),
@@ -388,5 +437,6 @@ int main(void)
                      CHECK_TEST(a_window_that_cannot), CHECK_TEST(for_the_sake_of_others),
                      CHECK_TEST(by_whom), CHECK_TEST(who_is_through_first), CHECK_TEST(two_turn_a_heavy_part),
                      CHECK_TEST(turns_alone_and_among_coats), CHECK_TEST(effort_and_what_was_held),
-                     CHECK_TEST(the_batch_that_opened_is_halved));
+                     CHECK_TEST(the_batch_that_opened_is_halved), CHECK_TEST(the_batch_that_opened_waits),
+                     CHECK_TEST(a_window_from_before));
 }

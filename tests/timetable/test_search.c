@@ -1,0 +1,193 @@
+/* What the search promises: a first plan with any effort, never a worse one, and of a small job the best that any order of batches
+ * gives. Open 08:00 to 17:00 daily. */
+#include "check.h"
+#include "panel_site.h"
+
+#include "base/arena.h"
+#include "base/observer.h"
+#include "timetable/batching.h"
+#include "timetable/bounds.h"
+
+enum { DRAWS = 30, ENOUGH = 3000000 };
+
+static struct batching begun(const struct site *site, enum timetable_aim aim, int64_t effort)
+{
+    struct batching batching = {.site = site, .aim = aim, .effort = effort, .least = bounds_of(site)};
+    batching_start(&batching);
+    return batching;
+}
+
+/* The best score of all orders, in every way of keeping windows. */
+static struct score best_of_all(const struct site *site, enum timetable_aim aim)
+{
+    struct variant *variant = variant_make(site->arena, site);
+    struct score best = {0};
+    for (int64_t n = 0; n < order_every(site); n++)
+        for (int waits = 0; waits < 2; waits++) {
+            if (!order_numbered(site, n, &variant->order))
+                continue;
+            variant->waits = waits;
+            variant_place(variant, SCUFF_NEVER, ENOUGH);
+            struct score score = score_of(variant);
+            if (score_compare(&score, &best, aim) < 0)
+                best = score;
+        }
+    return best;
+}
+
+/* Two or three pieces, each sanded, coated once or twice, or both; set-ups, drying, arrivals and the delivery are drawn. */
+static void draw(struct panel *panel, uint64_t *seed)
+{
+    panel_init(panel);
+    int pieces = check_random_int(seed, 2, 3);
+    for (int i = 0; i < pieces; i++) {
+        if (i > 0)
+            panel_add_piece(panel);
+        bool sanded = check_random_int(seed, 0, 1);
+        if (sanded)
+            panel_add_step(panel, (size_t)i, STEP_SAND);
+        if (!sanded || pieces == 2)
+            panel_add_step(panel, (size_t)i, STEP_COAT)->coats =
+                sanded ? 1 : check_random_int(seed, 1, pieces == 2 ? 2 : 1);
+        panel_set_hours(panel, (size_t)i, check_random_int(seed, 2, 12) / 4.0);
+        panel->pieces[i].ready_min = march(1, check_random_int(seed, 8, 11), 0);
+    }
+    panel->job.shop.people = check_random_int(seed, 1, 2);
+    panel->job.shop.set_up_min[WORK_SAND] = 5 * check_random_int(seed, 0, 6);
+    panel->job.shop.set_up_min[TOOL_CLOTH] = 5 * check_random_int(seed, 0, 6);
+    panel_set_window(panel, 30 * check_random_int(seed, 0, 6), 30 * check_random_int(seed, 8, 16));
+    panel->finish.refuses_late_recoat = true;
+    panel_set_state(panel, STATE_HANDLE, 60 * check_random_int(seed, 0, 8));
+    panel->job.deliver_min = march(1, check_random_int(seed, 12, 22), 0);
+}
+
+static void no_order_is_better(void **state)
+{
+    (void)state;
+    for (uint64_t number = 0; number < DRAWS; number++) {
+        struct arena *arena = arena_make(0);
+        struct panel panel;
+        uint64_t seed = number;
+        struct row row = *HERE;
+        row.name = arena_textf(arena, "drawn job %d", (int)number);
+        draw(&panel, &seed);
+        enum timetable_aim aim = number % 2 ? AIM_SOONEST : AIM_LEAST_WORK;
+        const struct site *site = panel_site(arena, &panel);
+        struct batching batching = begun(site, aim, 4 * ENOUGH);
+        struct score first = batching.score, best = best_of_all(site, aim);
+        batching_improve(&batching);
+        check_int(&row, batching.score.whole, best.whole || first.whole);
+        check_true(&row, score_compare(&batching.score, &first, aim) <= 0, "no worse than the first");
+        check_true(&row, score_compare(&batching.score, &best, aim) <= 0, "no order is better");
+        struct score again = score_of(batching.best);
+        check_int(&row, score_compare(&batching.score, &again, aim), 0);
+        check_true(&row, batching.nodes > 0 && batching.spent > 0 && !batching.ended, "what it took");
+        arena_free(arena);
+    }
+}
+
+/* A, B and C, sanded for as many hours. */
+static const struct site *sanded(struct arena *arena, struct panel *panel, const double *hours, int people,
+                                 int due_h)
+{
+    panel_init(panel);
+    for (size_t i = 0; i < 3; i++) {
+        if (i > 0)
+            panel_add_piece(panel);
+        panel_add_step(panel, i, STEP_SAND);
+        panel_set_hours(panel, i, hours[i]);
+    }
+    panel->job.shop.people = people;
+    panel->job.deliver_min = march(1, due_h, 0);
+    return panel_site(arena, panel);
+}
+
+/* One after another they would be ready at 11:00. Where that is too late the first plan divides the batch among those who are there: as
+ * nearly alike as whole pieces allow. */
+static void the_first_plan_is_shared_out(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct batching batching = begun(sanded(arena, &panel, (double[]){1, 1, 1}, 2, 11), AIM_LEAST_WORK, 1);
+    check_int(HERE, (intmax_t)batching.score.batches, 1);
+    check_int(HERE, batching.score.ready, 11 * 60);
+    batching = begun(sanded(arena, &panel, (double[]){1, 1, 1}, 2, 10), AIM_LEAST_WORK, 1);
+    check_int(HERE, (intmax_t)batching.score.batches, 2);
+    check_int(HERE, batching.score.ready, 10 * 60);
+    check_int(HERE, (intmax_t)batching.best->order.runs[0].count, 1);
+    check_int(HERE, (intmax_t)batching.best->order.runs[1].count, 2);
+    for (int i = 0; i < 2; i++)
+        check_int(HERE, batching.best->order.runs[i].person, i);
+    batching = begun(sanded(arena, &panel, (double[]){1, 1, 1}, 5, 9), AIM_LEAST_WORK, 1);
+    check_int(HERE, (intmax_t)batching.score.batches, 3);
+    check_int(HERE, batching.score.ready, 9 * 60);
+    batching = begun(sanded(arena, &panel, (double[]){1, 1, 1}, 2, 17), AIM_SOONEST, 1);
+    check_int(HERE, batching.score.ready, 10 * 60);
+    arena_free(arena);
+}
+
+/* What costs nothing is done in the order of the part list: the longest way first would be C, B, A. */
+static void the_part_list_where_it_costs_nothing(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct batching batching =
+        begun(sanded(arena, &panel, (double[]){1, 2, 3}, 1, 17), AIM_LEAST_WORK, ENOUGH);
+    batching_improve(&batching);
+    for (int i = 0; i < 3; i++)
+        check_int(HERE, batching.best->order.items[i], i);
+    check_int(HERE, batching.best->draft->start[2], 11 * 60);
+    arena_free(arena);
+}
+
+/* A first plan is made with as much effort as one takes, however little is given; more is spent where it is. */
+static void effort_for_the_first_plan(void **state)
+{
+    (void)state;
+    struct batching little = {.effort = 1}, some = {.effort = 1000}, much = {.effort = 1000000000};
+    check_int(HERE, batching_first_effort(&little), batching_first_effort(&some));
+    check_true(HERE, batching_first_effort(&some) > 1000, "more than is given");
+    check_int(HERE, batching_first_effort(&much), 1000000000);
+}
+
+static bool ends(void *with, const struct observer *observer)
+{
+    (void)observer;
+    ++*(int *)with;
+    return false;
+}
+
+/* Whoever looks on is asked before the first order that is tried, and ends the search: the first plan stays. */
+static void who_looks_on_may_end_it(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    int asked = 0;
+    struct observer observer = {.look = ends, .with = &asked};
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    const struct timetable *timetable = timetable_make(arena, panel_operations(arena, &panel),
+                                                       (struct timetable_options){.observer = &observer});
+    check_true(HERE, timetable->status == TIMETABLE_PLANNED && !timetable->ended && asked == 0,
+               "nothing is left to search");
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 1, STEP_COAT)->coats = 2;
+    panel_set_state(&panel, STATE_RECOAT, 600);
+    panel_set_state(&panel, STATE_HANDLE, 60);
+    panel.job.shop.set_up_min[TOOL_CLOTH] = 30;
+    timetable = timetable_make(arena, panel_operations(arena, &panel),
+                               (struct timetable_options){.observer = &observer});
+    check_int(HERE, timetable->status, TIMETABLE_PLANNED);
+    check_int(HERE, timetable->ended, asked > 0);
+    arena_free(arena);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_TEST(no_order_is_better), CHECK_TEST(the_first_plan_is_shared_out),
+                     CHECK_TEST(the_part_list_where_it_costs_nothing), CHECK_TEST(effort_for_the_first_plan),
+                     CHECK_TEST(who_looks_on_may_end_it));
+}
