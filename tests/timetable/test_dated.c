@@ -210,6 +210,63 @@ static void piece_states(void **state)
 }
 
 /* One batch of one grit, which is set up for what takes longer, and is called sanding, as some of it is. */
+/* While A dries between its coats B is rubbed, at 09:00, or until 10:00. */
+static void a_gap_is_used(void **state)
+{
+    (void)state;
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_add_step(&panel, 1, STEP_RUB)->words = "wax";
+    panel_set_state(&panel, STATE_RECOAT, 120);
+    check_dated(HERE, &panel,
+                "apply/oil/1/1 by 1 1 08:00 to 1 09:00, work 1 08:00 to 1 09:00, 0 + 0 of 60 min, pause 0, "
+                "float 0: a/oil/1/apply\n"
+                "rub/rub/0/1 by 1 1 09:00 to 1 10:00, work 1 09:00 to 1 10:00, 0 + 0 of 60 min, pause 0, "
+                "float 60: b/oil-b/0/rub\n"
+                "apply/oil/2/1 by 1 1 11:00 to 1 12:00, work 1 11:00 to 1 12:00, 0 + 0 of 60 min, pause 0, "
+                "float 0: a/oil/2/apply\n"
+                "a/oil/1/apply 1 08:00 to 1 09:00 by 1 in apply/oil/1/1, dust-free 1 09:00\n"
+                "b/oil-b/0/rub 1 09:00 to 1 10:00 by 1 in rub/rub/0/1, dust-free 1 10:00\n"
+                "a/oil/2/apply 1 11:00 to 1 12:00 by 1 in apply/oil/2/1, dust-free 1 12:00; after "
+                "a/oil/1/apply: 1 11:00 to -\n"
+                "a/oil/1/apply dries 1 09:00 to 1 11:00: recoat, window -\n"
+                "a/oil/2/apply dries 1 12:00 to 1 12:00: handle, window -\n"
+                "A handle 1 12:00\n"
+                "A cured 1 12:00\n"
+                "ready 1 12:00, late 0, spare 16140, 180 min of work\n");
+}
+
+/* A was coated by 09:00: it is dry to handle at 12:00, and all is ready then, as B is rubbed by 09:15. */
+static void one_piece_is_done(void **state)
+{
+    (void)state;
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_add_step(&panel, 1, STEP_RUB)->words = "wax";
+    panel_set_state(&panel, STATE_HANDLE, 180);
+    panel_set_state(&panel, STATE_CURED, 600);
+    struct log_entry entries[] = {{.number = 1,
+                                   .kind = LOG_DONE,
+                                   .step = "a/oil/1/apply",
+                                   .began_min = march(1, 8, 0),
+                                   .done_min = march(1, 9, 0),
+                                   .used_l = -1}};
+    panel.job.log = (struct log){.file = "log", .entries = entries, .count = 1, .last = 1};
+    panel.job.now_min = march(1, 9, 0);
+    panel_set_hours(&panel, 1, 0.25);
+    check_dated(HERE, &panel,
+                "rub/rub/0/1 by 1 1 09:00 to 1 09:15, work 1 09:00 to 1 09:15, 0 + 0 of 15 min, pause 0, "
+                "float 165: b/oil-b/0/rub\n"
+                "b/oil-b/0/rub 1 09:00 to 1 09:15 by 1 in rub/rub/0/1, dust-free 1 09:15\n"
+                "A handle 1 12:00\n"
+                "A cured 1 19:00\n"
+                "ready 1 12:00, late 0, spare 16140, 15 min of work\n");
+}
+
 static void sanded_and_scuffed(void **state)
 {
     (void)state;
@@ -352,5 +409,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(set_up_work_and_clean_up), CHECK_TEST(waits_and_windows),
                      CHECK_TEST(over_noon), CHECK_TEST(piece_states), CHECK_TEST(logged),
-                     CHECK_TEST(sanded_and_scuffed), CHECK_TEST(two_at_work), CHECK_TEST(shared));
+                     CHECK_TEST(sanded_and_scuffed), CHECK_TEST(two_at_work), CHECK_TEST(a_gap_is_used),
+                     CHECK_TEST(one_piece_is_done), CHECK_TEST(shared));
 }

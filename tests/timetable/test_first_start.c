@@ -6,7 +6,7 @@
 #include "base/arena.h"
 #include "timetable/order.h"
 
-enum { JOBS = 60 };
+enum { JOBS = 400 };
 
 static void draw_shop(struct panel *panel, struct component *components, uint64_t *seed)
 {

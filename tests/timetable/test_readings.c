@@ -429,6 +429,33 @@ static void a_window_from_before(void **state)
     }
 }
 
+/* The first coat was done at 09:00 on Monday, and its window ended at 14:00; it is 15:00. What is left is the late scuff (0) and the
+ * second coat (1). */
+static void a_window_of_what_was_done(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_set_window(&panel, 60, 300);
+    struct log_entry entries[] = {{.number = 1,
+                                   .kind = LOG_DONE,
+                                   .step = "a/oil/1/apply",
+                                   .began_min = march(1, 8, 0),
+                                   .done_min = march(1, 9, 0),
+                                   .used_l = -1}};
+    panel.job.log = (struct log){.file = "log", .entries = entries, .count = 1, .last = 1};
+    panel.job.now_min = march(1, 15, 0);
+    struct site *site = panel_site(arena, &panel);
+    struct variant *variant = ordered(site, (int[]){1}, (size_t[]){1, 0});
+    variant_place(variant, SCUFF_NEVER, WITHOUT_END);
+    check_true(HERE, !variant->whole, "it is missed");
+    variant_place(variant, SCUFF_IF_NEEDED, WITHOUT_END);
+    check_placed(HERE, variant, "0 | 1", (int32_t[]){900, 960});
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(the_first_that_can_be_done), CHECK_TEST(batches_that_wait_for_each_other),
@@ -438,5 +465,5 @@ int main(void)
                      CHECK_TEST(by_whom), CHECK_TEST(who_is_through_first), CHECK_TEST(two_turn_a_heavy_part),
                      CHECK_TEST(turns_alone_and_among_coats), CHECK_TEST(effort_and_what_was_held),
                      CHECK_TEST(the_batch_that_opened_is_halved), CHECK_TEST(the_batch_that_opened_waits),
-                     CHECK_TEST(a_window_from_before));
+                     CHECK_TEST(a_window_from_before), CHECK_TEST(a_window_of_what_was_done));
 }

@@ -8,7 +8,7 @@
 #include "timetable/batching.h"
 #include "timetable/bounds.h"
 
-enum { DRAWS = 30, ENOUGH = 3000000 };
+enum { DRAWS = 150, ENOUGH = 3000000 };
 
 static struct batching begun(const struct site *site, enum timetable_aim aim, int64_t effort)
 {
@@ -61,6 +61,15 @@ static void draw(struct panel *panel, uint64_t *seed)
     panel->job.deliver_min = march(1, check_random_int(seed, 12, 22), 0);
 }
 
+/* In what counts for the aim; once nothing can be better there, nobody searches for fewer batches or sooner starts. */
+static int compare(const struct score *a, const struct score *b, enum timetable_aim aim)
+{
+    struct score left = *a, right = *b;
+    left.batches = right.batches = 0;
+    left.starts = right.starts = 0;
+    return score_compare(&left, &right, aim);
+}
+
 static void no_order_is_better(void **state)
 {
     (void)state;
@@ -78,9 +87,9 @@ static void no_order_is_better(void **state)
         batching_improve(&batching);
         check_int(&row, batching.score.whole, best.whole || first.whole);
         check_true(&row, score_compare(&batching.score, &first, aim) <= 0, "no worse than the first");
-        check_true(&row, score_compare(&batching.score, &best, aim) <= 0, "no order is better");
         struct score again = score_of(batching.best);
         check_int(&row, score_compare(&batching.score, &again, aim), 0);
+        check_true(&row, compare(&batching.score, &best, aim) <= 0, "no order is better");
         check_true(&row, batching.nodes > 0 && batching.spent > 0 && !batching.ended, "what it took");
         arena_free(arena);
     }
