@@ -128,6 +128,32 @@ static void behind_what_it_waits_for(void **state)
     arena_free(arena);
 }
 
+/* A and B are sanded one after the other: B's is the second batch, which waits for the person, and not for an hour of the day; its
+ * coat waits for that batch. */
+static void which_batch_is_waited_for(void **state)
+{
+    (void)state;
+    static const int a_sand[] = {0}, b_sand[] = {2}, b_coat[] = {3};
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct placed placed;
+    sanded_and_coated(&panel);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 1, STEP_SAND);
+    panel_add_step(&panel, 1, STEP_COAT);
+    struct draft *draft = draft_make(arena, panel_site(arena, &panel));
+    put(HERE, draft, a_sand, 1, 480);
+    check_true(HERE, place(draft, b_sand, 1, 0, &placed), "behind the first");
+    check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_PERSON, 2, 0, SITE_NONE, 540});
+    check_int(HERE, placed.hours.kind, HINDERED_BY_NOTHING);
+    draft_add(draft, &placed);
+    check_true(HERE, place(draft, b_coat, 1, 0, &placed), "behind the second");
+    check_int(HERE, placed.laid.start, 600);
+    check_int(HERE, placed.cause.kind, HINDERED_BY_LINK);
+    check_int(HERE, placed.cause.other, 1);
+    arena_free(arena);
+}
+
 /* Laid until 09:00: the next coat is begun from 10:00 to 14:00. */
 static void within_its_window(void **state)
 {
@@ -491,11 +517,11 @@ static void what_is_left_out_moves_nothing(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(set_up_before_the_work), CHECK_TEST(not_before_the_job_begins),
-                     CHECK_TEST(behind_what_it_waits_for), CHECK_TEST(within_its_window),
-                     CHECK_TEST(opened_in_time), CHECK_TEST(a_limit_from_before),
-                     CHECK_TEST(drying_within_a_batch), CHECK_TEST(not_within_the_time_given),
-                     CHECK_TEST(no_day_is_long_enough), CHECK_TEST(thrift_waits_for_one_mix),
-                     CHECK_TEST(when_it_is_ready), CHECK_ROWS(lates, as_late_as_may_be),
-                     CHECK_TEST(batches_move_whole), CHECK_TEST(thrift_and_a_window),
-                     CHECK_TEST(what_is_left_out_moves_nothing));
+                     CHECK_TEST(behind_what_it_waits_for), CHECK_TEST(which_batch_is_waited_for),
+                     CHECK_TEST(within_its_window), CHECK_TEST(opened_in_time),
+                     CHECK_TEST(a_limit_from_before), CHECK_TEST(drying_within_a_batch),
+                     CHECK_TEST(not_within_the_time_given), CHECK_TEST(no_day_is_long_enough),
+                     CHECK_TEST(thrift_waits_for_one_mix), CHECK_TEST(when_it_is_ready),
+                     CHECK_ROWS(lates, as_late_as_may_be), CHECK_TEST(batches_move_whole),
+                     CHECK_TEST(thrift_and_a_window), CHECK_TEST(what_is_left_out_moves_nothing));
 }

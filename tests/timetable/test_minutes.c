@@ -112,6 +112,13 @@ static void two_are_told_in_full(void **state)
     told(HERE, (struct turn_of_work[]){{0, 90, true}, {20, 90, false}}, 2, (int64_t[]){2, 1});
 }
 
+/* Two turn for a minute, one works for 1:59: 3:59 of all hands are 4 min, 2 of them by the two. */
+static void what_two_do_in_full_minutes(void **state)
+{
+    (void)state;
+    told(HERE, (struct turn_of_work[]){{0, 60, true}, {20, 119, false}}, 2, (int64_t[]){1, 2});
+}
+
 /* Two turn twice for 1:01, told as 2 min each time, 8 of all hands; 2:00 of one person stay 2, though all hands worked 6:04. */
 static void nobody_is_told_less_than_whole_minutes(void **state)
 {
@@ -126,5 +133,6 @@ int main(void)
                      CHECK_TEST(what_is_missing_goes_to_the_larger_rest), CHECK_TEST(like_jobs_share_alike),
                      CHECK_TEST(who_is_not_there_pays_nothing), CHECK_TEST(no_work_is_of_the_first),
                      CHECK_TEST(batches_add_up), CHECK_TEST(the_earlier_has_the_odd_minute),
-                     CHECK_TEST(two_are_told_in_full), CHECK_TEST(nobody_is_told_less_than_whole_minutes));
+                     CHECK_TEST(two_are_told_in_full), CHECK_TEST(what_two_do_in_full_minutes),
+                     CHECK_TEST(nobody_is_told_less_than_whole_minutes));
 }

@@ -739,7 +739,7 @@ static void many_coats_a_day(void **state)
     arena_free(arena);
 }
 
-/* A coat of ten hours on one part fits no day of nine. */
+/* A coat of ten hours on one part fits no day of nine, be they days that come in three weeks only. */
 static void too_long_for_any_day(void **state)
 {
     (void)state;
@@ -751,6 +751,11 @@ static void too_long_for_any_day(void **state)
     panel_set_hours(&panel, 0, 10);
     check_true(HERE, timetable_operations(arena, &panel.job, &panel.surfaces, &errors) == NULL, "refused");
     check_int(HERE, (intmax_t)errors.count, 1);
+    struct day_range closed = {march(1, 0, 0) / DAY_MINUTES, march(22, 0, 0) / DAY_MINUTES};
+    panel.job.shop.closed = &closed;
+    panel.job.shop.closed_count = 1;
+    check_true(HERE, timetable_operations(arena, &panel.job, &panel.surfaces, &errors) == NULL,
+               "refused again");
     check_text(HERE, errors.items[0].found,
                "a/oil/1/apply: one part takes 10 h in one go and the longest stretch of work is 9 h: "
                "lengthen a stretch, or "
@@ -758,21 +763,25 @@ static void too_long_for_any_day(void **state)
     arena_free(arena);
 }
 
-/* The last coat is left out: the one beneath is then the last. */
+/* The last of two or three coats is left out: the one beneath is then the last. */
 static void the_last_coat_that_is_left(void **state)
 {
     (void)state;
-    struct arena *arena = arena_make(0);
-    struct panel panel;
-    panel_init(&panel);
-    panel_add_step(&panel, 0, STEP_COAT)->coats = 3;
-    struct log_entry entries[] = {{.number = 1, .kind = LOG_SKIP, .step = "a/oil/3/apply"}};
-    panel.job.log = (struct log){.file = "log", .entries = entries, .count = 1, .last = 1};
-    panel.job.now_min = march(1, 8, 0);
-    const struct operations *operations = panel_operations(arena, &panel);
-    check_int(HERE, (intmax_t)operations->count, 2);
-    check_true(HERE, !operations->items[0].last_coat && operations->items[1].last_coat, "the second");
-    arena_free(arena);
+    for (int coats = 2; coats <= 3; coats++) {
+        struct arena *arena = arena_make(0);
+        struct panel panel;
+        panel_init(&panel);
+        panel_add_step(&panel, 0, STEP_COAT)->coats = coats;
+        struct log_entry entries[] = {
+            {.number = 1, .kind = LOG_SKIP, .step = arena_textf(arena, "a/oil/%d/apply", coats)}};
+        panel.job.log = (struct log){.file = "log", .entries = entries, .count = 1, .last = 1};
+        panel.job.now_min = march(1, 8, 0);
+        const struct operations *operations = panel_operations(arena, &panel);
+        check_int(HERE, (intmax_t)operations->count, coats - 1);
+        for (int i = 0; i < coats - 1; i++)
+            check_int(HERE, operations->items[i].last_coat, i == coats - 2);
+        arena_free(arena);
+    }
 }
 
 /* Another finish between: its coats are counted anew. */
