@@ -1,39 +1,9 @@
 /* A plan while it is made: batches placed as soon as they may, taken out again, and moved as late as they may. One person, open
  * 08:00 to 17:00 daily, an hour for each step of a piece; in minutes since Monday's midnight. */
-#include "check.h"
+#include "drafts.h"
 #include "panel_site.h"
 
 #include "base/arena.h"
-#include "timetable/draft.h"
-
-static struct batch batch_of(const struct draft *draft, const int *items, size_t count)
-{
-    return (struct batch){
-        .kind = draft->site->rows[items[0]].kind, .helper = SITE_NONE, .items = items, .count = count};
-}
-
-static bool place(struct draft *draft, const int *items, size_t count, int32_t from, struct placed *placed)
-{
-    return draft_place(draft, batch_of(draft, items, count), from, SITE_NEVER, placed);
-}
-
-/* Places and adds a batch, which begins then. */
-static void put(const struct row *row, struct draft *draft, const int *items, size_t count, int32_t want)
-{
-    struct placed placed;
-    check_true(row, place(draft, items, count, 0, &placed), "it can be placed");
-    check_int(row, placed.laid.start, want);
-    draft_add(draft, &placed);
-}
-
-static void check_cause(const struct row *row, const struct placed *placed, struct cause_of_start want)
-{
-    check_int(row, placed->cause.kind, want.kind);
-    check_int(row, placed->cause.item, want.item);
-    check_int(row, placed->cause.other, want.other);
-    check_int(row, placed->cause.link, want.link);
-    check_int(row, placed->cause.until, want.until);
-}
 
 /* A, sanded and coated: its items 0 and 1. */
 static void sanded_and_coated(struct panel *panel)
@@ -64,16 +34,16 @@ static void set_up_before_the_work(void **state)
     sanded_and_coated(&panel);
     panel.job.shop.set_up_min[WORK_SAND] = 20;
     struct draft *draft = draft_make(arena, panel_site(arena, &panel));
-    check_true(HERE, place(draft, FIRST, 1, 0, &placed), "at the start of the job");
+    check_true(HERE, draft_try(draft, FIRST, 1, 0, &placed), "at the start of the job");
     check_int(HERE, placed.laid.start, 480);
     check_int(HERE, placed.laid.work_from, 500);
     panel.pieces[0].ready_min = march(1, 10, 0);
     draft = draft_make(arena, panel_site(arena, &panel));
-    check_true(HERE, place(draft, FIRST, 1, 0, &placed), "when the piece is there");
+    check_true(HERE, draft_try(draft, FIRST, 1, 0, &placed), "when the piece is there");
     check_int(HERE, placed.laid.start, 580);
     check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_RELEASE, 0, SITE_NONE, SITE_NONE, 600});
     check_int(HERE, draft->start[0], SITE_NONE);
-    check_true(HERE, place(draft, FIRST, 1, 585, &placed), "not before a minute");
+    check_true(HERE, draft_try(draft, FIRST, 1, 585, &placed), "not before a minute");
     check_int(HERE, placed.laid.start, 585);
     check_true(HERE, draft_fits(draft, batch_of(draft, FIRST, 1), 580, &placed), "it fits then");
     check_true(HERE, !draft_fits(draft, batch_of(draft, FIRST, 1), 575, &placed), "the piece is not there");
@@ -104,13 +74,13 @@ static void behind_what_it_waits_for(void **state)
     sanded_and_coated(&panel);
     struct draft *draft = draft_make(arena, panel_site(arena, &panel));
     check_true(HERE, draft_is_open(draft, 0) && !draft_is_open(draft, 1), "the coat waits for the sanding");
-    put(HERE, draft, FIRST, 1, 480);
+    draft_put(HERE, draft, FIRST, 1, 480);
     check_true(HERE, draft_is_open(draft, 1), "it is placed");
-    check_true(HERE, place(draft, SECOND, 1, 0, &placed), "behind it");
+    check_true(HERE, draft_try(draft, SECOND, 1, 0, &placed), "behind it");
     check_int(HERE, placed.laid.start, 540);
     check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_LINK, 1, 0, 0, 540});
     draft->hold[1] = 700;
-    check_true(HERE, place(draft, SECOND, 1, 0, &placed), "as long as it is held back");
+    check_true(HERE, draft_try(draft, SECOND, 1, 0, &placed), "as long as it is held back");
     check_int(HERE, placed.laid.start, 700);
     check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_FLOOR, 1, SITE_NONE, SITE_NONE, 700});
     draft->hold[1] = 0;
@@ -119,9 +89,9 @@ static void behind_what_it_waits_for(void **state)
     check_true(HERE, !draft_is_open(draft, 1) && draft->start[0] == SITE_NONE, "it is taken out");
     check_true(HERE, draft->batch_of[0] == SITE_NONE && draft->batch_of[1] == 0 && draft->count == 1,
                "one is left");
-    check_true(HERE, place(draft, FIRST, 1, 640, &placed), "up to the coat");
+    check_true(HERE, draft_try(draft, FIRST, 1, 640, &placed), "up to the coat");
     check_int(HERE, placed.laid.start, 640);
-    check_true(HERE, !place(draft, FIRST, 1, 645, &placed), "never behind it, 12:40 to 13:40");
+    check_true(HERE, !draft_try(draft, FIRST, 1, 645, &placed), "never behind it, 12:40 to 13:40");
     check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_LINK, 1, 0, 0, 820});
     draft->left_out[0] = true;
     check_true(HERE, draft_is_open(draft, 1), "what is left out is not waited for");
@@ -142,12 +112,12 @@ static void which_batch_is_waited_for(void **state)
     panel_add_step(&panel, 1, STEP_SAND);
     panel_add_step(&panel, 1, STEP_COAT);
     struct draft *draft = draft_make(arena, panel_site(arena, &panel));
-    put(HERE, draft, a_sand, 1, 480);
-    check_true(HERE, place(draft, b_sand, 1, 0, &placed), "behind the first");
+    draft_put(HERE, draft, a_sand, 1, 480);
+    check_true(HERE, draft_try(draft, b_sand, 1, 0, &placed), "behind the first");
     check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_PERSON, 2, 0, SITE_NONE, 540});
     check_int(HERE, placed.hours.kind, HINDERED_BY_NOTHING);
     draft_add(draft, &placed);
-    check_true(HERE, place(draft, b_coat, 1, 0, &placed), "behind the second");
+    check_true(HERE, draft_try(draft, b_coat, 1, 0, &placed), "behind the second");
     check_int(HERE, placed.laid.start, 600);
     check_int(HERE, placed.cause.kind, HINDERED_BY_LINK);
     check_int(HERE, placed.cause.other, 1);
@@ -163,12 +133,12 @@ static void within_its_window(void **state)
     struct placed placed;
     struct draft *draft = windowed(arena, &panel);
     check_true(HERE, draft->left_out[1] && !draft->left_out[2], "a scuff is not needed");
-    put(HERE, draft, FIRST, 1, 480);
-    check_true(HERE, place(draft, THIRD, 1, 0, &placed), "as soon as it may");
+    draft_put(HERE, draft, FIRST, 1, 480);
+    check_true(HERE, draft_try(draft, THIRD, 1, 0, &placed), "as soon as it may");
     check_int(HERE, placed.laid.start, 600);
-    check_true(HERE, place(draft, THIRD, 1, 840, &placed), "as late as it may");
+    check_true(HERE, draft_try(draft, THIRD, 1, 840, &placed), "as late as it may");
     check_int(HERE, placed.laid.start, 840);
-    check_true(HERE, !place(draft, THIRD, 1, 845, &placed), "five minutes too late");
+    check_true(HERE, !draft_try(draft, THIRD, 1, 845, &placed), "five minutes too late");
     check_int(HERE, placed.cause.kind, HINDERED_BY_LIMIT);
     check_int(HERE, placed.cause.item, 2);
     check_int(HERE, placed.cause.until, 5);
@@ -180,7 +150,7 @@ static void within_its_window(void **state)
     draft->left_out[2] = false;
     draft->left_out[1] = false;
     check_true(HERE, !draft_waits(draft, link), "the scuff lifts it");
-    check_true(HERE, place(draft, THIRD, 1, 845, &placed), "scuffed for");
+    check_true(HERE, draft_try(draft, THIRD, 1, 845, &placed), "scuffed for");
     arena_free(arena);
 }
 
@@ -193,14 +163,14 @@ static void opened_in_time(void **state)
     struct placed placed;
     struct draft *draft = windowed(arena, &panel);
     draft->hold[2] = 900;
-    put(HERE, draft, THIRD, 1, 900);
-    check_true(HERE, place(draft, FIRST, 1, 0, &placed), "as soon as it may");
+    draft_put(HERE, draft, THIRD, 1, 900);
+    check_true(HERE, draft_try(draft, FIRST, 1, 0, &placed), "as soon as it may");
     check_int(HERE, placed.laid.start, 540);
     check_int(HERE, placed.cause.kind, HINDERED_BY_LIMIT);
     check_int(HERE, placed.cause.until, 895);
-    check_true(HERE, place(draft, FIRST, 1, 780, &placed), "as late as it may");
+    check_true(HERE, draft_try(draft, FIRST, 1, 780, &placed), "as late as it may");
     check_int(HERE, placed.laid.start, 780);
-    check_true(HERE, !place(draft, FIRST, 1, 785, &placed), "too late to be dry");
+    check_true(HERE, !draft_try(draft, FIRST, 1, 785, &placed), "too late to be dry");
     check_int(HERE, placed.cause.kind, HINDERED_BY_LINK);
     arena_free(arena);
 }
@@ -218,11 +188,11 @@ static void a_limit_from_before(void **state)
     row->operation = &operation;
     row->latest = 570;
     operation.latest_unless = 1;
-    check_true(HERE, place(draft, FIRST, 1, 570, &placed), "in time");
-    check_true(HERE, !place(draft, FIRST, 1, 575, &placed), "too late");
+    check_true(HERE, draft_try(draft, FIRST, 1, 570, &placed), "in time");
+    check_true(HERE, !draft_try(draft, FIRST, 1, 575, &placed), "too late");
     check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_LIMIT, 0, SITE_NONE, SITE_NONE, 5});
     draft->left_out[1] = false;
-    check_true(HERE, place(draft, FIRST, 1, 575, &placed), "scuffed for");
+    check_true(HERE, draft_try(draft, FIRST, 1, 575, &placed), "scuffed for");
     arena_free(arena);
 }
 
@@ -239,7 +209,7 @@ static void drying_within_a_batch(void **state)
     panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
     panel_set_state(&panel, STATE_RECOAT, 60);
     struct draft *draft = draft_make(arena, panel_site(arena, &panel));
-    check_true(HERE, !place(draft, both, 2, 0, &placed), "no break to dry in");
+    check_true(HERE, !draft_try(draft, both, 2, 0, &placed), "no break to dry in");
     check_int(HERE, placed.cause.kind, HINDERED_BY_LINK);
     check_int(HERE, placed.cause.item, 1);
     check_int(HERE, (intmax_t)placed.laid.broke_at, 1);
@@ -249,7 +219,7 @@ static void drying_within_a_batch(void **state)
     for (int day = 0; day < 7; day++)
         panel.job.shop.hours[day] = (struct shop_day){panel.stretches, 2};
     draft = draft_make(arena, panel_site(arena, &panel));
-    put(HERE, draft, both, 2, 605);
+    draft_put(HERE, draft, both, 2, 605);
     check_int(HERE, draft->start[1], 780);
     arena_free(arena);
 }
@@ -265,9 +235,9 @@ static void not_within_the_time_given(void **state)
     check_true(HERE, !draft_place(draft, batch_of(draft, FIRST, 1), 0, 480, &placed), "not before 480");
     check_true(HERE, draft_place(draft, batch_of(draft, FIRST, 1), 0, 481, &placed), "before 481");
     draft->effort_limit = draft->effort;
-    check_true(HERE, !place(draft, FIRST, 1, 0, &placed), "without effort nothing is tried");
+    check_true(HERE, !draft_try(draft, FIRST, 1, 0, &placed), "without effort nothing is tried");
     draft->effort_limit = INT64_MAX;
-    check_true(HERE, place(draft, FIRST, 1, 0, &placed), "with as much as it takes");
+    check_true(HERE, draft_try(draft, FIRST, 1, 0, &placed), "with as much as it takes");
     arena_free(arena);
 }
 
@@ -285,58 +255,15 @@ static void no_day_is_long_enough(void **state)
     panel_set_hours(&panel, 1, 5);
     struct draft *draft = draft_make(arena, panel_site(arena, &panel));
     static const int both[] = {0, 2};
-    check_true(HERE, !place(draft, both, 2, 0, &placed), "ten hours");
+    check_true(HERE, !draft_try(draft, both, 2, 0, &placed), "ten hours");
     check_int(HERE, placed.cause.kind, HINDERED_BY_HOURS);
     check_int(HERE, (intmax_t)placed.laid.broke_at, 1);
     /* The first by itself, and then it is too late for the other that day. */
-    put(HERE, draft, FIRST, 1, 480);
-    check_true(HERE, place(draft, both + 1, 1, 0, &placed), "on Tuesday");
+    draft_put(HERE, draft, FIRST, 1, 480);
+    check_true(HERE, draft_try(draft, both + 1, 1, 0, &placed), "on Tuesday");
     check_int(HERE, placed.laid.start, site_at(2, 8, 0));
     check_int(HERE, placed.hours.kind, HINDERED_BY_HOURS);
     check_cause(HERE, &placed, (struct cause_of_start){HINDERED_BY_PERSON, 2, 0, SITE_NONE, 780});
-    arena_free(arena);
-}
-
-/* Two parts of a finish that is worked for 90 min, 40 min each; the mix lives 100 min. Begun at 11:15 it lives until 13:00, so that
- * the cloth may rest over noon, but is worked until 12:50: the second
- * takes a mix of its own; begun at 13:00 both take one. Who saves waits for that. */
-static void thrift_waits_for_one_mix(void **state)
-{
-    (void)state;
-    static const int both[] = {0, 1};
-    struct arena *arena = arena_make(0);
-    struct panel panel;
-    struct placed placed;
-    struct component components[2];
-    panel_init(&panel);
-    components[0] = components[1] = panel.component;
-    panel.finish.components = components;
-    panel.finish.component_count = 2;
-    panel.finish.pot_life_min = 100;
-    panel.stretches[0] = (struct stretch){8 * 60, 12 * 60};
-    panel.stretches[1] = (struct stretch){13 * 60, 17 * 60};
-    for (int day = 0; day < 7; day++)
-        panel.job.shop.hours[day] = (struct shop_day){panel.stretches, 2};
-    panel_add_piece(&panel);
-    for (size_t i = 0; i < 2; i++) {
-        panel_add_step(&panel, i, STEP_COAT);
-        panel_set_hours(&panel, i, 40.0 / 60);
-    }
-    for (int tool = 0; tool < TOOL_COUNT; tool++)
-        panel.job.shop.two_part_clean_up_min[tool] = 0;
-    struct draft *draft = draft_make(arena, panel_site(arena, &panel));
-    struct batch batch = batch_of(draft, both, 2);
-    check_true(HERE, draft_place(draft, batch, 660, SITE_NEVER, &placed), "as soon as may be");
-    check_int(HERE, placed.laid.start, 675);
-    check_int(HERE, placed.laid.mixes, 2);
-    check_int(HERE, placed.laid.hands_on, 90);
-    batch.thrifty = true;
-    check_true(HERE, draft_place(draft, batch, 660, SITE_NEVER, &placed), "with one mix");
-    check_int(HERE, placed.laid.start, 780);
-    check_int(HERE, placed.laid.mixes, 1);
-    check_int(HERE, placed.laid.hands_on, 85);
-    check_true(HERE, draft_place(draft, batch, 660, 780, &placed), "there is no time for that");
-    check_int(HERE, placed.laid.start, 675);
     arena_free(arena);
 }
 
@@ -352,8 +279,8 @@ static void when_it_is_ready(void **state)
     struct draft *draft = draft_make(arena, site);
     site->jobs[0].floor = 500;
     check_int(HERE, draft_ready(draft, 0), 500);
-    put(HERE, draft, FIRST, 1, 480);
-    put(HERE, draft, SECOND, 1, 540);
+    draft_put(HERE, draft, FIRST, 1, 480);
+    draft_put(HERE, draft, SECOND, 1, 540);
     check_int(HERE, draft_ready(draft, 0), 720);
     check_true(HERE, draft->handle[1] == 720 && draft->clear[1] == 600, "its film");
     site->jobs[0].floor = 721;
@@ -399,9 +326,9 @@ static void as_late_as_may_be(void **state)
     struct draft *draft = draft_make(arena, site);
     site->jobs[0].due = DAY_MINUTES + (int32_t)r->due_h * 60;
     site->jobs[0].aim = DAY_MINUTES + (int32_t)r->aim_h * 60;
-    put(&r->row, draft, FIRST, 1, 480);
+    draft_put(&r->row, draft, FIRST, 1, 480);
     draft->hold[1] = r->coat_h * 60;
-    put(&r->row, draft, SECOND, 1, r->coat_h * 60);
+    draft_put(&r->row, draft, SECOND, 1, r->coat_h * 60);
     draft->hold[1] = 0;
     draft_shift_late(draft);
     check_int(&r->row, draft->start[1], r->want_coat * 60);
@@ -426,73 +353,13 @@ static void batches_move_whole(void **state)
         panel.job.shop.set_up_min[TOOL_CLOTH] = set_up;
         panel.job.deliver_min = march(2, 10, 0);
         struct draft *draft = draft_make(arena, panel_site(arena, &panel));
-        put(HERE, draft, sands, 2, 480);
-        put(HERE, draft, coats, 2, 600);
+        draft_put(HERE, draft, sands, 2, 480);
+        draft_put(HERE, draft, coats, 2, 600);
         draft_shift_late(draft);
         check_int(HERE, draft->start[1], set_up ? site_at(1, 15, 0) : site_at(2, 8, 0));
         check_int(HERE, draft->start[0], set_up ? site_at(1, 12, 30) : site_at(1, 15, 0));
         arena_free(arena);
     }
-}
-
-/* A and B, coated twice with a finish of two parts that is worked for 90 min and lives 100, 40 min each, closed for noon. Laid until
- * 08:45 and 09:25, dry to recoat 150 min later. Together as soon as they may A is laid again at 11:20, B behind noon with a mix of its
- * own; with one mix both from 13:05. */
-static struct draft *coated_twice(struct arena *arena, struct panel *panel, struct component *components,
-                                  int32_t window_min)
-{
-    static const int first[] = {0, 2};
-    panel_init(panel);
-    components[0] = components[1] = panel->component;
-    panel->finish.components = components;
-    panel->finish.component_count = 2;
-    panel->finish.pot_life_min = 100;
-    panel->finish.refuses_late_recoat = true;
-    panel->stretches[0] = (struct stretch){8 * 60, 12 * 60};
-    panel->stretches[1] = (struct stretch){13 * 60, 17 * 60};
-    for (int day = 0; day < 7; day++)
-        panel->job.shop.hours[day] = (struct shop_day){panel->stretches, 2};
-    panel_add_piece(panel);
-    for (size_t i = 0; i < 2; i++) {
-        panel_add_step(panel, i, STEP_COAT)->coats = 2;
-        panel_set_hours(panel, i, 40.0 / 60);
-    }
-    for (int tool = 0; tool < TOOL_COUNT; tool++)
-        panel->job.shop.two_part_clean_up_min[tool] = 0;
-    panel_set_window(panel, 150, window_min);
-    struct draft *draft = draft_make(arena, panel_site(arena, panel));
-    put(HERE, draft, first, 2, 480);
-    return draft;
-}
-
-/* A's window ends at 13:05, or at 13:00: then what opened it may wait, and nothing is placed; but where a start is asked for from
- * some moment on, the second mix is taken. */
-static void thrift_and_a_window(void **state)
-{
-    (void)state;
-    static const int second[] = {1, 3};
-    struct arena *arena = arena_make(0);
-    struct panel panel;
-    struct placed placed;
-    struct component components[2];
-    struct draft *draft = coated_twice(arena, &panel, components, 260);
-    struct batch batch = batch_of(draft, second, 2);
-    check_true(HERE, draft_place(draft, batch, 0, SITE_NEVER, &placed), "as soon as may be");
-    check_int(HERE, placed.laid.start, 675);
-    batch.thrifty = true;
-    check_true(HERE, draft_place(draft, batch, 0, SITE_NEVER, &placed), "it saves");
-    check_int(HERE, placed.laid.start, 780);
-    draft = coated_twice(arena, &panel, components, 255);
-    check_true(HERE, !draft_place(draft, batch, 0, SITE_NEVER, &placed), "it cannot save in time");
-    check_int(HERE, placed.cause.kind, HINDERED_BY_LIMIT);
-    check_int(HERE, placed.cause.item, 1);
-    check_int(HERE, placed.cause.until, 5);
-    check_int(HERE, draft->site->operations->links[placed.cause.link].kind, LINK_WINDOW);
-    check_true(HERE, draft->start[1] == SITE_NONE && draft->start[3] == SITE_NONE, "nothing is placed");
-    check_true(HERE, draft_place(draft, batch, 600, SITE_NEVER, &placed), "from ten on");
-    check_int(HERE, placed.laid.start, 675);
-    check_int(HERE, placed.laid.mixes, 2);
-    arena_free(arena);
 }
 
 /* A scuff that is left out holds nothing back: for Tuesday 09:00 the coats are at 08:00 and, within its window of 20 h, on Monday at 16:00. */
@@ -506,8 +373,8 @@ static void what_is_left_out_moves_nothing(void **state)
     panel_set_window(&panel, 60, 20 * 60);
     panel.job.deliver_min = march(2, 9, 0);
     struct draft *draft = draft_make(arena, panel_site(arena, &panel));
-    put(HERE, draft, FIRST, 1, 480);
-    put(HERE, draft, THIRD, 1, 600);
+    draft_put(HERE, draft, FIRST, 1, 480);
+    draft_put(HERE, draft, THIRD, 1, 600);
     draft_shift_late(draft);
     check_int(HERE, draft->start[2], site_at(2, 8, 0));
     check_int(HERE, draft->start[0], site_at(1, 16, 0));
@@ -521,7 +388,6 @@ int main(void)
                      CHECK_TEST(within_its_window), CHECK_TEST(opened_in_time),
                      CHECK_TEST(a_limit_from_before), CHECK_TEST(drying_within_a_batch),
                      CHECK_TEST(not_within_the_time_given), CHECK_TEST(no_day_is_long_enough),
-                     CHECK_TEST(thrift_waits_for_one_mix), CHECK_TEST(when_it_is_ready),
-                     CHECK_ROWS(lates, as_late_as_may_be), CHECK_TEST(batches_move_whole),
-                     CHECK_TEST(thrift_and_a_window), CHECK_TEST(what_is_left_out_moves_nothing));
+                     CHECK_TEST(when_it_is_ready), CHECK_ROWS(lates, as_late_as_may_be),
+                     CHECK_TEST(batches_move_whole), CHECK_TEST(what_is_left_out_moves_nothing));
 }

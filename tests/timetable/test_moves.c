@@ -1,6 +1,7 @@
 /* What a search changes of an order: every neighbour that a change can make is made sometime, and no other; whatever is changed, an
  * order stays one. */
 #include "check.h"
+#include "orders.h"
 #include "panel_site.h"
 
 #include "base/arena.h"
@@ -26,25 +27,6 @@ static const char *told(struct arena *arena, const struct variant *variant)
             buf_addf(&text, " thrifty");
     }
     return text.text;
-}
-
-/* An order of batches, as many of the items as each count says. */
-static struct variant *ordered(const struct site *site, const int *items, const size_t *counts)
-{
-    struct variant *variant = variant_make(site->arena, site);
-    struct order *order = &variant->order;
-    for (size_t i = 0; counts[i] > 0; i++) {
-        const int *first = &items[order->item_count];
-        int coat = site_turned_for(site, *first);
-        order->runs[order->run_count++] =
-            (struct run){.kind = site->rows[coat == SITE_NONE ? *first : coat].kind,
-                         .person = SITE_NONE,
-                         .from = order->item_count,
-                         .count = counts[i]};
-        for (size_t k = 0; k < counts[i]; k++)
-            order->items[order->item_count++] = first[k];
-    }
-    return variant;
 }
 
 /* As many pieces, each of one step that takes an hour. */

@@ -1,24 +1,13 @@
 /* Orders of batches: the first that is tried, every one of a few, and how a run of an order is cut and sorted. One person, open
  * 08:00 to 17:00 daily. */
 #include "check.h"
+#include "orders.h"
 #include "panel_site.h"
 
 #include "base/arena.h"
 #include "base/buf.h"
-#include "timetable/order.h"
 
 #include <string.h>
-
-/* "0 2 | 1 3": the items of each run. */
-static const char *told(struct arena *arena, const struct order *order)
-{
-    struct buf text;
-    buf_init(&text, arena);
-    for (size_t i = 0; i < order->run_count; i++)
-        for (size_t k = 0; k < order->runs[i].count; k++)
-            buf_addf(&text, "%s%d", k > 0 ? " " : i > 0 ? " | " : "", order->items[order->runs[i].from + k]);
-    return text.text;
-}
 
 /* The pieces A, B, C: as many as there are hours, each sanded and coated so often, in as many hours for each. */
 static struct site *pieces(struct arena *arena, struct panel *panel, const double *hours, const int *coats,
@@ -47,7 +36,7 @@ static void check_first(const struct row *row, struct site *site, bool late, con
     struct variant *variant = variant_make(site->arena, site);
     struct betweens betweens = between_make(site->arena, site);
     order_first(site, &betweens, late, &variant->order);
-    check_text(row, told(site->arena, &variant->order), want);
+    check_text(row, order_words(site->arena, &variant->order), want);
     for (size_t i = 0; i < variant->order.run_count; i++) {
         check_int(row, variant->order.runs[i].person, SITE_NONE);
         check_int(row, variant->order.runs[i].kind, kind_of(site, &variant->order, i));
@@ -105,7 +94,7 @@ static void turns_go_with_their_coats(void **state)
     struct run run = {.count = 4};
     struct order order = {.items = items, .item_count = 4, .runs = &run, .run_count = 1};
     order_sort_run(site, &order, &run);
-    check_text(HERE, told(arena, &order), "1 2 4 5");
+    check_text(HERE, order_words(arena, &order), "1 2 4 5");
     /* What two must lift is turned by itself, and one piece at a time. */
     panel.pieces[0].lift = panel.pieces[1].lift = 2;
     panel.job.shop.people = 2;
@@ -145,7 +134,7 @@ static void late_scuffs_are_left_out(void **state)
     struct variant *variant = variant_make(arena, site);
     check_int(HERE, order_every(site), 4);
     check_true(HERE, order_numbered(site, 0, &variant->order), "the order of the part list");
-    check_text(HERE, told(arena, &variant->order), "0 | 2");
+    check_text(HERE, order_words(arena, &variant->order), "0 | 2");
     /* Not though something is sanded with the grit of the scuff. */
     panel_add_piece(&panel);
     panel_add_step(&panel, 1, STEP_SAND)->grit = 320;
@@ -164,7 +153,7 @@ static int different(struct arena *arena, const struct site *site, int64_t count
             continue;
         struct buf text;
         buf_init(&text, arena);
-        buf_addf(&text, "%s by", told(arena, &variant->order));
+        buf_addf(&text, "%s by", order_words(arena, &variant->order));
         for (size_t i = 0; i < variant->order.run_count; i++) {
             const struct run *run = &variant->order.runs[i];
             buf_addf(&text, " %d", run->person);
@@ -190,7 +179,7 @@ static void every_order_of_four(void **state)
     check_int(HERE, different(arena, site, 192), 18);
     struct variant *variant = variant_make(arena, site);
     check_true(HERE, order_numbered(site, 0, &variant->order), "the first is that of the part list");
-    check_text(HERE, told(arena, &variant->order), "0 | 1 | 2 | 3");
+    check_text(HERE, order_words(arena, &variant->order), "0 | 1 | 2 | 3");
     panel.job.shop.people = 2;
     site = panel_site(arena, &panel);
     check_int(HERE, order_every(site), 3072);
@@ -267,7 +256,7 @@ static void a_run_by_the_part_list(void **state)
     struct run run = {.from = 1, .count = 4};
     struct order order = {.items = items, .item_count = 6, .runs = &run, .run_count = 1};
     order_list_run(&order, &run);
-    check_text(HERE, told(arena, &order), "2 3 5 8");
+    check_text(HERE, order_words(arena, &order), "2 3 5 8");
     check_true(HERE, items[0] == 9 && items[5] == 0, "what is not in the run stays");
     arena_free(arena);
 }
@@ -303,7 +292,7 @@ static void a_run_in_step_with_all(void **state)
         struct run run = {.count = 3};
         struct order order = {.items = items, .item_count = 3, .runs = &run, .run_count = 1};
         order_sort_run(site, &order, &run);
-        check_text(&r->row, told(arena, &order), r->want);
+        check_text(&r->row, order_words(arena, &order), r->want);
     }
     arena_free(arena);
 }
@@ -321,7 +310,7 @@ static void a_copy_is_its_own(void **state)
     from->waits = true;
     from->draft->left_out[3] = true;
     variant_copy_order(to, from);
-    check_text(HERE, told(arena, &to->order), "2 0 | 3 1");
+    check_text(HERE, order_words(arena, &to->order), "2 0 | 3 1");
     check_true(HERE, to->waits && to->draft->left_out[3] && !to->draft->left_out[2], "how it is read");
     check_int(HERE, (intmax_t)to->draft->count, 0);
     from->draft->left_out[3] = false;
@@ -329,7 +318,7 @@ static void a_copy_is_its_own(void **state)
     check_true(HERE, from->whole, "all can be placed");
     to = variant_make(arena, site);
     variant_copy(to, from);
-    check_text(HERE, told(arena, &to->order), "2 0 | 3 1");
+    check_text(HERE, order_words(arena, &to->order), "2 0 | 3 1");
     check_true(HERE, to->whole && !to->draft->left_out[3], "all is placed in the copy");
     check_int(HERE, (intmax_t)to->draft->count, 2);
     for (int i = 0; i < 4; i++) {

@@ -1,47 +1,18 @@
 /* Orders read from their beginning: what is placed when and by whom, and how a batch that cannot be is divided, held back or scuffed
  * for. One person, open 08:00 to 17:00 daily, an hour for each step of a piece, unless a test says otherwise. */
 #include "check.h"
+#include "orders.h"
 #include "panel_site.h"
 
 #include "base/arena.h"
-#include "base/buf.h"
-#include "timetable/order.h"
 
 enum { WITHOUT_END = INT32_MAX };
-
-/* "0 2 | 1 3": the items of each run. */
-static const char *told(struct arena *arena, const struct order *order)
-{
-    struct buf text;
-    buf_init(&text, arena);
-    for (size_t i = 0; i < order->run_count; i++)
-        for (size_t k = 0; k < order->runs[i].count; k++)
-            buf_addf(&text, "%s%d", k > 0 ? " " : i > 0 ? " | " : "", order->items[order->runs[i].from + k]);
-    return text.text;
-}
-
-/* An order of batches, as many of the items as each count says. */
-static struct variant *ordered(struct site *site, const int *items, const size_t *counts)
-{
-    struct variant *variant = variant_make(site->arena, site);
-    struct order *order = &variant->order;
-    for (size_t i = 0; counts[i] > 0; i++) {
-        const int *first = &items[order->item_count];
-        order->runs[order->run_count++] = (struct run){.kind = site->rows[*first].kind,
-                                                       .person = SITE_NONE,
-                                                       .from = order->item_count,
-                                                       .count = counts[i]};
-        for (size_t k = 0; k < counts[i]; k++)
-            order->items[order->item_count++] = first[k];
-    }
-    return variant;
-}
 
 static void check_placed(const struct row *row, const struct variant *variant, const char *order,
                          const int32_t *starts)
 {
     check_true(row, variant->whole, "all is placed");
-    check_text(row, told(variant->draft->site->arena, &variant->order), order);
+    check_text(row, order_words(variant->draft->site->arena, &variant->order), order);
     for (size_t i = 0; i < variant->draft->site->count; i++)
         check_int(row, variant->draft->start[i], starts[i]);
 }
@@ -125,7 +96,7 @@ static void the_cheaper_is_divided(void **state)
             ordered(panel_site(arena, &panel), (int[]){0, 3, 2, 1, 4, 5}, (size_t[]){1, 2, 2, 1, 0});
         variant_place(variant, SCUFF_NEVER, WITHOUT_END);
         check_true(HERE, variant->whole, "all is placed");
-        check_text(HERE, told(arena, &variant->order), want[dear]);
+        check_text(HERE, order_words(arena, &variant->order), want[dear]);
         arena_free(arena);
     }
 }
