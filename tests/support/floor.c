@@ -2,6 +2,7 @@
 
 static const struct duty DUTIES[] = {{480, 720, 0}, {780, 1020, 0}};
 
+static const struct film FILM;
 static const struct zone UTC = {"UTC", 0, NULL};
 
 void floor_init(struct floor *f)

@@ -9,8 +9,6 @@
 
 enum { FLOOR_ITEMS = 4, FLOOR_PEOPLE = 3, FLOOR_OTHERS = 2, FLOOR_START = 480, FLOOR_PAUSES = 20 };
 
-static const struct film FILM;
-
 struct floor {
     struct worker workers[FLOOR_PEOPLE];
     struct crew crew;

@@ -1,11 +1,10 @@
-/* What one start must keep for the sake of films: no dust on those that are wet, and air that suits them. */
+/* What one start must keep for the sake of films: no dust on those that are wet, which settles in 30 minutes, and air that suits
+ * them. */
 #include "floor.h"
 #include "panel_site.h"
 
 #include "base/arena.h"
 #include "timetable/draft.h"
-
-/* Dust takes 30 minutes to settle. */
 
 struct dust_row {
     struct row row;
