@@ -1,6 +1,6 @@
-/* Rules of a start by themselves: a batch of items 0 and 1 that is tried, items 2 and 3 that are placed, each in a batch of its own, all of
- * lots of their own. What they take is given, in minutes since midnight; the day is 08:00 to 12:00 and 13:00 to 17:00. It points into
- * itself: do not copy it. */
+/* Rules of a start by themselves: a batch of items 0 and 1 that is tried, items 2 and 3 that are placed,
+ * each in a batch of its own, all of lots of their own. What they take is given, in minutes since
+ * midnight; the day is 08:00 to 12:00 and 13:00 to 17:00. It points into itself: do not copy it. */
 #ifndef TESTS_FLOOR_H
 #define TESTS_FLOOR_H
 
@@ -28,8 +28,8 @@ struct floor {
     struct placing placing;
 };
 
-/* A batch of person 0 from 08:00 to 10:00, of 30 minutes at the least, that pauses may lengthen by 20; one spray place, a rack of 10,
- * dust that settles in 30. */
+/* A batch of person 0 from 08:00 to 10:00, of 30 minutes at the least, that pauses may lengthen by 20; one
+ * spray place, a rack of 10, dust that settles in 30. */
 void floor_init(struct floor *f);
 /* Work of an item. */
 void floor_work(struct floor *f, int item, int32_t start, int32_t end);

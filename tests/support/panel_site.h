@@ -1,5 +1,5 @@
-/* The work of a panel as a planner of batches sees it, for tests of the timetable's own modules: in minutes since the midnight
- * before Monday 1 March 2027. */
+/* The work of a panel as a planner of batches sees it, for tests of the timetable's own modules: in
+ * minutes since the midnight before Monday 1 March 2027. */
 #ifndef TESTS_PANEL_SITE_H
 #define TESTS_PANEL_SITE_H
 

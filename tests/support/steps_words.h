@@ -5,7 +5,8 @@
 #include "check.h"
 #include "panel_site.h"
 
-/* A step a line, behind it what it waits for, but that it begins behind the one before it; last what must be over. */
+/* A step a line, behind it what it waits for, but that it begins behind the one before it; last what must
+ * be over. */
 void check_steps(const struct row *row, struct panel *panel, const char *want);
 
 #endif

@@ -1,5 +1,6 @@
-/* A plan in moments: batches, steps, what each waited for, films drying, the states of pieces, and when all of it is ready. One
- * person, open 08:00 to 17:00 daily from Monday 1 March 2027, unless a test says otherwise. */
+/* A plan in moments: batches, steps, what each waited for, films drying, the states of pieces, and when
+ * all of it is ready. One person, open 08:00 to 17:00 daily from Monday 1 March 2027, unless a test says
+ * otherwise. */
 #include "check.h"
 #include "panel_site.h"
 
@@ -80,8 +81,9 @@ static void check_dated(const struct row *row, struct panel *panel, const char *
     arena_free(arena);
 }
 
-/* Set up for sanding 08:00 to 08:20, cleaned up until 09:30; for the coat until 09:35, cleaned up until 10:50. Its film is dust-free
- * 90 min, dry to handle 3 h and cured a day after 10:35. The delivery is on Tuesday at 12:00. */
+/* Set up for sanding 08:00 to 08:20, cleaned up until 09:30; for the coat until 09:35, cleaned up until
+ * 10:50. Its film is dust-free 90 min, dry to handle 3 h and cured a day after 10:35. The delivery is on
+ * Tuesday at 12:00. */
 static void set_up_work_and_clean_up(void **state)
 {
     (void)state;
@@ -111,8 +113,9 @@ static void set_up_work_and_clean_up(void **state)
                 "ready 1 13:35, late 0, spare 1345, 170 min of work\n");
 }
 
-/* Sanded when the film allows it (09:00 and an hour), and the dust settles for 30 min: the second coat waits for that, for the film until
- * 11:00, and not beyond the window, ten hours from 09:00. All is ready half an hour late. */
+/* Sanded when the film allows it (09:00 and an hour), and the dust settles for 30 min: the second coat
+ * waits for that, for the film until 11:00, and not beyond the window, ten hours from 09:00. All is ready
+ * half an hour late. */
 static void waits_and_windows(void **state)
 {
     (void)state;
@@ -145,7 +148,8 @@ static void waits_and_windows(void **state)
                 "ready 1 12:30, late 30, spare 0, 180 min of work\n");
 }
 
-/* Set-up takes 30 min. B and A (2 h and 3 h) are one batch, which rests for an hour at noon; ready at 16:00, as it must be. */
+/* Set-up takes 30 min. B and A (2 h and 3 h) are one batch, which rests for an hour at noon; ready at
+ * 16:00, as it must be. */
 static void over_noon(void **state)
 {
     (void)state;
@@ -175,8 +179,9 @@ static void over_noon(void **state)
                 "ready 1 16:00, late 0, spare 0, 420 min of work\n");
 }
 
-/* A, both sides, and B: the back and B are one batch, A is turned when its back is dry to handle, and done in the next with the face; over
- * at 11:01, and as a batch at 11:05. Films are told on five minutes of the clock. A piece is in a state when both of its sides are. */
+/* A, both sides, and B: the back and B are one batch, A is turned when its back is dry to handle, and done
+ * in the next with the face; over at 11:01, and as a batch at 11:05. Films are told on five minutes of the
+ * clock. A piece is in a state when both of its sides are. */
 static void piece_states(void **state)
 {
     (void)state;
@@ -294,7 +299,8 @@ static void sanded_and_scuffed(void **state)
                 "ready 1 13:20, late 0, spare 16060, 320 min of work\n");
 }
 
-/* Turned by two, at 09:00, and the face is coated at the next five minutes of the clock. Their minute counts twice. */
+/* Turned by two, at 09:00, and the face is coated at the next five minutes of the clock. Their minute
+ * counts twice. */
 static void two_at_work(void **state)
 {
     (void)state;
@@ -323,7 +329,8 @@ static void two_at_work(void **state)
                 "ready 1 10:05, late 0, spare 16255, 122 min of work\n");
 }
 
-/* A was coated in the third batch of its kind: what follows is the fourth. B goes first, as A is dry to recoat at 10:00 only. */
+/* A was coated in the third batch of its kind: what follows is the fourth. B goes first, as A is dry to
+ * recoat at 10:00 only. */
 static void logged(void **state)
 {
     (void)state;
@@ -357,7 +364,8 @@ static void logged(void **state)
                 "ready 1 11:30, late 0, spare 16170, 120 min of work\n");
 }
 
-/* Two jobs, coated with one set-up in one batch: of its 20 min the desk has 5, the shelf, with three times the work, 15. */
+/* Two jobs, coated with one set-up in one batch: of its 20 min the desk has 5, the shelf, with three times
+ * the work, 15. */
 static void shared(void **state)
 {
     (void)state;

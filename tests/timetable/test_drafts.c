@@ -1,5 +1,6 @@
-/* A plan while it is made: batches placed as soon as they may, taken out again, and moved as late as they may. One person, open
- * 08:00 to 17:00 daily, an hour for each step of a piece; in minutes since Monday's midnight. */
+/* A plan while it is made: batches placed as soon as they may, taken out again, and moved as late as they
+ * may. One person, open 08:00 to 17:00 daily, an hour for each step of a piece; in minutes since Monday's
+ * midnight. */
 #include "drafts.h"
 #include "panel_site.h"
 
@@ -13,7 +14,8 @@ static void sanded_and_coated(struct panel *panel)
     panel_add_step(panel, 0, STEP_COAT);
 }
 
-/* A, coated twice with a window: items 0 and 2, 1 is the late scuff. Dry to recoat after an hour; the window ends after five. */
+/* A, coated twice with a window: items 0 and 2, 1 is the late scuff. Dry to recoat after an hour; the
+ * window ends after five. */
 static struct draft *windowed(struct arena *arena, struct panel *panel)
 {
     panel_init(panel);
@@ -98,8 +100,8 @@ static void behind_what_it_waits_for(void **state)
     arena_free(arena);
 }
 
-/* A and B are sanded one after the other: B's is the second batch, which waits for the person, and not for an hour of the day; its
- * coat waits for that batch. */
+/* A and B are sanded one after the other: B's is the second batch, which waits for the person, and not for
+ * an hour of the day; its coat waits for that batch. */
 static void which_batch_is_waited_for(void **state)
 {
     (void)state;
@@ -196,8 +198,8 @@ static void a_limit_from_before(void **state)
     arena_free(arena);
 }
 
-/* Two coats of a piece in one batch would have to dry between; over noon they can: laid 10:05 to 11:05, and from
- * 13:00, for what is left before noon is too short. */
+/* Two coats of a piece in one batch would have to dry between; over noon they can: laid 10:05 to 11:05,
+ * and from 13:00, for what is left before noon is too short. */
 static void drying_within_a_batch(void **state)
 {
     (void)state;
@@ -267,7 +269,8 @@ static void no_day_is_long_enough(void **state)
     arena_free(arena);
 }
 
-/* Sanded until 09:00 and coated until 10:00, dry to handle at 12:00; a job of which nothing is left is ready when its past is. */
+/* Sanded until 09:00 and coated until 10:00, dry to handle at 12:00; a job of which nothing is left is
+ * ready when its past is. */
 static void when_it_is_ready(void **state)
 {
     (void)state;
@@ -304,8 +307,8 @@ struct late_row {
     int32_t coat_h, want_coat, want_sand;
 };
 
-/* The coat takes an hour and is dry to handle 2 h later; sanding takes an hour. Placed on Monday at 08:00 and, but where told, at
- * 09:00, so that it is ready at 12:00. */
+/* The coat takes an hour and is dry to handle 2 h later; sanding takes an hour. Placed on Monday at 08:00
+ * and, but where told, at 09:00, so that it is ready at 12:00. */
 static const struct late_row lates[] = {
     {ROW("up to the delivery"), 12, 12, 9, 24 + 9, 24 + 8},
     {ROW("dry in the night"), 7, 7, 9, 16, 15},
@@ -337,8 +340,9 @@ static void as_late_as_may_be(void **state)
     arena_free(arena);
 }
 
-/* A and B are sanded together and coated together, 2 h each, for Tuesday 10:00: coated from 08:00, sanded on Monday from 15:00. Where
- * the coats take a set-up of 30 min they cannot begin before 08:00: from 14:30 on Monday, and 12:30 for the sanding. */
+/* A and B are sanded together and coated together, 2 h each, for Tuesday 10:00: coated from 08:00, sanded
+ * on Monday from 15:00. Where the coats take a set-up of 30 min they cannot begin before 08:00: from 14:30
+ * on Monday, and 12:30 for the sanding. */
 static void batches_move_whole(void **state)
 {
     (void)state;
@@ -362,7 +366,8 @@ static void batches_move_whole(void **state)
     }
 }
 
-/* A scuff that is left out holds nothing back: for Tuesday 09:00 the coats are at 08:00 and, within its window of 20 h, on Monday at 16:00. */
+/* A scuff that is left out holds nothing back: for Tuesday 09:00 the coats are at 08:00 and, within its
+ * window of 20 h, on Monday at 16:00. */
 static void what_is_left_out_moves_nothing(void **state)
 {
     (void)state;

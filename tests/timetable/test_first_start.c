@@ -1,5 +1,6 @@
-/* A batch is placed at its first possible start: at none of the five minutes before does it fit. Tried on drawn jobs: breaks, mixes that
- * set, tools that may lie for some time, a rack, dust, drying, and films that must not be late. */
+/* A batch is placed at its first possible start: at none of the five minutes before does it fit. Tried on
+ * drawn jobs: breaks, mixes that set, tools that may lie for some time, a rack, dust, drying, and films
+ * that must not be late. */
 #include "check.h"
 #include "panel_site.h"
 

@@ -1,5 +1,5 @@
-/* One batch laid on a person's day, worked by hand: on duty 08:00 to 12:00 and 13:00 to 17:00, on the next day 08:00 to 11:00, in
- * minutes since midnight. */
+/* One batch laid on a person's day, worked by hand: on duty 08:00 to 12:00 and 13:00 to 17:00, on the next
+ * day 08:00 to 11:00, in minutes since midnight. */
 #include "check.h"
 
 #include "timetable/lay.h"
@@ -214,7 +214,8 @@ static const struct good_row good[] = {
      565,
      85,
      {{480, 1800}, {515, 1800}}},
-    /* 690 + 5 + 60 + 5 is behind noon: all of it then, and the first of the two mixes stands before it is used */
+    /* 690 + 5 + 60 + 5 is behind noon: all of it then, and the first of the two mixes stands before it is
+     * used */
     {ROW("behind a break a mix stands again"),
      {WET, .rest = 600, .working = 40, .pot_life = 600, .induction = 15},
      {COAT(30), COAT(60)},
@@ -224,7 +225,8 @@ static const struct good_row good[] = {
      865,
      135,
      {{640, 1800}, {780, 2400}, {825, 1200}}},
-    /* back at 780, the first mix lasts until 860: 780 to 786 of it, then the next, which stands from 785 to 800 */
+    /* back at 780, the first mix lasts until 860: 780 to 786 of it, then the next, which stands from 785
+     * to 800 */
     {ROW("a mix stands for what has not passed since the break"),
      {WET, .rest = 600, .working = 200, .pot_life = 600, .induction = 15},
      {COAT(55), COAT(6), COAT(80)},
@@ -427,8 +429,8 @@ static void takes_least(void **state)
     check_int(&r->row, lay_may_fit(&bench.site, &bench.batch), r->fits);
 }
 
-/* Sanding asks for a set-up of 5 and a clean-up of 10, scuffing for 20 and 15: with one grit they are one kind, and a batch takes the
- * most of its items. */
+/* Sanding asks for a set-up of 5 and a clean-up of 10, scuffing for 20 and 15: with one grit they are one
+ * kind, and a batch takes the most of its items. */
 static void the_most_of_what_is_unlike(void **state)
 {
     (void)state;

@@ -1,5 +1,5 @@
-/* What a search changes of an order: every neighbour that a change can make is made sometime, and no other; whatever is changed, an
- * order stays one. */
+/* What a search changes of an order: every neighbour that a change can make is made sometime, and no
+ * other; whatever is changed, an order stays one. */
 #include "check.h"
 #include "orders.h"
 #include "panel_site.h"
@@ -72,8 +72,8 @@ static void check_neighbours(const struct row *row, struct moving moving, const 
     check_int(row, (intmax_t)count, (intmax_t)wanted);
 }
 
-/* Joined where the first or the last stands; divided, the rest where it is or later; one of two given to the other batch; two
- * exchanged in a batch; a batch put elsewhere. */
+/* Joined where the first or the last stands; divided, the rest where it is or later; one of two given to
+ * the other batch; two exchanged in a batch; a batch put elsewhere. */
 static void all_neighbours_of_two_batches(void **state)
 {
     (void)state;
@@ -121,7 +121,8 @@ static void what_is_never_joined(void **state)
     arena_free(arena);
 }
 
-/* Where there are mixes that do not keep a batch of them begins to save, or does not any more. A's is one, B's keeps. */
+/* Where there are mixes that do not keep a batch of them begins to save, or does not any more. A's is one,
+ * B's keeps. */
 static void all_neighbours_with_mixes(void **state)
 {
     (void)state;
@@ -147,8 +148,8 @@ static void all_neighbours_with_mixes(void **state)
     arena_free(arena);
 }
 
-/* A late scuff goes out of the order again, alone or out of a batch with what is sanded. Items 0 and 2 are coats, 1 is the scuff, 3
- * is sanded with the same grit. */
+/* A late scuff goes out of the order again, alone or out of a batch with what is sanded. Items 0 and 2 are
+ * coats, 1 is the scuff, 3 is sanded with the same grit. */
 static void late_scuffs_are_dropped(void **state)
 {
     (void)state;
@@ -243,8 +244,8 @@ static void are_joined(void **state)
     arena_free(arena);
 }
 
-/* A flat piece: back (0), turned (1), face (2); and a coat of B (3). Where back and face become one batch the turn goes along, wherever
- * it was; where the turn lies with another coat it stays there. */
+/* A flat piece: back (0), turned (1), face (2); and a coat of B (3). Where back and face become one batch
+ * the turn goes along, wherever it was; where the turn lies with another coat it stays there. */
 static void turns_go_along(void **state)
 {
     (void)state;
@@ -269,7 +270,8 @@ static void turns_go_along(void **state)
     arena_free(arena);
 }
 
-/* Whether it holds every item once that is not left out, in batches behind one another that are of one kind and not empty. */
+/* Whether it holds every item once that is not left out, in batches behind one another that are of one
+ * kind and not empty. */
 static void check_order(const struct row *row, const struct site *site, const struct variant *variant)
 {
     const struct order *order = &variant->order;

@@ -1,4 +1,5 @@
-/* The work as a network, in slots of five minutes since Monday's midnight: four days, open 08:00 to 17:00 daily. */
+/* The work as a network, in slots of five minutes since Monday's midnight: four days, open 08:00 to 17:00
+ * daily. */
 #include "check.h"
 #include "panel_site.h"
 
@@ -35,7 +36,8 @@ static int32_t map_at(const struct problem *problem, struct net_map map, int32_t
     return net_map_at(&problem->net, map, slot);
 }
 
-/* Whole slots of work, so that no plan of minutes is left out: 62 min are 12. A piece that comes at 10:02 is there at 10:05. */
+/* Whole slots of work, so that no plan of minutes is left out: 62 min are 12. A piece that comes at 10:02
+ * is there at 10:05. */
 static void operations_in_slots(void **state)
 {
     (void)state;
@@ -71,8 +73,8 @@ static void operations_in_slots(void **state)
     arena_free(arena);
 }
 
-/* A start is allowed while somebody is at work, and for a coat while the air suits: here from 09:00 to 16:00, so that an hour of it is
- * begun by 15:00. */
+/* A start is allowed while somebody is at work, and for a coat while the air suits: here from 09:00 to
+ * 16:00, so that an hour of it is begun by 15:00. */
 static void when_a_start_is_allowed(void **state)
 {
     (void)state;
@@ -141,7 +143,8 @@ static void links_as_lags(void **state)
     arena_free(arena);
 }
 
-/* Due on Tuesday at 12:03, which is 12:00: the coat dry to handle, 2 h behind its hour, and 44 min behind what is rubbed. */
+/* Due on Tuesday at 12:03, which is 12:00: the coat dry to handle, 2 h behind its hour, and 44 min behind
+ * what is rubbed. */
 static void what_is_due(void **state)
 {
     (void)state;

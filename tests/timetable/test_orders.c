@@ -1,5 +1,5 @@
-/* Orders of batches: the first that is tried, every one of a few, and how a run of an order is cut and sorted. One person, open
- * 08:00 to 17:00 daily. */
+/* Orders of batches: the first that is tried, every one of a few, and how a run of an order is cut and
+ * sorted. One person, open 08:00 to 17:00 daily. */
 #include "check.h"
 #include "orders.h"
 #include "panel_site.h"
@@ -9,7 +9,8 @@
 
 #include <string.h>
 
-/* The pieces A, B, C: as many as there are hours, each sanded and coated so often, in as many hours for each. */
+/* The pieces A, B, C: as many as there are hours, each sanded and coated so often, in as many hours for
+ * each. */
 static struct site *pieces(struct arena *arena, struct panel *panel, const double *hours, const int *coats,
                            size_t count)
 {
@@ -43,7 +44,8 @@ static void check_first(const struct row *row, struct site *site, bool late, con
     }
 }
 
-/* All is sanded, then coated: the longest way to the end first, which is B's (3 h and 3 h), then C's, then A's. */
+/* All is sanded, then coated: the longest way to the end first, which is B's (3 h and 3 h), then C's, then
+ * A's. */
 static void the_longest_way_first(void **state)
 {
     (void)state;
@@ -60,7 +62,8 @@ static void the_longest_way_first(void **state)
     arena_free(arena);
 }
 
-/* A has two coats, with a day between, B one. Counted from the beginning B's goes with A's first, counted from the end with A's last. */
+/* A has two coats, with a day between, B one. Counted from the beginning B's goes with A's first, counted
+ * from the end with A's last. */
 static void ranks_from_either_end(void **state)
 {
     (void)state;
@@ -166,9 +169,10 @@ static int different(struct arena *arena, const struct site *site, int64_t count
     return found;
 }
 
-/* A and B, sanded (S) and coated (C): 4! / (2! 2!) = 6 orders keep each piece's own. Two are SCSC, in four batches; four are SSCC,
- * where either pair may be one batch or two: 2 + 4 x 4. Two persons: 2 x 2^4 + 4 x (2^4 + 2 x 2^3 + 2^2). The numbers are those of
- * all rows, with a batch begun or not before each item but the first: 4! x 2^3, for each person 2^4 as many. */
+/* A and B, sanded (S) and coated (C): 4! / (2! 2!) = 6 orders keep each piece's own. Two are SCSC, in four
+ * batches; four are SSCC, where either pair may be one batch or two: 2 + 4 x 4. Two persons: 2 x 2^4 + 4 x
+ * (2^4 + 2 x 2^3 + 2^2). The numbers are those of all rows, with a batch begun or not before each item but
+ * the first: 4! x 2^3, for each person 2^4 as many. */
 static void every_order_of_four(void **state)
 {
     (void)state;
@@ -200,7 +204,8 @@ static void as_many_as_can_be_tried(void **state)
     arena_free(arena);
 }
 
-/* Two tasks, or two turns that take two, are two batches: 2 orders of each. The turn is the face's, the back is coated before. */
+/* Two tasks, or two turns that take two, are two batches: 2 orders of each. The turn is the face's, the
+ * back is coated before. */
 static void what_is_never_one_batch(void **state)
 {
     (void)state;

@@ -1,4 +1,5 @@
-/* What one start must keep beside its waits: the hour by which a film is dry, who is at a lot, who is free, who helps, where one sprays. */
+/* What one start must keep beside its waits: the hour by which a film is dry, who is at a lot, who is
+ * free, who helps, where one sprays. */
 #include "floor.h"
 
 enum { NOBODY = SITE_NONE };
@@ -9,7 +10,8 @@ struct again_row {
     int32_t later, again;
 };
 
-/* The first item begins as long after the batch as ever; one behind it may be moved by pauses, of 20 minutes in all. */
+/* The first item begins as long after the batch as ever; one behind it may be moved by pauses, of 20
+ * minutes in all. */
 static const struct again_row agains[] = {
     {ROW("on five minutes of the clock"), 0, 31, FLOOR_START + 35},
     {ROW("on them already"), 0, 30, FLOOR_START + 30},
@@ -123,8 +125,8 @@ static void all_of_the_lot(void **state)
     check_true(HERE, !rule_lot(&f.placing, 3), "the first of the lot");
 }
 
-/* Dust harms the films of its lot, whatever room it has: sanding from 500 waits for a film that is dust-free at 540; a coat from
- * 500, dust-free at 590, ends before sanding at 570 but is not yet dust-free. */
+/* Dust harms the films of its lot, whatever room it has: sanding from 500 waits for a film that is dust-
+ * free at 540; a coat from 500, dust-free at 590, ends before sanding at 570 but is not yet dust-free. */
 static void dust_on_the_lot(void **state)
 {
     (void)state;
@@ -158,7 +160,6 @@ static void dust_on_the_lot(void **state)
 }
 
 /* The batch takes person 0 from 480 to 600, or 30 minutes at the least. */
-
 struct person_row {
     struct row row;
     int32_t from[FLOOR_OTHERS], to[FLOOR_OTHERS];
@@ -244,7 +245,6 @@ static void helper_is_there(void **state)
 }
 
 /* Spraying from 480 to 600. */
-
 struct spray_row {
     struct row row;
     int places;

@@ -1,5 +1,5 @@
-/* What one start must keep for the sake of films: no dust on those that are wet, which settles in 30 minutes, and air that suits
- * them. */
+/* What one start must keep for the sake of films: no dust on those that are wet, which settles in 30
+ * minutes, and air that suits them. */
 #include "floor.h"
 #include "panel_site.h"
 
@@ -55,7 +55,8 @@ static void dust_spares_films(void **state)
     check_true(&r->row, rule_dust(&f.placing), "dust has a room of its own");
 }
 
-/* Sanded from 500 to 520 and 560 to 600: dust from 500 to 630. Coated then, dust-free at 640 and 690: wet from 500 to 690. */
+/* Sanded from 500 to 520 and 560 to 600: dust from 500 to 630. Coated then, dust-free at 640 and 690: wet
+ * from 500 to 690. */
 static void spells_are_measured(void **state)
 {
     (void)state;
@@ -79,7 +80,8 @@ static void spells_are_measured(void **state)
     check_int(HERE, f.tried.dust.to, 0);
 }
 
-/* A film laid before is dust-free at 560. The batch begins at 480 and sands from 500: later by 60, less 20 of pauses. */
+/* A film laid before is dust-free at 560. The batch begins at 480 and sands from 500: later by 60, less 20
+ * of pauses. */
 static void films_from_before(void **state)
 {
     (void)state;
@@ -103,7 +105,8 @@ static void films_from_before(void **state)
 
 enum { HEATED_FROM = 9 * 60, HEATED_TO = 16 * 60 };
 
-/* Dry to handle after 3 h and dust-free after 1 h. The air suits from 09:00 to 16:00: 12 C before and behind that, 15 C at least. */
+/* Dry to handle after 3 h and dust-free after 1 h. The air suits from 09:00 to 16:00: 12 C before and
+ * behind that, 15 C at least. */
 static struct site *heated(struct arena *arena, struct panel *panel, enum finish_drying dries_by)
 {
     panel_init(panel);
@@ -127,8 +130,8 @@ struct air_row {
     int32_t until;
 };
 
-/* What hardens by water or reaction is hindered by the cold until it is dry to handle, what dries by oxygen or by evaporation only
- * while it is laid. */
+/* What hardens by water or reaction is hindered by the cold until it is dry to handle, what dries by
+ * oxygen or by evaporation only while it is laid. */
 static const struct air_row airs[] = {
     {ROW("laid and dry while it is warm"), DRIES_BY_REACTION, HEATED_FROM, 600, true, 0},
     {ROW("laid before it is warm"), DRIES_BY_REACTION, HEATED_FROM - 1, 600, false, HEATED_FROM},

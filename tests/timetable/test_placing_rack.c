@@ -1,12 +1,11 @@
 /* What lies on the rack when a batch starts. */
 #include "floor.h"
 
-/* The rack has room for 10. */
-
+/* The rack has room for 10. Item 0 lies there from 500 to 900, item 1 from 520 to 800, with so much room
+ * each. */
 struct rack_row {
     struct row row;
-    int32_t room
-        [FLOOR_ITEMS]; /* of each item on the rack; item 0 lies there from 500 to 900, item 1 from 520 to 800 */
+    int32_t room[FLOOR_ITEMS];
     int lots[FLOOR_ITEMS];
     int32_t from, to; /* item 2 */
     bool good;
@@ -60,7 +59,8 @@ static void has_room_on_the_rack(void **state)
     check_true(&r->row, rule_rack(&f.placing), "a rack without end");
 }
 
-/* A piece laid before lies there with 6 until 560; item 0 takes 5 from 500, and must wait for 60; or both are one lot. */
+/* A piece laid before lies there with 6 until 560; item 0 takes 5 from 500, and must wait for 60; or both
+ * are one lot. */
 static void what_lay_there_before(void **state)
 {
     (void)state;
@@ -84,8 +84,9 @@ static void what_lay_there_before(void **state)
     check_true(HERE, rule_rack(&f.placing), "it is the same lot");
 }
 
-/* Two of the batch with 6 each: the second comes at 520, and the first leaves at 530. A pause of 20 minutes could be as long, so that
- * the next start may do; had it to be more than 20 no start does, and the batch breaks at the second. */
+/* Two of the batch with 6 each: the second comes at 520, and the first leaves at 530. A pause of 20
+ * minutes could be as long, so that the next start may do; had it to be more than 20 no start does, and
+ * the batch breaks at the second. */
 static void too_much_in_one_batch(void **state)
 {
     (void)state;
@@ -107,7 +108,8 @@ static void too_much_in_one_batch(void **state)
     check_true(HERE, rule_rack(&f.placing), "one leaves as the other comes");
 }
 
-/* Of three the first leaves as the third comes; it is the second that leaves 21 minutes later, which no pause is. */
+/* Of three the first leaves as the third comes; it is the second that leaves 21 minutes later, which no
+ * pause is. */
 static void who_has_left_is_not_waited_for(void **state)
 {
     (void)state;
@@ -125,7 +127,8 @@ static void who_has_left_is_not_waited_for(void **state)
     check_int(HERE, (intmax_t)f.tried.laid.broke_at, 2);
 }
 
-/* What was placed first lies there longest, 5 from 400 on; of the batch 6 come at 500 and leave at 510, 1 comes at 520. */
+/* What was placed first lies there longest, 5 from 400 on; of the batch 6 come at 500 and leave at 510, 1
+ * comes at 520. */
 static void for_a_short_time(void **state)
 {
     (void)state;
@@ -145,7 +148,8 @@ static void for_a_short_time(void **state)
     check_refused(HERE, &f, HINDERED_BY_RACK, 0, 950, FLOOR_START + 450);
 }
 
-/* What lies on no rack is not waited for: of one batch item 2 leaves at 950, item 3, which takes no room, at 600. */
+/* What lies on no rack is not waited for: of one batch item 2 leaves at 950, item 3, which takes no room,
+ * at 600. */
 static void who_takes_no_room(void **state)
 {
     (void)state;

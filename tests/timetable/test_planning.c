@@ -1,5 +1,6 @@
-/* From the work of jobs to their timetables: what is proven, what a little effort and each aim give, how pieces are divided, and what
- * is said where there is no plan. Open 08:00 to 17:00 daily; one person, unless a test says otherwise. */
+/* From the work of jobs to their timetables: what is proven, what a little effort and each aim give, how
+ * pieces are divided, and what is said where there is no plan. Open 08:00 to 17:00 daily; one person,
+ * unless a test says otherwise. */
 #include "check.h"
 #include "panel_site.h"
 
@@ -44,7 +45,8 @@ static void least_work_is_told(void **state)
     arena_free(arena);
 }
 
-/* Of jobs that are planned together no work is proven, and each could be ready as if it were alone: in an hour. */
+/* Of jobs that are planned together no work is proven, and each could be ready as if it were alone: in an
+ * hour. */
 static void together_no_work_is_proven(void **state)
 {
     (void)state;
@@ -78,8 +80,9 @@ struct lot_row {
     int want_lots, ready_h;
 };
 
-/* A piece of four parts, an hour each. One person at a time works on a lot, so that two need two lots to be ready at 10:00. A piece is
- * divided where it would be late, or is wanted soonest, in four at the most, and never where it says how. */
+/* A piece of four parts, an hour each. One person at a time works on a lot, so that two need two lots to
+ * be ready at 10:00. A piece is divided where it would be late, or is wanted soonest, in four at the most,
+ * and never where it says how. */
 static const struct lot_row lots[] = {
     {ROW("there is time"), AIM_LEAST_WORK, 2, 4, 0, 12, 0, 1, 12},
     {ROW("it would be late"), AIM_LEAST_WORK, 2, 4, 0, 10, 0, 2, 10},
@@ -121,8 +124,8 @@ struct aim_row {
     int ready_h, start_h; /* of B */
 };
 
-/* A is there at 08:00, B at 10:00; both are sanded for two hours, with a set-up of an hour: one batch, from 08:00 to 13:00, is the
- * least work, and B is begun at 11:00. */
+/* A is there at 08:00, B at 10:00; both are sanded for two hours, with a set-up of an hour: one batch,
+ * from 08:00 to 13:00, is the least work, and B is begun at 11:00. */
 static const struct aim_row aims[] = {
     {ROW("the least work"), AIM_LEAST_WORK, 17, 300, 13, 11},
     {ROW("as late as may be"), AIM_LATEST, 17, 300, 17, 15},
@@ -231,7 +234,8 @@ struct refused_row {
     bool searched; /* whether it was tried to show that there is no plan */
 };
 
-/* A window of 14 h that closes in the night: the proof is tried with the usual effort, with a million or more, and in a first look. */
+/* A window of 14 h that closes in the night: the proof is tried with the usual effort, with a million or
+ * more, and in a first look. */
 static const struct refused_row refused[] = {
     {ROW("as usual"), 0, TIMETABLE_IMPOSSIBLE, true},
     {ROW("a first look"), 1, TIMETABLE_IMPOSSIBLE, true},

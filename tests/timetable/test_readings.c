@@ -1,5 +1,6 @@
-/* Orders read from their beginning: what is placed when and by whom, and how a batch that cannot be is divided, held back or scuffed
- * for. One person, open 08:00 to 17:00 daily, an hour for each step of a piece, unless a test says otherwise. */
+/* Orders read from their beginning: what is placed when and by whom, and how a batch that cannot be is
+ * divided, held back or scuffed for. One person, open 08:00 to 17:00 daily, an hour for each step of a
+ * piece, unless a test says otherwise. */
 #include "check.h"
 #include "orders.h"
 #include "panel_site.h"
@@ -56,7 +57,8 @@ static void the_first_that_can_be_done(void **state)
     arena_free(arena);
 }
 
-/* A and B, coated twice: of the first batch the second waits for the other's, of that for the first's. The first is divided. */
+/* A and B, coated twice: of the first batch the second waits for the other's, of that for the first's. The
+ * first is divided. */
 static void batches_that_wait_for_each_other(void **state)
 {
     (void)state;
@@ -72,8 +74,8 @@ static void batches_that_wait_for_each_other(void **state)
     arena_free(arena);
 }
 
-/* A and B, scuffed between two coats. Neither the scuffs (A's can be done, B's not) nor the other coats (B's first can, A's second
- * not) can be one batch: what costs less to set up twice is divided. */
+/* A and B, scuffed between two coats. Neither the scuffs (A's can be done, B's not) nor the other coats
+ * (B's first can, A's second not) can be one batch: what costs less to set up twice is divided. */
 static void the_cheaper_is_divided(void **state)
 {
     (void)state;
@@ -121,7 +123,8 @@ static void as_many_as_a_day_holds(void **state)
     arena_free(arena);
 }
 
-/* A set-up of 10 min and 4 h fit no stretch: the shorter goes first, 08:10 to 11:10, and the long one has the afternoon. */
+/* A set-up of 10 min and 4 h fit no stretch: the shorter goes first, 08:10 to 11:10, and the long one has
+ * the afternoon. */
 static void the_shortest_first(void **state)
 {
     (void)state;
@@ -148,8 +151,9 @@ static void the_shortest_first(void **state)
     arena_free(arena);
 }
 
-/* Dry to recoat after 10 h; the window ends after so many. Coated at 08:00, dry at 19:00: the next coat is on Tuesday at 08:00, 23 h
- * after the first. With a window of 20 h the first waits until 11:00; 14 h cannot be kept. */
+/* Dry to recoat after 10 h; the window ends after so many. Coated at 08:00, dry at 19:00: the next coat is
+ * on Tuesday at 08:00, 23 h after the first. With a window of 20 h the first waits until 11:00; 14 h
+ * cannot be kept. */
 static struct variant *recoated(struct arena *arena, int window_h, enum scuffing scuffs)
 {
     struct panel *panel = ARENA_NEW(arena, struct panel);
@@ -186,8 +190,9 @@ static void a_window_that_cannot(void **state)
     arena_free(arena);
 }
 
-/* A and B, coated twice, B from Tuesday 10:00 on; dry after an hour, the window ends after five. In one batch A's second coat would miss
- * it for the sake of B: it is done by itself, or the first coat of A waits until Tuesday 08:00: then both follow from 11:00, B's an hour after its first. */
+/* A and B, coated twice, B from Tuesday 10:00 on; dry after an hour, the window ends after five. In one
+ * batch A's second coat would miss it for the sake of B: it is done by itself, or the first coat of A
+ * waits until Tuesday 08:00: then both follow from 11:00, B's an hour after its first. */
 static void for_the_sake_of_others(void **state)
 {
     (void)state;
@@ -250,8 +255,8 @@ static void by_whom(void **state)
     arena_free(arena);
 }
 
-/* Two alike, two pieces of three hours and one of one: the first takes the first, the second, who has nothing to do, the next; the
- * third piece goes to whoever is through with it first. */
+/* Two alike, two pieces of three hours and one of one: the first takes the first, the second, who has
+ * nothing to do, the next; the third piece goes to whoever is through with it first. */
 static void who_is_through_first(void **state)
 {
     (void)state;
@@ -269,7 +274,8 @@ static void who_is_through_first(void **state)
     arena_free(arena);
 }
 
-/* What two must lift: the back coated until 09:00, turned by two, the face from 09:01, on five minutes of the clock. */
+/* What two must lift: the back coated until 09:00, turned by two, the face from 09:01, on five minutes of
+ * the clock. */
 static void two_turn_a_heavy_part(void **state)
 {
     (void)state;
@@ -330,8 +336,9 @@ static void effort_and_what_was_held(void **state)
     arena_free(arena);
 }
 
-/* A and B are coated in one batch, until 10:00 and 13:00; each is to be coated again 1 to 3 h later. A's 2 h from 13:00 on keep its
- * window; B's 3 h behind them would not end by 17:00, and waiting does not help. Where the batch is halved B is coated on Tuesday. */
+/* A and B are coated in one batch, until 10:00 and 13:00; each is to be coated again 1 to 3 h later. A's 2
+ * h from 13:00 on keep its window; B's 3 h behind them would not end by 17:00, and waiting does not help.
+ * Where the batch is halved B is coated on Tuesday. */
 static void the_batch_that_opened_is_halved(void **state)
 {
     (void)state;
@@ -351,8 +358,8 @@ static void the_batch_that_opened_is_halved(void **state)
     arena_free(arena);
 }
 
-/* A and B are coated in one batch and again the next day, as the first pair is dry after 10 h. With a window of 20 h it waits until
- * 11:00, and is not divided for that. */
+/* A and B are coated in one batch and again the next day, as the first pair is dry after 10 h. With a
+ * window of 20 h it waits until 11:00, and is not divided for that. */
 static void the_batch_that_opened_waits(void **state)
 {
     (void)state;
@@ -370,8 +377,8 @@ static void the_batch_that_opened_waits(void **state)
     arena_free(arena);
 }
 
-/* What was laid before asks the second coat to begin by 09:50; the first is done at 09:00 and dry at 10:00. It is scuffed for, from
- * 10:00 to 11:00, where that is allowed. */
+/* What was laid before asks the second coat to begin by 09:50; the first is done at 09:00 and dry at
+ * 10:00. It is scuffed for, from 10:00 to 11:00, where that is allowed. */
 static void a_window_from_before(void **state)
 {
     (void)state;
@@ -400,8 +407,8 @@ static void a_window_from_before(void **state)
     }
 }
 
-/* The first coat was done at 09:00 on Monday, and its window ended at 14:00; it is 15:00. What is left is the late scuff (0) and the
- * second coat (1). */
+/* The first coat was done at 09:00 on Monday, and its window ended at 14:00; it is 15:00. What is left is
+ * the late scuff (0) and the second coat (1). */
 static void a_window_of_what_was_done(void **state)
 {
     (void)state;

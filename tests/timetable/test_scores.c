@@ -64,7 +64,8 @@ static void is_better(void **state)
 
 enum { JOBS = 10 };
 
-/* Jobs of which nothing is left to do: each is ready when its past work lets it, is due, and has its time to spare. */
+/* Jobs of which nothing is left to do: each is ready when its past work lets it, is due, and has its time
+ * to spare. */
 static struct score scored(const struct site_job *jobs, int count, struct placed *placed, size_t batches)
 {
     struct site_job own[JOBS];

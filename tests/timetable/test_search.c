@@ -1,5 +1,5 @@
-/* What the search promises: a first plan with any effort, never a worse one, and of a small job the best that any order of batches
- * gives. Open 08:00 to 17:00 daily. */
+/* What the search promises: a first plan with any effort, never a worse one, and of a small job the best
+ * that any order of batches gives. Open 08:00 to 17:00 daily. */
 #include "check.h"
 #include "panel_site.h"
 
@@ -35,7 +35,8 @@ static struct score best_of_all(const struct site *site, enum timetable_aim aim)
     return best;
 }
 
-/* Two or three pieces, each sanded, coated once or twice, or both; set-ups, drying, arrivals and the delivery are drawn. */
+/* Two or three pieces, each sanded, coated once or twice, or both; set-ups, drying, arrivals and the
+ * delivery are drawn. */
 static void draw(struct panel *panel, uint64_t *seed)
 {
     panel_init(panel);
@@ -61,7 +62,8 @@ static void draw(struct panel *panel, uint64_t *seed)
     panel->job.deliver_min = march(1, check_random_int(seed, 12, 22), 0);
 }
 
-/* In what counts for the aim; once nothing can be better there, nobody searches for fewer batches or sooner starts. */
+/* In what counts for the aim; once nothing can be better there, nobody searches for fewer batches or
+ * sooner starts. */
 static int compare(const struct score *a, const struct score *b, enum timetable_aim aim)
 {
     struct score left = *a, right = *b;
@@ -111,8 +113,8 @@ static const struct site *sanded(struct arena *arena, struct panel *panel, const
     return panel_site(arena, panel);
 }
 
-/* One after another they would be ready at 11:00. Where that is too late the first plan divides the batch among those who are there: as
- * nearly alike as whole pieces allow. */
+/* One after another they would be ready at 11:00. Where that is too late the first plan divides the batch
+ * among those who are there: as nearly alike as whole pieces allow. */
 static void the_first_plan_is_shared_out(void **state)
 {
     (void)state;
@@ -136,8 +138,9 @@ static void the_first_plan_is_shared_out(void **state)
     arena_free(arena);
 }
 
-/* A is coated twice, a day apart, B once and is there on Tuesday; set-up takes an hour. Counted from the beginning B goes with A's
- * first coat, on Tuesday, and all is ready on Wednesday; counted from the end with A's second, on Tuesday from 10:00 to 12:00. */
+/* A is coated twice, a day apart, B once and is there on Tuesday; set-up takes an hour. Counted from the
+ * beginning B goes with A's first coat, on Tuesday, and all is ready on Wednesday; counted from the end
+ * with A's second, on Tuesday from 10:00 to 12:00. */
 static void ranks_from_the_end(void **state)
 {
     (void)state;
@@ -171,7 +174,8 @@ static void the_part_list_where_it_costs_nothing(void **state)
     arena_free(arena);
 }
 
-/* A first plan is made with as much effort as one takes, however little is given; more is spent where it is. */
+/* A first plan is made with as much effort as one takes, however little is given; more is spent where it
+ * is. */
 static void effort_for_the_first_plan(void **state)
 {
     (void)state;
@@ -188,7 +192,8 @@ static bool ends(void *with, const struct observer *observer)
     return false;
 }
 
-/* Whoever looks on is asked before the first order that is tried, and ends the search: the first plan stays. */
+/* Whoever looks on is asked before the first order that is tried, and ends the search: the first plan
+ * stays. */
 static void who_looks_on_may_end_it(void **state)
 {
     (void)state;

@@ -10,7 +10,8 @@ static const struct operation *the(const struct operations *operations, const ch
     return &operations->items[panel_item(operations, id)];
 }
 
-/* Three coats on the back, one on the face: what is rubbed at last lies on three of three. A coat is the last of its side. */
+/* Three coats on the back, one on the face: what is rubbed at last lies on three of three. A coat is the
+ * last of its side. */
 static void coats_are_counted(void **state)
 {
     (void)state;
@@ -73,7 +74,8 @@ static void is_done_as(void **state)
     arena_free(arena);
 }
 
-/* Nine coats: of seven a day the eighth waits for a day after the first, the ninth after the second; eight a day are no limit. */
+/* Nine coats: of seven a day the eighth waits for a day after the first, the ninth after the second; eight
+ * a day are no limit. */
 static void many_coats_a_day(void **state)
 {
     (void)state;
@@ -209,7 +211,8 @@ static void is_turned_by(void **state)
     arena_free(arena);
 }
 
-/* Masking takes 40 min for the piece and 3 for each part: of four parts in one lot 52, in two lots 20 and 6 each. */
+/* Masking takes 40 min for the piece and 3 for each part: of four parts in one lot 52, in two lots 20 and
+ * 6 each. */
 static void lots_share_what_a_step_takes(void **state)
 {
     (void)state;
@@ -248,7 +251,8 @@ static void parts_of_a_task_are_alike(void **state)
     arena_free(arena);
 }
 
-/* A finish of two parts, a coat of 1 m2 in an hour, 0.1 l of 0.9 kg/l; pot life 100 min, of which 90 % are worked. */
+/* A finish of two parts, a coat of 1 m2 in an hour, 0.1 l of 0.9 kg/l; pot life 100 min, of which 90 % are
+ * worked. */
 static void mixed(struct panel *panel, struct component *components)
 {
     panel_init(panel);
@@ -259,9 +263,9 @@ static void mixed(struct panel *panel, struct component *components)
     panel_add_step(panel, 0, STEP_COAT);
 }
 
-/* The mass does not matter: 90 and 100 minutes. Of what heats itself, up to 45 g in a cup, all of the 90 g live half as long, and
- * are worked for 45 min; less lives longer, so that the largest mix is one of x min, 1.5 g a minute: x = 0.9 x 100 x 45 / 1.5 x,
- * which is x = sqrt 2700 = 51.96, and lives for 57.74. */
+/* The mass does not matter: 90 and 100 minutes. Of what heats itself, up to 45 g in a cup, all of the 90 g
+ * live half as long, and are worked for 45 min; less lives longer, so that the largest mix is one of x
+ * min, 1.5 g a minute: x = 0.9 x 100 x 45 / 1.5 x, which is x = sqrt 2700 = 51.96, and lives for 57.74. */
 static void the_largest_mix(void **state)
 {
     (void)state;

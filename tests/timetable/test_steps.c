@@ -19,8 +19,8 @@ static void a_schedule_in_its_order(void **state)
                 "ready: 0 min after a/oil/2/rub\n");
 }
 
-/* The step between goes before further coats of one step. A coat on the piece waits until the dust that was raised on it last has
- * settled, but not where dust has a room of its own. */
+/* The step between goes before further coats of one step. A coat on the piece waits until the dust that
+ * was raised on it last has settled, but not where dust has a room of its own. */
 static void dust_settles_before_a_coat(void **state)
 {
     (void)state;
@@ -58,8 +58,8 @@ static void dust_settles_before_a_coat(void **state)
                 "ready: 0 min after a/oil/5/apply\n");
 }
 
-/* Grain that was raised dries 120 min, and the schedule waits for 30 more. What it waits for behind the last step must be over before
- * the job is ready: here 45 min, there that the last coat is cured. */
+/* Grain that was raised dries 120 min, and the schedule waits for 30 more. What it waits for behind the
+ * last step must be over before the job is ready: here 45 min, there that the last coat is cured. */
 static void waits_add_up(void **state)
 {
     (void)state;
@@ -88,8 +88,9 @@ static void waits_add_up(void **state)
                 "ready: 0 min after a/oil/1/apply\n");
 }
 
-/* Where the window may be missed a late scuff lifts it, with the grit of the finish, or 320; it may be left out, so that the coat
- * follows what was before it too. A finish that refuses late coats is not scuffed for. Sanding between lifts the window of any other. */
+/* Where the window may be missed a late scuff lifts it, with the grit of the finish, or 320; it may be
+ * left out, so that the coat follows what was before it too. A finish that refuses late coats is not
+ * scuffed for. Sanding between lifts the window of any other. */
 static void windows_and_what_lifts_them(void **state)
 {
     (void)state;
@@ -264,7 +265,8 @@ static void each_lot_by_itself(void **state)
                 "ready: 0 min after a.2/oil/1/apply\n");
 }
 
-/* 9 h a day, so that 9 h 1 min are two parts, and 9 h are one; the same words before and behind a coat are two steps. */
+/* 9 h a day, so that 9 h 1 min are two parts, and 9 h are one; the same words before and behind a coat are
+ * two steps. */
 static void a_task_is_cut_to_fit_the_day(void **state)
 {
     (void)state;
@@ -286,7 +288,8 @@ static void a_task_is_cut_to_fit_the_day(void **state)
                 "ready: 0 min after a/oil/1/glue-up\n");
 }
 
-/* Left out: the sanding, and the last coat. Done again: the first coat, sanded before, and once more without. */
+/* Left out: the sanding, and the last coat. Done again: the first coat, sanded before, and once more
+ * without. */
 static void the_log_asks(void **state)
 {
     (void)state;

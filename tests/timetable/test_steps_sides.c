@@ -3,7 +3,8 @@
 
 #include "base/arena.h"
 
-/* A is flat, with three coats on the face and one on the back, or the other way round; rubbed at last, where the three are. */
+/* A is flat, with three coats on the face and one on the back, or the other way round; rubbed at last,
+ * where the three are. */
 static void fewer_coats(struct panel *panel, enum region three, enum region one)
 {
     panel_init(panel);
@@ -21,8 +22,8 @@ static void fewer_coats(struct panel *panel, enum region three, enum region one)
     panel->parts[0].schedule[one] = 1;
 }
 
-/* The back has its one coat first, the face its three; the other way round the face is coated last. What is done on bare wood and at last
- * is done once, all over. */
+/* The back has its one coat first, the face its three; the other way round the face is coated last. What
+ * is done on bare wood and at last is done once, all over. */
 static void one_side_has_fewer_coats(void **state)
 {
     (void)state;
@@ -53,7 +54,8 @@ static void one_side_has_fewer_coats(void **state)
                 "ready: 0 min after a/oil/3/rub\n");
 }
 
-/* A part is turned when it is dry to handle, or wet where its finish or the piece says so; the piece has the last word. */
+/* A part is turned when it is dry to handle, or wet where its finish or the piece says so; the piece has
+ * the last word. */
 static void turned_wet_or_dry(void **state)
 {
     (void)state;
@@ -147,7 +149,8 @@ static void patch_on_a(struct panel *panel, struct patch *patch)
     panel->pieces[0].patch = patch;
 }
 
-/* After the work on bare wood, before the first coat, which then keeps its window; a late scuff is of the patch alone. */
+/* After the work on bare wood, before the first coat, which then keeps its window; a late scuff is of the
+ * patch alone. */
 static void a_patch_is_treated_first(void **state)
 {
     (void)state;
@@ -216,7 +219,8 @@ static void a_patch_of_what_is_only_sanded(void **state)
                 "ready: 0 min after a/oil-b/1/apply\n");
 }
 
-/* A patch on the face: the part is turned for the back, and back again. On the back, which is first: turned once. */
+/* A patch on the face: the part is turned for the back, and back again. On the back, which is first:
+ * turned once. */
 static void a_patch_on_either_side(void **state)
 {
     (void)state;

@@ -1,11 +1,12 @@
-/* A batch that is mixed for waits for a start from which it takes fewer mixes, but for a window. One person, in minutes since Monday's
- * midnight. */
+/* A batch that is mixed for waits for a start from which it takes fewer mixes, but for a window. One
+ * person, in minutes since Monday's midnight. */
 #include "drafts.h"
 #include "panel_site.h"
 
 #include "base/arena.h"
 
-/* A and B, coated so often, 40 min each, with a finish of two parts that is worked for 90 min and lives 100; closed for noon. */
+/* A and B, coated so often, 40 min each, with a finish of two parts that is worked for 90 min and lives
+ * 100; closed for noon. */
 static void two_parts(struct panel *panel, struct component *components, int coats)
 {
     panel_init(panel);
@@ -26,8 +27,8 @@ static void two_parts(struct panel *panel, struct component *components, int coa
         panel->job.shop.two_part_clean_up_min[tool] = 0;
 }
 
-/* Begun at 11:15 the mix lives until 13:00, so that the cloth may rest over noon, but is worked until 12:50: B takes one of its own.
- * Begun at 13:00 both take one. Who saves waits for that. */
+/* Begun at 11:15 the mix lives until 13:00, so that the cloth may rest over noon, but is worked until
+ * 12:50: B takes one of its own. Begun at 13:00 both take one. Who saves waits for that. */
 static void thrift_waits_for_one_mix(void **state)
 {
     (void)state;
@@ -53,8 +54,8 @@ static void thrift_waits_for_one_mix(void **state)
     arena_free(arena);
 }
 
-/* Laid until 08:45 and 09:25, dry to recoat 150 min later. Together as soon as they may A is laid again at 11:20, B behind noon with a
- * mix of its own; with one mix both from 13:05. */
+/* Laid until 08:45 and 09:25, dry to recoat 150 min later. Together as soon as they may A is laid again at
+ * 11:20, B behind noon with a mix of its own; with one mix both from 13:05. */
 static struct draft *coated_twice(struct arena *arena, struct panel *panel, struct component *components,
                                   int32_t window_min)
 {
@@ -67,8 +68,8 @@ static struct draft *coated_twice(struct arena *arena, struct panel *panel, stru
     return draft;
 }
 
-/* A's window ends at 13:05, or at 13:00: then what opened it may wait, and nothing is placed; but where a start is asked for from
- * some moment on, the second mix is taken. */
+/* A's window ends at 13:05, or at 13:00: then what opened it may wait, and nothing is placed; but where a
+ * start is asked for from some moment on, the second mix is taken. */
 static void thrift_and_a_window(void **state)
 {
     (void)state;
