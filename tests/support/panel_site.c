@@ -20,6 +20,14 @@ struct site *panel_site(struct arena *arena, struct panel *panel)
     return site_make(arena, panel_operations(arena, panel), march(1, 0, 0), FOUR_WEEKS_MIN);
 }
 
+void panel_set_noon(struct panel *panel, int closes_min, int opens_min)
+{
+    panel->stretches[0] = (struct stretch){8 * 60, closes_min};
+    panel->stretches[1] = (struct stretch){opens_min, 17 * 60};
+    for (int day = 0; day < 7; day++)
+        panel->job.shop.hours[day] = (struct shop_day){panel->stretches, 2};
+}
+
 int panel_item(const struct operations *operations, const char *id)
 {
     for (size_t i = 0; i < operations->count; i++)

@@ -155,10 +155,7 @@ static void over_noon(void **state)
     (void)state;
     struct panel panel;
     panel_init(&panel);
-    panel.stretches[0] = (struct stretch){8 * 60, 12 * 60};
-    panel.stretches[1] = (struct stretch){13 * 60, 17 * 60};
-    for (int day = 0; day < 7; day++)
-        panel.job.shop.hours[day] = (struct shop_day){panel.stretches, 2};
+    panel_set_noon(&panel, 12 * 60, 13 * 60);
     panel_add_piece(&panel);
     panel_add_piece(&panel);
     panel_add_step(&panel, 0, STEP_SAND);

@@ -216,10 +216,7 @@ static void drying_within_a_batch(void **state)
     check_int(HERE, placed.cause.item, 1);
     check_int(HERE, (intmax_t)placed.laid.broke_at, 1);
     check_true(HERE, draft->start[0] == SITE_NONE && draft->start[1] == SITE_NONE, "nothing is placed");
-    panel.stretches[0] = (struct stretch){8 * 60, 12 * 60};
-    panel.stretches[1] = (struct stretch){13 * 60, 17 * 60};
-    for (int day = 0; day < 7; day++)
-        panel.job.shop.hours[day] = (struct shop_day){panel.stretches, 2};
+    panel_set_noon(&panel, 12 * 60, 13 * 60);
     draft = draft_make(arena, panel_site(arena, &panel));
     draft_put(HERE, draft, both, 2, 605);
     check_int(HERE, draft->start[1], 780);

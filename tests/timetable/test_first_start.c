@@ -14,10 +14,7 @@ static void draw_shop(struct panel *panel, struct component *components, uint64_
     panel_init(panel);
     int closes = 10 * 60 + 5 * check_random_int(seed, 0, 24),
         opens = closes + 5 * check_random_int(seed, 2, 18);
-    panel->stretches[0] = (struct stretch){8 * 60, closes};
-    panel->stretches[1] = (struct stretch){opens, 17 * 60};
-    for (int day = 0; day < 7; day++)
-        panel->job.shop.hours[day] = (struct shop_day){panel->stretches, 2};
+    panel_set_noon(panel, closes, opens);
     panel->job.shop.people = check_random_int(seed, 1, 2);
     panel->job.shop.settle_min = 10 * check_random_int(seed, 0, 3);
     panel->job.shop.set_up_min[WORK_SAND] = check_random_int(seed, 0, 10);

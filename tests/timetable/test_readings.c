@@ -31,15 +31,6 @@ static void sanded_and_coated(struct panel *panel, const double *hours, size_t c
     }
 }
 
-/* A stretch in the morning, one in the afternoon. */
-static void with_noon(struct panel *panel)
-{
-    panel->stretches[0] = (struct stretch){8 * 60, 12 * 60};
-    panel->stretches[1] = (struct stretch){13 * 60, 17 * 60};
-    for (int day = 0; day < 7; day++)
-        panel->job.shop.hours[day] = (struct shop_day){panel->stretches, 2};
-}
-
 /* What cannot be done yet waits for the first batch that can. */
 static void the_first_that_can_be_done(void **state)
 {
@@ -133,7 +124,7 @@ static void the_shortest_first(void **state)
     sanded_and_coated(&panel, (double[]){4, 3, 2}, 3);
     for (int i = 0; i < 3; i++)
         panel.schedules[i].step_count = 1;
-    with_noon(&panel);
+    panel_set_noon(&panel, 12 * 60, 13 * 60);
     panel.job.shop.set_up_min[WORK_SAND] = 10;
     struct site *site = panel_site(arena, &panel);
     struct variant *variant = ordered(site, (int[]){0, 1}, (size_t[]){2, 0});

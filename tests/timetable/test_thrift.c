@@ -14,10 +14,7 @@ static void two_parts(struct panel *panel, struct component *components, int coa
     panel->finish.components = components;
     panel->finish.component_count = 2;
     panel->finish.pot_life_min = 100;
-    panel->stretches[0] = (struct stretch){8 * 60, 12 * 60};
-    panel->stretches[1] = (struct stretch){13 * 60, 17 * 60};
-    for (int day = 0; day < 7; day++)
-        panel->job.shop.hours[day] = (struct shop_day){panel->stretches, 2};
+    panel_set_noon(panel, 12 * 60, 13 * 60);
     panel_add_piece(panel);
     for (size_t i = 0; i < 2; i++) {
         panel_add_step(panel, i, STEP_COAT)->coats = coats;
