@@ -410,10 +410,28 @@ static void shared(void **state)
     arena_free(arena);
 }
 
+/* What no film reaches is told as never, and nothing waits for it. */
+static void never_cured(void **state)
+{
+    (void)state;
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_set_state(&panel, STATE_CURED, SPAN_NEVER);
+    check_dated(HERE, &panel,
+                "apply/oil/1/1 by 1 1 08:00 to 1 09:00, work 1 08:00 to 1 09:00, 0 + 0 of 60 min, pause 0, "
+                "float 0: a/oil/1/apply\n"
+                "a/oil/1/apply 1 08:00 to 1 09:00 by 1 in apply/oil/1/1, dust-free 1 09:00\n"
+                "a/oil/1/apply dries 1 09:00 to 1 09:00: handle, window -\n"
+                "A handle 1 09:00\n"
+                "A cured -\n"
+                "ready 1 09:00, late 0, spare 16320, 60 min of work\n");
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(set_up_work_and_clean_up), CHECK_TEST(waits_and_windows),
                      CHECK_TEST(over_noon), CHECK_TEST(piece_states), CHECK_TEST(logged),
                      CHECK_TEST(sanded_and_scuffed), CHECK_TEST(two_at_work), CHECK_TEST(a_gap_is_used),
-                     CHECK_TEST(one_piece_is_done), CHECK_TEST(shared));
+                     CHECK_TEST(one_piece_is_done), CHECK_TEST(never_cured), CHECK_TEST(shared));
 }
