@@ -20,12 +20,12 @@ LONGER = {
     "job": "app/check_new.py app/check_apply.py",
     "surface": "surface/check_area.py",
     "amount": "amount/check_buy.py amount/check_mix.py",
-    "solver": "timetable/check_reached.py solver/test_network_brute solver/test_network_reasons timetable/check_batches.py timetable/check_plans.py",
+    "solver": "timetable/check_reached.py timetable/check_batches.py timetable/check_plans.py",
     "timetable": "timetable/check_reached.py timetable/check_batches.py timetable/check_properties.py timetable/check_plans.py plan/check_log.py",
     "plan": "plan/check_cautions.py plan/check_learned.py plan/check_log.py plan/test_chance_order plan/check_advice.py",
     "source": "source/check_agreement.sh source/check_sheets.py source/test_busy_drawn app/check_new.py app/check_apply.py",
 }
-SLOW = "api api_walk busy_drawn chance_order drying mesh_large network_brute network_reasons save several zone_outside".split()
+SLOW = "api api_walk busy_drawn chance_order drying mesh_large save several zone_outside".split()
 ALL_QUICK = ["tests/app/check_golden.sh", "tests/timetable/check_worked.py"]
 LIBRARIES = "-lcmocka -lcjson -lmicrohttpd -ljansson -lcurl -lexpat -lzip -lm -lpthread".split()
 # Functions of the library stay as the compiler made them, so that one library can be replaced below all tests.
