@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "plan/plan.h"
+#include "timetable/site.h"
 
 static const double loss_l = 0.005;
 
@@ -127,8 +128,75 @@ static void a_ratio_that_no_scale_keeps(void **state)
     arena_free(w->arena);
 }
 
+/* Three parts of 20 minutes on A and one on B: the second mix ends A and begins B. What stays in the cloth is shared as they take of
+ * the finish, three to one; each is stirred when the one before is laid. */
+static void a_mix_for_two_pieces(void **state)
+{
+    (void)state;
+    struct world *w = world_make(3, 20, 60);
+    size_t b = panel_add_piece(&w->panel);
+    panel_set_hours(&w->panel, b, 20 / 60.0);
+    panel_add_step(&w->panel, b, STEP_COAT)->coats = 1;
+    const struct mix_cards *cards = cards_of(w);
+    assert_int_equal(cards->count, 2);
+    const struct mix_card *second = &cards->items[1];
+    check_card(HERE, &cards->items[0], 1, 2, 1, 2);
+    check_double(HERE, cards->items[0].volume_l, (0.1 + loss_l * 3 / 4) * 2 / 3, 1e-9);
+    check_int(HERE, (intmax_t)second->serves_count, 2);
+    check_int(HERE, second->serves[0].from_part, 3);
+    check_int(HERE, second->serves[0].to_part, 3);
+    check_int(HERE, second->serves[0].parts, 3);
+    check_int(HERE, second->serves[1].from_part, 1);
+    check_int(HERE, second->serves[1].to_part, 1);
+    check_true(HERE, mix_serves_new_piece(second, 1), "B is another piece");
+    check_double(HERE, second->volume_l, (0.1 + loss_l * 3 / 4) / 3 + 0.1 / 3 + loss_l / 4, 1e-9);
+    check_double(HERE, second->apply_min, 40, 1e-9);
+    check_text(HERE, second->step_id, second->serves[0].coat->id);
+    check_int(HERE, cards->items[0].mixed_at_min, march(1, 8, 0));
+    check_int(HERE, second->mixed_at_min, march(1, 8, MIXING_MIN + 40));
+    arena_free(w->arena);
+}
+
+/* Stirred at 08:00 and left for a quarter of an hour, of its hour it may be used for nine tenths of what is left. */
+static void until_when_a_mix_is_good(void **state)
+{
+    (void)state;
+    struct world *w = world_make(1, 30, 60);
+    w->panel.finish.induction_min = 15;
+    const struct mix_cards *cards = cards_of(w);
+    assert_int_equal(cards->count, 1);
+    const struct mix_card *card = &cards->items[0];
+    check_double(HERE, card->mix->working_min, (60 - 15) * 0.9, 1e-9);
+    check_int(HERE, card->apply_by_min, march(1, 8, MIXING_MIN + 15 + 40));
+    check_int(HERE, card->pot_life_ends_min, march(1, 8, MIXING_MIN + 60));
+    arena_free(w->arena);
+}
+
+/* Without a date nobody knows how much is laid at a time: two mixes are halves, and the second part is laid from both. */
+static void without_a_date(void **state)
+{
+    (void)state;
+    struct world *w = world_make(3, 20, 60);
+    struct err_list errors = {0};
+    const struct operations *operations =
+        timetable_operations(w->arena, &w->panel.job, &w->panel.surfaces, &errors);
+    const struct mix_cards *cards = mix_cards_make(w->arena, timetable_blank(w->arena, operations));
+    assert_int_equal(cards->count, 2);
+    check_card(HERE, &cards->items[0], 1, 2, 1, 2);
+    check_card(HERE, &cards->items[1], 2, 2, 2, 3);
+    for (size_t i = 0; i < 2; i++) {
+        const struct mix_card *card = &cards->items[i];
+        check_double(HERE, card->volume_l, (0.1 + loss_l) / 2, 1e-9);
+        check_double(HERE, card->apply_min, 30, 1e-9);
+        check_true(HERE, card->mixed_at_min == INT64_MAX && card->apply_by_min == INT64_MAX, "no moment");
+    }
+    arena_free(w->arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(one_mix), CHECK_TEST(two_mixes), CHECK_TEST(dead_when_it_may_be_used),
-                     CHECK_TEST(a_part_takes_longer), CHECK_TEST(a_ratio_that_no_scale_keeps));
+                     CHECK_TEST(a_part_takes_longer), CHECK_TEST(a_ratio_that_no_scale_keeps),
+                     CHECK_TEST(a_mix_for_two_pieces), CHECK_TEST(until_when_a_mix_is_good),
+                     CHECK_TEST(without_a_date));
 }
