@@ -138,6 +138,7 @@ static const struct loss_row losses[] = {
     {ROW("three batches are too few"), {0.1, 0.2, 0.4}, {0.15, 0.27, 0.51}, 3, 0.010, 0},
     {ROW("four of nearly one size"), {0.1, 0.11, 0.12, 0.13}, {0.15, 0.162, 0.174, 0.186}, 4, 0.010, 0},
     {ROW("four"), {0.1, 0.2, 0.3, 0.4}, {0.15, 0.27, 0.39, 0.51}, 4, 0.026, 4},
+    {ROW("exactly three times as much"), {1, 1.5, 2, 3}, {1.23, 1.83, 2.43, 3.63}, 4, 0.026, 4},
     {ROW("one of five is ten times"),
      {0.1, 0.2, 0.3, 0.4, 0.5},
      {0.15, 0.27, 3.9, 0.51, 0.63},
