@@ -257,9 +257,34 @@ static void what_was_done(void **state)
     arena_free(arena);
 }
 
+/* Where one hour of the day asks for supplied air, no other respirator is named in any: it would be taken for enough. */
+static void one_kind_of_air(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct world *w = world_make(arena);
+    static const char *const vapour[] = {"vapour"};
+    const struct step step = {.kind = STEP_COAT, .finish = &w->panel.finish, .by = TOOL_CLOTH};
+    struct plan_caution supplied = {.kind = PLAN_CAUTION_BREATHING, .breathing = BREATHING_SUPPLIED};
+    const struct plan *plan = &w->plan;
+    w->panel.finish.cautions = vapour;
+    w->panel.finish.caution_count = 1;
+    add(w, 1, 0, 1, 8, 9);
+    w->items[0].doing = DO_APPLY;
+    w->items[0].of.step = &step;
+    const struct day_card *card = day_card_make(arena, &plan, 1, day_of_march(1), 0);
+    assert_int_equal(card->batches[0].caution_count, 1);
+    check_int(HERE, card->batches[0].cautions[0].caution.breathing, BREATHING_VAPOUR);
+    w->plan.cautions = &supplied;
+    w->plan.caution_count = 1;
+    card = day_card_make(arena, &plan, 1, day_of_march(1), 0);
+    check_int(HERE, (intmax_t)card->batches[0].caution_count, 0);
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(cards, a_card_of), CHECK_TEST(jobs_share_a_set_up),
                      CHECK_TEST(steps_of_both_jobs_in_order), CHECK_ROWS(needs, what_must_be_true),
-                     CHECK_TEST(what_was_done));
+                     CHECK_TEST(what_was_done), CHECK_TEST(one_kind_of_air));
 }

@@ -40,6 +40,29 @@ static void effort_ends(void **state)
     shop_release(&shop);
 }
 
+/* A goes first by its number, and then B, which may begin at most two slots after it, has no place beside its five: the first plan
+ * moves A behind B. */
+static void what_is_in_the_way_is_moved(void **state)
+{
+    (void)state;
+    struct network net;
+    struct net_result result;
+    struct arena *arena = arena_make(0);
+    network_init(&net, arena, 20);
+    int person = net_add_resource(&net, (struct net_resource){1, NET_NONE});
+    for (int i = 0; i < 2; i++) {
+        int operation =
+            net_add_operation(&net, (struct net_operation){5, NET_NONE, 0, net.horizon, NET_ALWAYS});
+        net_add_use(&net, (struct net_use){operation, person, 1, net_after(5), 0, 0});
+    }
+    net_add_lag(&net, (struct net_lag){0, 1, true, net_after(2), NET_ALWAYS, NET_NONE});
+    net_solve(&net, (struct net_options){1}, &result);
+    check_int(HERE, result.status, NET_PLANNED);
+    check_int(HERE, result.start[1], 0);
+    check_int(HERE, result.start[0], 5);
+    arena_free(arena);
+}
+
 struct map_row {
     struct row row;
     struct net_map map;
@@ -71,5 +94,6 @@ static void inverse_is(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(maps, inverse_is), CHECK_TEST(late), CHECK_TEST(effort_ends));
+    return CHECK_ALL(CHECK_ROWS(maps, inverse_is), CHECK_TEST(late), CHECK_TEST(effort_ends),
+                     CHECK_TEST(what_is_in_the_way_is_moved));
 }

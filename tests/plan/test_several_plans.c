@@ -1,0 +1,53 @@
+/* Jobs that share a shop: each has a whole plan of its own, and nobody is in two places at once. */
+#include "check.h"
+#include "job_text.h"
+
+#include "plan/plan.h"
+
+enum { JOBS = 2 };
+
+static bool meet(const struct timetable_batch *a, const struct timetable_batch *b)
+{
+    return a->person == b->person && a->start_min < b->end_min && b->start_min < a->end_min;
+}
+
+/* Batches of both jobs with one set-up begin and end together. */
+static bool are_one(const struct timetable_batch *a, const struct timetable_batch *b)
+{
+    return a->start_min == b->start_min && a->end_min == b->end_min;
+}
+
+static void each_has_its_plan(void **state)
+{
+    (void)state;
+    static const char *const names[JOBS] = {"Desk", "Shelf"};
+    struct reader *reader = reader_make();
+    const struct job *jobs[JOBS];
+    struct err_list lists[JOBS] = {{0}, {0}}, *errors[JOBS] = {&lists[0], &lists[1]};
+    jobs[0] = job_text_read(reader, NOTHING, NULL, NULL);
+    jobs[1] = job_text_read(reader, JOB, "\"Desk\"", "\"Shelf\"");
+    assert_true(jobs[0] && jobs[1]);
+    struct plan **plans =
+        plan_several(reader->arena, jobs, JOBS, (struct plan_options){.timetable.effort = 200000}, errors);
+    assert_non_null(plans);
+    for (size_t j = 0; j < JOBS; j++) {
+        check_text(HERE, plans[j]->job->name, names[j]);
+        check_int(HERE, (intmax_t)lists[j].count, 0);
+        check_int(HERE, plans[j]->timetable->status, TIMETABLE_PLANNED);
+        check_true(HERE, plans[j]->timetable->operations == plans[j]->operations, "of its own work");
+        check_int(HERE, (intmax_t)plans[j]->purchases->count, 2); /* oil and wax */
+        check_true(HERE, plans[j]->caution_count > 0, "cautions");
+    }
+    const struct timetable *a = plans[0]->timetable, *b = plans[1]->timetable;
+    for (size_t i = 0; i < a->batch_count; i++)
+        for (size_t k = 0; k < b->batch_count; k++)
+            check_true(HERE, !meet(&a->batches[i], &b->batches[k]) || are_one(&a->batches[i], &b->batches[k]),
+                       "one thing at a time");
+    reader_free(reader);
+}
+
+int main(void)
+{
+    job_text_begin();
+    return CHECK_ALL(CHECK_TEST(each_has_its_plan));
+}
