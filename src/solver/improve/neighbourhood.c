@@ -180,7 +180,6 @@ bool neighbourhood_try(struct neighbourhood *n, int64_t work, int64_t *used)
     int32_t value = incumbent->result->value;
     bool better = outcome == SEARCH_FOUND && incumbent_take(incumbent, &search);
     fit_size(n, outcome);
-    n->tries++;
     n->idle = incumbent->result->value < value ? 0 : n->idle + 1;
     *used += search.engine.trail.work + MODEL_WORK * (int64_t)model.edges.count;
     arena_free_within(incumbent->net->arena, arena);

@@ -17,7 +17,7 @@ struct neighbourhood {
     const int *component;   /* per operation the least one that lags connect it to */
     unsigned char *relaxed; /* in this try */
     size_t size;            /* how many to relax, in parts of NEIGHBOURHOOD_PARTS */
-    int64_t tries, idle;    /* all; since the last smaller value */
+    int64_t idle;           /* tries since the last smaller value */
 };
 
 enum { NEIGHBOURHOOD_PARTS = 64 };
