@@ -68,6 +68,7 @@ struct weigh_row {
 /* By hand. 10:1, 20 ml: exact 18.18 + 1.82; 19 + 2 is 5.3 % off, and 18 + 2 = 20 ml is 11 %: at 8 % the former. */
 static const struct weigh_row weighs[] = {
     {ROW("exact"), 10, 1, 110, 1, 0.05, 100, 10, 0, false},
+    {ROW("one step of the scale of each"), 1, 1, 20, 10, 0.05, 10, 10, 0, false},
     {ROW("together: the second choice of the first"), 10, 1, 20, 1, 0.08, 19, 2, 1 / 19.0, false},
     /* 5 %: 19 + 2 is too much; below the volume 18 + 1, 18 + 2, 19 + 1 are worse; raised to 20 + 2 */
     {ROW("raised to the next that keeps it"), 10, 1, 20, 1, 0.05, 20, 2, 0, true},

@@ -120,8 +120,33 @@ static void warmest_is(void **state)
     check_double(&r->row, shop_warmest_c(&shop, &utc, r->from, r->to), r->want, 0);
 }
 
+/* Monday 4 January 2027, open 08:00-17:00 on Mondays alone, and never where every day is closed. */
+static void the_nearest_hours(void **state)
+{
+    (void)state;
+    static const struct stretch stretch = {8 * 60, 17 * 60};
+    const int64_t monday = date_days((struct date){2027, 1, 4});
+    const struct day_range always = {monday - 10000, monday + 10000};
+    int64_t minute;
+    struct shop shop;
+    shop_default(&shop);
+    for (int day = 0; day < 7; day++)
+        shop.hours[day] = (struct shop_day){&stretch, day == 0 ? 1 : 0};
+    check_true(HERE, shop_nearest_hours(&shop, &utc, monday, false, &minute), "on the day itself");
+    check_int(HERE, minute, monday * DAY_MINUTES + 8 * 60);
+    check_true(HERE, shop_nearest_hours(&shop, &utc, monday + 1, false, &minute), "a week later");
+    check_int(HERE, minute, (monday + 7) * DAY_MINUTES + 8 * 60);
+    check_true(HERE, shop_nearest_hours(&shop, &utc, monday + 6, true, &minute), "back to the Monday");
+    check_int(HERE, minute, monday * DAY_MINUTES + 17 * 60);
+    shop.closed = &always;
+    shop.closed_count = 1;
+    check_true(HERE, !shop_nearest_hours(&shop, &utc, monday, false, &minute), "never");
+    check_true(HERE, !shop_nearest_hours(&shop, &utc, monday, true, &minute), "nor before");
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(names), CHECK_TEST(defaults_of_the_contract),
-                     CHECK_ROWS(defaults, default_is), CHECK_ROWS(warm, warmest_is));
+                     CHECK_ROWS(defaults, default_is), CHECK_ROWS(warm, warmest_is),
+                     CHECK_TEST(the_nearest_hours));
 }

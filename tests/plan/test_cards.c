@@ -157,6 +157,22 @@ static void a_mix_for_two_pieces(void **state)
     arena_free(w->arena);
 }
 
+/* One part on A and three on B: the first mix lays all of A and one part of B. */
+static void a_mix_that_begins_a_second_piece(void **state)
+{
+    (void)state;
+    struct world *w = world_make(1, 20, 60);
+    size_t b = panel_add_piece(&w->panel);
+    panel_set_hours(&w->panel, b, 1);
+    w->panel.parts[b].qty = 3;
+    panel_add_step(&w->panel, b, STEP_COAT)->coats = 1;
+    const struct mix_cards *cards = cards_of(w);
+    assert_int_equal(cards->count, 2);
+    check_double(HERE, cards->items[0].volume_l, 0.1 / 3 + loss_l / 4 + (0.1 + loss_l * 3 / 4) / 3, 1e-9);
+    check_double(HERE, cards->items[1].volume_l, (0.1 + loss_l * 3 / 4) * 2 / 3, 1e-9);
+    arena_free(w->arena);
+}
+
 /* Stirred at 08:00 and left for a quarter of an hour, of its hour it may be used for nine tenths of what is left. */
 static void until_when_a_mix_is_good(void **state)
 {
@@ -193,10 +209,33 @@ static void without_a_date(void **state)
     arena_free(w->arena);
 }
 
+/* Half of the work lies within the first part, which takes 50 minutes of the hour. */
+static void without_a_date_within_a_part(void **state)
+{
+    (void)state;
+    struct world *w = world_make(1, 50, 60);
+    size_t b = panel_add_piece(&w->panel);
+    panel_set_hours(&w->panel, b, 10 / 60.0);
+    w->panel.parts[b].piece = 0;
+    w->panel.parts[b].schedule[REGION_FACE] = w->panel.surface_items[b].schedule = 0;
+    w->panel.job.piece_count = w->panel.job.schedule_count = 1;
+    struct err_list errors = {0};
+    const struct operations *operations =
+        timetable_operations(w->arena, &w->panel.job, &w->panel.surfaces, &errors);
+    const struct mix_cards *cards = mix_cards_make(w->arena, timetable_blank(w->arena, operations));
+    assert_int_equal(cards->count, 2);
+    check_card(HERE, &cards->items[0], 1, 2, 1, 1);
+    check_card(HERE, &cards->items[1], 2, 2, 1, 2);
+    check_double(HERE, cards->items[0].volume_l, (0.1 + loss_l) / 2, 1e-9);
+    check_double(HERE, cards->items[1].volume_l, (0.1 + loss_l) / 2, 1e-9);
+    arena_free(w->arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(one_mix), CHECK_TEST(two_mixes), CHECK_TEST(dead_when_it_may_be_used),
                      CHECK_TEST(a_part_takes_longer), CHECK_TEST(a_ratio_that_no_scale_keeps),
                      CHECK_TEST(a_mix_for_two_pieces), CHECK_TEST(until_when_a_mix_is_good),
-                     CHECK_TEST(without_a_date));
+                     CHECK_TEST(without_a_date), CHECK_TEST(without_a_date_within_a_part),
+                     CHECK_TEST(a_mix_that_begins_a_second_piece));
 }

@@ -285,6 +285,27 @@ static void the_most_that_is_thinned(void **state)
     arena_free(w->arena);
 }
 
+/* Of a job whose last coat was taken out of the work only the others count. */
+static void a_coat_that_is_taken_out(void **state)
+{
+    (void)state;
+    static const struct way oil = {{NULL}, TOOL_CLOTH, 0}, lacquer = {{NULL}, TOOL_BRUSH, 0.1};
+    struct world *w = world_make(&oil, &lacquer);
+    w->panel.finish.voc_g_per_l = w->lacquer.voc_g_per_l = 400;
+    struct timetable *timetable = panel_dated(w->arena, &w->panel);
+    struct operations fewer = *timetable->operations;
+    fewer.count--;
+    timetable->operations = &fewer;
+    w->plan = (struct plan){.job = &w->panel.job, .operations = &fewer, .timetable = timetable};
+    plan_add_cautions(w->arena, &w->plan, &timetable, 1);
+    const struct plan_caution *caution = caution_of(&w->plan, PLAN_CAUTION_VOC);
+    assert_non_null(caution);
+    check_double(HERE, caution->mass_g, 0.105 * 400, 1e-9);
+    check_int(HERE, (intmax_t)caution->finish_count, 1);
+    check_text(HERE, told(w->arena, &w->plan), "");
+    arena_free(w->arena);
+}
+
 struct strip_row {
     struct row row;
     const char *words;
@@ -309,5 +330,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(cautions, a_plan_warns_of), CHECK_TEST(sanding_between_coats),
                      CHECK_ROWS(frosts, frost_is_told), CHECK_ROWS(vocs, voc_of_all_coats),
-                     CHECK_TEST(the_most_that_is_thinned), CHECK_ROWS(strips, old_finish_is_taken_off));
+                     CHECK_TEST(the_most_that_is_thinned), CHECK_TEST(a_coat_that_is_taken_out),
+                     CHECK_ROWS(strips, old_finish_is_taken_off));
 }
