@@ -69,6 +69,26 @@ static void lines_of_a_quote(void **state)
     arena_free(arena);
 }
 
+/* Lines of 23.756, 23.756 and 23.738 are rounded up, to a cent more than the 71.25 of a litre: of the 100.00 that were paid for the packs
+ * a cent less is left. */
+static void lines_and_surplus_are_what_was_paid(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct sample_store s;
+    sample_store(&s);
+    s.job.pieces = pieces;
+    s.job.piece_count = 3;
+    const struct purchases *p = purchases_make(arena, &s.job, &s.need, 1);
+    const struct cost_use uses[] = {
+        {0, &s.finish, 0.33342, 0}, {1, &s.finish, 0.33342, 0}, {2, &s.finish, 0.33316, 0}};
+    const struct costs *costs = costs_make(arena, &s.job, p, uses, 3);
+    check_int(HERE, p->cost_cents, 10000);
+    check_int(HERE, costs->total.material_cents, 2376 + 2376 + 2374);
+    check_int(HERE, costs->surplus_cents, 10000 - 7126);
+    arena_free(arena);
+}
+
 static void what_is_not_known(void **state)
 {
     (void)state;
@@ -93,5 +113,5 @@ static void what_is_not_known(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(price_of_a_mixed_litre), CHECK_TEST(lines_of_a_quote),
-                     CHECK_TEST(what_is_not_known));
+                     CHECK_TEST(lines_and_surplus_are_what_was_paid), CHECK_TEST(what_is_not_known));
 }
