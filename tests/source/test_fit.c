@@ -162,6 +162,8 @@ static void blocked_for_a_day_on_a_patch(void **state)
     schedules[1].step_count = 3;
     patch.part = "leg";
     check_true(HERE, !speaks_alone(reader->arena, &w, rule), "a patch on another part");
+    patch.part = "panel";
+    check_true(HERE, speaks_alone(reader->arena, &w, rule), "on this part, by its name");
     reader_free(reader);
 }
 
