@@ -90,7 +90,10 @@ def meets_own_hand(case, batch):
 
 
 def moves_alone(case, batch):
-    """Whether a batch stands as well 5 minutes later, all others and their hands where they are."""
+    """Whether a batch stands as well 5 minutes later, all others and their hands where they are. Not asked where the rack is limited: the
+    program holds a place on it to the 5 minutes of the clock, the checker to the second."""
+    if case.job.shop.rack is not None:
+        return False
     ready, before = rules_report.true_ready(case), kept(case)
     names = {row.id for row in batch.steps}
     waits = [w for w in case.expected.waits if w.source in names and w.to in case.timetable.steps and w.to not in names]
