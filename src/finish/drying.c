@@ -90,10 +90,24 @@ static void making_add(struct making *m, int64_t from_min, int32_t rate_now)
     m->count++;
 }
 
+/* The spell that a minute lies in; a minute before the first counts to it. Looks from spell `i` on. */
+static size_t spell_on(const struct drying_clock *clock, size_t i, int64_t minute)
+{
+    while (i + 1 < clock->count && clock->from_min[i + 1] <= minute)
+        i++;
+    return i;
+}
+
 static struct drying_clock *making_end(const struct making *m)
 {
     struct drying_clock *clock = ARENA_NEW(m->arena, struct drying_clock);
-    *clock = (struct drying_clock){m->count, m->from_min, m->rate, m->progress};
+    size_t days = (size_t)((m->from_min[m->count - 1] - m->from_min[0]) / DAY_MINUTES) + 1, spell = 0;
+    uint32_t *at_day = ARENA_ARRAY(m->arena, days, uint32_t);
+    *clock = (struct drying_clock){m->count, m->from_min, m->rate, m->progress, at_day, days};
+    for (size_t i = 0; i < days; i++) {
+        spell = spell_on(clock, spell, m->from_min[0] + (int64_t)i * DAY_MINUTES);
+        at_day[i] = (uint32_t)spell;
+    }
     return clock;
 }
 
@@ -132,25 +146,11 @@ double finish_working_min(const struct finish *finish, double temperature_c, dou
     return fmax((finish_pot_life_min(finish, temperature_c, mass_g) - finish->induction_min) * margin, 0);
 }
 
-/* The spell that a minute lies in; a minute before the first counts to it. Looks from spell `i` on. */
-static size_t spell_on(const struct drying_clock *clock, size_t i, int64_t minute)
-{
-    while (i + 1 < clock->count && clock->from_min[i + 1] <= minute)
-        i++;
-    return i;
-}
-
 static size_t spell_at(const struct drying_clock *clock, int64_t minute)
 {
-    size_t low = 0, high = clock->count;
-    while (high - low > 1) {
-        size_t middle = low + (high - low) / 2;
-        if (clock->from_min[middle] <= minute)
-            low = middle;
-        else
-            high = middle;
-    }
-    return low;
+    int64_t since = minute - clock->from_min[0];
+    size_t day = since > 0 ? (size_t)(since / DAY_MINUTES) : 0, last = clock->days - 1;
+    return spell_on(clock, clock->days > 0 ? clock->at_day[day < last ? day : last] : 0, minute);
 }
 
 static int64_t progress_in(const struct drying_clock *clock, size_t i, int64_t minute)

@@ -24,6 +24,8 @@ struct drying_clock {
     const int64_t *from_min;
     const int32_t *rate;     /* millionths per minute, 0 or more */
     const int64_t *progress; /* at from_min[i] */
+    const uint32_t *at_day;  /* the spell of each whole day since the first begins, up to the last spell */
+    size_t days;             /* 0: a spell is looked for from the first on */
 };
 
 /* The clocks of a finish. A water-borne film dries by the air's deficit at first and cures by reaction (wrap, light-use,

@@ -34,6 +34,8 @@ static void read_trial(struct searching *s, struct variant *variant, struct scor
 {
     int64_t before = variant->draft->effort;
     int64_t most = batching_first_effort(s->batching);
+    if (variant != s->now)
+        variant_share(variant, s->now);
     variant_place(variant, s->moving.scuffs, most + most / TIDY_SHARE - s->batching->spent);
     *score = score_of(variant);
     s->batching->spent += variant->draft->effort - before;

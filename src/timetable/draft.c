@@ -150,7 +150,9 @@ static bool leaves_room(struct placing *p, int item)
         bool own = draft->batch_of[link->to] == SITE_NONE;
         if (own && !limit && at - to > p->slack)
             p->placed->laid.broke_at = index_in(&p->batch, link->to);
-        return placing_refuse(p, cause, limit || (own && at - to <= p->slack) ? 0 : SITE_NEVER);
+        if (limit || !own || at - to > p->slack)
+            return placing_refuse(p, cause, limit ? 0 : SITE_NEVER);
+        return placing_refuse_gap(p, cause, link->kind == LINK_END ? SITE_NEVER : at - to);
     }
     return true;
 }
@@ -386,6 +388,28 @@ void draft_add(struct draft *draft, const struct placed *placed)
         draft->clear[item] = site_state(draft->site, item, draft->end[item], STATE_DUST_FREE);
     }
     own->lies = placing_lies(draft, &own->batch);
+}
+
+void draft_take_over(struct draft *draft, const struct draft *from, const int *items)
+{
+    int index = (int)draft->count++;
+    struct batch *batch = &draft->placed[index].batch;
+    draft->placed[index] = from->placed[index];
+    batch->items = items;
+    for (size_t i = 0; i < batch->count; i++) {
+        int item = items[i];
+        draft->start[item] = from->start[item];
+        draft->end[item] = from->end[item];
+        draft->handle[item] = from->handle[item];
+        draft->clear[item] = from->clear[item];
+        draft->batch_of[item] = index;
+    }
+}
+
+void draft_keep(struct draft *draft, size_t count)
+{
+    while (draft->count > count)
+        draft_take_out(draft, draft->count - 1);
 }
 
 void draft_take_out(struct draft *draft, size_t index)

@@ -20,6 +20,10 @@ bool draft_place(struct draft *draft, struct batch batch, int32_t from, int32_t 
                  struct placed *placed);
 /* Adds what draft_place or draft_fits found. */
 void draft_add(struct draft *draft, const struct placed *placed);
+/* Adds the next batch of another draft as it stands there; its items, the same, are at another place. */
+void draft_take_over(struct draft *draft, const struct draft *from, const int *items);
+/* Keeps so many batches, those placed first. */
+void draft_keep(struct draft *draft, size_t count);
 /* Takes the placed batch at an index out again: its items are not placed any more. */
 void draft_take_out(struct draft *draft, size_t index);
 

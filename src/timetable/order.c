@@ -17,6 +17,7 @@ struct variant *variant_make(struct arena *arena, const struct site *site)
 void variant_copy_order(struct variant *to, const struct variant *from)
 {
     to->waits = from->waits;
+    to->shared = 0;
     to->order.item_count = from->order.item_count;
     to->order.run_count = from->order.run_count;
     memcpy(to->order.items, from->order.items, from->order.item_count * sizeof *to->order.items);
@@ -33,6 +34,32 @@ void variant_copy(struct variant *to, const struct variant *from)
         struct batch *batch = &to->draft->placed[i].batch;
         batch->items = to->order.items + (batch->items - from->order.items);
     }
+}
+
+/* Whether the same is done at that place in both orders, and nothing of it was held back in the second. */
+static bool same_run(const struct variant *to, const struct variant *from, size_t at)
+{
+    const struct run *a = &to->order.runs[at], *b = &from->order.runs[at];
+    const int *items = to->order.items + a->from, *others = from->order.items + b->from;
+    bool same =
+        a->kind == b->kind && a->person == b->person && a->count == b->count && a->thrifty == b->thrifty;
+    for (size_t i = 0; i < a->count && same; i++)
+        same = items[i] == others[i] && from->draft->hold[items[i]] == 0;
+    return same;
+}
+
+void variant_share(struct variant *to, const struct variant *from)
+{
+    size_t shared = 0;
+    size_t most = to->order.run_count < from->draft->count ? to->order.run_count : from->draft->count;
+    if (memcmp(to->draft->left_out, from->draft->left_out, from->draft->site->count * sizeof(bool)) != 0)
+        return;
+    while (shared < most && same_run(to, from, shared))
+        shared++;
+    draft_clear(to->draft);
+    for (size_t i = 0; i < shared; i++)
+        draft_take_over(to->draft, from->draft, to->order.items + to->order.runs[i].from);
+    to->shared = shared;
 }
 
 static bool goes_before(const struct site *site, int a, int b)

@@ -24,7 +24,8 @@ struct order {
 struct variant {
     struct order order;
     struct draft *draft;
-    bool whole; /* everything is placed */
+    bool whole;    /* everything is placed */
+    size_t shared; /* batches at the front that stand placed already: variant_place goes on behind them */
     bool
         waits; /* where a window would be missed for the sake of others in a batch its opener waits, before the batch is
                    divided */
@@ -34,6 +35,9 @@ struct variant *variant_make(struct arena *arena, const struct site *site);
 void variant_copy(struct variant *to, const struct variant *from);
 /* The order and what is left out; nothing is placed. */
 void variant_copy_order(struct variant *to, const struct variant *from);
+/* Takes over from another, of whose order this one was made, how the batches at the front were placed that both have alike. What is
+ * read from the beginning comes out the same: nothing placed later, or held back later, changes it. */
+void variant_share(struct variant *to, const struct variant *from);
 
 /* What is done where a window would be missed: its opener is held back, or it is scuffed for, where the finish allows. */
 enum scuffing { SCUFF_NEVER, SCUFF_IF_NEEDED, SCUFF_AT_ONCE, SCUFFINGS };

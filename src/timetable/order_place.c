@@ -19,6 +19,7 @@ struct reading_order {
     struct draft *draft;
     enum scuffing scuffs;
     bool again;              /* something was held back, divided or scuffed for: it is read once more */
+    size_t from;             /* from this batch on */
     int missed_link, missed; /* the window that was missed last, how often in a row */
     int *apart;              /* scratch */
 };
@@ -224,15 +225,21 @@ static bool hold_back(struct reading_order *r, int opened, int32_t by)
     if (r->draft->start[opened] == SITE_NONE || by <= 0)
         return false;
     r->draft->hold[opened] = r->draft->start[opened] + (by < GRID_MIN ? 1 : by - GRID_MIN + 1);
+    r->from = (size_t)r->draft->batch_of[opened];
     r->again = true;
     return true;
 }
 
-/* The order is another one: nothing has to wait in it so far. */
-static void release_all(struct reading_order *r)
+/* The order is another one from a batch on: nothing has to wait in it so far. */
+static void release_all(struct reading_order *r, size_t from)
 {
-    for (size_t i = 0; i < r->site->count; i++)
+    for (size_t i = 0; i < r->site->count; i++) {
+        bool held = r->draft->hold[i] > 0 && r->draft->start[i] != SITE_NONE;
+        if (held && (size_t)r->draft->batch_of[i] < from)
+            from = (size_t)r->draft->batch_of[i];
         r->draft->hold[i] = 0;
+    }
+    r->from = from;
     r->again = true;
 }
 
@@ -243,7 +250,7 @@ static void add_scuff(struct reading_order *r, int scuff)
     order->runs[order->run_count++] = (struct run){
         .kind = r->site->rows[scuff].kind, .person = SITE_NONE, .from = order->item_count, .count = 1};
     order->items[order->item_count++] = scuff;
-    release_all(r);
+    release_all(r, 0);
 }
 
 /* Items whose window the same batch opened as that of the one which missed it, to the front of the run; how many. */
@@ -276,7 +283,7 @@ static bool halve_opener(struct reading_order *r, int opener)
         for (size_t k = 0; k < run->count; k++)
             if (r->order->items[run->from + k] == opener && run->count > 1) {
                 order_cut(r->order, i, run->count / 2);
-                release_all(r);
+                release_all(r, i);
                 return true;
             }
     }
@@ -311,7 +318,7 @@ static bool repair(struct reading_order *r, size_t at, const struct placed *fail
     size_t same = divides ? part_opened(r, run, link->from) : run->count;
     if (same > 0 && same < run->count) {
         order_cut(r->order, at, same);
-        release_all(r);
+        release_all(r, at);
         return true;
     }
     bool may_scuff = link->kind == LINK_WINDOW && link->unless >= 0 && r->draft->left_out[link->unless];
@@ -368,9 +375,9 @@ static bool shortest_first(struct reading_order *r, const struct run *run, const
 
 static bool read_once(struct reading_order *r)
 {
-    draft_clear(r->draft);
+    draft_keep(r->draft, r->from);
     r->again = false;
-    for (size_t at = 0; at < r->order->run_count; at++) {
+    for (size_t at = r->from; at < r->order->run_count; at++) {
         struct placed failed;
         if (!choose_run(r, at))
             return false;
@@ -403,8 +410,12 @@ void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort
                               .scuffs = scuffs,
                               .missed_link = SITE_NONE,
                               .apart = variant->draft->apart};
-    release_all(&r);
     struct draft *draft = variant->draft;
+    if (variant->shared == 0)
+        draft_clear(draft);
+    memset(draft->hold, 0, site->count * sizeof *draft->hold);
+    r.from = variant->shared;
+    variant->shared = 0;
     size_t repairs_most = REPAIRS_LEAST + site->count; /* each may scuff for one window */
     draft->effort_limit = draft->effort + effort;
     variant->whole = read_once(&r);

@@ -12,17 +12,39 @@ bool placing_refuse(struct placing *p, struct cause_of_start cause, int32_t agai
     return false;
 }
 
-/* The first item starts as long after the batch as ever. */
-static int32_t slack_before(const struct placing *p, int item)
+/* By how much a start may be later with everything up to an item's end as long after it as now: no break comes between. Below 0: one
+ * does already. */
+static int32_t room_behind(const struct placing *p, int item)
 {
-    return item == p->batch.items[0] ? 0 : p->slack;
+    const struct worker *worker = &p->site->crew->workers[p->batch.person];
+    return worker->duties[crew_duty_at(worker, p->placed->laid.start)].to - p->draft->end[item];
+}
+
+/* By how much the batch must begin later for an item to do so: breaks before it may give the rest. The first item starts as long
+ * after the batch as ever, and any other does where no break comes before its end, neither now nor then. */
+static int32_t sure_shift(const struct placing *p, int item, int32_t later)
+{
+    bool own = item != SITE_NONE && p->draft->batch_of[item] == SITE_NONE;
+    int32_t least = later - p->slack;
+    if (item == p->batch.items[0])
+        return later;
+    if (!own)
+        return least;
+    int32_t room = room_behind(p, item);
+    return room >= later ? later : room >= 0 && room + 1 > least ? room + 1 : least;
 }
 
 bool placing_refuse_item(struct placing *p, int item, struct cause_of_start cause, int32_t later)
 {
-    int32_t sure = later >= SITE_NEVER ? SITE_NEVER : later - slack_before(p, item);
+    int32_t sure = later >= SITE_NEVER ? SITE_NEVER : sure_shift(p, item, later);
     return placing_refuse(
         p, cause, sure >= SITE_NEVER / 2 ? SITE_NEVER : p->placed->laid.start + site_up(sure > 0 ? sure : 0));
+}
+
+bool placing_refuse_gap(struct placing *p, struct cause_of_start cause, int32_t missing)
+{
+    int32_t room = room_behind(p, cause.item), sure = missing <= room ? missing : room + 1;
+    return placing_refuse(p, cause, sure > 0 ? p->placed->laid.start + site_up(sure) : 0);
 }
 
 bool rule_air(struct placing *p, int item)

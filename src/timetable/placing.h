@@ -94,6 +94,10 @@ bool placing_refuse(struct placing *p, struct cause_of_start cause, int32_t agai
 /* An item would have to start by so much later: the batch by no less than that, but for breaks before it. */
 bool placing_refuse_item(struct placing *p, int item, struct cause_of_start cause, int32_t later);
 
+/* More time must pass between two items of the batch, of which cause.item is the later: a break must come between them, or the batch begin
+ * later by what is missing where that may change what must pass; SITE_NEVER: it does not. */
+bool placing_refuse_gap(struct placing *p, struct cause_of_start cause, int32_t missing);
+
 /* When the items of a batch lie on the rack, by the draft's times. */
 struct spell placing_lies(const struct draft *draft, const struct batch *batch);
 

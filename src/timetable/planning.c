@@ -15,10 +15,17 @@
 
 #include <string.h>
 
-enum { MOST_OPERATIONS = 20000, LOTS_TRIED = 4, RELAXED_OPERATIONS = 400, STRETCH_DAYS = 21 };
+enum {
+    MOST_OPERATIONS = 20000,
+    LOTS_TRIED = 4,
+    RELAXED_OPERATIONS = 400,
+    STRETCH_DAYS = 21,
+    LITTLE_SOONER_MIN = 30, /* for which a search in more lots is worth a part of the effort */
+    LITTLE_SHARE = 4
+};
 
 /* Counted work where the user chose none; for a proof that nothing is possible, which is not looked for with less. */
-static const int64_t usual_effort = 12000000, relaxed_effort = 4000000, relaxed_least = 1000000;
+static const int64_t usual_effort = 6000000, relaxed_effort = 4000000, relaxed_least = 1000000;
 
 static struct shop_limits limits_of(struct arena *arena, const struct job *job)
 {
@@ -147,8 +154,17 @@ static size_t operations_in(const struct attempt *attempt)
     return count;
 }
 
-/* Pieces in more lots: where without them there is no plan, a job is late, or everything is wanted soonest. Only the last is worth the
- * effort of a plan each time, the others share that of one. */
+/* What is wanted soonest is worth the effort of a plan each time, and a part of it where it cannot be ready much sooner. */
+static int64_t effort_sooner(const struct attempt *best, const struct attempt *more)
+{
+    int64_t effort = more->batching.effort;
+    bool little = best->batching.score.whole &&
+                  best->batching.score.ready - more->batching.least.ready <= LITTLE_SOONER_MIN;
+    return little && effort > LITTLE_SHARE ? effort / LITTLE_SHARE : effort;
+}
+
+/* Pieces in more lots: where without them there is no plan, a job is late, or everything is wanted soonest. The first two share the
+ * effort of one plan. */
 static void try_lots(struct arena *arena, struct attempt *best, struct timetable_options options)
 {
     const struct attempt base = *best;
@@ -165,6 +181,8 @@ static void try_lots(struct arena *arena, struct attempt *best, struct timetable
         if (options.aim != AIM_SOONEST)
             options.effort = left > LOTS_TRIED ? left / (LOTS_TRIED + 1 - most) : 1;
         attempt_make(arena, &more, options);
+        if (options.aim == AIM_SOONEST)
+            more.batching.effort = effort_sooner(best, &more);
         if (!first_only)
             batching_improve(&more.batching);
         left -= more.batching.spent;

@@ -191,7 +191,7 @@ static void a_second_is_forgiven(void **state)
     (void)state;
     static const int64_t from[] = {0}, progress[] = {0};
     int32_t rate[] = {2000000};
-    struct drying_clock clock = {1, from, rate, progress};
+    struct drying_clock clock = {1, from, rate, progress, NULL, 0};
     check_int(HERE, drying_reach(&clock, 0, 0, 187), 95);
     rate[0] = 999800; /* 60 min take 60.012: 0.72 s over */
     check_int(HERE, drying_reach(&clock, 0, 0, 60), 60);
@@ -232,7 +232,7 @@ static void stopped_clocks(void **state)
     (void)state;
     static const int64_t from[] = {0, 100, 200, 300}, progress[] = {0, 100000000, 100000000, 150000000};
     static const int32_t rate[] = {1000000, 0, 500000, 0};
-    struct drying_clock clock = {4, from, rate, progress};
+    struct drying_clock clock = {4, from, rate, progress, NULL, 0};
     check_int(HERE, drying_reach(&clock, 0, 0, 100), 100);
     check_int(HERE, drying_reach(&clock, 0, 0, 101), 205); /* 202, after the pause */
     check_int(HERE, drying_reach(&clock, 0, 150, 50), 300);
@@ -264,7 +264,7 @@ static struct drying_clock *random_clock(struct arena *arena, uint64_t *seed)
         progress[i] = i == 0 ? 0 : progress[i - 1] + rate[i - 1] * (from[i] - from[i - 1]);
     }
     struct drying_clock *clock = ARENA_NEW(arena, struct drying_clock);
-    *clock = (struct drying_clock){count, from, rate, progress};
+    *clock = (struct drying_clock){count, from, rate, progress, NULL, 0};
     return clock;
 }
 

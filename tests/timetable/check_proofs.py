@@ -16,7 +16,7 @@ import program
 from claims import beaten, less_as_soon, planned, too_soon
 
 JOBS = program.draws("PROOFS", 24)
-USUAL_EFFORT = 12000000  # usual_effort of timetable/planning.c
+USUAL_EFFORT = 6000000  # usual_effort of timetable/planning.c
 QUICK_EFFORT = 600000
 MIXES_OVER_BREAKS = 139  # a coat a day, and a break that a mix does not outlive
 MASKED = (64, 93)  # soonest in lots, some of which have nothing of the schedule with the step that `takes`

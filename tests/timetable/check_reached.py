@@ -54,20 +54,24 @@ def tried(aim, path, row):
     return worse(aim, essence(now), row["quick"]) + contradicted(row["best"], now)
 
 
-def reached(number, aim, path):
+def reached(aim, path, row):
+    """The row as it is now; the best plan stays until a better one is found."""
     quick, best = (planned(path, *AIMS[aim], *effort)[0] for effort in (LITTLE, ()))
-    return {"job": number, "aim": aim, "quick": quick and essence(quick), "best": best and essence(best)}
+    known = [essence(best)] if best else []
+    known += [row["best"]] if row.get("best") else []
+    return {**row, "quick": quick and essence(quick), "best": min(known, key=lambda one: rank(aim, one), default=None)}
 
 
 def main():
     program.need()
     tally = program.Tally()
     accepting = "--accept" in sys.argv[1:]
-    rows = [] if accepting else [json.loads(line) for line in REACHED.read_text(encoding="utf-8").splitlines()]
+    rows = [json.loads(line) for line in REACHED.read_text(encoding="utf-8").splitlines()]
     with program.scratch() as scratch:
         paths = [drawn_jobs.write(number, Path(scratch) / str(number)) for number in range(JOBS)]
         if accepting:
-            rows = [reached(number, aim, path) for number, path in enumerate(paths) for aim in AIMS]
+            rows = rows or [{"job": number, "aim": aim} for number in range(JOBS) for aim in AIMS]
+            rows = [reached(row["aim"], paths[row["job"]], row) for row in rows]
             REACHED.write_text("".join(json.dumps(row) + "\n" for row in rows), encoding="utf-8")
         for row in rows:
             tally.note(f"drawn job {row['job']}, {row['aim']}", tried(row["aim"], paths[row["job"]], row))

@@ -7,20 +7,25 @@ enum { NOBODY = SITE_NONE };
 struct again_row {
     struct row row;
     int item;
-    int32_t later, again;
+    int32_t end, later, again;
 };
 
-/* The first item begins as long after the batch as ever; one behind it may be moved by pauses, of 20
- * minutes in all. */
+enum { NOON = 720 };
+
+/* The first item begins as long after the batch as ever. One behind it does while it ends before noon, and may be
+ * moved by pauses, of 20 minutes in all, where it does not. */
 static const struct again_row agains[] = {
-    {ROW("on five minutes of the clock"), 0, 31, FLOOR_START + 35},
-    {ROW("on them already"), 0, 30, FLOOR_START + 30},
-    {ROW("at least the next five minutes"), 0, 0, FLOOR_START + 5},
-    {ROW("pauses may move it as far"), 1, 31, FLOOR_START + 15},
-    {ROW("pauses may move it further"), 1, 19, FLOOR_START + 5},
-    {ROW("never"), 0, SITE_NEVER, SITE_NEVER},
-    {ROW("never, whatever the pauses"), 1, SITE_NEVER, SITE_NEVER},
-    {ROW("so late that it is never"), 0, SITE_NEVER / 2, SITE_NEVER},
+    {ROW("on five minutes of the clock"), 0, 600, 31, FLOOR_START + 35},
+    {ROW("on them already"), 0, 600, 30, FLOOR_START + 30},
+    {ROW("at least the next five minutes"), 0, 600, 0, FLOOR_START + 5},
+    {ROW("until noon it is moved as the batch"), 1, NOON - 31, 31, FLOOR_START + 35},
+    {ROW("not before noon comes between"), 1, NOON - 20, 31, FLOOR_START + 25},
+    {ROW("noon may move it by the pauses and no more"), 1, NOON, 31, FLOOR_START + 15},
+    {ROW("pauses may move it as far"), 1, NOON + 1, 31, FLOOR_START + 15},
+    {ROW("pauses may move it further"), 1, NOON + 1, 19, FLOOR_START + 5},
+    {ROW("never"), 0, 600, SITE_NEVER, SITE_NEVER},
+    {ROW("never, whatever the pauses"), 1, NOON + 1, SITE_NEVER, SITE_NEVER},
+    {ROW("so late that it is never"), 0, 600, SITE_NEVER / 2, SITE_NEVER},
 };
 
 static void is_tried_again(void **state)
@@ -28,6 +33,7 @@ static void is_tried_again(void **state)
     const struct again_row *r = *state;
     struct floor f;
     floor_init(&f);
+    f.end[r->item] = r->end;
     struct cause_of_start cause = {HINDERED_BY_AIR, r->item, SITE_NONE, SITE_NONE, 7};
     check_true(&r->row, !placing_refuse_item(&f.placing, r->item, cause, r->later), "it is refused");
     check_refused(&r->row, &f, HINDERED_BY_AIR, SITE_NONE, 7, r->again);
@@ -83,10 +89,10 @@ struct lot_row {
 
 static const struct lot_row lots[] = {
     {ROW("another lot"), {0, 1, 2, 3}, 500, 560, true, 0, 0},
-    {ROW("the lot at the same time"), {0, 1, 1, 3}, 490, 530, false, 530, FLOOR_START + 10},
+    {ROW("the lot at the same time"), {0, 1, 1, 3}, 490, 530, false, 530, FLOOR_START + 30},
     {ROW("done as this begins"), {0, 1, 1, 3}, 460, 500, true, 0, 0},
     {ROW("begun as this ends"), {0, 1, 1, 3}, 560, 600, true, 0, 0},
-    {ROW("a minute together at the end"), {0, 1, 1, 3}, 559, 600, false, 600, FLOOR_START + 80},
+    {ROW("a minute together at the end"), {0, 1, 1, 3}, 559, 600, false, 600, FLOOR_START + 100},
     {ROW("a minute together at the beginning"), {1, 1, 1, 1}, 460, 501, false, 501, FLOOR_START + 5},
 };
 
@@ -138,7 +144,7 @@ static void dust_on_the_lot(void **state)
     floor_place(&f, 2, 480, 490);
     floor_film(&f, 2, 545, 540);
     check_true(HERE, !rule_lot(&f.placing, 1), "the film is wet");
-    check_refused(HERE, &f, HINDERED_BY_DUST, 0, 540, FLOOR_START + 20);
+    check_refused(HERE, &f, HINDERED_BY_DUST, 0, 540, FLOOR_START + 40);
     f.clear[2] = 500;
     check_true(HERE, rule_lot(&f.placing, 1), "it is dust-free as sanding begins");
     f.clear[2] = 485;
@@ -150,7 +156,7 @@ static void dust_on_the_lot(void **state)
     floor_work(&f, 2, 570, 580);
     floor_film(&f, 1, 700, 590);
     check_true(HERE, !rule_lot(&f.placing, 1), "it is sanded too soon");
-    check_refused(HERE, &f, HINDERED_BY_DUST, 0, 580, FLOOR_START + 60);
+    check_refused(HERE, &f, HINDERED_BY_DUST, 0, 580, FLOOR_START + 80);
     f.clear[1] = 570;
     check_true(HERE, rule_lot(&f.placing, 1), "it is sanded when it is dust-free");
     f.operations[2].dusty = false;

@@ -18,14 +18,14 @@ struct dust_row {
 static const struct dust_row dusts[] = {
     {ROW("sanded when the film is dust-free"), true, {540, 550}, {550, 560}, 480, 500, 540, true, 0, 0},
     {ROW("sanded a minute before"), true, {539, 550}, {550, 560}, 480, 500, 540, false, 540, FLOOR_START + 5},
-    {ROW("the second before it"), true, {300, 530}, {310, 560}, 480, 500, 540, false, 540, FLOOR_START + 5},
+    {ROW("the second before it"), true, {300, 530}, {310, 560}, 480, 500, 540, false, 540, FLOOR_START + 10},
     {ROW("settled before the coat"), true, {480, 490}, {490, 500}, 530, 540, 600, true, 0, 0},
-    {ROW("not quite settled"), true, {480, 490}, {490, 501}, 530, 540, 600, false, 600, FLOOR_START + 90},
+    {ROW("not quite settled"), true, {480, 490}, {490, 501}, 530, 540, 600, false, 600, FLOOR_START + 110},
     {ROW("a coat between two that are sanded"), true, {480, 700}, {500, 720}, 530, 540, 700, true, 0, 0},
     {ROW("coated when the dust has settled"), false, {530, 540}, {540, 550}, 480, 500, 0, true, 0, 0},
     {ROW("coated a minute before"), false, {529, 540}, {540, 550}, 480, 500, 0, false, 530, FLOOR_START + 5},
     {ROW("dust-free as sanding begins"), false, {480, 490}, {490, 500}, 580, 590, 0, true, 0, 0},
-    {ROW("wet as sanding begins"), false, {480, 490}, {490, 500}, 569, 590, 0, false, 620, FLOOR_START + 110},
+    {ROW("wet as sanding begins"), false, {480, 490}, {490, 500}, 569, 590, 0, false, 620, FLOOR_START + 130},
 };
 
 static void dust_spares_films(void **state)

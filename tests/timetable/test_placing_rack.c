@@ -31,7 +31,7 @@ static const struct rack_row racks[] = {
      FLOOR_START + 35},
     {ROW("a lot lies there once"), {6, 0, 6, 0}, {0, 1, 0, 3}, 400, 950, true, 0, 0, 0},
     {ROW("two of a lot, one after the other"), {6, 6, 4, 0}, {0, 0, 2, 3}, 400, 950, true, 0, 0, 0},
-    {ROW("the second is too much"), {4, 4, 5, 0}, {0, 1, 2, 3}, 400, 620, false, 0, 620, FLOOR_START + 80},
+    {ROW("the second is too much"), {4, 4, 5, 0}, {0, 1, 2, 3}, 400, 620, false, 0, 620, FLOOR_START + 100},
 };
 
 static void has_room_on_the_rack(void **state)
