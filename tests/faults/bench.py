@@ -4,9 +4,12 @@ Whatever fails: no crash and no hang; with the status of the run without a fault
 it; otherwise a message says what was expected, and names the file where one failed; no file is left that neither the old
 folder nor the new one holds, and the folder is the old one or the new one.
 
+Memory that ends within the search for a plan leaves the best one so far, which is said: here that is the same plan, without its proof.
+
 A calendar server keeps what it was sent before the fault, and a set whose writer was killed is finished first: there the
 command is run once more, without a fault, and must leave what it leaves without any."""
 import os
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -17,8 +20,11 @@ import folders
 PATIENCE = 60  # seconds
 KEY = ".coatwright-key"  # drawn once for a folder, ahead of all that is written
 SERVED = "on the server: "
+SAVING = "coatwright-saving"  # the mark of a set that is being written: the message names what was to be written
 SYSTEM = ("/usr/", "/etc/", "/proc/", "/sys/", "/dev/", "/lib", "socket:", "pipe:", "anon_inode:")
 MEMORY = ("malloc", "calloc", "realloc", "strdup", "mmap")
+ENDED_EARLY = rb"the search was ended early: this is the best plan so far"
+PROOF = re.compile(ENDED_EARLY + rb'|no earlier finish is possible in these lots|"ended_early": ?true, ?')
 
 
 def build_fault(place):
@@ -46,6 +52,15 @@ def contents(folder):
     return found
 
 
+def in_one_line(text):
+    return re.sub(rb"\s+", b" ", text)
+
+
+def without_proof(text):
+    """What is written, but for its lines and for what is proven."""
+    return PROOF.sub(b"", in_one_line(text))
+
+
 def nameable(aim, folder):
     """The name by which a message must know a file that failed; "" where none is known, or where it is the system's own."""
     if not aim or aim.startswith(SYSTEM) and "/zoneinfo/" not in aim:
@@ -55,7 +70,8 @@ def nameable(aim, folder):
         return ""
     for ending in (".new", ".old"):
         name = name.removesuffix(ending)
-    return name.lstrip(".")
+    name = name.lstrip(".")
+    return "" if name == SAVING else name
 
 
 class Bench:
@@ -118,11 +134,21 @@ class Bench:
             return "it hangs"
         if not self.mark.exists():
             return None
+        if kind in MEMORY and status == self.status and printed != self.printed and self.is_ended_early(printed):
+            return self.ended_early(printed)
         caller, aim = (self.mark.read_text(encoding="utf-8", errors="replace") + "\n").split("\n")[:2]
         wrong = self.answered(status, printed, said, os.path.basename(caller), nameable(aim, self.folder))
         if not wrong:
             wrong = self.mended() if self.resumed and status != self.status else self.left(status)
         return wrong or ("survived" if status == self.status else "told")
+
+    def is_ended_early(self, printed):
+        return ENDED_EARLY in in_one_line(printed)
+
+    def ended_early(self, printed):
+        now = self.all_contents()
+        same = {name: without_proof(text) for name, text in now.items()} == {name: without_proof(text) for name, text in self.new.items()}
+        return "told" if same and without_proof(printed) == without_proof(self.printed) else "another plan, or less than all of it"
 
     def left_behind(self, now):
         """What is in the folder that is neither in the old one nor in the new one."""
