@@ -59,7 +59,9 @@ static int32_t waits_until(const struct fitting *f)
                 bounds_raise(&until, f->end[link->from] + site->kinds[site->rows[link->from].kind].clean_up);
         }
     }
-    return site_up(begin > until ? begin : until);
+    /* Something else may lie in the batch before its first item, and a break between the two. */
+    bool alone = f->fill_s <= f->units_s && f->tally->flips_s <= f->turns_s;
+    return site_up(alone && begin > until ? begin : until);
 }
 
 static void raise_set_up(struct fitting *f, int item, int32_t to)
