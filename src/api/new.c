@@ -331,12 +331,12 @@ static bool is_free(struct coatwright *session, const struct saving *saving, con
     bool there = saving_load(saving, path_last(path), &file, &err);
     if (there && list && file.length == list->length && memcmp(file.text, list->text, list->length) == 0)
         return true;
-    if (there || err.code != ERR_NONE) {
+    if (there)
         err_add(&session->errors, ERR_USAGE, path, NULL,
                 "no such file yet: a new job takes the place of none", "one that is there");
-        return false;
-    }
-    return true;
+    else if (err.code != ERR_NONE)
+        return session_file_failed(session, path, &err);
+    return !there;
 }
 
 static bool save_new(struct coatwright *session, void *unused)
