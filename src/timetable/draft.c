@@ -152,7 +152,7 @@ static bool leaves_room(struct placing *p, int item)
             p->placed->laid.broke_at = index_in(&p->batch, link->to);
         if (limit || !own || at - to > p->slack)
             return placing_refuse(p, cause, limit ? 0 : SITE_NEVER);
-        return placing_refuse_gap(p, cause, link->kind == LINK_END ? SITE_NEVER : at - to);
+        return placing_refuse_gap(p, cause, at - to);
     }
     return true;
 }
@@ -219,17 +219,22 @@ static int32_t more_mixes(const struct site *site, const struct batch *batch)
     return (int32_t)((2 * units_s / 60 / kind->working + 2) * MIXING_MIN);
 }
 
+/* Left before a break at the most, where the next unit has no room, and more mixes than without one. */
+static int32_t idle_of(const struct site *site, const struct batch *batch)
+{
+    return longest_unit(site, batch) + 2 * MIXING_MIN + site->kinds[batch->kind].induction +
+           lay_set_up(site, batch) + lay_clean_up(site, batch) + more_mixes(site, batch);
+}
+
 /* How much longer than its work a batch may take: breaks, and what is left before them. */
-static int32_t slack_of(const struct site *site, const struct batch *batch)
+static int32_t slack_of(const struct site *site, const struct batch *batch, int32_t idle)
 {
     const struct kind *kind = &site->kinds[batch->kind];
     const struct worker *worker = &site->crew->workers[batch->person];
     int32_t mixing = more_mixes(site, batch);
     if (kind->rest < worker->gap_least)
         return mixing + (kind->rest < worker->night_least ? 0 : 3 * (kind->rest + kind->induction));
-    int32_t idle = longest_unit(site, batch) + 2 * MIXING_MIN + kind->induction + lay_set_up(site, batch) +
-                   lay_clean_up(site, batch);
-    int32_t day = mixing + worker->gaps_most + worker->breaks_most * idle;
+    int32_t day = mixing + worker->gaps_most + worker->breaks_most * (idle - mixing);
     if (kind->rest != INT32_MAX && kind->rest >= worker->night_least)
         day += 3 * (kind->rest + kind->induction);
     return day;
@@ -241,12 +246,13 @@ static struct placing placing_of(struct draft *draft, struct batch batch, struct
                         .site = draft->site,
                         .batch = batch,
                         .least = lay_least(draft->site, &batch),
-                        .slack = slack_of(draft->site, &batch),
+                        .idle = idle_of(draft->site, &batch),
                         .floor = draft->scratch->floor,
                         .latest = draft->scratch->latest,
                         .limit = draft->scratch->limit,
                         .floor_why = draft->scratch->floor_why,
                         .placed = placed};
+    p.slack = slack_of(draft->site, &batch, p.idle);
     *placed = (struct placed){.batch = batch};
     placed->cause = placed->hours =
         (struct cause_of_start){HINDERED_BY_NOTHING, SITE_NONE, SITE_NONE, SITE_NONE, 0};

@@ -12,26 +12,26 @@ bool placing_refuse(struct placing *p, struct cause_of_start cause, int32_t agai
     return false;
 }
 
-/* By how much a start may be later with everything up to an item's end as long after it as now: no break comes between. Below 0: one
- * does already. */
-static int32_t room_behind(const struct placing *p, int item)
+/* By how much the batch must begin later, at the least, for an item of it to begin so much later or to come behind one more break. Up
+ * to its end it is moved as the batch is, but for what is left before each break in which the batch pauses. */
+static int32_t sure_within(const struct placing *p, int item, int32_t later)
 {
     const struct worker *worker = &p->site->crew->workers[p->batch.person];
-    return worker->duties[crew_duty_at(worker, p->placed->laid.start)].to - p->draft->end[item];
+    size_t first = crew_duty_at(worker, p->placed->laid.start);
+    size_t last = crew_duty_at(worker, p->draft->start[item] - 1); /* told rounded up */
+    int32_t room = worker->duties[last].to - p->draft->end[item];
+    return (later <= room ? later : room + 1) - (int32_t)(last - first) * p->idle;
 }
 
-/* By how much the batch must begin later for an item to do so: breaks before it may give the rest. The first item starts as long
- * after the batch as ever, and any other does where no break comes before its end, neither now nor then. */
+/* By how much the batch must begin later for an item to do so: breaks that come before it may give the rest. The first item starts as
+ * long after the batch as ever. */
 static int32_t sure_shift(const struct placing *p, int item, int32_t later)
 {
     bool own = item != SITE_NONE && p->draft->batch_of[item] == SITE_NONE;
-    int32_t least = later - p->slack;
+    int32_t least = later - p->slack, within = own ? sure_within(p, item, later) : 0;
     if (item == p->batch.items[0])
         return later;
-    if (!own)
-        return least;
-    int32_t room = room_behind(p, item);
-    return room >= later ? later : room >= 0 && room + 1 > least ? room + 1 : least;
+    return within > least ? within : least;
 }
 
 bool placing_refuse_item(struct placing *p, int item, struct cause_of_start cause, int32_t later)
@@ -43,7 +43,7 @@ bool placing_refuse_item(struct placing *p, int item, struct cause_of_start caus
 
 bool placing_refuse_gap(struct placing *p, struct cause_of_start cause, int32_t missing)
 {
-    int32_t room = room_behind(p, cause.item), sure = missing <= room ? missing : room + 1;
+    int32_t sure = sure_within(p, cause.item, missing);
     return placing_refuse(p, cause, sure > 0 ? p->placed->laid.start + site_up(sure) : 0);
 }
 
@@ -405,7 +405,7 @@ bool rule_rack(struct placing *p)
         int32_t wait = first ? first->to - lies[i].from : wait_for_own(lies, i);
         good = first || wait > p->slack
                    ? placing_refuse_item(p, lies[i].item, cause, first ? wait : SITE_NEVER)
-                   : placing_refuse(p, cause, 0);
+                   : placing_refuse_gap(p, cause, wait);
         for (size_t k = 0; k < p->batch.count && !first; k++)
             if (p->batch.items[k] == lies[i].item)
                 p->placed->laid.broke_at = k;

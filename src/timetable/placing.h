@@ -77,6 +77,7 @@ struct placing {
     struct batch batch;
     int32_t least;                    /* minutes from its start to its end, at the least */
     int32_t slack;                    /* a later start may shift an item by so much more, through breaks */
+    int32_t idle;                     /* so much at most is left before a break in which it pauses */
     int32_t *floor, *latest;          /* per item: from links to what is placed */
     int *limit;                       /* per item: the link of `latest` */
     struct cause_of_start *floor_why; /* per item */
@@ -94,8 +95,8 @@ bool placing_refuse(struct placing *p, struct cause_of_start cause, int32_t agai
 /* An item would have to start by so much later: the batch by no less than that, but for breaks before it. */
 bool placing_refuse_item(struct placing *p, int item, struct cause_of_start cause, int32_t later);
 
-/* More time must pass between two items of the batch, of which cause.item is the later: a break must come between them, or the batch begin
- * later by what is missing where that may change what must pass; SITE_NEVER: it does not. */
+/* So much more time must pass between two items of the batch, of which cause.item is the later: a break must come between them, or the
+ * later one begin when enough has passed now. */
 bool placing_refuse_gap(struct placing *p, struct cause_of_start cause, int32_t missing);
 
 /* When the items of a batch lie on the rack, by the draft's times. */

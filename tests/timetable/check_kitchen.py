@@ -116,10 +116,8 @@ def doors(count, folder):
         yield f"{count} doors take {several} min, as one piece {together}"
 
 
-def many_windows(folder):
-    """32 pieces of both faces in three coats of a varnish that is recoated within hours, else scuffed: more windows are missed than
-    kept, and a plan is there all the same."""
-    path = kitchen_jobs.write(7067, folder)
+def has_plan(path):
+    """What is wrong with the plan of a job that must have one."""
     code, out, errors = program.run("timetable", path, "--json")
     if code not in (0, 1):
         return [errors.strip()]
@@ -128,6 +126,17 @@ def many_windows(folder):
         return [timetable["status"]]
     found = checker.violations(job_reader.read_job(path, checker.TABLE), {"timetable": timetable}, amounts=False)
     return [f"{v.rule}: {v.text}" for v in found[:3]]
+
+
+def many_windows(folder):
+    """32 pieces of both faces in three coats of a varnish that is recoated within hours, else scuffed: more windows are missed than
+    kept, and a plan is there all the same."""
+    return has_plan(kitchen_jobs.write(7067, folder))
+
+
+def small_rack(folder):
+    """Forty flat pieces on a rack that holds few of them, laid over breaks in which some of them leave it."""
+    return has_plan(kitchen_jobs.write(4, folder, 40))
 
 
 def split_rows(folder):
@@ -152,6 +161,7 @@ def main():
             tally.note(f"kitchen {seed}", list(kitchen(seed, Path(scratch) / str(seed))))
         tally.note("46 doors", list(doors(46, Path(scratch) / "doors")))
         tally.note("many windows", many_windows(Path(scratch) / "windows"))
+        tally.note("a small rack", small_rack(Path(scratch) / "rack"))
         tally.note("a row split in two", split_rows(Path(scratch) / "rows"))
     return tally.close()
 

@@ -7,25 +7,27 @@ enum { NOBODY = SITE_NONE };
 struct again_row {
     struct row row;
     int item;
-    int32_t end, later, again;
+    int32_t start, end, later, again;
 };
 
-enum { NOON = 720 };
+enum { NOON = 720, AFTER = 780, IDLE = 10 };
 
 /* The first item begins as long after the batch as ever. One behind it does while it ends before noon, and may be
- * moved by pauses, of 20 minutes in all, where it does not. */
+ * moved by pauses, of 20 minutes in all, where it does not; 10 minutes may be left before one. */
 static const struct again_row agains[] = {
-    {ROW("on five minutes of the clock"), 0, 600, 31, FLOOR_START + 35},
-    {ROW("on them already"), 0, 600, 30, FLOOR_START + 30},
-    {ROW("at least the next five minutes"), 0, 600, 0, FLOOR_START + 5},
-    {ROW("until noon it is moved as the batch"), 1, NOON - 31, 31, FLOOR_START + 35},
-    {ROW("not before noon comes between"), 1, NOON - 20, 31, FLOOR_START + 25},
-    {ROW("noon may move it by the pauses and no more"), 1, NOON, 31, FLOOR_START + 15},
-    {ROW("pauses may move it as far"), 1, NOON + 1, 31, FLOOR_START + 15},
-    {ROW("pauses may move it further"), 1, NOON + 1, 19, FLOOR_START + 5},
-    {ROW("never"), 0, 600, SITE_NEVER, SITE_NEVER},
-    {ROW("never, whatever the pauses"), 1, NOON + 1, SITE_NEVER, SITE_NEVER},
-    {ROW("so late that it is never"), 0, 600, SITE_NEVER / 2, SITE_NEVER},
+    {ROW("on five minutes of the clock"), 0, 500, 600, 31, FLOOR_START + 35},
+    {ROW("on them already"), 0, 500, 600, 30, FLOOR_START + 30},
+    {ROW("at least the next five minutes"), 0, 500, 600, 0, FLOOR_START + 5},
+    {ROW("until noon it is moved as the batch"), 1, 500, NOON - 31, 31, FLOOR_START + 35},
+    {ROW("not before noon comes between"), 1, 500, NOON - 20, 31, FLOOR_START + 25},
+    {ROW("noon may move it by the pauses and no more"), 1, 500, NOON, 31, FLOOR_START + 15},
+    {ROW("pauses may move it as far"), 1, 500, NOON + 1, 31, FLOOR_START + 15},
+    {ROW("pauses may move it further"), 1, 500, NOON + 1, 19, FLOOR_START + 5},
+    {ROW("never"), 0, 500, 600, SITE_NEVER, SITE_NEVER},
+    {ROW("never, whatever the pauses"), 1, 500, NOON + 1, SITE_NEVER, SITE_NEVER},
+    {ROW("so late that it is never"), 0, 500, 600, SITE_NEVER / 2, SITE_NEVER},
+    {ROW("behind noon but for what is left before it"), 1, AFTER, 800, 31, FLOOR_START + 25},
+    {ROW("behind noon until the day ends"), 1, AFTER, 1000, 60, FLOOR_START + 40},
 };
 
 static void is_tried_again(void **state)
@@ -33,7 +35,8 @@ static void is_tried_again(void **state)
     const struct again_row *r = *state;
     struct floor f;
     floor_init(&f);
-    f.end[r->item] = r->end;
+    floor_work(&f, r->item, r->start, r->end);
+    f.placing.idle = IDLE;
     struct cause_of_start cause = {HINDERED_BY_AIR, r->item, SITE_NONE, SITE_NONE, 7};
     check_true(&r->row, !placing_refuse_item(&f.placing, r->item, cause, r->later), "it is refused");
     check_refused(&r->row, &f, HINDERED_BY_AIR, SITE_NONE, 7, r->again);

@@ -84,9 +84,9 @@ static void what_lay_there_before(void **state)
     check_true(HERE, rule_rack(&f.placing), "it is the same lot");
 }
 
-/* Two of the batch with 6 each: the second comes at 520, and the first leaves at 530. A pause of 20
- * minutes could be as long, so that the next start may do; had it to be more than 20 no start does, and
- * the batch breaks at the second. */
+/* Two of the batch with 6 each: the second comes at 520, and the first leaves at 540. No pause comes between until noon, and it may
+ * leave sooner at another hour of the day: not before the second would come at 540, 20 minutes later. Had there to be more than the
+ * 20 minutes of all pauses no start does, and the batch breaks at the second. */
 static void too_much_in_one_batch(void **state)
 {
     (void)state;
@@ -99,7 +99,7 @@ static void too_much_in_one_batch(void **state)
     f.rows[0].rack = f.rows[1].rack = 6;
     f.tried.laid.broke_at = 2;
     check_true(HERE, !rule_rack(&f.placing), "there is no room for both");
-    check_refused(HERE, &f, HINDERED_BY_RACK, SITE_NONE, SITE_NEVER, FLOOR_START + 5);
+    check_refused(HERE, &f, HINDERED_BY_RACK, SITE_NONE, SITE_NEVER, FLOOR_START + 20);
     check_int(HERE, (intmax_t)f.tried.laid.broke_at, 1);
     f.handle[0] = 541;
     check_true(HERE, !rule_rack(&f.placing), "there is no room for both");
