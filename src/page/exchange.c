@@ -127,9 +127,19 @@ struct coatwright *exchange_session(struct exchange *x, int64_t effort, bool adv
 
 /* ---- Names. */
 
+/* What a session gave, or NULL where there is none; where its memory ended, the exchange ends. */
+static const char *given(const struct exchange *x, struct coatwright *session, const char *text)
+{
+    for (size_t i = 0; !text && i < coatwright_error_count(session); i++)
+        if (coatwright_error(session, i)->code == COATWRIGHT_MEMORY)
+            arena_run_out(x->arena);
+    return text;
+}
+
 const char *exchange_path(struct exchange *x, const char *name)
 {
-    return coatwright_folder_path(exchange_session(x, 0, false), x->settings->folder, name);
+    struct coatwright *session = exchange_session(x, 0, false);
+    return given(x, session, coatwright_folder_path(session, x->settings->folder, name));
 }
 
 const char *exchange_name(const struct exchange *x, const char *path)
@@ -170,7 +180,7 @@ void item_put(const struct exchange *x, json_t *list, json_t *value)
 
 json_t *report_json(const struct exchange *x, struct coatwright *session, enum coatwright_report report)
 {
-    const char *text = coatwright_write(session, report, COATWRIGHT_JSON);
+    const char *text = given(x, session, coatwright_write(session, report, COATWRIGHT_JSON));
     json_t *json = text ? json_loads(text, 0, NULL) : json_null();
     if (!json)
         arena_run_out(x->arena);

@@ -5,16 +5,25 @@
 
 #include <arpa/inet.h>
 #include <errno.h>
+#include <jansson.h>
 #include <netdb.h>
 #include <netinet/in.h>
 #include <signal.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
 #include <time.h>
 #include <unistd.h>
 
-enum { CONNECTIONS_MOST = 4000, FILES_BESIDE = 100, TIMEOUT_S = 30, ALIVE_S = 15, LINE_MOST = 600 };
+enum {
+    CONNECTIONS_MOST = 4000,
+    FILES_BESIDE = 100,
+    TIMEOUT_S = 30,
+    ALIVE_S = 15,
+    LINE_MOST = 600,
+    MEMORY_STATUS = 4 /* of the program when memory ran out */
+};
 
 static bool set_port(struct sockaddr_storage *address, int port)
 {
@@ -176,10 +185,24 @@ static bool begin(struct server *server, struct page_settings *settings, struct 
     return start_workers(server) || err_say_found(err, "threads to answer with", "none");
 }
 
+/* The library of JSON reads on without the bytes for which it finds no memory, and then writes behind the end of what it has: after that
+ * nothing can be trusted, and so the program ends before. What was being saved is as it was, or is finished by the next run. */
+static void *sure_memory(size_t size)
+{
+    static const char none[] = "coatwright: expected memory enough for an answer, found none left\n";
+    void *memory = malloc(size);
+    if (memory)
+        return memory;
+    ssize_t written = write(STDERR_FILENO, none, sizeof none - 1);
+    (void)written;
+    _exit(MEMORY_STATUS);
+}
+
 bool page_serve(struct page_settings settings, struct err *err)
 {
     struct server server = {.page = page_make(&settings)};
     sigset_t signals, before;
+    json_set_alloc_funcs(sure_memory, free);
     sigemptyset(&signals);
     sigaddset(&signals, SIGINT);
     sigaddset(&signals, SIGTERM);
