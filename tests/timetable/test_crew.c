@@ -6,6 +6,8 @@
 #include "base/arena.h"
 #include "timetable/crew.h"
 
+#include <string.h>
+
 enum { H = 60, D = 24 * 60, WEEK = 7 * D };
 
 static const struct zone UTC = {"UTC", 0, NULL};
@@ -19,7 +21,11 @@ static const struct stretch MORNING[] = {{7 * H, 11 * H}};
 static const struct stretch SHIFTED[] = {{9 * H, 12 * H}, {13 * H, 17 * H}};
 static const struct stretch LONGER[] = {{8 * H, 12 * H}, {13 * H, 17 * H + 30}};
 
-#define DAY_OF(stretches) ((struct shop_day){stretches, sizeof(stretches) / sizeof(stretches)[0]})
+#define OPEN(stretches)                                                                                      \
+    {                                                                                                        \
+        stretches, sizeof(stretches) / sizeof(stretches)[0]                                                  \
+    }
+#define DAY_OF(stretches) ((struct shop_day)OPEN(stretches))
 
 /* Open on so many days from Monday on. */
 static struct person person_of(struct shop_day day, int days)
@@ -62,48 +68,49 @@ static void who_is_counted_is_like_the_first(void **state)
     arena_free(arena);
 }
 
-/* Monday has breaks of 20 and 60 min, Tuesday one of 60, Wednesday none: 80 min and two breaks on a day at
- * the most, 20 min the least. Nights: Mon 18:00 - Tue 08:00 is 14 h, Tue 17:00 - Wed 07:00 is 14 h, Wed 11:00
- * - Thu 08:00 is 21 h. */
+struct week_row {
+    struct row row;
+    struct shop_day days[4]; /* from Monday on */
+    int32_t gaps_most, breaks_most, gap_least, night_least;
+};
+
+/* THREE has breaks of 20 and 60 min, PLAIN and SHIFTED one of 60, MORNING none: 80 min and two breaks on a day at the most, 20 min the
+ * least, whichever day comes first. */
+static const struct week_row weeks[] = {
+    /* Mon 18:00 - Tue 08:00 is 14 h, Tue 17:00 - Wed 07:00 is 14 h, Wed 11:00 - Thu 08:00 is 21 h */
+    {ROW("the first nights are the shortest"),
+     {OPEN(THREE), OPEN(PLAIN), OPEN(MORNING), OPEN(PLAIN)},
+     80,
+     2,
+     20,
+     14 * H},
+    /* Mon 17:00 - Tue 07:00 is 14 h, Tue 11:00 - Wed 08:00 21 h, Wed 18:00 - Thu 09:00 15 h */
+    {ROW("nights that grow longer"),
+     {OPEN(PLAIN), OPEN(MORNING), OPEN(THREE), OPEN(SHIFTED)},
+     80,
+     2,
+     20,
+     14 * H},
+    /* Mon 11:00 - Tue 09:00 is 22 h, Tue 17:00 - Wed 08:00 15 h, Wed 18:00 - Thu 07:00 13 h */
+    {ROW("nights that grow shorter"),
+     {OPEN(MORNING), OPEN(SHIFTED), OPEN(THREE), OPEN(MORNING)},
+     80,
+     2,
+     20,
+     13 * H},
+};
+
 static void breaks_and_nights(void **state)
 {
-    (void)state;
+    const struct week_row *r = *state;
     struct arena *arena = arena_make(0);
-    struct person person = {.does = SKILLS_ALL,
-                            .hours = {DAY_OF(THREE), DAY_OF(PLAIN), DAY_OF(MORNING), DAY_OF(PLAIN)}};
+    struct person person = {.does = SKILLS_ALL};
+    memcpy(person.hours, r->days, sizeof r->days);
     const struct worker *worker = crew_of(arena, &person, 1)->workers;
-    check_int(HERE, worker->gaps_most, 80);
-    check_int(HERE, worker->breaks_most, 2);
-    check_int(HERE, worker->gap_least, 20);
-    check_int(HERE, worker->night_least, 14 * H);
-    arena_free(arena);
-}
-
-/* The same days the other way round: whichever day comes first, the least and the most are the same. Nights:
- * Mon 17:00 - Tue 07:00 is 14 h, Tue 11:00 - Wed 08:00 21 h, Wed 18:00 - Thu 09:00 15 h. */
-static void breaks_and_nights_in_another_order(void **state)
-{
-    (void)state;
-    struct arena *arena = arena_make(0);
-    struct person person = {.does = SKILLS_ALL,
-                            .hours = {DAY_OF(PLAIN), DAY_OF(MORNING), DAY_OF(THREE), DAY_OF(SHIFTED)}};
-    const struct worker *worker = crew_of(arena, &person, 1)->workers;
-    check_int(HERE, worker->gaps_most, 80);
-    check_int(HERE, worker->breaks_most, 2);
-    check_int(HERE, worker->gap_least, 20);
-    check_int(HERE, worker->night_least, 14 * H);
-    arena_free(arena);
-}
-
-/* Nights that grow shorter: Mon 11:00 - Tue 09:00 is 22 h, Tue 17:00 - Wed 08:00 15 h, Wed 18:00 - Thu 07:00
- * 13 h. */
-static void the_last_night_is_the_shortest(void **state)
-{
-    (void)state;
-    struct arena *arena = arena_make(0);
-    struct person person = {.does = SKILLS_ALL,
-                            .hours = {DAY_OF(MORNING), DAY_OF(SHIFTED), DAY_OF(THREE), DAY_OF(MORNING)}};
-    check_int(HERE, crew_of(arena, &person, 1)->workers->night_least, 13 * H);
+    check_int(&r->row, worker->gaps_most, r->gaps_most);
+    check_int(&r->row, worker->breaks_most, r->breaks_most);
+    check_int(&r->row, worker->gap_least, r->gap_least);
+    check_int(&r->row, worker->night_least, r->night_least);
     arena_free(arena);
 }
 
@@ -237,10 +244,9 @@ static void who_can_do_it(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(
-        CHECK_TEST(who_is_counted_is_like_the_first), CHECK_TEST(breaks_and_nights),
-        CHECK_TEST(breaks_and_nights_in_another_order), CHECK_TEST(the_last_night_is_the_shortest),
-        CHECK_TEST(one_day_has_no_night), CHECK_TEST(who_never_works_has_no_duty), CHECK_TEST(who_is_alike),
-        CHECK_TEST(the_longest_stretch_is_anybodys), CHECK_TEST(own_days_off),
-        CHECK_TEST(days_are_those_on_the_wall), CHECK_TEST(the_next_duty), CHECK_TEST(who_can_do_it));
+    return CHECK_ALL(CHECK_TEST(who_is_counted_is_like_the_first), CHECK_ROWS(weeks, breaks_and_nights),
+                     CHECK_TEST(one_day_has_no_night), CHECK_TEST(who_never_works_has_no_duty),
+                     CHECK_TEST(who_is_alike), CHECK_TEST(the_longest_stretch_is_anybodys),
+                     CHECK_TEST(own_days_off), CHECK_TEST(days_are_those_on_the_wall),
+                     CHECK_TEST(the_next_duty), CHECK_TEST(who_can_do_it));
 }
