@@ -238,7 +238,7 @@ bool mesh_read(struct arena *owner, int file, const char *path, struct mesh_sink
     if (!call.reader)
         err_add(errors, ERR_INPUT, path, NULL, "a mesh whose name ends in .stl or .obj", NULL);
     else if (about_source(&source) && !arena_try(owner, read_within, &call))
-        err_add(errors, ERR_MEMORY, path, NULL, NULL, "the mesh does not fit into memory");
+        err_add(errors, ERR_MEMORY, path, NULL, "memory enough for the mesh", "none left");
     return call.good;
 }
 

@@ -4,7 +4,8 @@ Whatever fails: no crash and no hang; with the status of the run without a fault
 it; otherwise a message says what was expected, and names the file where one failed; no file is left that neither the old
 folder nor the new one holds, and the folder is the old one or the new one.
 
-Memory that ends within the search for a plan leaves the best one so far, which is said: here that is the same plan, without its proof.
+Memory that ends within the search for a plan leaves the best one so far, which is said, on a sheet within the file: here that is the
+same plan, without its proof. Only a new job is planned where the search has a better one to find: it may print another, with all its parts.
 
 A calendar server keeps what it was sent before the fault, and a set whose writer was killed is finished first: there the
 command is run once more, without a fault, and must leave what it leaves without any."""
@@ -59,6 +60,11 @@ def in_one_line(text):
 def without_proof(text):
     """What is written, but for its lines and for what is proven."""
     return PROOF.sub(b"", in_one_line(text))
+
+
+def headings(text):
+    """The first line of every part of what is printed."""
+    return [part.splitlines()[0] for part in text.split(b"\n\n") if part]
 
 
 def nameable(aim, folder):
@@ -134,7 +140,7 @@ class Bench:
             return "it hangs"
         if not self.mark.exists():
             return None
-        if kind in MEMORY and status == self.status and printed != self.printed and self.is_ended_early(printed):
+        if kind in MEMORY and status == self.status and self.is_ended_early(printed):
             return self.ended_early(printed)
         caller, aim = (self.mark.read_text(encoding="utf-8", errors="replace") + "\n").split("\n")[:2]
         wrong = self.answered(status, printed, said, os.path.basename(caller), nameable(aim, self.folder))
@@ -143,12 +149,13 @@ class Bench:
         return wrong or ("survived" if status == self.status else "told")
 
     def is_ended_early(self, printed):
-        return ENDED_EARLY in in_one_line(printed)
+        return any(ENDED_EARLY in in_one_line(text) for text in (printed, *contents(self.folder).values()))
 
     def ended_early(self, printed):
         now = self.all_contents()
         same = {name: without_proof(text) for name, text in now.items()} == {name: without_proof(text) for name, text in self.new.items()}
-        return "told" if same and without_proof(printed) == without_proof(self.printed) else "another plan, or less than all of it"
+        told = headings if self.title.startswith("new") else without_proof
+        return "told" if same and told(printed) == told(self.printed) else "another plan, or less than all of it"
 
     def left_behind(self, now):
         """What is in the folder that is neither in the old one nor in the new one."""
