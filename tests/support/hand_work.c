@@ -17,53 +17,23 @@ void hand_work(struct hand_work *work)
                                            .facts = work->facts};
 }
 
-/* An enum work; -1: it needs no set-up. */
-static int work_of(enum doing doing)
-{
-    static const int works[DOING_COUNT] = {
-        [DO_SAND] = WORK_SAND,   [DO_SCUFF] = WORK_SCUFF, [DO_RAISE] = WORK_RAISE,   [DO_MASK] = -1,
-        [DO_APPLY] = TOOL_CLOTH, [DO_FLIP] = -1,          [DO_POLISH] = WORK_POLISH, [DO_RUB] = WORK_RUB,
-        [DO_TASK] = -1,
-    };
-    return works[doing];
-}
-
 struct operation *hand_add(struct hand_work *work, int piece, enum doing doing, int32_t minutes)
 {
     size_t at = work->operations.count++;
     assert(at < HAND_ITEMS);
     work->ends_s[at] = minutes * 60;
     struct operation *operation = &work->items[at];
-    bool abrades = doing == DO_SAND || doing == DO_SCUFF;
-    *operation = (struct operation){.job = &work->panel.job,
-                                    .id = "",
-                                    .doing = doing,
-                                    .piece = piece,
-                                    .schedule = piece,
-                                    .task = piece < 0 ? 0 : -1,
-                                    .chain = piece < 0 ? (int)at : piece,
-                                    .lot = 1,
-                                    .lots = 1,
-                                    .minutes = minutes,
-                                    .work = work_of(doing),
-                                    .people = 1,
-                                    .grit = abrades ? 180 : 0,
-                                    .dusty = abrades,
-                                    .part = 1,
-                                    .parts = 1,
-                                    .release_min = INT64_MIN,
-                                    .latest_min = INT64_MAX,
-                                    .latest_unless = -1};
+    *operation = panel_operation(&work->panel, piece, doing);
+    operation->schedule = piece;
+    operation->pass.schedule = operation->pass.piece;
+    operation->chain = piece < 0 ? (int)at : piece;
+    operation->minutes = minutes;
+    operation->dusty = operation->grit > 0;
     operation->units = (struct units){.ends_s = &work->ends_s[at],
                                       .count = 1,
                                       .seconds = minutes * 60,
                                       .longest_s = minutes * 60,
                                       .possible = true};
-    if (piece >= 0)
-        operation->pass = (struct pass){.job = &work->panel.job,
-                                        .surfaces = &work->panel.surfaces,
-                                        .piece = (size_t)piece,
-                                        .schedule = (size_t)piece};
     if (doing == DO_APPLY)
         operation->of = (struct coat){&work->panel.steps[piece][0], 1, 1};
     return operation;
@@ -73,6 +43,7 @@ struct link *hand_link(struct hand_work *work, int from, int to, enum link_kind 
 {
     struct link *link = &work->links[work->operations.link_count++];
     assert(work->operations.link_count <= HAND_LINKS);
-    *link = (struct link){.from = from, .to = to, .kind = kind, .span_min = span_min, .unless = -1};
+    *link = panel_link(from, to, span_min);
+    link->kind = kind;
     return link;
 }

@@ -167,3 +167,44 @@ void panel_set_window(struct panel *panel, int32_t least_min, int32_t most_min)
     panel_set_state(panel, STATE_SAND, least_min);
     panel->finish.first.recoat_last_min = panel->finish.later.recoat_last_min = most_min;
 }
+
+/* An enum work; -1: it needs no set-up. Coats are laid by cloth. */
+static int work_of(enum doing doing)
+{
+    static const int works[DOING_COUNT] = {
+        [DO_SAND] = WORK_SAND,   [DO_SCUFF] = WORK_SCUFF, [DO_RAISE] = WORK_RAISE,   [DO_MASK] = -1,
+        [DO_APPLY] = TOOL_CLOTH, [DO_FLIP] = -1,          [DO_POLISH] = WORK_POLISH, [DO_RUB] = WORK_RUB,
+        [DO_TASK] = -1,
+    };
+    return works[doing];
+}
+
+struct operation panel_operation(const struct panel *panel, int piece, enum doing doing)
+{
+    bool abrades = doing == DO_SAND || doing == DO_SCUFF;
+    struct operation operation = {.job = &panel->job,
+                                  .id = "",
+                                  .doing = doing,
+                                  .piece = piece,
+                                  .task = piece < 0 ? 0 : -1,
+                                  .chain = piece,
+                                  .lot = 1,
+                                  .lots = 1,
+                                  .work = work_of(doing),
+                                  .people = 1,
+                                  .grit = abrades ? 180 : 0,
+                                  .part = 1,
+                                  .parts = 1,
+                                  .release_min = INT64_MIN,
+                                  .latest_min = INT64_MAX,
+                                  .latest_unless = -1};
+    if (piece >= 0)
+        operation.pass =
+            (struct pass){.job = &panel->job, .surfaces = &panel->surfaces, .piece = (size_t)piece};
+    return operation;
+}
+
+struct link panel_link(int from, int to, int32_t span_min)
+{
+    return (struct link){.from = from, .to = to, .span_min = span_min, .unless = -1};
+}

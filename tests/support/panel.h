@@ -47,6 +47,11 @@ struct timetable *panel_dated(struct arena *arena, struct panel *panel);
 void check_starts(const struct row *row, const struct timetable *timetable, const char *id, int64_t want);
 void check_ready(const struct row *row, const struct timetable *timetable, int64_t want);
 
+/* An operation of a piece (-1: of the job alone) by hand, one lot, one person, at any time; what it takes is left to fill in. */
+struct operation panel_operation(const struct panel *panel, int piece, enum doing doing);
+/* A link of two operations by hand: the later one waits for the earlier one's end and so many minutes. */
+struct link panel_link(int from, int to, int32_t span_min);
+
 /* UTC minute of a day of March 2027. */
 int64_t march(int day, int hour, int minute);
 

@@ -32,59 +32,27 @@ void work_row(struct work_list *list)
     list->panel.job.piece_count = (size_t)list->rows;
 }
 
-static int work_of(enum doing doing)
-{
-    switch (doing) {
-    case DO_SAND:
-        return WORK_SAND;
-    case DO_SCUFF:
-        return WORK_SCUFF;
-    case DO_POLISH:
-        return WORK_POLISH;
-    case DO_RUB:
-        return WORK_RUB;
-    case DO_APPLY:
-        return TOOL_CLOTH;
-    default:
-        return -1;
-    }
-}
-
 int work_add(struct work_list *list, enum doing doing, int units, int32_t seconds_each)
 {
     int item = (int)list->operations.count++, row = list->rows - 1;
     for (int i = 0; i < units; i++)
         list->ends_s[item][i] = (i + 1) * seconds_each;
-    list->items[item] = (struct operation){
-        .job = &list->panel.job,
-        .id = "id",
-        .doing = doing,
-        .piece = row,
-        .task = -1,
-        .chain = row,
-        .pass = {.job = &list->panel.job, .surfaces = &list->panel.surfaces, .piece = (size_t)row},
-        .lot = 1,
-        .lots = 1,
-        .of = {&list->coat, 1, 1},
-        .units = {.ends_s = list->ends_s[item],
-                  .count = (size_t)units,
-                  .seconds = units * seconds_each,
-                  .longest_s = units > 0 ? seconds_each : 0,
-                  .possible = true},
-        .minutes = units * seconds_each / 60,
-        .work = work_of(doing),
-        .people = 1,
-        .grit = 180,
-        .release_min = INT64_MIN,
-        .latest_min = INT64_MAX,
-        .latest_unless = -1};
+    struct operation *operation = &list->items[item];
+    *operation = panel_operation(&list->panel, row, doing);
+    operation->of = (struct coat){&list->coat, 1, 1};
+    operation->minutes = units * seconds_each / 60;
+    operation->units = (struct units){.ends_s = list->ends_s[item],
+                                      .count = (size_t)units,
+                                      .seconds = units * seconds_each,
+                                      .longest_s = units > 0 ? seconds_each : 0,
+                                      .possible = true};
     return item;
 }
 
 struct link *work_link(struct work_list *list, int from, int to, int32_t span_min)
 {
     struct link *link = &list->links[list->operations.link_count++];
-    *link = (struct link){.from = from, .to = to, .span_min = span_min, .unless = -1};
+    *link = panel_link(from, to, span_min);
     return link;
 }
 
