@@ -170,17 +170,36 @@ static void great_mark(struct finish *finish)
 {
     finish->resists[RESISTS_HEAT] = 4;
 }
-static void shipped_without_source(struct finish *finish)
+static void shipped_without(struct finish *finish, const char *group)
 {
-    static const struct finish_source sources[] = {
+    static struct finish_source sources[] = {
         {"components", "memory"}, {"mix", "memory"},         {"pot-life", "memory"}, {"coverage", "memory"},
-        {"solids", "memory"},     {"coats", "memory"},       {"times", ""},          {"between", "memory"},
+        {"solids", "memory"},     {"coats", "memory"},       {"times", "memory"},    {"between", "memory"},
         {"air", "memory"},        {"late-recoat", "memory"}, {"resists", "memory"},  {"voc", "memory"},
         {"shelf-life", "memory"},
     };
+    for (size_t i = 0; i < sizeof sources / sizeof sources[0]; i++)
+        sources[i].text = strcmp(sources[i].group, group) == 0 ? "" : "memory";
     finish->shipped = true;
     finish->sources = sources;
     finish->source_count = sizeof sources / sizeof sources[0];
+}
+static void shipped_without_times(struct finish *finish)
+{
+    shipped_without(finish, "times");
+}
+static void shipped_without_solids(struct finish *finish)
+{
+    finish->solids = 0.45;
+    shipped_without(finish, "solids");
+}
+static void shipped_without_mix(struct finish *finish)
+{
+    shipped_without(finish, "mix");
+}
+static void shipped_without_pot_life(struct finish *finish)
+{
+    shipped_without(finish, "pot-life");
 }
 
 static const struct broken_row broken[] = {
@@ -207,7 +226,11 @@ static const struct broken_row broken[] = {
     {ROW("reference air outside the limits"), cold_reference, "/times/at",
      "air inside the limits of `air`, humidity above 0 % and below 100 %", "5 °C 50 %"},
     {ROW("mark of 4"), great_mark, "/resists/heat", "a mark from 0 to 3", "4"},
-    {ROW("shipped without a source"), shipped_without_source, "/sources", "a source for `times`", "none"},
+    {ROW("shipped without a source of the times"), shipped_without_times, "/sources", "a source for `times`",
+     "none"},
+    {ROW("of the solids"), shipped_without_solids, "/sources", "a source for `solids`", "none"},
+    {ROW("of the ratio"), shipped_without_mix, "/sources", "a source for `mix`", "none"},
+    {ROW("of the pot life"), shipped_without_pot_life, "/sources", "a source for `pot-life`", "none"},
 };
 
 /* The first mistake is the one of the row; a spoilt figure may break more than one rule. */

@@ -81,6 +81,23 @@ static void one_thing_lies_there_once(void **state)
     shop_release(&shop);
 }
 
+/* A second coat eight hours behind the first: while the ready moment is held below the plan at hand, the one is over before the
+ * other may begin, and what is open between them counts for neither. */
+static void far_apart_is_not_too_much(void **state)
+{
+    (void)state;
+    struct shop shop;
+    shop_init(&shop, &daily, 1, at(MON, 8, 0));
+    int first = shop_work(&shop, 30), second = shop_work(&shop, 30);
+    shop_lag(&shop, first, second, 8 * 60, -1);
+    shop_ready(&shop, second, 0);
+    struct net_result result = {.status = NET_PLANNED, .value = at(TUE, 8, 30)};
+    struct bounds bounds = raise(&shop.net, &result, true);
+    check_int(HERE, bounds.before, at(MON, 17, 0));
+    check_int(HERE, bounds.multipliers, at(MON, 17, 0));
+    shop_release(&shop);
+}
+
 /* No bound is above the best plan that trying everything finds. */
 static void no_bound_is_above_the_best(void **state)
 {
@@ -162,6 +179,6 @@ static void stays_a_plan(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(nights_are_no_room), CHECK_TEST(one_thing_lies_there_once),
-                     CHECK_TEST(no_bound_is_above_the_best), CHECK_TEST(finds_the_better_order),
+                     CHECK_TEST(far_apart_is_not_too_much), CHECK_TEST(no_bound_is_above_the_best), CHECK_TEST(finds_the_better_order),
                      CHECK_TEST(stays_a_plan));
 }

@@ -149,6 +149,7 @@ static bool explain_overload(struct overloads *overloads, const struct overload 
     }
     if (overload->profile->selector.bound >= 0)
         overloads->explanation[count++] = overload->profile->selector;
+    assert(count > 0);
     return trail_infer(trail, literal_not(overloads->explanation[count - 1]), overloads->explanation,
                        count - 1);
 }
