@@ -6,12 +6,9 @@
 bool exchange_read_body(struct exchange *x)
 {
     const char *text = x->request->body ? x->request->body : "";
-    json_error_t error;
     if (strcmp(x->request->method, "POST") != 0)
         return true;
-    x->body = exchange_keep(x, json_loadb(text, x->request->length, JSON_REJECT_DUPLICATES, &error));
-    if (!x->body && json_error_code(&error) == json_error_out_of_memory)
-        arena_run_out(x->arena);
+    x->body = exchange_keep(x, json_loadb(text, x->request->length, JSON_REJECT_DUPLICATES, NULL));
     if (json_is_object(x->body))
         return true;
     exchange_refuse(x, 400, "what is sent must be one JSON object");

@@ -127,12 +127,20 @@ struct coatwright *exchange_session(struct exchange *x, int64_t effort, bool adv
 
 /* ---- Names. */
 
+bool session_met(struct coatwright *session, enum coatwright_code code)
+{
+    const struct coatwright_error *error;
+    for (size_t i = 0; (error = coatwright_error(session, i)) != NULL; i++)
+        if (error->code == code)
+            return true;
+    return false;
+}
+
 /* What a session gave, or NULL where there is none; where its memory ended, the exchange ends. */
 static const char *given(const struct exchange *x, struct coatwright *session, const char *text)
 {
-    for (size_t i = 0; !text && i < coatwright_error_count(session); i++)
-        if (coatwright_error(session, i)->code == COATWRIGHT_MEMORY)
-            arena_run_out(x->arena);
+    if (!text && session_met(session, COATWRIGHT_MEMORY))
+        arena_run_out(x->arena);
     return text;
 }
 

@@ -79,6 +79,9 @@ struct coatwright *exchange_session(struct exchange *x, int64_t effort, bool adv
 struct coatwright_options exchange_options(struct exchange *x, int64_t effort, bool advice);
 struct coatwright *exchange_open(struct exchange *x, const struct coatwright_options *options);
 
+/* Whether one of the session's errors is of this kind. */
+bool session_met(struct coatwright *session, enum coatwright_code code);
+
 /* The path of a name below the folder; NULL: it is no name that may be asked for. */
 const char *exchange_path(struct exchange *x, const char *name);
 /* The path of the job of that name; NULL: there is none, as the answer says then. */

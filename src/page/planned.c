@@ -115,16 +115,6 @@ static struct planned *take(struct plans *plans, const char *key)
     return item;
 }
 
-/* Whether the system failed it: a file that could not be read, memory that ended. */
-static bool has_failed(struct coatwright *session)
-{
-    const struct coatwright_error *error;
-    for (size_t i = 0; (error = coatwright_error(session, i)) != NULL; i++)
-        if (error->code == COATWRIGHT_FILE || error->code == COATWRIGHT_MEMORY)
-            return true;
-    return false;
-}
-
 void plan_give_back(struct exchange *x)
 {
     struct plans *plans = page_plans(x->page);
@@ -133,7 +123,8 @@ void plan_give_back(struct exchange *x)
         return;
     (void)pthread_mutex_lock(&plans->lock);
     /* What was ended early, or never came to an end, is not worth keeping; the next to ask may find what failed mended. */
-    if (!item->plan.done || item->plan.outcome.ended || has_failed(item->plan.session))
+    if (!item->plan.done || item->plan.outcome.ended || session_met(item->plan.session, COATWRIGHT_FILE) ||
+        session_met(item->plan.session, COATWRIGHT_MEMORY))
         empty(item);
     item->busy = false;
     x->planned = NULL;
