@@ -34,6 +34,8 @@ int32_t bounds_batch_by(const struct worker *worker, const struct kind *kind, in
 int32_t bounds_line(const struct site *site, int item, int32_t end);
 /* Nobody works, or sets up, before. */
 int32_t bounds_begin(const struct site *site);
+/* The first minute by which so many people can have worked so many minutes since a moment. */
+int32_t bounds_hands_done(const struct site *site, int people, int32_t from, int64_t work);
 /* When all people together can be through with all work, or with what cannot start sooner, and the last film behind it be ready;
  * from the first starts of the operations, and the seconds of work of which no plan takes less. */
 int32_t bounds_hands_ready(const struct site *site, const int32_t *start, int64_t work_s);

@@ -145,7 +145,7 @@ static void measure(struct fitting *f)
     f->turns_s = turns_within(f);
 }
 
-static void lower_last(struct fitting *f, int item, int32_t to)
+void fitting_lower(struct fitting *f, int item, int32_t to)
 {
     if (to >= f->last[item])
         return;
@@ -164,10 +164,10 @@ static bool part(struct fitting *f, struct stay stay, int item)
     if (!before)
         raise_set_up(f, item, stay.end);
     if (!behind)
-        lower_last(f, item, stay.begin_by - other->clean_up);
+        fitting_lower(f, item, stay.begin_by - other->clean_up);
     for (size_t i = 0; i < f->count; i++) {
         if (!before)
-            lower_last(f, f->item[i], f->begin_by[item] - own->clean_up);
+            fitting_lower(f, f->item[i], f->begin_by[item] - own->clean_up);
         if (!behind)
             raise_set_up(f, f->item[i], f->over[item]);
     }
@@ -184,10 +184,11 @@ static bool hold_batch(struct fitting *f)
     if (!stay_within(f, waits_until(f), &stay))
         return false;
     hold_back(f, stay);
+    dust_keep_off(f, stay);
     for (size_t i = 0; i < f->count; i++) {
         f->begin_by[f->item[i]] = stay.begin_by;
         f->over[f->item[i]] = stay.end;
-        lower_last(f, f->item[i], stay.done_by);
+        fitting_lower(f, f->item[i], stay.done_by);
     }
     for (size_t i = 0; i < f->site->count; i++)
         if (is_other(f, (int)i) && !part(f, stay, (int)i))
@@ -237,7 +238,8 @@ static void hand_back(struct fitting *f)
         for (size_t k = 0; k < row->in_count && f->lowered[i - 1]; k++) {
             const struct link *link = &site->operations->links[row->in[k]];
             if (!site->rows[link->from].optional)
-                lower_last(f, link->from, bounds_last_for(site, link, f->last[i - 1], f->last[link->from]));
+                fitting_lower(f, link->from,
+                              bounds_last_for(site, link, f->last[i - 1], f->last[link->from]));
         }
         f->lowered[i - 1] = false;
         f->begin_by[i - 1] = bounds_begin_by(site, (int)i - 1, f->last[i - 1]);
@@ -294,6 +296,9 @@ const struct fitting *fitting_make(struct arena *arena, const struct site *site)
                           .begin_by = ARENA_ARRAY(arena, site->count, int32_t),
                           .over = ARENA_ARRAY(arena, site->count, int32_t),
                           .lowered = ARENA_ARRAY(arena, site->count, bool),
+                          .near = ARENA_ARRAY(arena, site->count, bool),
+                          .seen = ARENA_ARRAY(arena, site->kind_count, bool),
+                          .dusts = !site->shop->dust_separate && crew_is_there_together(site->crew),
                           .turned = ARENA_ARRAY(arena, site->count, int32_t),
                           .item = ARENA_ARRAY(arena, site->count, int),
                           .by_last = ARENA_ARRAY(arena, site->count, int),

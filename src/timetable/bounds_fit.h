@@ -18,6 +18,9 @@ struct fitting {
     int32_t *begin_by,
         *over; /* per operation: when the batch that holds it begins at the latest, is over at the soonest */
     bool *lowered; /* per operation: what comes before it may have to end sooner */
+    bool *near;    /* per operation: it comes after something of the batch looked at, or before */
+    bool *seen;    /* per kind: room for what is being told */
+    bool dusts;    /* all work in one room, and all people at the same hours */
     const int *
         group; /* per operation, of the kind looked at: see struct counting; NULL: of two items that share a batch */
     int *item;           /* of the batch looked at, by the start */
@@ -32,14 +35,21 @@ struct fitting {
     bool moved;
 };
 
-/* When a batch begins, and is over, at the soonest; when it begins, and its last unit is done, at the latest. */
+/* When a batch begins, and is over, at the soonest; when it begins, and its last unit is done, at the latest; when it is over at the
+ * soonest, to the minute: `end` is on five minutes of the clock. */
 struct stay {
-    int32_t begin, end, begin_by, done_by;
+    int32_t begin, end, begin_by, done_by, over;
 };
 
 /* Of the batch looked at, by whoever may do it, if it begins no sooner; its items in the order of their starts and of their last
  * ends. False: it cannot be in time. */
 bool stay_within(const struct fitting *f, int32_t begin, struct stay *stay);
+
+/* An operation ends no later. */
+void fitting_lower(struct fitting *f, int item, int32_t to);
+
+/* What dust asks of the batch looked at, and of all that comes before or after something of it. */
+void dust_keep_off(struct fitting *f, struct stay stay);
 
 static inline int64_t fitting_units(const struct fitting *f, int item)
 {

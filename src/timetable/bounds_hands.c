@@ -28,8 +28,7 @@ static int64_t hands_between(const struct site *site, int people, int32_t from, 
     return sum;
 }
 
-/* The first minute by which so many people can have worked so much since a moment. */
-static int32_t done_by(const struct site *site, int people, int32_t from, int64_t work)
+int32_t bounds_hands_done(const struct site *site, int people, int32_t from, int64_t work)
 {
     int32_t low = from, high = site->crew->horizon;
     if (high <= from || hands_between(site, people, from, high) < work)
@@ -77,7 +76,7 @@ static int32_t last_unit(const struct site *site, const struct late_work *late, 
         int64_t clean_ups = larger(late->clean_ups - (int64_t)people * late->most_clean_up, 0);
         int64_t work = larger(late->units_s / MINUTE_S + set_ups + clean_ups,
                               all_s / MINUTE_S - (int64_t)people * late->most_clean_up);
-        int32_t at = done_by(site, people, from, work);
+        int32_t at = bounds_hands_done(site, people, from, work);
         best = at < best ? at : best;
     }
     return best;

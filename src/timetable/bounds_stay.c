@@ -106,7 +106,7 @@ static struct spell first_stay(const struct fitting *f, const struct worker *wor
         int32_t at = begin > worker->duties[d].from ? begin : worker->duties[d].from;
         int64_t over = over_at(f, worker, d, at);
         if (over < INT64_MAX)
-            return (struct spell){at, site_up((int32_t)((over + MINUTE_S - 1) / MINUTE_S))};
+            return (struct spell){at, (int32_t)((over + MINUTE_S - 1) / MINUTE_S)};
         if (worker->duties[d].from > f->last[f->by_last[f->count - 1]])
             break;
     }
@@ -149,7 +149,7 @@ static int32_t done_by(const struct fitting *f, const struct worker *worker, int
 
 bool stay_within(const struct fitting *f, int32_t begin, struct stay *stay)
 {
-    *stay = (struct stay){SITE_NEVER, SITE_NEVER, SITE_NONE, SITE_NONE};
+    *stay = (struct stay){SITE_NEVER, SITE_NEVER, SITE_NONE, SITE_NONE, SITE_NEVER};
     for (int p = 0; p < f->site->crew->count; p++) {
         const struct worker *worker = &f->site->crew->workers[p];
         if (!worker_can(worker, f->tally->kind->needs) || (p > 0 && worker->alike == 0))
@@ -159,7 +159,8 @@ bool stay_within(const struct fitting *f, int32_t begin, struct stay *stay)
         if (first.from >= SITE_NEVER || first.from > by)
             continue;
         stay->begin = first.from < stay->begin ? first.from : stay->begin;
-        stay->end = first.to < stay->end ? first.to : stay->end;
+        stay->over = first.to < stay->over ? first.to : stay->over;
+        stay->end = site_up(stay->over);
         bounds_raise(&stay->begin_by, by);
         bounds_raise(&stay->done_by, done_by(f, worker, by));
     }

@@ -59,7 +59,7 @@ static void fill_duties(struct arena *arena, struct worker *worker, const struct
 
 static bool same_duties(const struct worker *a, const struct worker *b)
 {
-    if (a->does != b->does || a->duty_count != b->duty_count)
+    if (a->duty_count != b->duty_count)
         return false;
     for (size_t i = 0; i < a->duty_count; i++)
         if (a->duties[i].from != b->duties[i].from || a->duties[i].to != b->duties[i].to)
@@ -71,8 +71,17 @@ static void find_alike(struct crew *crew, int i)
 {
     struct worker *worker = &crew->workers[i];
     for (worker->alike = 0; worker->alike < i; worker->alike++)
-        if (same_duties(&crew->workers[worker->alike], worker))
+        if (crew->workers[worker->alike].does == worker->does &&
+            same_duties(&crew->workers[worker->alike], worker))
             return;
+}
+
+bool crew_is_there_together(const struct crew *crew)
+{
+    for (int i = 1; i < crew->count; i++)
+        if (!same_duties(&crew->workers[0], &crew->workers[i]))
+            return false;
+    return true;
 }
 
 struct crew *crew_make(struct arena *arena, const struct shop *shop, const struct zone *zone,

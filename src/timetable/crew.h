@@ -39,6 +39,9 @@ struct crew *crew_make(struct arena *arena, const struct shop *shop, const struc
 /* The first stretch that ends after a moment; duty_count: none. */
 size_t crew_duty_at(const struct worker *worker, int32_t minute);
 
+/* Whether all work at the same hours. */
+bool crew_is_there_together(const struct crew *crew);
+
 bool worker_can(const struct worker *worker, unsigned needs);
 
 #endif

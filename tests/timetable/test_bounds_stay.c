@@ -22,24 +22,38 @@ struct stay_row {
 
 static const struct stay_row stays[] = {
     /* Begins at 14:50 at the latest to be through at 17:00. */
-    {ROW("all day"), false, {490, 490}, {1020, 1020}, 480, true, {480, 615, 890, 1020}},
-    {ROW("not before ten"), false, {490, 490}, {1020, 1020}, 600, true, {600, 735, 890, 1020}},
+    {ROW("all day"), false, {490, 490}, {1020, 1020}, 480, true, {480, 615, 890, 1020, 615}},
+    /* Told rounded up: it may begin its units at any second of the minute before 08:11. */
+    {ROW("a minute later"), false, {491, 491}, {1020, 1020}, 480, true, {480, 620, 890, 1020, 616}},
+    {ROW("not before ten"), false, {490, 490}, {1020, 1020}, 600, true, {600, 735, 890, 1020, 735}},
     /* The first must be through by 09:10: it begins at once, and all is done at 10:10. */
-    {ROW("the first at once"), false, {490, 490}, {550, 1020}, 480, true, {480, 615, 480, 610}},
-    {ROW("a minute too soon"), false, {490, 490}, {549, 1020}, 480, false, {0, 0, 0, 0}},
-    {ROW("both by noon"), false, {490, 490}, {720, 720}, 480, true, {480, 615, 590, 720}},
-    {ROW("the second not before noon"), false, {490, 720}, {1020, 1020}, 480, true, {650, 785, 890, 1020}},
+    {ROW("the first at once"), false, {490, 490}, {550, 1020}, 480, true, {480, 615, 480, 610, 615}},
+    {ROW("a minute too soon"), false, {490, 490}, {549, 1020}, 480, false, {0, 0, 0, 0, 0}},
+    {ROW("both by noon"), false, {490, 490}, {720, 720}, 480, true, {480, 615, 590, 720, 615}},
+    {ROW("the second not before noon"),
+     false,
+     {490, 720},
+     {1020, 1020},
+     480,
+     true,
+     {650, 785, 890, 1020, 785}},
     {ROW("the set-up fits the next day only"),
      false,
      {490, 490},
      {DAY + 1020, DAY + 1020},
      1015,
      true,
-     {DAY + 480, DAY + 615, DAY + 890, DAY + 1020}},
-    {ROW("over the break"), true, {490, 490}, {1020, 1020}, 650, true, {650, 845, 890, 1020}},
+     {DAY + 480, DAY + 615, DAY + 890, DAY + 1020, DAY + 615}},
+    {ROW("over the break"), true, {490, 490}, {1020, 1020}, 650, true, {650, 845, 890, 1020, 845}},
     /* At 13:00 no more than the first coat and its set-up, 1 h 10 min, are behind, and half an hour in
      * which no unit had room. */
-    {ROW("the second behind the break"), true, {490, 780}, {1020, 1020}, 480, true, {620, 845, 890, 1020}},
+    {ROW("the second behind the break"),
+     true,
+     {490, 780},
+     {1020, 1020},
+     480,
+     true,
+     {620, 845, 890, 1020, 845}},
     /* At 14:00, told rounded up by less than a minute, an hour of 70 min is worked behind the break, the
      * rest and the idle half hour before it. */
     {ROW("the second an hour behind the break"),
@@ -48,7 +62,7 @@ static const struct stay_row stays[] = {
      {1020, 1020},
      480,
      true,
-     {680, 905, 890, 1020}},
+     {680, 905, 890, 1020, 905}},
     /* Of 2 h 10 min 70 are before the break, but for half an hour in which no unit may have room: an hour
      * and a half is behind it. */
     {ROW("begun before the break at the latest"),
@@ -57,7 +71,7 @@ static const struct stay_row stays[] = {
      {840, 840},
      480,
      true,
-     {480, 615, 650, 870}},
+     {480, 615, 650, 870, 615}},
 };
 
 static void check_stay(const struct row *row, struct fitting *f, int32_t from, bool fits, struct stay want)
@@ -70,6 +84,7 @@ static void check_stay(const struct row *row, struct fitting *f, int32_t from, b
     check_int(row, got.end, want.end);
     check_int(row, got.begin_by, want.begin_by);
     check_int(row, got.done_by, want.done_by);
+    check_int(row, got.over, want.over);
 }
 
 struct stay_case {
@@ -134,9 +149,9 @@ static void mixes_take_their_time(void **state)
     set_times(&c, (const int32_t[]){495, 495}, (const int32_t[]){1020, 1020});
     struct fitting *f = fitting(&c, work_site(&c.list, 7));
     f->mixing_s = 900;
-    check_stay(HERE, f, 480, true, (struct stay){480, 625, 880, 1020});
+    check_stay(HERE, f, 480, true, (struct stay){480, 625, 880, 1020, 625});
     set_times(&c, (const int32_t[]){495, 720}, (const int32_t[]){1020, 1020});
-    check_stay(HERE, f, 480, true, (struct stay){635, 785, 880, 1020});
+    check_stay(HERE, f, 480, true, (struct stay){635, 785, 880, 1020, 785});
     work_end(&c.list);
 }
 
@@ -150,8 +165,8 @@ static void turns_take_their_time(void **state)
     struct fitting *f = fitting(&c, work_site(&c.list, 7));
     f->turns_s = 600;
     c.tally.flips_s = 1200;
-    check_stay(HERE, f, 480, true, (struct stay){630, 785, 890, 1020});
-    check_stay(HERE, f, 700, true, (struct stay){700, 845, 890, 1020});
+    check_stay(HERE, f, 480, true, (struct stay){630, 785, 890, 1020, 785});
+    check_stay(HERE, f, 700, true, (struct stay){700, 845, 890, 1020, 845});
     work_end(&c.list);
 }
 
@@ -171,9 +186,9 @@ static void whoever_may_do_it(void **state)
     c.list.panel.job.shop.crew = crew;
     c.list.panel.job.shop.people = 2;
     set_times(&c, (const int32_t[]){490, 490}, (const int32_t[]){1020, 1020});
-    check_stay(HERE, fitting(&c, work_site(&c.list, 7)), 480, true, (struct stay){480, 615, 890, 1020});
+    check_stay(HERE, fitting(&c, work_site(&c.list, 7)), 480, true, (struct stay){480, 615, 890, 1020, 615});
     crew[1].does = 1u << WORK_SAND;
-    check_stay(HERE, fitting(&c, work_site(&c.list, 7)), 480, true, (struct stay){600, 735, 890, 1020});
+    check_stay(HERE, fitting(&c, work_site(&c.list, 7)), 480, true, (struct stay){600, 735, 890, 1020, 735});
     work_end(&c.list);
 }
 

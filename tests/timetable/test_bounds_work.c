@@ -233,6 +233,37 @@ static void each_coat_lies_by_itself(void **state)
     work_end(&list);
 }
 
+/* Two people, four panels, each sanded for 15 min and coated for 10, in one room in which dust settles for
+ * 30 min. Sanded by both the panels are done at 08:40, and coated from 09:10 by both until 09:30, or by one
+ * until 09:50. Sanded by one they are done at 09:10, and coated from 09:40 by both until 10:00, or by one
+ * until 10:20. Sanding is set up for 10 min and never cleaned up after. */
+static void dust_settles_before_any_coat(void **state)
+{
+    static const struct {
+        int32_t by;
+        int64_t want;
+    } rows[] = {
+        {580, 2 * 10 + 2 * COATED}, {590, 2 * 10 + COATED}, {600, 2 * 10 + COATED}, {620, 10 + COATED}};
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct work_list list;
+        begin(&list);
+        work_set_up(&list, WORK_SAND, 10, 0);
+        list.panel.job.shop.people = 2;
+        list.panel.job.shop.settle_min = 30;
+        panel_set_state(&list.panel, STATE_DUST_FREE, 60);
+        for (int n = 0; n < 4; n++) {
+            int sanded = work_add(&list, DO_SAND, 1, 900), coated = work_add(&list, DO_APPLY, 1, 600);
+            list.items[sanded].dusty = true;
+            work_link(&list, sanded, coated, 30);
+            work_line(&list, coated, 0);
+            work_row(&list);
+        }
+        check_int(HERE, bounds_work(work_site(&list, 14), &rows[i].by), (100 + rows[i].want) * 60);
+        work_end(&list);
+    }
+}
+
 /* Two people, off from 12:00 to 13:00. A piece is coated for an hour, sanded by the other, and coated
  * again in units of so many minutes: in one batch, the bound allows, if less than a unit is left before
  * noon, on five minutes of the clock, and the sanding is done in it; the search divides such batches. */
@@ -418,9 +449,10 @@ int main(void)
     return CHECK_ALL(CHECK_TEST(one_batch_of_a_kind), CHECK_ROWS(days, days_hold),
                      CHECK_ROWS(waits, waits_part), CHECK_TEST(one_batch_parts_another),
                      CHECK_TEST(the_cheaper_kind_is_parted), CHECK_TEST(two_batches_part_a_third_kind),
-                     CHECK_TEST(one_break_is_one), CHECK_ROWS(others, others_work_between),
-                     CHECK_TEST(a_mix_stands_behind_the_break), CHECK_TEST(over_two_breaks),
-                     CHECK_TEST(what_may_be_left_on_the_clock), CHECK_TEST(each_coat_lies_by_itself),
-                     CHECK_TEST(other_work_lies_between), CHECK_ROWS(racks, racks_hold),
-                     CHECK_ROWS(mixes, mixes_are), CHECK_TEST(in_time_takes_more));
+                     CHECK_TEST(dust_settles_before_any_coat), CHECK_TEST(one_break_is_one),
+                     CHECK_ROWS(others, others_work_between), CHECK_TEST(a_mix_stands_behind_the_break),
+                     CHECK_TEST(over_two_breaks), CHECK_TEST(what_may_be_left_on_the_clock),
+                     CHECK_TEST(each_coat_lies_by_itself), CHECK_TEST(other_work_lies_between),
+                     CHECK_ROWS(racks, racks_hold), CHECK_ROWS(mixes, mixes_are),
+                     CHECK_TEST(in_time_takes_more));
 }
