@@ -55,9 +55,6 @@ bool read_price(struct json_at at, const char *expected, int digits, int64_t *ce
 {
     struct err fault;
     const char *text;
-    *cents = -1;
-    if (!at.node)
-        return true;
     return json_text(at, expected, &text) &&
            (money_parse(text, digits, cents, &fault) || json_refuse(at, fault.expected));
 }

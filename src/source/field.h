@@ -100,7 +100,7 @@ struct text_short field_words(const struct field *field, const void *record);
 bool read_whole(struct json_at at, enum limit_name limit, int *value);
 bool read_quantity(struct json_at at, const struct quantity *quantity, enum limit_name limit, double *value);
 bool read_span(struct json_at at, enum limit_name limit, int32_t *value);
-/* A price as text; -1 and true where there is none. */
+/* A price as text. */
 bool read_price(struct json_at at, const char *expected, int digits, int64_t *cents);
 /* A list of exactly two of a kind: from, to. */
 bool read_pair(struct json_at at, const char *expected, const struct quantity *quantity,

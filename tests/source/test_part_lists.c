@@ -239,6 +239,12 @@ static const struct cell_row cells[] = {
      "1 x a: 600 mm x 300 mm x 20 mm, oak, oil"},
     {ROW("a part without a name"), NAMES ";1;600;300;20;oak\n",
      "row 1, part: expected the part's name, found nothing"},
+    {ROW("a height for the width"), "part,length,height,thickness,wood\na,600,300,20,oak\n",
+     "1 x a: 600 mm x 300 mm x 20 mm, oak, oil"},
+    {ROW("a height that is neither width nor thickness"), "part,length,height,wood\na,600,300,oak\n",
+     "row 1, width: expected a length above 0, found none\n"
+     "list.csv:2:1: row 1, thickness: expected a length above 0, found none\n"
+     "list.csv:2:7: row 1, height: expected no height: the shape board has none, found 300 mm"},
     {ROW("twice under one name"), "part,length,length,width,thickness\na,1,2,3,4\n",
      "expected each column once, found \"length\""},
     {ROW("of two names our own"), "Name,part,length,width,thickness,wood\nx,a,600,300,20,oak\n",

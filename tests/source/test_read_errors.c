@@ -133,6 +133,10 @@ static const struct mistake mistakes[] = {
     {ROW("a task without time"), JOB, "\"takes\": \"45 min\", ", "",
      "job.json:7:12: /tasks/0/takes: expected a time span such as \"45 min\" or \"1 h 30 min\", found "
      "nothing"},
+    {ROW("one task without its list"), JOB,
+     "[{\"task\": \"fit hinges\", \"takes\": \"45 min\", \"after\": [\"top handle\"]}]",
+     "{\"task\": \"fit hinges\", \"takes\": \"45 min\"}",
+     "job.json:7:11: /tasks: expected a list of tasks, found an object"},
     {ROW("a circle of pieces"), JOB, "\"after\": [\"legs\"]}]",
      "\"after\": [\"legs\"]}, {\"piece\": \"legs\", \"after\": [\"top handle\"]}]",
      "job.json:6:56: /pieces/0/after/0: expected no circle in `after`, found top -> legs -> top"},
