@@ -8,7 +8,8 @@
 #include "source/shop_file.h"
 
 static const struct stretch short_day[] = {{8 * 60, 16 * 60}};
-static const struct air_spell cold[] = {{0, {22, 0.5}}}, damp[] = {{0, {23, 0.51}}};
+static const struct air_spell cold[] = {{0, {22, 0.5}}}, damp[] = {{0, {23, 0.51}}},
+                              rounded[] = {{0, {23 + 5e-10, 0.5 + 5e-10}}}; /* as digits end */
 static const struct air_day cold_day[] = {{20514, cold, 1}};
 static const struct day_range shut[] = {{20514, 20516}}, shut_in_parts[] = {{20516, 20516}, {20514, 20515}};
 static const struct busy away[] = {{29540000, 29540060}},
@@ -161,6 +162,7 @@ static void the_same_in_other_words(void **state)
     shelf.job.shop.closed = shut_in_parts;
     shelf.job.shop.busy = away_in_parts;
     shelf.job.shop.closed_count = shelf.job.shop.busy_count = 2;
+    shelf.job.shop.air.daily.spells = rounded;
     shelf.job.shop.hours_assumed = shelf.job.shop.air.assumed = true;
     const struct job *jobs[] = {&desk.job, &shelf.job};
     check_true(HERE, shops_agree(jobs, 2, errors), "the same shop");

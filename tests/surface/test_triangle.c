@@ -43,10 +43,16 @@ struct close_row {
 };
 
 static const struct close_row closing[] = {
-    {ROW("right angle"), {3, 4, 5}, 6}, {ROW("equal sides"), {2, 2, 2}, 1.7320508075688772},
-    {ROW("5 5 6"), {5, 6, 5}, 12},      {ROW("one side too long"), {1, 2, 3.5}, 0},
-    {ROW("flat"), {1, 2, 3}, 0},        {ROW("flat but for rounding"), {0.1, 0.2, 0.30000000000000004}, 0},
-    {ROW("no side"), {0, 0, 0}, 0},     {ROW("a side of no length"), {1, 1, 0}, 0},
+    {ROW("right angle"), {3, 4, 5}, 6},
+    {ROW("equal sides"), {2, 2, 2}, 1.7320508075688772},
+    {ROW("5 5 6"), {5, 6, 5}, 12},
+    {ROW("one side too long"), {1, 2, 3.5}, 0},
+    {ROW("flat"), {1, 2, 3}, 0},
+    {ROW("flat but for rounding"), {0.1, 0.2, 0.30000000000000004}, 0},
+    {ROW("no side"), {0, 0, 0}, 0},
+    {ROW("a side of no length"), {1, 1, 0}, 0},
+    {ROW("a needle as thin as a rounding"), {0x1p40, 0x1p40, 0x1p-10}, 0},
+    {ROW("one twice as thick"), {0x1p40, 0x1p40, 0x1p-9}, 0x1p30},
 };
 
 static void closes(void **state)
