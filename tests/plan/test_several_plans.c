@@ -22,7 +22,7 @@ static void each_has_its_plan(void **state)
     (void)state;
     static const char *const names[JOBS] = {"Desk", "Shelf"};
     struct reader *reader = reader_make();
-    const struct job *jobs[JOBS];
+    const struct job *jobs[JOBS + 1] = {NULL}; /* as a list that ends in none */
     struct err_list lists[JOBS] = {{0}, {0}}, *errors[JOBS] = {&lists[0], &lists[1]};
     jobs[0] = job_text_read(reader, NOTHING, NULL, NULL);
     jobs[1] = job_text_read(reader, JOB, "\"Desk\"", "\"Shelf\"");

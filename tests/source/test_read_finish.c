@@ -234,6 +234,29 @@ static void reads_other_forms(void **state)
     reader_free(reader);
 }
 
+struct limit_row {
+    struct row row;
+    const char *find, *put;
+};
+
+/* The most and the least that a finish may say. */
+static const struct limit_row at_limits[] = {
+    {ROW("the widest coverage"), "\"40 m2/l\"", "\"1000 m2/l\""},
+    {ROW("the lightest component"), "1.1 kg/l", "0.4 kg/l"},
+    {ROW("the heaviest component"), "1.1 kg/l", "3 kg/l"},
+    {ROW("as many coats as any"), "\"most\": 2", "\"most\": 20"},
+};
+
+static void limit_is_read(void **state)
+{
+    const struct limit_row *r = *state;
+    struct reader *reader = reader_make();
+    const char *id;
+    check_true(&r->row, read_text(reader, reader_swap(reader, full, r->find, r->put), &id) != NULL,
+               reader_lines(reader, &reader->errors));
+    reader_free(reader);
+}
+
 static void missing_file(void **state)
 {
     (void)state;
@@ -251,5 +274,6 @@ static void missing_file(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(reads_every_key), CHECK_ROWS(mistakes, mistake_is_told),
-                     CHECK_TEST(reads_other_forms), CHECK_TEST(missing_file));
+                     CHECK_TEST(reads_other_forms), CHECK_ROWS(at_limits, limit_is_read),
+                     CHECK_TEST(missing_file));
 }
