@@ -89,6 +89,24 @@ static void lines_and_surplus_are_what_was_paid(void **state)
     arena_free(arena);
 }
 
+/* 200 ml of hardener are there; 125 ml more are bought, for 275 ml with the reserve, and 75 ml are left at 120.00; of the litre of
+ * oil 250 ml at 55.00. */
+static void what_was_there_is_left_too(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct sample_store s;
+    sample_store(&s);
+    s.job.pieces = pieces;
+    s.job.piece_count = 3;
+    s.stock[0] = (struct stock){&s.finish, 1, 0.2, INT64_MIN, INT64_MAX, 0};
+    s.job.stock_count = 1;
+    const struct purchases *p = purchases_make(arena, &s.job, &s.need, 1);
+    const struct cost_use use = {0, &s.finish, 1, 0};
+    check_int(HERE, costs_make(arena, &s.job, p, &use, 1)->surplus_cents, 1375 + 900);
+    arena_free(arena);
+}
+
 static void what_is_not_known(void **state)
 {
     (void)state;
@@ -113,5 +131,6 @@ static void what_is_not_known(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(price_of_a_mixed_litre), CHECK_TEST(lines_of_a_quote),
-                     CHECK_TEST(lines_and_surplus_are_what_was_paid), CHECK_TEST(what_is_not_known));
+                     CHECK_TEST(lines_and_surplus_are_what_was_paid), CHECK_TEST(what_was_there_is_left_too),
+                     CHECK_TEST(what_is_not_known));
 }

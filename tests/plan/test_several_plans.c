@@ -17,6 +17,16 @@ static bool are_one(const struct timetable_batch *a, const struct timetable_batc
     return a->start_min == b->start_min && a->end_min == b->end_min;
 }
 
+/* Sanded once at 150: the top has 0.72 m2 of face, 0.72 - 0.55 of back, 0.09 of edges and ends; six triangles have twice 0.0006 m2
+ * and 4 mm along 120 mm each. 0.7 discs go on a square metre. */
+static void check_abrasive(const struct sundries *sundries)
+{
+    assert_true(sundries && sundries->count > 0);
+    check_text(HERE, sundries->items[0].rule->name, "abrasive disc 150 mm");
+    check_int(HERE, sundries->items[0].grit, 150);
+    check_double(HERE, sundries->items[0].amount, 0.7 * (0.72 + 0.17 + 0.09 + 6 * (0.0012 + 0.00048)), 1e-12);
+}
+
 static void each_has_its_plan(void **state)
 {
     (void)state;
@@ -37,6 +47,7 @@ static void each_has_its_plan(void **state)
         check_true(HERE, plans[j]->timetable->operations == plans[j]->operations, "of its own work");
         check_int(HERE, (intmax_t)plans[j]->purchases->count, 2); /* oil and wax */
         check_true(HERE, plans[j]->caution_count > 0, "cautions");
+        check_abrasive(plans[j]->sundries);
     }
     const struct timetable *a = plans[0]->timetable, *b = plans[1]->timetable;
     for (size_t i = 0; i < a->batch_count; i++)
