@@ -35,6 +35,23 @@ static void a_start_a_day_earlier(void **state)
                "`{\"start\": \"2027-03-01 08:00\"}`\n");
 }
 
+/* Coated on Friday until 09:00 and handled three days later, on Monday, a working day late in a shop that is closed at weekends.
+ * From Thursday it is Sunday; three working days before that is Monday, and Thursday at 09:00 is in time. */
+static void a_start_before_the_weekend(void **state)
+{
+    (void)state;
+    struct desk *desk = desk_make();
+    desk_coat(desk, 0, 1);
+    desk_handled_after(desk, 3 * 1440);
+    desk->panel.job.start_min = march(12, 8, 0);
+    desk->panel.job.deliver_min = march(12, 12, 0);
+    desk->panel.job.shop.hours[5].count = desk->panel.job.shop.hours[6].count = 0;
+    desk->now_min = march(-30, 8, 0);
+    check_told(HERE, desk,
+               "begun 2027-03-08 08:00: ready 2027-03-11 09:00, 4 d sooner, in time; in test.json: "
+               "`{\"start\": \"2027-03-08 08:00\"}`\n");
+}
+
 /* After closing on Monday it is the start that it has; and none lies in the past. */
 static void no_start_before_now(void **state)
 {
@@ -153,7 +170,7 @@ static void soonest_where_little_is_to_spare(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(a_start_at_once), CHECK_TEST(a_start_a_day_earlier),
-                     CHECK_TEST(no_start_before_now), CHECK_TEST(one_more_lot), CHECK_TEST(another_position),
-                     CHECK_TEST(a_piece_hung), CHECK_TEST(a_helper_beside_named_people),
-                     CHECK_TEST(soonest_where_little_is_to_spare));
+                     CHECK_TEST(a_start_before_the_weekend), CHECK_TEST(no_start_before_now),
+                     CHECK_TEST(one_more_lot), CHECK_TEST(another_position), CHECK_TEST(a_piece_hung),
+                     CHECK_TEST(a_helper_beside_named_people), CHECK_TEST(soonest_where_little_is_to_spare));
 }

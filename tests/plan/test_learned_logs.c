@@ -128,6 +128,28 @@ static void nothing_measured(void **state)
     arena_free(log->arena);
 }
 
+/* A was coated and C sanded: the one says how long a coat takes and what it uses, the other nothing. */
+static void sanding_says_nothing(void **state)
+{
+    (void)state;
+    struct shop_log *log = log_make(150, 0.24 + loss_l, 60, 0.1 + loss_l, false);
+    size_t c = panel_add_piece(&log->panel);
+    panel_add_step(&log->panel, c, STEP_SAND);
+    panel_add_step(&log->panel, c, STEP_COAT)->coats = 1;
+    log->panel.job.log.count = 0;
+    const struct operations *work = work_of(log);
+    for (size_t i = 0; i < work->count; i++)
+        if (work->items[i].doing == DO_SAND)
+            log->entries[1].step = work->items[i].id;
+    log->panel.job.log.count = ENTRIES_MOST;
+    const struct learned *learned = learned_of(log);
+    check_int(HERE, (intmax_t)learned->count, 1);
+    check_int(HERE, (intmax_t)learned->rows[0].minutes_count, 1);
+    check_double(HERE, learned->rows[0].minutes[0], 1.25, 1e-12);
+    check_int(HERE, (intmax_t)learned->rows[0].batch_count, 1);
+    arena_free(log->arena);
+}
+
 /* Of all tools of the finish, but those with a coverage of their own, and of no other finish. */
 static void coverage_of_a_finish(void **state)
 {
@@ -171,6 +193,6 @@ static void learned_before(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(two_batches), CHECK_TEST(one_batch_of_both), CHECK_TEST(one_of_a_batch),
-                     CHECK_TEST(nothing_measured), CHECK_TEST(coverage_of_a_finish),
-                     CHECK_TEST(learned_before));
+                     CHECK_TEST(nothing_measured), CHECK_TEST(sanding_says_nothing),
+                     CHECK_TEST(coverage_of_a_finish), CHECK_TEST(learned_before));
 }

@@ -57,8 +57,25 @@ static void each_has_its_plan(void **state)
     reader_free(reader);
 }
 
+/* Sanding 100 m of board takes longer than any stretch of work: then neither job is planned, and it is said of the one. */
+static void one_that_does_not_fit(void **state)
+{
+    (void)state;
+    for (int large = 0; large < JOBS; large++) {
+        struct reader *reader = reader_make();
+        const struct job *jobs[JOBS];
+        struct err_list lists[JOBS] = {{0}, {0}}, *errors[JOBS] = {&lists[0], &lists[1]};
+        jobs[!large] = job_text_read(reader, NOTHING, NULL, NULL);
+        jobs[large] = job_text_read(reader, PARTS, "1200,600,25", "100 m,600,25");
+        assert_true(jobs[0] && jobs[1]);
+        check_true(HERE, !plan_several(reader->arena, jobs, JOBS, (struct plan_options){0}, errors), "none");
+        check_true(HERE, lists[large].count > 0 && lists[!large].count == 0, "of the large one");
+        reader_free(reader);
+    }
+}
+
 int main(void)
 {
     job_text_begin();
-    return CHECK_ALL(CHECK_TEST(each_has_its_plan));
+    return CHECK_ALL(CHECK_TEST(each_has_its_plan), CHECK_TEST(one_that_does_not_fit));
 }

@@ -133,6 +133,9 @@ static const struct kit_row kits[] = {
     {ROW("by mass"), ONE_KIT, NAMES "own-oil,,1 kg,39.00\n",
      "prices.csv:2:10: row 1, size: expected the litres of a kit of this finish, or a component beside it, "
      "found \"1 kg\""},
+    {ROW("as many grams as it has litres"), ONE_KIT, NAMES "own-oil,,1 g,39.00\n",
+     "prices.csv:2:10: row 1, size: expected the litres of a kit of this finish, or a component beside it, "
+     "found \"1 g\""},
     {ROW("a size that is none"), ONE_KIT, NAMES "own-oil,,large,39.00\n",
      "prices.csv:2:10: row 1, size: expected the litres of a kit of this finish, or a component beside it, "
      "found \"large\""},

@@ -166,6 +166,20 @@ static void a_finish_that_fails(void **state)
     reader_free(reader);
 }
 
+static void a_spreadsheet_that_is_none(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    reader_path(reader, "parts.xlsx", "hello");
+    check_true(
+        HERE, !job_text_read_as(reader, reader_swap(reader, job_text_job, "\"parts.csv\"", "\"parts.xlsx\"")),
+        "no job");
+    check_text(HERE, reader_lines(reader, &reader->errors),
+               "job.json:8:11: /parts: expected a spreadsheet file (an archive that is whole), found "
+               "something else");
+    reader_free(reader);
+}
+
 static void trusted_paths(void **state)
 {
     (void)state;
@@ -189,5 +203,6 @@ int main(void)
     job_text_begin();
     return CHECK_ALL(CHECK_TEST(reads_other_files), CHECK_TEST(reads_busy_times),
                      CHECK_TEST(reads_fetched_times), CHECK_TEST(refuses_addresses),
-                     CHECK_TEST(a_finish_that_fails), CHECK_TEST(trusted_paths));
+                     CHECK_TEST(a_finish_that_fails), CHECK_TEST(a_spreadsheet_that_is_none),
+                     CHECK_TEST(trusted_paths));
 }

@@ -123,6 +123,21 @@ static void nothing_given(void **state)
     reader_free(reader);
 }
 
+/* One air all day is the daily round. */
+static void one_air_all_day(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct shop shop = read_text(
+        reader, "{\"air\": [{\"from\": \"00:00\", \"temperature\": \"9 C\", \"humidity\": \"70 %\"}]}");
+    check_text(HERE, reader_lines(reader, &reader->errors), "");
+    check_true(HERE, !shop.air.assumed, "given");
+    check_int(HERE, (intmax_t)shop.air.daily.spell_count, 1);
+    check_double(HERE, shop.air.daily.spells[0].air.temperature_c, 9, 0);
+    check_int(HERE, (intmax_t)shop.air.dated_count, 0);
+    reader_free(reader);
+}
+
 /* Dated air alone: the daily round stays the assumed one. */
 static void dated_air_alone(void **state)
 {
@@ -235,7 +250,7 @@ static void written_and_read(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(reads_every_key), CHECK_TEST(nothing_given), CHECK_TEST(dated_air_alone),
-                     CHECK_ROWS(mistakes, mistake_is_told), CHECK_TEST(never_open),
-                     CHECK_TEST(written_and_read));
+    return CHECK_ALL(CHECK_TEST(reads_every_key), CHECK_TEST(nothing_given), CHECK_TEST(one_air_all_day),
+                     CHECK_TEST(dated_air_alone), CHECK_ROWS(mistakes, mistake_is_told),
+                     CHECK_TEST(never_open), CHECK_TEST(written_and_read));
 }
