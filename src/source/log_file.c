@@ -243,7 +243,8 @@ struct log log_read(const struct reading *reading, const struct file_text *file,
 {
     struct line_reader *reader = ARENA_NEW(reading->arena, struct line_reader);
     struct log log = {.file = file->name};
-    struct log_entry *entries = ARENA_ARRAY(reading->arena, count_lines(file) + 1, struct log_entry);
+    struct log_entry *entries = ARENA_ARRAY(reading->arena, count_lines(file) + 1, struct log_entry),
+                     *last = NULL;
     reader->all = reading;
     reader->file = file;
     reader->zone = zone;
@@ -258,9 +259,10 @@ struct log log_read(const struct reading *reading, const struct file_text *file,
         if (!good)
             continue;
         check_order(reader, &log, &entry);
-        keep_texts(reading->arena, &entry, log.count > 0 ? &entries[log.count - 1] : NULL);
+        keep_texts(reading->arena, &entry, last);
         log.partial |= entry.parts > 0;
-        entries[log.count++] = entry;
+        last = &entries[log.count++];
+        *last = entry;
         log.last = entry.number > log.last ? entry.number : log.last;
     }
     log.entries = entries;

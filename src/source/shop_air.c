@@ -67,7 +67,7 @@ static int by_time(const void *a, const void *b)
     if (x->dated != y->dated)
         return x->dated ? 1 : -1;
     if (x->day != y->day)
-        return x->day < y->day ? -1 : 1;
+        return (x->day > y->day) - (x->day < y->day);
     return (x->spell.from_min > y->spell.from_min) - (x->spell.from_min < y->spell.from_min);
 }
 

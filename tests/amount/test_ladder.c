@@ -64,6 +64,25 @@ static void what_the_scale_cannot_is_left_out(void **state)
     arena_free(arena);
 }
 
+/* 4:1 by mass at 4 % on 1 g, around 49 g: 13 g with 50 g are 4 % more than 12.5, which is still within. */
+static void at_the_tolerance(void **state)
+{
+    (void)state;
+    static const double want[LADDER_RUNGS][2] = {{47, 12}, {48, 12}, {49, 12}, {50, 13}, {51, 13}};
+    struct arena *arena = arena_make(0);
+    struct sample_recipe recipe;
+    sample_recipe(&recipe, 2, (double[]){4, 1}, (double[]){1, 1});
+    recipe.finish.mix_by_mass = true;
+    recipe.finish.ratio_tolerance = 0.04;
+    struct mix *mix = mix_make(arena, &recipe.finish, (struct mix_want){.volume_l = 0.06125, .scale_g = 1});
+    struct rung rungs[LADDER_RUNGS];
+    assert_int_equal(ladder_make(arena, &recipe.finish, mix, rungs), LADDER_RUNGS);
+    for (int i = 0; i < LADDER_RUNGS; i++)
+        for (int k = 0; k < 2; k++)
+            check_double(HERE, rungs[i].grams[k], want[i][k], 1e-12);
+    arena_free(arena);
+}
+
 static void one_component_has_none(void **state)
 {
     (void)state;
@@ -110,6 +129,6 @@ static void rungs_are_sound(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(around_four_to_one), CHECK_TEST(the_largest_leads),
-                     CHECK_TEST(what_the_scale_cannot_is_left_out), CHECK_TEST(one_component_has_none),
-                     CHECK_TEST(rungs_are_sound));
+                     CHECK_TEST(what_the_scale_cannot_is_left_out), CHECK_TEST(at_the_tolerance),
+                     CHECK_TEST(one_component_has_none), CHECK_TEST(rungs_are_sound));
 }

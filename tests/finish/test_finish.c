@@ -202,7 +202,29 @@ static void shipped_without_pot_life(struct finish *finish)
     shipped_without(finish, "pot-life");
 }
 
+static void hot_in_any_pot(struct finish *finish)
+{
+    static const char *const exotherm[] = {"exotherm"};
+    finish->cautions = exotherm;
+    finish->caution_count = 1;
+    finish->pot_mass_g = 0;
+}
+static void pot_of_less(struct finish *finish)
+{
+    finish->pot_mass_g = -500;
+}
+static void pot_without_life(struct finish *finish)
+{
+    finish->pot_mass_g = 500;
+    finish->pot_life_min = SPAN_NEVER;
+}
+
+#define POT_MASS "with the caution \"exotherm\", the mass of which the pot life is: \"500 g\""
+
 static const struct broken_row broken[] = {
+    {ROW("heats itself in any pot"), hot_in_any_pot, "/pot-mass", POT_MASS, "0 g"},
+    {ROW("less than nothing in the pot"), pot_of_less, "/pot-mass", POT_MASS, "-500 g"},
+    {ROW("a pot without a life"), pot_without_life, "/pot-mass", POT_MASS, "500 g"},
     {ROW("density of 90 kg/l"), heavy, "/components/1/density",
      "a density that a liquid or a paste can have, 0.4 kg/l to 3 kg/l", "90 kg/L"},
     {ROW("ratio of zero"), no_part, "/components/1/parts", "a number of parts above 0", "0"},

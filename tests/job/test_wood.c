@@ -93,6 +93,7 @@ static void table_is_sound(void **state)
         check_true(HERE, wood_find(table[i].name) == &table[i], "every wood is found by its own name");
     }
     check_true(HERE, solid >= 25, "at least 25 species");
+    check_double(HERE, wood_find("chipboard")->density_kg_per_m3, 650, 0);
     check_true(HERE, wood_find("unobtainium") == NULL, "an unknown wood is unknown");
     check_true(HERE, wood_find("") == NULL, "no wood has no name");
 }

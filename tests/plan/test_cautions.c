@@ -184,6 +184,8 @@ static void a_plan_warns_of(void **state)
         w->panel.steps[0][0] = (struct step){.kind = STEP_SAND, .grit = 180, .wait_min = -1};
     }
     check_text(&r->row, told(w->arena, planned(w)), r->want);
+    const struct plan_caution *air = caution_of(&w->plan, PLAN_CAUTION_VAPOUR);
+    check_true(&r->row, !air || air->coat_count > 0, "fresh air for coats that need it");
     arena_free(w->arena);
 }
 

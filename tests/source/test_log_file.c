@@ -15,7 +15,7 @@ enum { MARCH_2_1500 = 1803999600 / 60 };
 static const char lines[] =
     "{\"entry\": 1, \"written\": \"2027-03-02T15:12:09Z\", \"step\": \"legs/varnish/1/apply\", "
     "\"began\": \"2027-03-02T14:30Z\", \"done\": \"2027-03-02T16:00:00+01:00\", \"used\": \"75 ml\", "
-    "\"first\": 1, \"parts\": 4, \"person\": \"Ann\", \"note\": \"ran a little\"}\n"
+    "\"first\": 1, \"parts\": 4, \"as-planned\": true, \"person\": \"Ann\", \"note\": \"ran a little\"}\n"
     "{\"entry\": 2, \"again\": \"legs/varnish/1/apply\", \"because\": \"ran\", \"sand\": 320}\n"
     "{\"entry\": 3, \"skip\": \"legs/varnish/2/sand-320\"}\n"
     "{\"entry\": 4, \"air\": {\"from\": \"2027-03-02 14:00\", \"temperature\": \"12 C\", \"humidity\": \"80 "
@@ -45,6 +45,7 @@ static void every_kind_is_read(void **state)
     check_int(HERE, done->done_min, MARCH_2_1500);
     check_double(HERE, done->used_l, 0.075, 1e-12);
     check_int(HERE, done->parts, 4);
+    check_true(HERE, done->as_planned && !again->as_planned, "nobody measured when it was done");
     check_text(HERE, done->person, "Ann");
     check_int(HERE, again->kind, LOG_AGAIN);
     check_int(HERE, again->grit, 320);
@@ -74,6 +75,7 @@ static void what_is_written_is_read(void **state)
         log_write(&second, &again.entries[i], &utc);
     check_text(HERE, second.text, first.text);
     check_int(HERE, (intmax_t)again.count, 5);
+    check_true(HERE, again.entries[0].as_planned, "as planned");
     check_true(HERE,
                strstr(first.text, "{\"entry\": 2, \"again\": \"legs/varnish/1/apply\", \"because\": \"ran\", "
                                   "\"sand\": 320}\n") != NULL,

@@ -197,6 +197,10 @@ static const struct mistake_row mistakes[] = {
      "/cautions/1: expected one of \"oily-rags\", \"vapour\", \"flammable\", \"isocyanate\", "
      "\"formaldehyde\", \"acid\", \"lye\", \"oxidiser\", \"skin\", \"dust\", \"spray-mist\", \"exotherm\", "
      "\"seed-oil\", \"frost\", found \"isocyanat\" (did you mean \"isocyanate\"?)"},
+    {ROW("one temperature"), "[\"10 C\", \"86 F\"]", "\"10 C\"", "\"10 C\"",
+     "/air/temperature: expected the lowest and the highest temperature, found \"10 C\""},
+    {ROW("one humidity"), "[\"5 %\", \"80 %\"]", "\"80 %\"", "\"80 %\"}",
+     "/air/humidity: expected the lowest and the highest humidity, found \"80 %\""},
     {ROW("recoat ends before it begins"), "[\"12 h\", \"3 d\"]", "[\"12 h\", \"3 h\"]", "[\"12 h\", \"3 h\"]",
      "/times/recoat: expected a window that ends after it begins, found 12 h to 3 h"},
 };
@@ -231,6 +235,35 @@ static void reads_other_forms(void **state)
     check_int(HERE, f->later.after_min[STATE_SAND], 14 * 60);
     check_int(HERE, f->later.after_min[STATE_WRAP], 5 * 1440);
     check_true(HERE, f->colours && !f->flip_now, "colour; flipped at handle");
+    check_true(HERE, !f->learned, "figures of its maker");
+    reader_free(reader);
+}
+
+static void figures_learned_from_logs(void **state)
+{
+    (void)state;
+    const char *id;
+    struct reader *reader = reader_make();
+    const struct finish *f =
+        read_text(reader,
+                  reader_swap(reader, full, "\"coverage\": \"invented\"",
+                              "\"coverage\": \"learned from 12 coats of this shop; the table: its label\""),
+                  &id);
+    check_text(HERE, reader_lines(reader, &reader->errors), "");
+    check_true(HERE, f->learned, "learned");
+    reader_free(reader);
+}
+
+/* A coverage by mass says nothing where no component is read that has a density. */
+static void a_coverage_by_mass_of_nothing(void **state)
+{
+    (void)state;
+    const char *id;
+    struct reader *reader = reader_make();
+    check_true(HERE, !read_text(reader, reader_swap(reader, full, "\"components\"", "\"component\" "), &id),
+               "no finish");
+    check_true(HERE, strstr(reader_lines(reader, &reader->errors), "g/m2") == NULL,
+               "not told of the coverage");
     reader_free(reader);
 }
 
@@ -275,5 +308,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(reads_every_key), CHECK_ROWS(mistakes, mistake_is_told),
                      CHECK_TEST(reads_other_forms), CHECK_ROWS(at_limits, limit_is_read),
+                     CHECK_TEST(figures_learned_from_logs), CHECK_TEST(a_coverage_by_mass_of_nothing),
                      CHECK_TEST(missing_file));
 }

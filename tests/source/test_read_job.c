@@ -213,8 +213,21 @@ static void defaults(void **state)
     reader_free(reader);
 }
 
+/* The rules of a zone are read for the years of the job: a July of 2060 has summer time. */
+static void a_start_far_ahead(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    const char *text = reader_swap(reader, job_text_job, "2027-03-01", "2060-07-01");
+    const struct job *job =
+        job_text_read_parts(reader, reader_swap(reader, text, "2027-03-19", "2060-07-19"), job_text_parts);
+    check_text(HERE, reader_lines(reader, &reader->errors), "");
+    check_int(HERE, job->start_min, date_days((struct date){2060, 7, 1}) * 1440 + 7 * 60);
+    reader_free(reader);
+}
+
 int main(void)
 {
     job_text_begin();
-    return CHECK_ALL(CHECK_TEST(reads_every_key), CHECK_TEST(defaults));
+    return CHECK_ALL(CHECK_TEST(reads_every_key), CHECK_TEST(defaults), CHECK_TEST(a_start_far_ahead));
 }

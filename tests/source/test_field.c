@@ -1,0 +1,36 @@
+/* Two values of a kind: read where there are two that are right, and otherwise refused. */
+#include "check.h"
+#include "reader.h"
+
+#include "source/field.h"
+
+struct pair_row {
+    struct row row;
+    const char *text;
+    bool good;
+};
+
+static const struct pair_row pairs[] = {
+    {ROW("two"), "[\"10 C\", \"20 C\"]", true},        {ROW("one without a list"), "\"10 C\"", false},
+    {ROW("one of a list"), "[\"10 C\"]", false},       {ROW("three"), "[\"1 C\", \"2 C\", \"3 C\"]", false},
+    {ROW("the first wrong"), "[10, \"20 C\"]", false}, {ROW("the second wrong"), "[\"10 C\", 20]", false},
+};
+
+static void pair_is_read(void **state)
+{
+    const struct pair_row *r = *state;
+    struct reader *reader = reader_make();
+    struct file_text file = reader_file("pair.json", r->text);
+    struct json_at at;
+    double pair[2] = {-1, -1};
+    assert_true(json_parse(&reader->reading, &file, &at));
+    check_int(&r->row, read_pair(at, "two temperatures", &field_temperature, LIMIT_NONE, pair), r->good);
+    check_int(&r->row, reader->errors.count == 0, r->good);
+    check_true(&r->row, !r->good || (pair[0] == 10 && pair[1] == 20), "in their order");
+    reader_free(reader);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_ROWS(pairs, pair_is_read));
+}
