@@ -1,7 +1,9 @@
-/* What a job was to be before anything of it was done: the plan to which a quote compares what it costs now. */
+/* What a job costs of which something is done; and what it was to be before, the plan to which a quote compares that. */
 #include "check.h"
 #include "job_text.h"
+#include "panel.h"
 
+#include "base/arena.h"
 #include "plan/plan.h"
 
 enum { JOBS = 2 };
@@ -45,8 +47,62 @@ static void no_first_plan_without_a_log(void **state)
     reader_free(reader);
 }
 
+/* A was sanded in 60 min, set up in 30, and coated in 90, with 10 before and 5 after: 195 min at 60.00 an hour. 150 ml were used of a
+ * litre at 20.00. B is still to do. */
+static void what_was_done_costs_what_it_took(void **state)
+{
+    (void)state;
+    static const struct pack litre = {1, 2000, "1 l"};
+    struct arena *arena = arena_make(0);
+    struct err_list errors = {0};
+    struct panel panel;
+    struct sundries none = {0};
+    const struct finish *const finishes[] = {&panel.finish};
+    panel_init(&panel);
+    panel.job.finishes = finishes;
+    panel.job.finish_count = 1;
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 0, STEP_SAND);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_add_step(&panel, 1, STEP_COAT);
+    panel.component.packs = &litre;
+    panel.component.pack_count = 1;
+    panel.job.shop.rate_cents_per_hour = 6000;
+    panel.job.shop.set_up_min[WORK_SAND] = 30;
+    panel.job.shop.set_up_min[TOOL_CLOTH] = 10;
+    panel.job.shop.clean_up_min[TOOL_CLOTH] = 5;
+    const struct operations *work = timetable_operations(arena, &panel.job, &panel.surfaces, &errors);
+    const struct log_entry done[] = {{.number = 1,
+                                      .kind = LOG_DONE,
+                                      .step = work->items[0].id,
+                                      .began_min = march(1, 8, 0),
+                                      .done_min = march(1, 9, 0),
+                                      .used_l = -1,
+                                      .batch = "first"},
+                                     {.number = 2,
+                                      .kind = LOG_DONE,
+                                      .step = work->items[1].id,
+                                      .began_min = march(1, 9, 0),
+                                      .done_min = march(1, 10, 30),
+                                      .used_l = 0.15,
+                                      .batch = "second"}};
+    panel.job.log = (struct log){.file = "test.log", .entries = done, .count = 2, .last = 2};
+    panel.job.now_min = march(1, 12, 0);
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    const struct plan plan = {
+        .job = &panel.job, .operations = timetable->operations, .timetable = timetable, .sundries = &none};
+    const struct costs *costs = plan_costs(arena, &plan, plan_purchases_in_all(arena, timetable));
+    check_int(HERE, (intmax_t)costs->count, 2);
+    check_int(HERE, (intmax_t)costs->lines[0].piece, 0);
+    check_int(HERE, costs->lines[0].minutes, 195);
+    check_int(HERE, costs->lines[0].labour_cents, 19500);
+    check_int(HERE, costs->lines[0].material_cents, 300);
+    arena_free(arena);
+}
+
 int main(void)
 {
     job_text_begin();
-    return CHECK_ALL(CHECK_TEST(first_plan_knows_no_log), CHECK_TEST(no_first_plan_without_a_log));
+    return CHECK_ALL(CHECK_TEST(first_plan_knows_no_log), CHECK_TEST(no_first_plan_without_a_log),
+                     CHECK_TEST(what_was_done_costs_what_it_took));
 }

@@ -113,6 +113,15 @@ static void too_much_together(void **state)
     check_text(
         HERE, without_place(reader_lines(reader, &reader->errors)),
         "row 2, qty: expected at most 1000000 m2 in all, found 1220481.5 m², 600000.0 m² of them here");
+    /* What is left bare is there too. */
+    reader->errors.count = 0;
+    (void)job_text_read_parts(
+        reader, job_text_job,
+        "part,piece,qty,wood,length,width,thickness,all,back\ntop,top,1,oak,1200,600,25,oil,oil\n"
+        "legs,legs,10000,oak,50000,1200,20,oil,-\n");
+    check_text(
+        HERE, without_place(reader_lines(reader, &reader->errors)),
+        "row 2, qty: expected at most 1000000 m2 in all, found 1220481.5 m², 600000.0 m² of them here");
     reader_free(reader);
 }
 
