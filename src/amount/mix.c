@@ -234,7 +234,7 @@ struct mix *mix_make(struct arena *arena, const struct finish *finish, struct mi
     mix->want = want;
     mix->volume_l = want.volume_l;
     mix->pour_count = components + (want.thin > 0);
-    mix->pours = ARENA_ARRAY(arena, mix->pour_count, struct pour);
+    mix->pours = ARENA_ARRAY(arena, components + 1, struct pour);
     struct weighing weighing = weigh(arena, finish, asked_l, want.scale_g);
     fill_components(finish, weighing.exact_l, mix->pours);
     for (size_t i = 0; i < components; i++)

@@ -6,6 +6,7 @@
 #include "base/err.h"
 
 #include <math.h>
+#include <string.h>
 
 /* piece i waits for piece k */
 static void wait_for(struct sample_job *b, size_t i, size_t slot, size_t k)
@@ -247,8 +248,24 @@ static void found_by_name(void **state)
     check_text(HERE, step_kind_name(STEP_RAISE), "raise");
 }
 
+/* The place of a schedule with a long name is cut so that a last "/" of it has room for both of its characters. */
+static void places_of_long_names(void **state)
+{
+    (void)state;
+    enum { BEFORE = sizeof "/schedules/" - 1, ROOM = sizeof((struct job_pointer *)0)->text };
+    char name[ROOM + 1];
+    memset(name, 'x', ROOM);
+    name[ROOM] = '\0';
+    struct schedule schedule = {.name = name};
+    check_int(HERE, (intmax_t)strlen(job_schedule_place(&schedule).text), ROOM - 3);
+    name[ROOM - 4 - BEFORE] = '/';
+    struct job_pointer pointer = job_schedule_place(&schedule);
+    check_int(HERE, (intmax_t)strlen(pointer.text), ROOM - 2);
+    check_text(HERE, pointer.text + ROOM - 4, "~1");
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(wrong, mistake_is), CHECK_ROWS(doubtful, warning_is),
-                     CHECK_TEST(nothing_wrong), CHECK_TEST(found_by_name));
+    return CHECK_ALL(CHECK_TEST(places_of_long_names), CHECK_ROWS(wrong, mistake_is),
+                     CHECK_ROWS(doubtful, warning_is), CHECK_TEST(nothing_wrong), CHECK_TEST(found_by_name));
 }

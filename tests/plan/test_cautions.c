@@ -308,6 +308,21 @@ static void a_coat_that_is_taken_out(void **state)
     arena_free(w->arena);
 }
 
+/* A is oiled once: the air is for that coat. */
+static void fresh_air_for_one_coat(void **state)
+{
+    (void)state;
+    static const struct way oil = {{NULL}, TOOL_CLOTH, 0};
+    struct world *w = world_make(&oil, NULL);
+    w->panel.finish.voc_g_per_l = 400;
+    const struct plan_caution *caution = caution_of(planned(w), PLAN_CAUTION_VAPOUR);
+    assert_non_null(caution);
+    check_int(HERE, (intmax_t)caution->finish_count, 1);
+    assert_int_equal(caution->coat_count, 1);
+    check_true(HERE, caution->coats[0] == &w->plan.operations->items[0], "that of A");
+    arena_free(w->arena);
+}
+
 struct strip_row {
     struct row row;
     const char *words;
@@ -333,5 +348,5 @@ int main(void)
     return CHECK_ALL(CHECK_ROWS(cautions, a_plan_warns_of), CHECK_TEST(sanding_between_coats),
                      CHECK_ROWS(frosts, frost_is_told), CHECK_ROWS(vocs, voc_of_all_coats),
                      CHECK_TEST(the_most_that_is_thinned), CHECK_TEST(a_coat_that_is_taken_out),
-                     CHECK_ROWS(strips, old_finish_is_taken_off));
+                     CHECK_TEST(fresh_air_for_one_coat), CHECK_ROWS(strips, old_finish_is_taken_off));
 }

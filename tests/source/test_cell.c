@@ -32,6 +32,8 @@ static const struct cell_row lengths[] = {
     {ROW("the year first"), "2026-08-07", "a date"},
     {ROW("with a time"), "2026-08-07 00:00:00", "a date"},
     {ROW("a short year"), "31.12.99", "a date"},
+    {ROW("single figures before the year"), "8/7/2026", "a date"},
+    {ROW("a year of three figures"), "08-07-126", "08-07-126"},
     {ROW("the last day"), "31-Dec", "a date"},
     {ROW("no such day"), "32-Dec", "32-Dec"},
     {ROW("day 0"), "0-Dec", "0-Dec"},
