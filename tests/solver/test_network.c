@@ -63,6 +63,27 @@ static void what_is_in_the_way_is_moved(void **state)
     arena_free(arena);
 }
 
+/* B waits for A while the flag is 0, which is tried first. A has no goal and no haste; C may begin at 09:00 at the latest for the ready
+ * moment of 10:00 that B asks for at least. So the first plan takes C, then A, and B behind A, however urgent B is. */
+static void what_waits_is_placed_later(void **state)
+{
+    (void)state;
+    struct shop shop;
+    struct net_result result;
+    shop_init(&shop, &daily, 1, at(MON, 8, 0));
+    int a = shop_work(&shop, 60), b = shop_work(&shop, 60), c = shop_work(&shop, 60);
+    struct net_guard kept = {net_add_flag(&shop.net), 0};
+    net_add_lag(&shop.net, (struct net_lag){a, b, false, net_after(HOUR), kept, NET_NONE});
+    shop_ready(&shop, b, 60);
+    shop_ready(&shop, c, 0);
+    net_solve(&shop.net, (struct net_options){1}, &result);
+    check_int(HERE, result.status, NET_PLANNED);
+    check_int(HERE, result.start[c], at(MON, 8, 0));
+    check_int(HERE, result.start[a], at(MON, 9, 0));
+    check_int(HERE, result.start[b], at(MON, 10, 0));
+    shop_release(&shop);
+}
+
 struct map_row {
     struct row row;
     struct net_map map;
@@ -95,5 +116,5 @@ static void inverse_is(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(maps, inverse_is), CHECK_TEST(late), CHECK_TEST(effort_ends),
-                     CHECK_TEST(what_is_in_the_way_is_moved));
+                     CHECK_TEST(what_is_in_the_way_is_moved), CHECK_TEST(what_waits_is_placed_later));
 }

@@ -122,6 +122,28 @@ static void no_bound_is_above_the_best(void **state)
                "bounds are sharp often, and prices destructive some");
 }
 
+/* Two million starts are listed: twenty operations that may begin in any of 100000 slots. With one more slot there are too many. */
+static void so_many_starts_are_listed(void **state)
+{
+    (void)state;
+    for (int32_t more = 0; more < 2; more++) {
+        struct arena *arena = arena_make(0);
+        struct network net;
+        struct model model;
+        struct engine engine;
+        struct lagrangian lagrangian;
+        network_init(&net, arena, 99999 + more);
+        for (int i = 0; i < 20; i++)
+            net_add_operation(&net, (struct net_operation){1, NET_NONE, 0, net.horizon, NET_ALWAYS});
+        model_init(&model, &net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
+        edges_index(&model.edges);
+        check_true(HERE, engine_init(&engine, &model, arena), "nothing is refuted");
+        lagrangian_init(&lagrangian, &engine.profiles, &engine.trail, arena);
+        check_int(HERE, (intmax_t)lagrangian.count, more ? 0 : 20);
+        arena_free(arena);
+    }
+}
+
 /* Dust: A is coated at 08:00, so B must not be sanded before 09:30 and is ready at 12:00 in a plan that
  * starts with A; sanding B first gives 11:00. Everything is loose here, so a try that asks for a smaller value finds it. */
 static void finds_the_better_order(void **state)
@@ -179,6 +201,7 @@ static void stays_a_plan(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(nights_are_no_room), CHECK_TEST(one_thing_lies_there_once),
-                     CHECK_TEST(far_apart_is_not_too_much), CHECK_TEST(no_bound_is_above_the_best), CHECK_TEST(finds_the_better_order),
+                     CHECK_TEST(far_apart_is_not_too_much), CHECK_TEST(no_bound_is_above_the_best),
+                     CHECK_TEST(so_many_starts_are_listed), CHECK_TEST(finds_the_better_order),
                      CHECK_TEST(stays_a_plan));
 }

@@ -317,6 +317,22 @@ static void the_log_asks(void **state)
                 "ready: 0 min after a/oil/2/apply\n");
 }
 
+/* Of two sandings with one grit the first is left out, in the day's log: the second keeps its id, and is done. */
+static void the_second_keeps_its_id(void **state)
+{
+    (void)state;
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_SAND);
+    panel_add_step(&panel, 0, STEP_SAND);
+    struct log_entry entry = {.number = 1, .kind = LOG_SKIP, .step = "a/oil/0/sand-180"};
+    panel.job.log = (struct log){.file = "log", .entries = &entry, .count = 1, .last = 1};
+    panel.job.now_min = march(1, 8, 0);
+    check_steps(HERE, &panel,
+                "a/oil/0/sand-180#2\n"
+                "ready: 0 min after a/oil/0/sand-180#2\n");
+}
+
 /* A waits until B may be handled: its first step does. */
 static void a_piece_behind_another(void **state)
 {
@@ -347,5 +363,5 @@ int main(void)
                      CHECK_TEST(a_wait_lifts_the_window), CHECK_TEST(so_many_coats_a_day),
                      CHECK_TEST(polishing_follows_its_coat), CHECK_TEST(each_lot_by_itself),
                      CHECK_TEST(a_task_is_cut_to_fit_the_day), CHECK_TEST(the_log_asks),
-                     CHECK_TEST(a_piece_behind_another));
+                     CHECK_TEST(the_second_keeps_its_id), CHECK_TEST(a_piece_behind_another));
 }
