@@ -104,6 +104,29 @@ static void when_a_start_is_allowed(void **state)
     arena_free(arena);
 }
 
+/* Half a minute of sanding is no slot: it starts while somebody is at work, whatever the air of the coat before it in the list. */
+static void less_than_a_slot(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 1, STEP_SAND);
+    panel_set_hours(&panel, 1, 0.5 / 60);
+    panel.spells[0] = (struct air_spell){9 * 60, {23, 0.5}};
+    panel.spells[1] = (struct air_spell){16 * 60, {12, 0.5}};
+    panel.job.shop.air.daily.spell_count = 2;
+    panel.finish.air.lowest_c = 15;
+    struct problem *problem = problem_of(arena, &panel);
+    const struct net_operation *operations = problem->net.operations;
+    check_int(HERE, operations[1].duration, 0);
+    check_int(HERE, problem->net.calendars[operations[0].calendar].next[OPENS], 9 * HOUR);
+    check_int(HERE, problem->net.calendars[operations[1].calendar].next[OPENS], OPENS);
+    arena_free(arena);
+}
+
 /* An hour of work from 08:00; what it asks of the next start. */
 static void links_as_lags(void **state)
 {
@@ -190,5 +213,6 @@ static void work_alone_is_solved(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(operations_in_slots), CHECK_TEST(when_a_start_is_allowed),
-                     CHECK_TEST(links_as_lags), CHECK_TEST(what_is_due), CHECK_TEST(work_alone_is_solved));
+                     CHECK_TEST(less_than_a_slot), CHECK_TEST(links_as_lags), CHECK_TEST(what_is_due),
+                     CHECK_TEST(work_alone_is_solved));
 }

@@ -302,11 +302,60 @@ static void no_place_to_spray(void **state)
     check_refused(HERE, &f, HINDERED_BY_SPRAY, SITE_NONE, SITE_NEVER, SITE_NEVER);
 }
 
+enum { CROWD = 16 };
+
+/* Eight batches that are placed are looked at for one unit of effort, and eight items of one that comes near in time. */
+struct counted_row {
+    struct row row;
+    bool (*rule)(struct placing *placing);
+    bool near; /* the first of the others has eight items, laid between the two that raise dust */
+    int64_t want;
+};
+
+static const struct counted_row counted[] = {
+    {ROW("who is busy"), rule_person, false, 2},
+    {ROW("who sprays"), rule_spray, false, 2},
+    {ROW("what is wet"), rule_dust, false, 2},
+    {ROW("what is wet, by its items for each of the two"), rule_dust, true, 4},
+    {ROW("what lies on the rack, the two of the batch too"), rule_rack, false, 4},
+};
+
+static void looking_is_counted(void **state)
+{
+    const struct counted_row *r = *state;
+    static const int eight[8] = {2, 2, 2, 2, 2, 2, 2, 2};
+    struct placed others[CROWD];
+    struct floor f;
+    floor_init(&f);
+    for (int i = 0; i < 2; i++) {
+        floor_work(&f, i, 480 + 110 * i, 490 + 110 * i);
+        f.operations[i].dusty = true;
+        f.handle[i] = 600;
+        f.rows[i].rack = 1;
+    }
+    floor_place(&f, 2, 530, 540);
+    floor_film(&f, 2, 580, 580);
+    f.placed[0].batch.count = 0;
+    for (size_t k = 0; k < CROWD; k++)
+        others[k] = f.placed[0];
+    if (r->near) {
+        others[0].batch.items = eight;
+        others[0].batch.count = 8;
+        others[0].wet = (struct spell){530, 580};
+    }
+    f.draft.placed = others;
+    f.draft.count = CROWD;
+    f.kinds[0].sprays = true;
+    check_true(&r->row, r->rule(&f.placing), "nothing hinders it");
+    check_int(&r->row, f.draft.effort, r->want);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(agains, is_tried_again), CHECK_ROWS(dry_bys, is_dry_by),
                      CHECK_TEST(sanding_need_not_dry), CHECK_ROWS(lots, is_alone_at_a_lot),
                      CHECK_TEST(all_of_the_lot), CHECK_TEST(dust_on_the_lot),
                      CHECK_ROWS(persons, person_is_free), CHECK_ROWS(helpers, helper_is_there),
-                     CHECK_ROWS(sprays, place_is_free), CHECK_TEST(no_place_to_spray));
+                     CHECK_ROWS(sprays, place_is_free), CHECK_TEST(no_place_to_spray),
+                     CHECK_ROWS(counted, looking_is_counted));
 }
