@@ -16,26 +16,41 @@ struct bounds {
     int32_t before, multipliers;
 };
 
-static struct bounds raise(const struct network *net, struct net_result *result, bool work)
-{
-    struct arena *arena = arena_make(0);
-    struct incumbent incumbent = {.net = net, .result = result};
+/* What raises a bound; release it behind. */
+struct raising {
+    struct arena *arena;
+    struct incumbent incumbent;
     struct model model;
     struct engine engine;
     struct destructive destructive;
+};
+
+/* False: there is no plan. */
+static bool begin(struct raising *r, const struct network *net, struct net_result *result)
+{
+    r->arena = arena_make(0);
+    r->incumbent = (struct incumbent){.net = net, .result = result};
+    model_init(&r->model, net, r->arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
+    edges_index(&r->model.edges);
+    if (!engine_init(&r->engine, &r->model, r->arena))
+        return false;
+    result->bound = trail_low(&r->engine.trail, r->model.value);
+    destructive_init(&r->destructive, &r->engine, &r->incumbent);
+    return true;
+}
+
+static struct bounds raise(const struct network *net, struct net_result *result, bool work)
+{
+    struct raising r;
     struct bounds bounds = {0, 0};
-    model_init(&model, net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
-    edges_index(&model.edges);
-    if (engine_init(&engine, &model, arena)) {
-        result->bound = trail_low(&engine.trail, model.value);
-        destructive_init(&destructive, &engine, &incumbent);
+    if (begin(&r, net, result)) {
         if (work)
-            destructive_by_energy(&destructive);
+            destructive_by_energy(&r.destructive);
         bounds.before = result->bound;
-        destructive_by_multipliers(&destructive, MUCH);
+        destructive_by_multipliers(&r.destructive, MUCH);
         bounds.multipliers = result->bound;
     }
-    arena_free(arena);
+    arena_free(r.arena);
     return bounds;
 }
 
@@ -129,19 +144,42 @@ static void so_many_starts_are_listed(void **state)
     for (int32_t more = 0; more < 2; more++) {
         struct arena *arena = arena_make(0);
         struct network net;
-        struct model model;
-        struct engine engine;
+        struct raising r;
         struct lagrangian lagrangian;
+        struct net_result result = {.status = NET_PLANNED};
         network_init(&net, arena, 99999 + more);
         for (int i = 0; i < 20; i++)
             net_add_operation(&net, (struct net_operation){1, NET_NONE, 0, net.horizon, NET_ALWAYS});
-        model_init(&model, &net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
-        edges_index(&model.edges);
-        check_true(HERE, engine_init(&engine, &model, arena), "nothing is refuted");
-        lagrangian_init(&lagrangian, &engine.profiles, &engine.trail, arena);
+        check_true(HERE, begin(&r, &net, &result), "nothing is refuted");
+        lagrangian_init(&lagrangian, &r.engine.profiles, &r.engine.trail, r.arena);
         check_int(HERE, (intmax_t)lagrangian.count, more ? 0 : 20);
+        arena_free(r.arena);
         arena_free(arena);
     }
+}
+
+/* A coat that can be ready at 08:30, of which a plan for 08:30 on the next day is known: prices try the value halfway, 20:30, and go on
+ * with it when they are asked again. A plan for 16:30 is found elsewhere: then the value halfway is 12:30. */
+static void prices_go_on_halfway(void **state)
+{
+    (void)state;
+    struct shop shop;
+    struct raising r;
+    struct net_result result = {.status = NET_PLANNED};
+    shop_init(&shop, &daily, 1, at(MON, 8, 0));
+    shop_ready(&shop, shop_work(&shop, 30), 0);
+    check_true(HERE, begin(&r, &shop.net, &result), "nothing is refuted");
+    const int32_t values[] = {at(TUE, 8, 30), at(TUE, 8, 30), at(MON, 16, 30)};
+    const int32_t targets[] = {at(MON, 20, 30), at(MON, 20, 30), at(MON, 12, 30)};
+    static const int64_t steps[] = {1, 2, 1};
+    for (int i = 0; i < 3; i++) {
+        result.value = values[i];
+        destructive_by_multipliers(&r.destructive, 1);
+        check_int(HERE, r.destructive.target, targets[i]);
+        check_int(HERE, r.destructive.lagrangian.steps, steps[i]);
+    }
+    arena_free(r.arena);
+    shop_release(&shop);
 }
 
 /* Dust: A is coated at 08:00, so B must not be sanded before 09:30 and is ready at 12:00 in a plan that
@@ -202,6 +240,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(nights_are_no_room), CHECK_TEST(one_thing_lies_there_once),
                      CHECK_TEST(far_apart_is_not_too_much), CHECK_TEST(no_bound_is_above_the_best),
-                     CHECK_TEST(so_many_starts_are_listed), CHECK_TEST(finds_the_better_order),
-                     CHECK_TEST(stays_a_plan));
+                     CHECK_TEST(so_many_starts_are_listed), CHECK_TEST(prices_go_on_halfway),
+                     CHECK_TEST(finds_the_better_order), CHECK_TEST(stays_a_plan));
 }
