@@ -174,9 +174,33 @@ static void who_takes_no_room(void **state)
     check_true(HERE, rule_rack(&f.placing), "it needs none");
 }
 
+/* Two that come and leave together, in whichever order they were placed: the one of the lower number is named. */
+static void of_two_alike_the_lower_number(void **state)
+{
+    (void)state;
+    for (int lower_first = 0; lower_first < 2; lower_first++) {
+        struct floor f;
+        floor_init(&f);
+        f.placing.batch.count = 1;
+        floor_work(&f, 0, 500, 520);
+        floor_film(&f, 0, 900, 560);
+        f.rows[0].rack = 6;
+        for (int k = 0; k < 2; k++) {
+            int item = lower_first ? 2 + k : 3 - k;
+            floor_place(&f, item, 400, 420);
+            floor_film(&f, item, 950, 430);
+            f.rows[item].rack = 5;
+            f.placed[k].lies = placing_lies(&f.draft, &f.placed[k].batch);
+        }
+        check_true(HERE, !rule_rack(&f.placing), "there is no room");
+        check_refused(HERE, &f, HINDERED_BY_RACK, lower_first ? 0 : 1, 950, FLOOR_START + 450);
+    }
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(racks, has_room_on_the_rack), CHECK_TEST(what_lay_there_before),
                      CHECK_TEST(too_much_in_one_batch), CHECK_TEST(who_has_left_is_not_waited_for),
-                     CHECK_TEST(for_a_short_time), CHECK_TEST(who_takes_no_room));
+                     CHECK_TEST(for_a_short_time), CHECK_TEST(who_takes_no_room),
+                     CHECK_TEST(of_two_alike_the_lower_number));
 }
