@@ -185,6 +185,31 @@ static void effort_for_the_first_plan(void **state)
     check_int(HERE, batching_first_effort(&much), 1000000000);
 }
 
+/* Five pieces for three people are soon shared out, and nothing says that no plan is better: the search gives up after so many rounds
+ * for each batch. A round reads one order, if it changes any, and a few more are read where it goes on from the best plan. */
+static void gives_up_in_time(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_SAND);
+    panel.pieces[0].lots = 5;
+    panel.parts[0].qty = 5;
+    panel.job.shop.people = 3;
+    const struct site *site = panel_site(arena, &panel);
+    check_int(HERE, (intmax_t)site->count, 5);
+    check_int(HERE, order_every(site), 0);
+    struct batching batching = {.site = site, .aim = AIM_SOONEST, .effort = 100 * ENOUGH};
+    batching_start(&batching);
+    batching_improve(&batching);
+    check_int(HERE, (intmax_t)batching.score.batches, 3);
+    check_true(HERE, batching.spent < batching.effort, "effort is left");
+    int64_t rounds = 6 * (2000 + 200 * 3);
+    check_true(HERE, batching.nodes > rounds / 2 && batching.nodes < rounds + 500, "orders read");
+    arena_free(arena);
+}
+
 static bool ends(void *with, const struct observer *observer)
 {
     (void)observer;
@@ -229,5 +254,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(no_order_is_better), CHECK_TEST(the_first_plan_is_shared_out),
                      CHECK_TEST(ranks_from_the_end), CHECK_TEST(the_part_list_where_it_costs_nothing),
-                     CHECK_TEST(effort_for_the_first_plan), CHECK_TEST(who_looks_on_may_end_it));
+                     CHECK_TEST(effort_for_the_first_plan), CHECK_TEST(gives_up_in_time),
+                     CHECK_TEST(who_looks_on_may_end_it));
 }
