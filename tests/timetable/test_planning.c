@@ -260,6 +260,25 @@ static void is_refused(void **state)
     arena_free(arena);
 }
 
+/* 300 lots of three coats whose windows close in the night. The effort of a first look is that which a first plan may take, two million,
+ * and up to a quarter more for the last way that is tried. */
+static void a_first_look_ends(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 3;
+    panel.parts[0].qty = panel.pieces[0].lots = 300;
+    panel.finish.refuses_late_recoat = true;
+    panel_set_window(&panel, 600, 840);
+    const struct timetable *timetable = planned(arena, &panel, AIM_LEAST_WORK, 1);
+    check_int(HERE, timetable->status, TIMETABLE_UNKNOWN);
+    check_int(HERE, timetable->why[0].kind, REASON_EFFORT);
+    check_true(HERE, timetable->effort >= 2000000 && timetable->effort < 3000000, "what it takes");
+    arena_free(arena);
+}
+
 /* More steps than one timetable takes are refused with their number, before anything is looked at. */
 static void too_large(void **state)
 {
@@ -289,5 +308,5 @@ int main(void)
                      CHECK_ROWS(lots, is_divided), CHECK_ROWS(aims, is_aimed_at),
                      CHECK_TEST(late_in_any_case), CHECK_TEST(slack_is_told),
                      CHECK_ROWS(fars, is_found_far_ahead), CHECK_ROWS(refused, is_refused),
-                     CHECK_TEST(too_large));
+                     CHECK_TEST(a_first_look_ends), CHECK_TEST(too_large));
 }
