@@ -159,7 +159,8 @@ static void so_many_starts_are_listed(void **state)
 }
 
 /* A coat that can be ready at 08:30, of which a plan for 08:30 on the next day is known: prices try the value halfway, 20:30, and go on
- * with it when they are asked again. A plan for 16:30 is found elsewhere: then the value halfway is 12:30. */
+ * with it when they are asked again. A plan for 16:30 is found elsewhere: then the value halfway is 12:30. Four starts that are looked at,
+ * or four slots in which a price moves, are one unit of work. */
 static void prices_go_on_halfway(void **state)
 {
     (void)state;
@@ -172,11 +173,14 @@ static void prices_go_on_halfway(void **state)
     const int32_t values[] = {at(TUE, 8, 30), at(TUE, 8, 30), at(MON, 16, 30)};
     const int32_t targets[] = {at(MON, 20, 30), at(MON, 20, 30), at(MON, 12, 30)};
     static const int64_t steps[] = {1, 2, 1};
+    /* 103 starts from 08:00 until 16:30, or 49 until 12:00; 204 slots until the last coat is through at 17:00. */
+    static const int64_t work[] = {26 + 51, 2 * (26 + 51), 2 * (26 + 51) + 13 + 51};
     for (int i = 0; i < 3; i++) {
         result.value = values[i];
         destructive_by_multipliers(&r.destructive, 1);
         check_int(HERE, r.destructive.target, targets[i]);
         check_int(HERE, r.destructive.lagrangian.steps, steps[i]);
+        check_int(HERE, r.destructive.lagrangian.work, work[i]);
     }
     arena_free(r.arena);
     shop_release(&shop);

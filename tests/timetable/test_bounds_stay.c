@@ -26,6 +26,14 @@ static const struct stay_row stays[] = {
     /* Told rounded up: it may begin its units at any second of the minute before 08:11. */
     {ROW("a minute later"), false, {491, 491}, {1020, 1020}, 480, true, {480, 620, 890, 1020, 616}},
     {ROW("not before ten"), false, {490, 490}, {1020, 1020}, 600, true, {600, 735, 890, 1020, 735}},
+    /* Clean at 17:00. */
+    {ROW("as late as the day allows"),
+     false,
+     {490, 490},
+     {1020, 1020},
+     885,
+     true,
+     {885, 1020, 890, 1020, 1020}},
     /* The first must be through by 09:10: it begins at once, and all is done at 10:10. */
     {ROW("the first at once"), false, {490, 490}, {550, 1020}, 480, true, {480, 615, 480, 610, 615}},
     {ROW("a minute too soon"), false, {490, 490}, {549, 1020}, 480, false, {0, 0, 0, 0, 0}},

@@ -326,7 +326,7 @@ static void two_at_work(void **state)
                 "ready 1 10:05, late 0, spare 16255, 122 min of work\n");
 }
 
-/* A was coated in the third batch of its kind: what follows is the fourth. B goes first, as A is dry to
+/* A was coated in the 19th batch of its kind: what follows is the 20th. B goes first, as A is dry to
  * recoat at 10:00 only. */
 static void logged(void **state)
 {
@@ -344,14 +344,14 @@ static void logged(void **state)
                                    .began_min = march(1, 8, 0),
                                    .done_min = march(1, 9, 0),
                                    .used_l = -1,
-                                   .batch = "apply/oil/1/3"}};
+                                   .batch = "apply/oil/1/19"}};
     panel.job.log = (struct log){.file = "log", .entries = entries, .count = 1, .last = 1};
     panel.job.now_min = march(1, 9, 30);
     check_dated(HERE, &panel,
-                "apply/oil/1/4 by 1 1 09:30 to 1 11:30, work 1 09:30 to 1 11:30, 0 + 0 of 120 min, pause 0, "
+                "apply/oil/1/20 by 1 1 09:30 to 1 11:30, work 1 09:30 to 1 11:30, 0 + 0 of 120 min, pause 0, "
                 "float 0: b/oil-b/1/apply a/oil/2/apply\n"
-                "b/oil-b/1/apply 1 09:30 to 1 10:30 by 1 in apply/oil/1/4, dust-free 1 10:30\n"
-                "a/oil/2/apply 1 10:30 to 1 11:30 by 1 in apply/oil/1/4, dust-free 1 11:30\n"
+                "b/oil-b/1/apply 1 09:30 to 1 10:30 by 1 in apply/oil/1/20, dust-free 1 10:30\n"
+                "a/oil/2/apply 1 10:30 to 1 11:30 by 1 in apply/oil/1/20, dust-free 1 11:30\n"
                 "b/oil-b/1/apply dries 1 10:30 to 1 10:30: handle, window -\n"
                 "a/oil/2/apply dries 1 11:30 to 1 11:30: handle, window -\n"
                 "A handle 1 11:30\n"
