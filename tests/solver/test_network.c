@@ -84,6 +84,27 @@ static void what_waits_is_placed_later(void **state)
     shop_release(&shop);
 }
 
+/* One of two operations is there, by a flag; neither has a start: the first no day is long enough for, the other must begin before it may.
+ * Each rules out one value. */
+static void neither_can_be_there(void **state)
+{
+    (void)state;
+    struct shop shop;
+    struct net_result result;
+    shop_init(&shop, &daily, 1, at(MON, 8, 0));
+    int flag = net_add_flag(&shop.net);
+    int first = shop_work(&shop, 10 * 60), second = shop_work(&shop, 60);
+    shop.net.operations[first].presence = (struct net_guard){flag, 0};
+    shop.net.operations[second].presence = (struct net_guard){flag, 1};
+    net_solve(&shop.net, (struct net_options){0}, &result);
+    check_int(HERE, result.status, NET_PLANNED);
+    check_int(HERE, result.flag[flag], 1);
+    shop.net.operations[second].latest = at(MON, 7, 0);
+    net_solve(&shop.net, (struct net_options){0}, &result);
+    check_int(HERE, result.status, NET_IMPOSSIBLE);
+    shop_release(&shop);
+}
+
 struct map_row {
     struct row row;
     struct net_map map;
@@ -116,5 +137,6 @@ static void inverse_is(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(maps, inverse_is), CHECK_TEST(late), CHECK_TEST(effort_ends),
-                     CHECK_TEST(what_is_in_the_way_is_moved), CHECK_TEST(what_waits_is_placed_later));
+                     CHECK_TEST(what_is_in_the_way_is_moved), CHECK_TEST(what_waits_is_placed_later),
+                     CHECK_TEST(neither_can_be_there));
 }

@@ -326,6 +326,32 @@ static void two_at_work(void **state)
                 "ready 1 10:05, late 0, spare 16255, 122 min of work\n");
 }
 
+/* The second coat waits until the first is dry to recoat, at 10:00, and until it is cured, at 14:00: the film dries to the former first. */
+static void the_first_of_two_states(void **state)
+{
+    (void)state;
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_add_step(&panel, 0, STEP_WAIT)->wait_state = STATE_CURED;
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_set_state(&panel, STATE_RECOAT, 60);
+    panel_set_state(&panel, STATE_CURED, 300);
+    check_dated(HERE, &panel,
+                "apply/oil/1/1 by 1 1 08:00 to 1 09:00, work 1 08:00 to 1 09:00, 0 + 0 of 60 min, pause 0, "
+                "float 0: a/oil/1/apply\n"
+                "apply/oil/2/1 by 1 1 14:00 to 1 15:00, work 1 14:00 to 1 15:00, 0 + 0 of 60 min, pause 0, "
+                "float 0: a/oil/2/apply\n"
+                "a/oil/1/apply 1 08:00 to 1 09:00 by 1 in apply/oil/1/1, dust-free 1 09:00\n"
+                "a/oil/2/apply 1 14:00 to 1 15:00 by 1 in apply/oil/2/1, dust-free 1 15:00; after "
+                "a/oil/1/apply: 1 14:00 to -\n"
+                "a/oil/1/apply dries 1 09:00 to 1 10:00: recoat, window -\n"
+                "a/oil/2/apply dries 1 15:00 to 1 15:00: handle, window -\n"
+                "A handle 1 15:00\n"
+                "A cured 1 20:00\n"
+                "ready 1 15:00, late 0, spare 15960, 120 min of work\n");
+}
+
 /* A was coated in the 19th batch of its kind: what follows is the 20th. B goes first, as A is dry to
  * recoat at 10:00 only. */
 static void logged(void **state)
@@ -431,7 +457,8 @@ static void never_cured(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(set_up_work_and_clean_up), CHECK_TEST(waits_and_windows),
-                     CHECK_TEST(over_noon), CHECK_TEST(piece_states), CHECK_TEST(logged),
-                     CHECK_TEST(sanded_and_scuffed), CHECK_TEST(two_at_work), CHECK_TEST(a_gap_is_used),
-                     CHECK_TEST(one_piece_is_done), CHECK_TEST(never_cured), CHECK_TEST(shared));
+                     CHECK_TEST(over_noon), CHECK_TEST(piece_states), CHECK_TEST(the_first_of_two_states),
+                     CHECK_TEST(logged), CHECK_TEST(sanded_and_scuffed), CHECK_TEST(two_at_work),
+                     CHECK_TEST(a_gap_is_used), CHECK_TEST(one_piece_is_done), CHECK_TEST(never_cured),
+                     CHECK_TEST(shared));
 }

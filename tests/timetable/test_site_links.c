@@ -154,6 +154,14 @@ static const struct turn_row turns[] = {
     {ROW("another job follows"), {DO_APPLY, DO_FLIP, DO_APPLY}, 3, 1, 0, 2, 0, SITE_NONE},
     {ROW("a scuff that may be left out"), {DO_APPLY, DO_FLIP, DO_SCUFF, DO_APPLY}, 4, 1, 0, 0, 2, 3},
     {ROW("only such a scuff follows"), {DO_APPLY, DO_FLIP, DO_SCUFF}, 3, 1, 0, 0, 2, SITE_NONE},
+    {ROW("what lies behind all rows is none"),
+     {DO_APPLY, DO_FLIP, DO_SCUFF, DO_APPLY},
+     2,
+     1,
+     0,
+     0,
+     2,
+     SITE_NONE},
 };
 
 static void turned_for(void **state)
@@ -161,7 +169,7 @@ static void turned_for(void **state)
     const struct turn_row *r = *state;
     struct operation operations[4] = {0};
     struct task_row rows[4] = {0};
-    for (int i = 0; i < r->count; i++) {
+    for (int i = 0; i < 4; i++) {
         operations[i].doing = r->doing[i];
         operations[i].people = r->people;
         operations[i].chain = r->other_chain > 0 && i == r->other_chain;

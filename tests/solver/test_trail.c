@@ -1,0 +1,44 @@
+/* The trail keeps what it is told: reasons of any length, one behind the other, in room of its own. */
+#include "check.h"
+
+#include "base/arena.h"
+#include "solver/engine/trail.h"
+
+#include <string.h>
+
+enum { VARIABLES = 200, LONGEST = 4, BYTES = 16 };
+
+/* Reasons of 0 to 4 literals, and behind each what somebody else keeps in the same memory: both stay as they are. */
+static void reasons_stay_apart(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct trail trail;
+    unsigned char *others[VARIABLES], want[BYTES];
+    memset(want, 0xA5, sizeof want);
+    trail_init(&trail, arena, VARIABLES);
+    for (int v = 0; v < VARIABLES; v++)
+        trail_domain(&trail, v, 0, 1000);
+    for (int v = 0; v < VARIABLES; v++) {
+        struct literal reason[LONGEST];
+        for (int k = 0; k < LONGEST; k++)
+            reason[k] = at_least(v, 10 * v + k);
+        check_true(HERE, trail_infer(&trail, at_least(v, 1), reason, (size_t)(v * v) % (LONGEST + 1)), "set");
+        others[v] = memcpy(arena_alloc(arena, 1, BYTES), want, BYTES);
+    }
+    for (int v = 0; v < VARIABLES; v++) {
+        check_true(HERE, memcmp(others[v], want, BYTES) == 0, "what is not the trail's stays");
+        const struct trail_entry *entry = &trail.entries[trail_find(&trail, at_least(v, 1))];
+        const struct literal *list = &trail.lists[entry->reason.index];
+        check_int(HERE, entry->reason.kind, REASON_LIST);
+        check_int(HERE, list[0].bound, v * v % (LONGEST + 1));
+        for (int k = 0; k < list[0].bound; k++)
+            check_int(HERE, list[1 + k].value, 10 * v + k);
+    }
+    arena_free(arena);
+}
+
+int main(void)
+{
+    return CHECK_ALL(CHECK_TEST(reasons_stay_apart));
+}
