@@ -182,6 +182,28 @@ static void late_scuffs_are_dropped(void **state)
     arena_free(arena);
 }
 
+/* One change in ten is that of an item that goes to another batch; half of the time the batch of two is drawn, and then the only other
+ * is found. */
+static void the_other_batch_is_found(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    alike(&panel, STEP_SAND, 3);
+    const struct site *site = panel_site(arena, &panel);
+    const struct variant *variant = ordered(site, (int[]){0, 1, 2}, (size_t[]){2, 1, 0});
+    struct moving moving = {.site = site, .random = 1, .trial = variant_make(arena, site)};
+    int shifted = 0;
+    for (int n = 0; n < DRAWS; n++) {
+        variant_copy_order(moving.trial, variant);
+        moves_change(&moving);
+        const char *now = told(arena, moving.trial);
+        shifted += strcmp(now, "1 | 0 2") == 0 || strcmp(now, "0 | 1 2") == 0;
+    }
+    check_true(HERE, shifted > DRAWS / 28 && shifted < DRAWS / 14, "about one of twenty");
+    arena_free(arena);
+}
+
 /* Where there are windows an order is read in the other way now and then. */
 static void windows_are_kept_in_another_way(void **state)
 {
@@ -335,7 +357,7 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(all_neighbours_of_two_batches), CHECK_TEST(all_neighbours_of_one_for_two),
                      CHECK_TEST(what_is_never_joined), CHECK_TEST(all_neighbours_with_mixes),
-                     CHECK_TEST(late_scuffs_are_dropped), CHECK_TEST(windows_are_kept_in_another_way),
-                     CHECK_ROWS(joins, are_joined), CHECK_TEST(turns_go_along),
-                     CHECK_TEST(an_order_stays_one));
+                     CHECK_TEST(late_scuffs_are_dropped), CHECK_TEST(the_other_batch_is_found),
+                     CHECK_TEST(windows_are_kept_in_another_way), CHECK_ROWS(joins, are_joined),
+                     CHECK_TEST(turns_go_along), CHECK_TEST(an_order_stays_one));
 }

@@ -2,7 +2,7 @@
  * page was written. Shop open 08:00-17:00 daily, one person, air at reference, unless said otherwise; 1 March 2027 is a
  * Monday. */
 #include "check.h"
-#include "panel.h"
+#include "panel_site.h"
 
 #include "base/arena.h"
 
@@ -400,6 +400,32 @@ static void a_rack_for_two_of_four(void **state)
     arena_free(arena);
 }
 
+/* Before there are batches both sides of a coat share what stays in the tool by their litres: three of four have the back, which is three
+ * times as large. */
+static void sides_share_what_stays_in_the_tool(void **state)
+{
+    (void)state;
+    for (int sanded = 0; sanded < 2; sanded++) {
+        struct arena *arena = arena_make(0);
+        struct panel panel;
+        panel_init(&panel);
+        if (sanded)
+            panel_add_step(&panel, 0, STEP_SAND);
+        panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+        panel_two_sides(&panel, 0);
+        panel.surface_items[1].area_m2 = 3;
+        const struct operations *operations = panel_operations(arena, &panel);
+        const double *shares = timetable_blank(arena, operations)->loss_share;
+        for (int coat = 1; coat <= 2; coat++) {
+            int back = panel_item(operations, arena_textf(arena, "a/oil/%db/apply", coat));
+            int face = panel_item(operations, arena_textf(arena, "a/oil/%df/apply", coat));
+            check_double(HERE, shares[back], 0.75, 1e-12);
+            check_double(HERE, shares[face], 0.25, 1e-12);
+        }
+        arena_free(arena);
+    }
+}
+
 int main(void)
 {
     return CHECK_ALL(
@@ -410,5 +436,5 @@ int main(void)
         CHECK_TEST(problem_8_rack), CHECK_TEST(a_part_as_long_as_the_day),
         CHECK_TEST(a_part_as_long_as_a_stretch), CHECK_TEST(no_mix_is_stirred_in_a_break),
         CHECK_TEST(a_mix_stands_while_the_one_before_is_used), CHECK_TEST(who_does_what),
-        CHECK_TEST(a_rack_for_two_of_four));
+        CHECK_TEST(a_rack_for_two_of_four), CHECK_TEST(sides_share_what_stays_in_the_tool));
 }
