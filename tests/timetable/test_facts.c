@@ -21,7 +21,6 @@ static const struct name_row names[] = {
     {ROW("its id"), "doors/oil/1/apply", 0, 0, "doors/oil/1/apply", 1, 1, 0, 0, true},
     {ROW("another step"), "doors/oil/2/apply", 0, 0, "doors/oil/1/apply", 1, 1, 0, 0, false},
     {ROW("the beginning of its id"), "doors/oil/1", 0, 0, "doors/oil/1/apply", 1, 1, 0, 0, false},
-    {ROW("another piece with a name as long"), {.step = "shelf/oil/1/apply", .first = 5, .parts = 2}, {0}},
     {ROW("a piece whose name begins so"), "door/oil/1/apply", 0, 0, "doors/oil/1/apply", 1, 1, 0, 0, false},
     {ROW("a piece as long"), "doers/oil/1/apply", 0, 0, "doors/oil/1/apply", 1, 1, 0, 0, false},
     {ROW("the whole piece"), "doors/oil/1/apply", 0, 0, "doors.2/oil/1/apply", 2, 3, 2, 4, true},
