@@ -352,14 +352,40 @@ static void what_can_never_be(void **state)
               "to 35 °C and 0 % to 90 % humidity, 3 °C above the dew point)\n");
 }
 
+/* B and C are sanded with one set-up from 08:10 to 10:10, A and C coated with one from 10:20 to 12:20: A's coat waits until the person is
+ * through with C, who began with B. */
+static void a_chain_names_who_waited(void **state)
+{
+    (void)state;
+    static const char *const want[] = {"b/oil-b/0/sand-180", "c/oil-c/0/sand-180", "a/oil/1/apply",
+                                       "c/oil-c/1/apply"};
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_piece(&panel);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_add_step(&panel, 1, STEP_SAND);
+    panel_add_step(&panel, 2, STEP_SAND);
+    panel_add_step(&panel, 2, STEP_COAT);
+    panel.job.shop.set_up_min[WORK_SAND] = panel.job.shop.set_up_min[TOOL_CLOTH] = 10;
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    check_int(HERE, (intmax_t)timetable->chain_count, 4);
+    for (int i = 0; i < 4; i++)
+        check_text(HERE, timetable->steps[timetable->chain[i]].operation->id, want[i]);
+    check_ready(HERE, timetable, march(1, 12, 20));
+    arena_free(arena);
+}
+
 int main(void)
 {
-    return CHECK_ALL(
-        CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed), CHECK_TEST(the_day_is_too_short),
-        CHECK_TEST(the_air_is_too_cold), CHECK_TEST(a_set_up_begins_before_the_wait_does),
-        CHECK_TEST(a_coat_is_held_back_for_its_window), CHECK_TEST(a_coat_is_held_back_for_its_polish),
-        CHECK_TEST(a_row_is_told_at_once), CHECK_ROWS(in_a_row, three_are_a_row),
-        CHECK_TEST(what_can_never_be), CHECK_TEST(the_shop_opens_later),
-        CHECK_TEST(late_plans_are_late_for_the_same), CHECK_TEST(another_job_goes_first),
-        CHECK_TEST(schedules_are_told_apart), CHECK_TEST(nowhere_to_spray));
+    return CHECK_ALL(CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed),
+                     CHECK_TEST(the_day_is_too_short), CHECK_TEST(the_air_is_too_cold),
+                     CHECK_TEST(a_set_up_begins_before_the_wait_does),
+                     CHECK_TEST(a_coat_is_held_back_for_its_window),
+                     CHECK_TEST(a_coat_is_held_back_for_its_polish), CHECK_TEST(a_row_is_told_at_once),
+                     CHECK_ROWS(in_a_row, three_are_a_row), CHECK_TEST(what_can_never_be),
+                     CHECK_TEST(the_shop_opens_later), CHECK_TEST(late_plans_are_late_for_the_same),
+                     CHECK_TEST(another_job_goes_first), CHECK_TEST(schedules_are_told_apart),
+                     CHECK_TEST(nowhere_to_spray), CHECK_TEST(a_chain_names_who_waited));
 }
