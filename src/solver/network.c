@@ -182,7 +182,7 @@ static void longest_paths(const struct network *net, const int32_t *gap, int fro
             if (gap[i] == NO_PATH || path[lag->from] == NO_PATH || path[lag->from] + gap[i] <= path[lag->to])
                 continue;
             path[lag->to] = path[lag->from] + gap[i];
-            changed = path[lag->to] < net->horizon || changed;
+            changed = path[lag->to] <= net->horizon || changed;
         }
     }
 }

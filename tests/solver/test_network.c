@@ -105,6 +105,45 @@ static void neither_can_be_there(void **state)
     shop_release(&shop);
 }
 
+enum { LAST_SLOT = 9 };
+
+/* Of a chain of operations the first and the last lie at one place: how many slots the first has it to itself. */
+struct alone_row {
+    struct row row;
+    struct net_map first, second; /* lags from one to the next */
+    int32_t want;
+};
+
+/* After 0, 1, 2, 3 and 4 slots the next may begin 4, 3, 2, 3 and 3 later, and then never. */
+static const int32_t nearest_in_the_middle[] = {4,         4,         4,         6,         7,
+                                                NET_NEVER, NET_NEVER, NET_NEVER, NET_NEVER, NET_NEVER};
+static const struct alone_row alones[] = {
+    {ROW("both lags together"), {0, 3}, {0, 4}, 7},
+    {ROW("the least of a table"), {nearest_in_the_middle, 0}, {0, 0}, 2},
+    {ROW("the last slot is one"), {0, LAST_SLOT}, {0, 0}, LAST_SLOT},
+    {ROW("none begins behind it"), {0, LAST_SLOT}, {0, 1}, LAST_SLOT + 1},
+};
+
+/* The later lag is told first, so that the way is found in two rounds. */
+static void is_alone(void **state)
+{
+    const struct alone_row *r = *state;
+    struct arena *arena = arena_make(0);
+    struct network net;
+    network_init(&net, arena, LAST_SLOT);
+    int place = net_add_resource(&net, (struct net_resource){1, NET_NONE});
+    for (int i = 0; i < 3; i++)
+        net_add_operation(&net, (struct net_operation){1, NET_NONE, 0, LAST_SLOT, NET_ALWAYS});
+    net_add_lag(&net, (struct net_lag){1, 2, false, r->second, NET_ALWAYS, NET_NONE});
+    net_add_lag(&net, (struct net_lag){0, 1, false, r->first, NET_ALWAYS, NET_NONE});
+    net_add_use(&net, (struct net_use){0, place, 1, net_after(LAST_SLOT), 1, 0});
+    net_add_use(&net, (struct net_use){2, place, 1, net_after(LAST_SLOT), 1, 0});
+    net_find_exclusive(&net);
+    check_int(&r->row, net.uses[0].exclusive, r->want);
+    check_int(&r->row, net.uses[1].exclusive, LAST_SLOT + 1);
+    arena_free(arena);
+}
+
 struct map_row {
     struct row row;
     struct net_map map;
@@ -136,7 +175,7 @@ static void inverse_is(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(maps, inverse_is), CHECK_TEST(late), CHECK_TEST(effort_ends),
-                     CHECK_TEST(what_is_in_the_way_is_moved), CHECK_TEST(what_waits_is_placed_later),
-                     CHECK_TEST(neither_can_be_there));
+    return CHECK_ALL(CHECK_ROWS(maps, inverse_is), CHECK_ROWS(alones, is_alone), CHECK_TEST(late),
+                     CHECK_TEST(effort_ends), CHECK_TEST(what_is_in_the_way_is_moved),
+                     CHECK_TEST(what_waits_is_placed_later), CHECK_TEST(neither_can_be_there));
 }

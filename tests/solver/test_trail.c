@@ -1,8 +1,8 @@
-/* The trail keeps what it is told: reasons of any length, one behind the other, in room of its own. */
+/* What the search keeps: reasons of any length in the trail, one behind the other, in room of its own; and atoms of learned clauses. */
 #include "check.h"
 
 #include "base/arena.h"
-#include "solver/engine/trail.h"
+#include "solver/engine/clause.h"
 
 #include <string.h>
 
@@ -38,7 +38,29 @@ static void reasons_stay_apart(void **state)
     arena_free(arena);
 }
 
+/* No atom has been of use, so that all are dropped: there are two again, those of the clause that stays. */
+static void atoms_of_what_stays(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct trail trail;
+    struct atoms atoms;
+    struct clauses clauses;
+    struct literal either[] = {at_least(1, 5), at_most(2, 4)};
+    trail_init(&trail, arena, 3);
+    for (int v = 0; v < 3; v++)
+        trail_domain(&trail, v, 0, 10);
+    atoms_init(&atoms, arena, 3);
+    clauses_init(&clauses, &atoms, arena);
+    clauses_add(&clauses, either, 2, 2);
+    check_int(HERE, (intmax_t)atoms.count, 2);
+    clauses_reduce(&clauses, &trail);
+    check_int(HERE, (intmax_t)clauses.count, 1);
+    check_int(HERE, (intmax_t)atoms.count, 2);
+    arena_free(arena);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(reasons_stay_apart));
+    return CHECK_ALL(CHECK_TEST(reasons_stay_apart), CHECK_TEST(atoms_of_what_stays));
 }
