@@ -352,6 +352,25 @@ static void what_can_never_be(void **state)
               "to 35 °C and 0 % to 90 % humidity, 3 °C above the dew point)\n");
 }
 
+/* Each piece takes 0.6 m2 of a rack of 1 until it is dry to handle, 3 h behind its coat. */
+static void the_rack_is_taken(void **state)
+{
+    (void)state;
+    struct panel panel;
+    late_panel(&panel);
+    panel_add_piece(&panel);
+    for (size_t i = 0; i < 2; i++) {
+        panel_add_step(&panel, i, STEP_COAT);
+        panel.pieces[i].rack_m2 = 0.6;
+    }
+    panel.job.shop.rack_m2 = 1;
+    panel_set_state(&panel, STATE_HANDLE, 180);
+    check_why(HERE, &panel,
+              "coat 1 of Oil on A (Mon 1 Mar 08:00) waits for the start of the job\n"
+              "coat 1 of Oil on B (Mon 1 Mar 12:00) waits for the rack, taken by coat 1 of Oil on A\n"
+              "coat 1 of Oil on B is not dry to handle until Mon 1 Mar 16:00\n");
+}
+
 /* B and C are sanded with one set-up from 08:10 to 10:10, A and C coated with one from 10:20 to 12:20: A's coat waits until the person is
  * through with C, who began with B. */
 static void a_chain_names_who_waited(void **state)
@@ -379,13 +398,13 @@ static void a_chain_names_who_waited(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed),
-                     CHECK_TEST(the_day_is_too_short), CHECK_TEST(the_air_is_too_cold),
-                     CHECK_TEST(a_set_up_begins_before_the_wait_does),
-                     CHECK_TEST(a_coat_is_held_back_for_its_window),
-                     CHECK_TEST(a_coat_is_held_back_for_its_polish), CHECK_TEST(a_row_is_told_at_once),
-                     CHECK_ROWS(in_a_row, three_are_a_row), CHECK_TEST(what_can_never_be),
-                     CHECK_TEST(the_shop_opens_later), CHECK_TEST(late_plans_are_late_for_the_same),
-                     CHECK_TEST(another_job_goes_first), CHECK_TEST(schedules_are_told_apart),
-                     CHECK_TEST(nowhere_to_spray), CHECK_TEST(a_chain_names_who_waited));
+    return CHECK_ALL(
+        CHECK_TEST(the_delivery_looks_back), CHECK_TEST(the_shop_is_closed), CHECK_TEST(the_day_is_too_short),
+        CHECK_TEST(the_air_is_too_cold), CHECK_TEST(a_set_up_begins_before_the_wait_does),
+        CHECK_TEST(a_coat_is_held_back_for_its_window), CHECK_TEST(a_coat_is_held_back_for_its_polish),
+        CHECK_TEST(a_row_is_told_at_once), CHECK_ROWS(in_a_row, three_are_a_row),
+        CHECK_TEST(what_can_never_be), CHECK_TEST(the_shop_opens_later),
+        CHECK_TEST(late_plans_are_late_for_the_same), CHECK_TEST(another_job_goes_first),
+        CHECK_TEST(schedules_are_told_apart), CHECK_TEST(nowhere_to_spray), CHECK_TEST(the_rack_is_taken),
+        CHECK_TEST(a_chain_names_who_waited));
 }
