@@ -368,6 +368,43 @@ static void the_batch_that_opened_waits(void **state)
     arena_free(arena);
 }
 
+/* The same where somebody is there at night too, but is busy on so many first ones from 17:00 to 08:00: the second coats, within 10 to 14
+ * hours, are missed each day until then. In an order that keeps batches together their openers wait day by day, twenty times; then the
+ * batch that opened the windows is halved. */
+static void twenty_nights_are_waited_for(void **state)
+{
+    (void)state;
+    static const struct stretch all_day = {0, DAY_MINUTES};
+    for (int nights = 20; nights <= 21; nights++) {
+        struct arena *arena = arena_make(0);
+        struct panel panel;
+        struct busy busy[21];
+        panel_init(&panel);
+        panel_add_piece(&panel);
+        for (size_t i = 0; i < 2; i++)
+            panel_add_step(&panel, i, STEP_COAT)->coats = 2;
+        panel_set_window(&panel, 600, 840);
+        panel.finish.refuses_late_recoat = true;
+        for (int day = 0; day < 7; day++)
+            panel.job.shop.hours[day] = (struct shop_day){&all_day, 1};
+        for (int night = 0; night < nights; night++)
+            busy[night] = (struct busy){march(1 + night, 17, 0), march(2 + night, 8, 0)};
+        panel.job.shop.busy = busy;
+        panel.job.shop.busy_count = (size_t)nights;
+        struct variant *variant =
+            ordered(panel_site(arena, &panel), (int[]){0, 2, 1, 3}, (size_t[]){2, 2, 0});
+        variant->waits = true;
+        variant_place(variant, SCUFF_NEVER, WITHOUT_END);
+        if (nights == 20)
+            check_placed(
+                HERE, variant, "0 2 | 1 3",
+                (int32_t[]){site_at(21, 8, 0), site_at(21, 19, 0), site_at(21, 9, 0), site_at(21, 20, 0)});
+        else
+            check_true(HERE, variant->order.run_count > 2, "it is halved");
+        arena_free(arena);
+    }
+}
+
 /* What was laid before asks the second coat to begin by 09:50; the first is done at 09:00 and dry at
  * 10:00. It is scuffed for, from 10:00 to 11:00, where that is allowed. */
 static void a_window_from_before(void **state)
@@ -434,5 +471,6 @@ int main(void)
                      CHECK_TEST(by_whom), CHECK_TEST(who_is_through_first), CHECK_TEST(two_turn_a_heavy_part),
                      CHECK_TEST(turns_alone_and_among_coats), CHECK_TEST(effort_and_what_was_held),
                      CHECK_TEST(the_batch_that_opened_is_halved), CHECK_TEST(the_batch_that_opened_waits),
-                     CHECK_TEST(a_window_from_before), CHECK_TEST(a_window_of_what_was_done));
+                     CHECK_TEST(twenty_nights_are_waited_for), CHECK_TEST(a_window_from_before),
+                     CHECK_TEST(a_window_of_what_was_done));
 }
