@@ -26,15 +26,20 @@ static void price_of_a_mixed_litre(void **state)
 
 static const struct piece pieces[] = {{.name = "top"}, {.name = "idle"}, {.name = "case"}};
 
+static void store_for_three(struct sample_store *s)
+{
+    sample_store(s);
+    s->job.pieces = pieces;
+    s->job.piece_count = 3;
+}
+
 /* 45.00 an hour. Top: 0.4 l and 95 min; case: 0.6 l and 130 min; a task of 20 min. */
 static void lines_of_a_quote(void **state)
 {
     (void)state;
     struct arena *arena = arena_make(0);
     struct sample_store s;
-    sample_store(&s);
-    s.job.pieces = pieces;
-    s.job.piece_count = 3;
+    store_for_three(&s);
     s.job.shop.rate_cents_per_hour = 4500;
     struct purchases *p = purchases_make(arena, &s.job, &s.need, 1);
     const struct cost_use uses[] = {
@@ -76,9 +81,7 @@ static void lines_and_surplus_are_what_was_paid(void **state)
     (void)state;
     struct arena *arena = arena_make(0);
     struct sample_store s;
-    sample_store(&s);
-    s.job.pieces = pieces;
-    s.job.piece_count = 3;
+    store_for_three(&s);
     const struct purchases *p = purchases_make(arena, &s.job, &s.need, 1);
     const struct cost_use uses[] = {
         {0, &s.finish, 0.33342, 0}, {1, &s.finish, 0.33342, 0}, {2, &s.finish, 0.33316, 0}};
@@ -96,9 +99,7 @@ static void what_was_there_is_left_too(void **state)
     (void)state;
     struct arena *arena = arena_make(0);
     struct sample_store s;
-    sample_store(&s);
-    s.job.pieces = pieces;
-    s.job.piece_count = 3;
+    store_for_three(&s);
     s.stock[0] = (struct stock){&s.finish, 1, 0.2, INT64_MIN, INT64_MAX, 0};
     s.job.stock_count = 1;
     const struct purchases *p = purchases_make(arena, &s.job, &s.need, 1);
@@ -112,9 +113,7 @@ static void what_is_not_known(void **state)
     (void)state;
     struct arena *arena = arena_make(0);
     struct sample_store s;
-    sample_store(&s);
-    s.job.pieces = pieces;
-    s.job.piece_count = 3;
+    store_for_three(&s);
     s.job.shop.rate_cents_per_hour = -1;
     s.hardener[0].price_cents = s.hardener[1].price_cents = -1;
     struct purchases *p = purchases_make(arena, &s.job, &s.need, 1);
