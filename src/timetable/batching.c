@@ -183,16 +183,9 @@ void batching_start(struct batching *batching)
     }
 }
 
-/* Whether the search may go on to a plan where it could to another. The last film fixes when all is ready: on the way to have it sooner
- * the search takes plans in which the others are, whatever work that takes. */
+/* Whether the search may go on to a plan where it could to another. */
 static bool is_no_worse(const struct searching *s, const struct score *a, const struct score *b)
 {
-    if (s->batching->aim == AIM_SOONEST && a->whole && b->whole) {
-        if (a->ready != b->ready)
-            return a->ready < b->ready;
-        if (a->lines != b->lines)
-            return a->lines < b->lines;
-    }
     if (!s->batching->trades || !a->whole || !b->whole)
         return compare(s, a, b) <= 0;
     int64_t cost = a->work + a->late_sum * LATE_WORK_S, other = b->work + b->late_sum * LATE_WORK_S;

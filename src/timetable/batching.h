@@ -25,7 +25,6 @@ struct score {
     int64_t ready_sum; /* of all jobs */
     size_t batches;
     int64_t starts;
-    int64_t lines; /* the sum of the moments at which a job is ready for one of its films */
 };
 
 struct score score_of(const struct variant *variant);

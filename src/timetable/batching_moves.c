@@ -188,31 +188,6 @@ static bool shift_items(struct moving *s)
     return true;
 }
 
-/* All that one batch does on one piece, a turn with the coat behind it, goes to another of its kind. */
-static bool shift_piece(struct moving *s)
-{
-    struct order *order = &s->trial->order;
-    const struct task_row *rows = s->site->rows;
-    size_t index = draw(s, order->run_count), to = draw(s, order->run_count), tried = 0;
-    const struct run *run = &order->runs[index];
-    while (tried++ < order->run_count && (to == index || !may_join(s, run, &order->runs[to])))
-        to = (to + 1) % order->run_count;
-    if (to == index || !may_join(s, run, &order->runs[to]))
-        return false;
-    const struct task_row *row = &rows[order->items[run->from + draw(s, run->count)]];
-    int *items = s->trial->draft->apart;
-    size_t count = 0;
-    for (size_t i = 0; i < run->count; i++) {
-        const struct task_row *other = &rows[order->items[run->from + i]];
-        if (other->job == row->job && other->operation->chain == row->operation->chain)
-            items[count++] = order->items[run->from + i];
-    }
-    for (size_t i = 0; i < count; i++)
-        to = move_item(order, items[i], to);
-    order_sort_run(s->site, order, &order->runs[to]);
-    return true;
-}
-
 static bool swap_items(struct moving *s)
 {
     struct order *order = &s->trial->order;
@@ -312,7 +287,7 @@ bool moves_change(struct moving *s)
     case 4:
         return divide(s);
     case 5:
-        return draw(s, 2) ? shift_piece(s) : shift_items(s);
+        return shift_items(s);
     case 6:
         return swap_items(s);
     case 7:

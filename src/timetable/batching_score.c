@@ -28,18 +28,6 @@ static void add_readiness(const struct variant *variant, struct score *score)
     score->late = spare ? -1 : score->late;
 }
 
-static int64_t lines_of(const struct draft *draft)
-{
-    const struct operations *operations = draft->site->operations;
-    int64_t sum = 0;
-    for (size_t i = 0; i < operations->line_count; i++) {
-        const struct finish_line *line = &operations->lines[i];
-        if (draft->start[line->operation] != SITE_NONE)
-            sum += site_line(draft->site, line, draft->end[line->operation]);
-    }
-    return sum;
-}
-
 struct score score_of(const struct variant *variant)
 {
     struct score score = {.whole = variant->whole};
@@ -53,7 +41,6 @@ struct score score_of(const struct variant *variant)
         score.starts += placed->laid.start;
     }
     score.batches = draft->count;
-    score.lines = lines_of(draft);
     add_readiness(variant, &score);
     return score;
 }

@@ -18,9 +18,8 @@ struct reading_order {
     struct order *order;
     struct draft *draft;
     enum scuffing scuffs;
-    bool again;    /* something was held back, divided or scuffed for: it is read once more */
-    size_t from;   /* from this batch on */
-    bool needless; /* the order was divided while something was held back, which may not be needed any more */
+    bool again;              /* something was held back, divided or scuffed for: it is read once more */
+    size_t from;             /* from this batch on */
     int missed_link, missed; /* the window that was missed last, how often in a row */
     int *apart;              /* scratch */
 };
@@ -242,7 +241,6 @@ static void release_all(struct reading_order *r, size_t from)
     }
     r->from = from;
     r->again = true;
-    r->needless = false;
 }
 
 static void add_scuff(struct reading_order *r, int scuff)
@@ -375,14 +373,6 @@ static bool shortest_first(struct reading_order *r, const struct run *run, const
     return best > 0;
 }
 
-static bool holds_anything(const struct reading_order *r)
-{
-    bool holds = false;
-    for (size_t i = 0; i < r->site->count && !holds; i++)
-        holds = r->draft->hold[i] > 0;
-    return holds;
-}
-
 static bool read_once(struct reading_order *r)
 {
     draft_keep(r->draft, r->from);
@@ -404,7 +394,6 @@ static bool read_once(struct reading_order *r)
         if (most == 0)
             return false;
         order_cut(r->order, at, most);
-        r->needless |= holds_anything(r);
         if (!place_run(r, &r->order->runs[at], most, &failed))
             return false;
     }
@@ -430,16 +419,8 @@ void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort
     size_t repairs_most = REPAIRS_LEAST + site->count; /* each may scuff for one window */
     draft->effort_limit = draft->effort + effort;
     variant->whole = read_once(&r);
-    bool once_more = false;
-    for (size_t n = 0; (variant->whole ? r.needless && !once_more : r.again && n < repairs_most) &&
-                       draft->effort < draft->effort_limit;
-         n++) {
-        if (variant->whole) {
-            release_all(&r, 0);
-            once_more = true;
-            n = 0;
-        }
+    for (size_t n = 0; !variant->whole && r.again && n < repairs_most && draft->effort < draft->effort_limit;
+         n++)
         variant->whole = read_once(&r);
-    }
     draft->effort_limit = INT64_MAX;
 }

@@ -128,16 +128,6 @@ def has_plan(path):
     return [f"{v.rule}: {v.text}" for v in found[:3]]
 
 
-def example():
-    """No plan takes less work than that of the example: its oil is mixed three times, as seldom as its pot life allows."""
-    code, out, errors = program.run("timetable", str(program.ROOT / "examples" / "kitchen.json"), "--json")
-    if code != 0:
-        return [errors.strip()]
-    timetable = json.loads(out)
-    mixes = sum(len(batch["mixes"]) for batch in timetable["batches"] if "hardwax-oil" in batch["id"])
-    return [] if timetable["work_proven"] and mixes == 3 else [f"{timetable['hands_on_min']} of {timetable['no_less_work_min']}, {mixes} mixes"]
-
-
 def many_windows(folder):
     """32 pieces of both faces in three coats of a varnish that is recoated within hours, else scuffed: more windows are missed than
     kept, and a plan is there all the same."""
@@ -172,7 +162,6 @@ def main():
         tally.note("46 doors", list(doors(46, Path(scratch) / "doors")))
         tally.note("many windows", many_windows(Path(scratch) / "windows"))
         tally.note("a small rack", small_rack(Path(scratch) / "rack"))
-        tally.note("the example", example())
         tally.note("a row split in two", split_rows(Path(scratch) / "rows"))
     return tally.close()
 

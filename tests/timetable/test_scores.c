@@ -1,6 +1,5 @@
 /* Which of two plans is the better, key by key, and what counts of a plan. */
 #include "check.h"
-#include "work_list.h"
 
 #include "timetable/batching.h"
 
@@ -72,8 +71,7 @@ static struct score scored(const struct site_job *jobs, int count, struct placed
     struct site_job own[JOBS];
     for (int i = 0; i < count; i++)
         own[i] = jobs[i];
-    struct operations none = {.count = 0};
-    struct site site = {.operations = &none, .jobs = own, .job_count = count};
+    struct site site = {.jobs = own, .job_count = count};
     struct draft draft = {.site = &site, .placed = placed, .count = batches};
     struct variant variant = {.draft = &draft, .whole = true};
     return score_of(&variant);
@@ -146,28 +144,9 @@ static void a_part_of_a_plan(void **state)
     check_true(HERE, !score.whole && score.work == 0 && score.batches == 0, "nothing is counted");
 }
 
-/* Two coats of half an hour one after the other from 08:00, the second film dry an hour later: ready for
- * the one at 08:30, for the other at 10:00. */
-static void each_film_counts(void **state)
-{
-    (void)state;
-    struct work_list list;
-    work_begin(&list);
-    for (int i = 0; i < 2; i++) {
-        work_line(&list, work_add(&list, DO_APPLY, 1, 1800), i * 60);
-        work_row(&list);
-    }
-    struct site *site = work_site(&list, 7);
-    struct variant *variant = variant_make(site->arena, site);
-    check_true(HERE, order_numbered(site, 0, &variant->order), "there is an order");
-    variant_place(variant, SCUFF_NEVER, INT64_MAX / 2);
-    check_int(HERE, score_of(variant).lines, 510 + 600);
-    work_end(&list);
-}
-
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(each_film_counts), CHECK_ROWS(pairs, is_better), CHECK_TEST(each_job_counts),
+    return CHECK_ALL(CHECK_ROWS(pairs, is_better), CHECK_TEST(each_job_counts),
                      CHECK_TEST(the_latest_are_told), CHECK_TEST(time_to_spare),
                      CHECK_TEST(hands_are_counted), CHECK_TEST(a_part_of_a_plan));
 }
