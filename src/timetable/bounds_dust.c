@@ -38,13 +38,14 @@ static bool raises_dust(const struct fitting *f)
     return true;
 }
 
-/* Whether all of the batch leaves films that are wet for longer than it may stand still between two of them. */
+/* Whether all of the kind leaves films that are wet for longer than a batch may stand still between two of them. */
 static bool leaves_films(const struct fitting *f)
 {
-    int64_t still = f->idle_s + f->tally->flips_s + (f->tally->kind->mixed ? MIXING_MIN * MINUTE_S : 0);
-    for (size_t i = 0; i < f->count; i++)
-        if (!f->site->rows[f->item[i]].film ||
-            (int64_t)site_fastest(f->site, f->item[i], STATE_DUST_FREE) * MINUTE_S < still)
+    const struct tally *tally = f->tally;
+    int64_t still = f->idle_s + tally->flips_s + (tally->kind->mixed ? MIXING_MIN * MINUTE_S : 0);
+    for (size_t i = 0; i < tally->count; i++)
+        if (!f->site->rows[tally->items[i]].film ||
+            (int64_t)site_fastest(f->site, tally->items[i], STATE_DUST_FREE) * MINUTE_S < still)
             return false;
     return true;
 }
