@@ -7,6 +7,8 @@ enum {
     FIRST_EFFORT = 2000000,
     MEMORY = 24,
     STALE_ROUNDS = 6,
+    GROUPS_MOST = 4,  /* where there is a plan already */
+    GROUPS_SHARE = 3, /* of the effort */
     ASK_EVERY = 32,
     TIDIED_MOST = 200,
     TIDY_SHARE = 4, /* a part of the effort more, for putting the best plan in order */
@@ -148,16 +150,36 @@ static void share_out(struct order *order, int people)
     }
 }
 
-static void read_first(struct searching *s, const struct betweens *betweens, bool late, int people)
+static void read_first(struct searching *s, const struct betweens *betweens, bool late, int groups,
+                       int people)
 {
     const struct site *site = s->site;
-    order_first(site, betweens, late, &s->now->order);
+    order_first(site, betweens, late, groups, &s->now->order);
     if (people > 1)
         share_out(&s->now->order, people);
     for (size_t i = 0; i < site->count; i++)
         s->now->draft->left_out[i] = site->rows[i].optional;
     read_trial(s, s->now, &s->now_score);
     keep_best(s);
+}
+
+static bool is_in_time(const struct batching *batching)
+{
+    return batching->score.whole && batching->score.late <= 0 && batching->aim != AIM_SOONEST;
+}
+
+/* A group of pieces after another: where all together miss their windows, or the first would be ready long before the last. */
+static void start_in_groups(struct searching *s, const struct betweens *betweens)
+{
+    struct batching *batching = s->batching;
+    int chains = order_chains(s->site);
+    for (int groups = 2; groups < 2 * chains && (groups <= GROUPS_MOST || !batching->score.whole);
+         groups *= 2)
+        for (int how = 0; how < 4; how++) {
+            s->now->waits = how % 2;
+            if ((how % 2 == 0 || s->moving.limits) && batching->spent <= batching_first_effort(batching))
+                read_first(s, betweens, how / 2, groups, 1);
+        }
 }
 
 void batching_start(struct batching *batching)
@@ -171,16 +193,17 @@ void batching_start(struct batching *batching)
         s.now->waits = how % 2;
         if ((how % 2 && !s.moving.limits) || (how > 0 && batching->spent > batching_first_effort(batching)))
             continue;
-        if (scuffs && how % 4 == 0 && batching->score.whole && batching->score.late <= 0 &&
-            batching->aim != AIM_SOONEST)
+        if (scuffs && how % 4 == 0 && is_in_time(batching))
             break;
         s.moving.scuffs = batching->scuffs = (enum scuffing)scuffs;
         bool late = how / 2 % 2;
-        read_first(&s, &betweens, late, 1);
-        bool in_time = batching->score.whole && batching->score.late <= 0 && batching->aim != AIM_SOONEST;
-        if (batching->site->crew->count > 1 && !in_time)
-            read_first(&s, &betweens, late, batching->site->crew->count);
+        read_first(&s, &betweens, late, 1, 1);
+        if (batching->site->crew->count > 1 && !is_in_time(batching))
+            read_first(&s, &betweens, late, 1, batching->site->crew->count);
     }
+    s.moving.scuffs = SCUFF_NEVER;
+    if (!batching->score.whole)
+        start_in_groups(&s, &betweens);
 }
 
 /* Whether the search may go on to a plan where it could to another. */
@@ -325,20 +348,55 @@ static bool try_all(struct searching *s)
     return count > 0 && n == count && s->moving.scuffs == SCUFF_NEVER;
 }
 
+/* From the best plan so far; whether every order was tried. */
+static bool improve_from(struct searching *s)
+{
+    const struct batching *batching = s->batching;
+    begin_at_best(s);
+    for (size_t i = 0; i < batching->site->count; i++)
+        if (batching->site->rows[i].optional && !s->now->draft->left_out[i])
+            s->moving.scuffs = batching->aim == AIM_SOONEST ? SCUFF_AT_ONCE : SCUFF_IF_NEEDED;
+    s->moving.pieces = is_in_time(batching);
+    join_all(s);
+    thrift_all(s);
+    keep_best(s);
+    bool all = try_all(s);
+    if (!all)
+        search(s);
+    return all;
+}
+
+/* The other half of the effort, from one group of pieces after another. */
+static void improve_in_groups(struct arena *scratch, struct batching *batching)
+{
+    struct batching other = *batching;
+    other.best = variant_make(scratch, batching->site);
+    other.score = (struct score){0};
+    struct searching s = searching_of(scratch, &other);
+    struct betweens betweens = between_make(scratch, batching->site);
+    start_in_groups(&s, &betweens);
+    if (other.score.whole)
+        improve_from(&s);
+    batching->spent = other.spent;
+    batching->nodes = other.nodes;
+    if (compare(&s, &other.score, &batching->score) >= 0)
+        return;
+    variant_copy(batching->best, other.best);
+    batching->score = other.score;
+}
+
 static void improve(void *call)
 {
     struct batching *batching = call;
     struct arena *scratch = arena_make_within(batching->site->arena, 0);
     struct searching s = searching_of(scratch, batching);
-    begin_at_best(&s);
-    for (size_t i = 0; i < batching->site->count; i++)
-        if (batching->site->rows[i].optional && !s.now->draft->left_out[i])
-            s.moving.scuffs = batching->aim == AIM_SOONEST ? SCUFF_AT_ONCE : SCUFF_IF_NEEDED;
-    join_all(&s);
-    thrift_all(&s);
-    keep_best(&s);
-    if (!try_all(&s))
-        search(&s);
+    int64_t effort = batching->effort;
+    if (!is_in_time(batching))
+        batching->effort -= (effort - batching->spent) / GROUPS_SHARE;
+    bool all = improve_from(&s);
+    batching->effort = effort;
+    if (!all && !is_in_time(batching) && !is_least(batching))
+        improve_in_groups(scratch, batching);
     tidy(&s);
     arena_free_within(batching->site->arena, scratch);
 }

@@ -1,9 +1,9 @@
 /* Which plan of batches is the better, and the search for a good one.
  *
- * The first order puts everything of one kind and rank into one batch. It is then changed at random but the same everywhere:
- * batches are joined, divided, put earlier or later or to another person, an item moves to another batch; what is no worse
- * than a plan some steps ago is kept (late acceptance: Burke and Bykov, EJOR 258, 2017). Batching with set-ups: Potts and
- * Kovalyov, EJOR 120, 2000. */
+ * The first order puts everything of one kind and rank into one batch, of all pieces or of a group of them. It is then changed at
+ * random but the same everywhere: batches are joined, divided, put earlier or later or to another person, an item moves to another
+ * batch; what is no worse than a plan some steps ago is kept (late acceptance: Burke and Bykov, EJOR 258, 2017). Batching with
+ * set-ups: Potts and Kovalyov, EJOR 120, 2000. */
 #ifndef TIMETABLE_BATCHING_H
 #define TIMETABLE_BATCHING_H
 
@@ -67,6 +67,8 @@ struct moving {
     uint64_t random;
     bool limits; /* there are windows to keep */
     bool mixes;  /* there are mixes that do not keep */
+    bool
+        pieces; /* all that a batch does on one piece may go to another: it helps where only the work counts */
     enum scuffing scuffs;
 };
 

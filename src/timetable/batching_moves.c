@@ -149,12 +149,21 @@ static bool divide(struct moving *s)
     return true;
 }
 
+/* A batch of the same kind; there is none: the batch itself. */
+static size_t other_of_kind(struct moving *s, size_t index)
+{
+    const struct order *order = &s->trial->order;
+    size_t other = draw(s, order->run_count), tried = 0;
+    while (tried++ < order->run_count &&
+           (other == index || !may_join(s, &order->runs[index], &order->runs[other])))
+        other = (other + 1) % order->run_count;
+    return tried > order->run_count ? index : other;
+}
+
 static bool join_some(struct moving *s)
 {
     struct order *order = &s->trial->order;
-    size_t a = draw(s, order->run_count), tried = 0, b = draw(s, order->run_count);
-    while (tried++ < order->run_count && (a == b || !may_join(s, &order->runs[a], &order->runs[b])))
-        b = (b + 1) % order->run_count;
+    size_t a = draw(s, order->run_count), b = other_of_kind(s, a);
     bool sorted = draw(s, 4),
          early = draw(s, 2); /* one after the other: a call leaves their order to the compiler */
     return moves_join(s, a, b, early, sorted);
@@ -168,10 +177,8 @@ static bool shift_items(struct moving *s)
     struct run *run = &order->runs[index];
     if (run->count < 2)
         return false;
-    size_t moved = draw(s, 2) ? 1 : 1 + draw(s, run->count - 1), to = draw(s, order->run_count), tried = 0;
-    while (tried++ < order->run_count && (to == index || !may_join(s, run, &order->runs[to])))
-        to = (to + 1) % order->run_count;
-    if (to == index || !may_join(s, run, &order->runs[to]))
+    size_t moved = draw(s, 2) ? 1 : 1 + draw(s, run->count - 1), to = other_of_kind(s, index);
+    if (to == index)
         return false;
     bool front = draw(s, 2);
     memmove(run + 2, run + 1, (order->run_count - index - 1) * sizeof *run);
@@ -185,6 +192,29 @@ static bool shift_items(struct moving *s)
     size_t source = front ? index : index + 1;
     gather(s, order, to, source);
     order_sort_run(s->site, order, &order->runs[to > source ? to - 1 : to]);
+    return true;
+}
+
+/* All that one batch does on one piece, a turn with the coat behind it, goes to another of its kind. */
+static bool shift_piece(struct moving *s)
+{
+    struct order *order = &s->trial->order;
+    const struct task_row *rows = s->site->rows;
+    size_t index = draw(s, order->run_count), to = other_of_kind(s, index);
+    if (to == index)
+        return false;
+    const struct run *run = &order->runs[index];
+    const struct task_row *row = &rows[order->items[run->from + draw(s, run->count)]];
+    int *items = s->trial->draft->apart;
+    size_t count = 0;
+    for (size_t i = 0; i < run->count; i++) {
+        const struct task_row *other = &rows[order->items[run->from + i]];
+        if (other->job == row->job && other->operation->chain == row->operation->chain)
+            items[count++] = order->items[run->from + i];
+    }
+    for (size_t i = 0; i < count; i++)
+        to = move_item(order, items[i], to);
+    order_sort_run(s->site, order, &order->runs[to]);
     return true;
 }
 
@@ -278,6 +308,8 @@ bool moves_change(struct moving *s)
         s->trial->waits = !s->trial->waits;
     if (s->scuffs != SCUFF_NEVER && draw(s, 12) == 0)
         return drop_scuff(s);
+    if (s->pieces && draw(s, 11) == 0)
+        return shift_piece(s);
     switch (draw(s, 10)) {
     case 0:
     case 1:

@@ -109,14 +109,20 @@ static int32_t tail_of(const struct site *site, const struct order *order, const
     return tail;
 }
 
-static void sort_runs(const struct site *site, struct order *order)
+static void sort_runs(const struct site *site, const int *group, struct order *order)
 {
     for (size_t i = 1; i < order->run_count; i++) {
         struct run run = order->runs[i];
+        int own = group[order->items[run.from]];
         int32_t tail = tail_of(site, order, &run);
         size_t k = i;
-        for (; k > 0 && tail_of(site, order, &order->runs[k - 1]) < tail; k--)
-            order->runs[k] = order->runs[k - 1];
+        for (; k > 0; k--) {
+            const struct run *before = &order->runs[k - 1];
+            int other = group[order->items[before->from]];
+            if (other < own || (other == own && tail_of(site, order, before) >= tail))
+                break;
+            order->runs[k] = *before;
+        }
         order->runs[k] = run;
     }
 }
@@ -132,8 +138,36 @@ static bool goes_with(const struct site *site, const int *rank, int a, int b)
     return site->rows[of_a].kind == site->rows[of_b].kind && rank[of_a] == rank[of_b];
 }
 
-void order_first(const struct site *site, const struct betweens *betweens, bool late, struct order *order)
+static bool begins_chain(const struct site *site, size_t i)
 {
+    const struct task_row *row = &site->rows[i];
+    return i == 0 || row->job != row[-1].job || row->operation->chain != row[-1].operation->chain;
+}
+
+int order_chains(const struct site *site)
+{
+    int chains = 0;
+    for (size_t i = 0; i < site->count; i++)
+        chains += begins_chain(site, i);
+    return chains;
+}
+
+/* Into which group each item falls; the items of a chain, and of a piece of several, follow one another. */
+static int *groups_of(const struct site *site, int groups)
+{
+    int *group = ARENA_ARRAY(site->arena, site->count, int);
+    int chains = order_chains(site), chain = -1;
+    for (size_t i = 0; i < site->count; i++) {
+        chain += begins_chain(site, i);
+        group[i] = (int)((int64_t)chain * groups / chains);
+    }
+    return group;
+}
+
+void order_first(const struct site *site, const struct betweens *betweens, bool late, int groups,
+                 struct order *order)
+{
+    const int *group = groups_of(site, groups);
     int *rank = ARENA_ARRAY(site->arena, site->count, int);
     bool *taken = ARENA_ARRAY(site->arena, site->count, bool);
     between_ranks(betweens, late, rank);
@@ -147,7 +181,8 @@ void order_first(const struct site *site, const struct betweens *betweens, bool 
                             .person = SITE_NONE,
                             .from = order->item_count};
         for (size_t k = i; k < site->count; k++) {
-            if (taken[k] || site->rows[k].optional || !goes_with(site, rank, (int)i, (int)k))
+            if (taken[k] || site->rows[k].optional || group[k] != group[i] ||
+                !goes_with(site, rank, (int)i, (int)k))
                 continue;
             taken[k] = true;
             order->items[order->item_count++] = (int)k;
@@ -155,5 +190,5 @@ void order_first(const struct site *site, const struct betweens *betweens, bool 
         }
         order_sort_run(site, order, run);
     }
-    sort_runs(site, order);
+    sort_runs(site, group, order);
 }

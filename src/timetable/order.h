@@ -46,8 +46,12 @@ enum scuffing { SCUFF_NEVER, SCUFF_IF_NEEDED, SCUFF_AT_ONCE, SCUFFINGS };
  * the order then has it so. It is read again after a repair as long as effort is left. */
 void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort);
 
-/* Everything of one kind and rank together, ranks counted from the beginning or (late) from the end of the work. First come the batches with the longest way to the end behind them; within a batch the parts of a lot stay together. */
-void order_first(const struct site *site, const struct betweens *betweens, bool late, struct order *order);
+/* Everything of one kind and rank together, ranks counted from the beginning or (late) from the end of the work. First come the batches with the longest way to the end behind them; within a batch the parts of a lot stay together.
+ * The pieces, as they are listed, go in so many groups: all work of one comes before that of the next. */
+void order_first(const struct site *site, const struct betweens *betweens, bool late, int groups,
+                 struct order *order);
+/* How many groups there can be. */
+int order_chains(const struct site *site);
 
 /* How many orders there are of everything that must be done, by whom; 0: too many to try them all. */
 int64_t order_every(const struct site *site);

@@ -177,8 +177,10 @@ CASES = [
     ("cured", ["light use"], job("2027-03-30", **{"deliver-at": "cured"})),
     ("hands", ["one more person"], job("2027-03-22 12:00", schedules=coats("shellac-dewaxed", 3), parts=DRAWERS,
                                        **{"deliver-at": "handle"})),
+    # Four people who sand in another room all wait for the one place to spray ten drawers.
     ("spray", ["one more spray place"],
-     job("2027-03-22 12:00", schedules=coats("nitrocellulose-lacquer", 3, by="hvlp"), parts=DRAWERS, shop=shop(people=4),
+     job("2027-03-22 12:00", schedules=coats("nitrocellulose-lacquer", 3, by="hvlp"),
+         parts=[drawer(f"drawer {n}") for n in range(1, 11)], shop=shop(people=4, **{"dust-room": "separate"}),
          **{"deliver-at": "handle"})),
     ("dust", ["separate room"], job("2027-03-22 12:00", schedules=coats("wiping-varnish", 2), parts=DRAWERS, shop=shop(people=3))),
     ("finish", ["tung-oil"], job("2027-03-30", schedules=coats("tung-oil", 3))),

@@ -139,6 +139,12 @@ def small_rack(folder):
     return has_plan(kitchen_jobs.write(4, folder, 40))
 
 
+def windows_of_a_night(folder):
+    """Twenty pieces of a finish that is recoated 8 to 18 hours later, in a shop open from 08:00 to 17:00: all together they miss the
+    window, some of them after the others do not."""
+    return has_plan(kitchen_jobs.write(3, folder, 20))
+
+
 def split_rows(folder):
     """A row of 12 and two rows of 6 of the same piece: the same steps at the same moments, the same litres."""
     row = {"part": "door", "piece": "doors", "shape": "board", "wood": "MDF", "length": 700, "width": 400, "thickness": 19, "all": "s"}
@@ -162,6 +168,7 @@ def main():
         tally.note("46 doors", list(doors(46, Path(scratch) / "doors")))
         tally.note("many windows", many_windows(Path(scratch) / "windows"))
         tally.note("a small rack", small_rack(Path(scratch) / "rack"))
+        tally.note("windows of a night", windows_of_a_night(Path(scratch) / "night"))
         tally.note("a row split in two", split_rows(Path(scratch) / "rows"))
     return tally.close()
 

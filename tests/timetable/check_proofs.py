@@ -26,7 +26,7 @@ PROVEN = {MIXES_OVER_BREAKS, 0, 3, 5, 6, 7, 8, 9, 11, 12, 13, 15, 16, 17, 19, 20
 PROVEN_READY = {8, 17, 18, 24, 38}
 SHARED = 112  # soonest: proven by trying each way to share items among as few batches as can be
 # And those of which the work is that are wanted soonest, at four times QUICK_EFFORT.
-PROVEN_SOONEST = {SHARED, 3, 5, 6, 8, 12, 13, 16, 17, 20, 21, 23, 24, 25, 27, 28, 31, 33, 38}
+PROVEN_SOONEST = {SHARED, 3, 5, 6, 8, 13, 16, 17, 20, 21, 23, 24, 25, 27, 28, 31, 33, 38}
 TRADED, TRADED_WORK = 10, 1147  # without that the search ends at 1327
 
 

@@ -54,7 +54,7 @@ static struct variant *first_order(const struct site *site)
 {
     struct betweens betweens = between_make(site->arena, site);
     struct variant *variant = variant_make(site->arena, site);
-    order_first(site, &betweens, false, &variant->order);
+    order_first(site, &betweens, false, 1, &variant->order);
     variant_place(variant, SCUFF_NEVER, INT64_MAX / 2);
     return variant;
 }

@@ -86,7 +86,7 @@ static void no_start_is_sooner(void **state)
         const struct site *site = panel_site(arena, &panel);
         struct variant *variant = variant_make(arena, site);
         struct betweens betweens = between_make(arena, site);
-        order_first(site, &betweens, number % 2, &variant->order);
+        order_first(site, &betweens, number % 2, 1, &variant->order);
         for (size_t i = 0; i < variant->order.run_count; i++) {
             const struct run *run = &variant->order.runs[i];
             const int *items = variant->order.items + run->from;

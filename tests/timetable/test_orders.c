@@ -32,16 +32,21 @@ static int kind_of(const struct site *site, const struct order *order, size_t ru
     return site->rows[coat == SITE_NONE ? first : coat].kind;
 }
 
-static void check_first(const struct row *row, struct site *site, bool late, const char *want)
+static void check_groups(const struct row *row, struct site *site, bool late, int groups, const char *want)
 {
     struct variant *variant = variant_make(site->arena, site);
     struct betweens betweens = between_make(site->arena, site);
-    order_first(site, &betweens, late, &variant->order);
+    order_first(site, &betweens, late, groups, &variant->order);
     check_text(row, order_words(site->arena, &variant->order), want);
     for (size_t i = 0; i < variant->order.run_count; i++) {
         check_int(row, variant->order.runs[i].person, SITE_NONE);
         check_int(row, variant->order.runs[i].kind, kind_of(site, &variant->order, i));
     }
+}
+
+static void check_first(const struct row *row, struct site *site, bool late, const char *want)
+{
+    check_groups(row, site, late, 1, want);
 }
 
 /* All is sanded, then coated: the longest way to the end first, which is B's (3 h and 3 h), then C's, then
@@ -59,6 +64,21 @@ static void the_longest_way_first(void **state)
     /* All alike: in the order of the part list. */
     site = pieces(arena, &panel, (double[]){1, 1, 1}, (int[]){1, 1, 1}, 3);
     check_first(HERE, site, false, "0 2 4 | 1 3 5");
+    arena_free(arena);
+}
+
+/* A and B are sanded and coated before anything is done to C, or each piece by itself; within a group the
+ * longest way to the end comes first. */
+static void a_group_after_the_other(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct site *site = pieces(arena, &panel, (double[]){1, 3, 2}, (int[]){1, 1, 1}, 3);
+    check_int(HERE, order_chains(site), 3);
+    check_groups(HERE, site, false, 2, "2 0 | 3 1 | 4 | 5");
+    check_groups(HERE, site, false, 3, "0 | 1 | 2 | 3 | 4 | 5");
+    check_groups(HERE, site, false, 8, "0 | 1 | 2 | 3 | 4 | 5");
     arena_free(arena);
 }
 
@@ -311,7 +331,7 @@ static void a_copy_is_its_own(void **state)
     struct site *site = pieces(arena, &panel, (double[]){1, 2}, (int[]){1, 1}, 2);
     struct variant *from = variant_make(arena, site), *to = variant_make(arena, site);
     struct betweens betweens = between_make(arena, site);
-    order_first(site, &betweens, false, &from->order);
+    order_first(site, &betweens, false, 1, &from->order);
     from->waits = true;
     from->draft->left_out[3] = true;
     variant_copy_order(to, from);
@@ -338,10 +358,11 @@ static void a_copy_is_its_own(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(the_longest_way_first), CHECK_TEST(ranks_from_either_end),
-                     CHECK_TEST(turns_go_with_their_coats), CHECK_TEST(tasks_by_themselves),
-                     CHECK_TEST(late_scuffs_are_left_out), CHECK_TEST(every_order_of_four),
-                     CHECK_TEST(as_many_as_can_be_tried), CHECK_TEST(what_is_never_one_batch),
-                     CHECK_TEST(a_run_is_cut), CHECK_TEST(a_run_by_the_part_list),
-                     CHECK_ROWS(sorts, a_run_in_step_with_all), CHECK_TEST(a_copy_is_its_own));
+    return CHECK_ALL(CHECK_TEST(the_longest_way_first), CHECK_TEST(a_group_after_the_other),
+                     CHECK_TEST(ranks_from_either_end), CHECK_TEST(turns_go_with_their_coats),
+                     CHECK_TEST(tasks_by_themselves), CHECK_TEST(late_scuffs_are_left_out),
+                     CHECK_TEST(every_order_of_four), CHECK_TEST(as_many_as_can_be_tried),
+                     CHECK_TEST(what_is_never_one_batch), CHECK_TEST(a_run_is_cut),
+                     CHECK_TEST(a_run_by_the_part_list), CHECK_ROWS(sorts, a_run_in_step_with_all),
+                     CHECK_TEST(a_copy_is_its_own));
 }
