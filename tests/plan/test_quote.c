@@ -100,9 +100,72 @@ static void what_was_done_costs_what_it_took(void **state)
     arena_free(arena);
 }
 
+/* A is coated in an hour on its face and in another on its back, and turned in a minute by two, all that the shop has: 122 min are
+ * paid. Where the face is done, and turning it took ten minutes of the clock: 60 + 2 x 10 and the hour to come. */
+static void both_who_turn_a_piece_are_paid(void **state)
+{
+    (void)state;
+    for (int is_turned = 0; is_turned < 2; is_turned++) {
+        struct arena *arena = arena_make(0);
+        struct err_list errors = {0};
+        struct panel panel;
+        struct sundries none = {0};
+        panel_init(&panel);
+        panel_add_step(&panel, 0, STEP_COAT);
+        panel_two_sides(&panel, 0);
+        panel.pieces[0].lift = panel.job.shop.people = 2;
+        const struct operations *work = timetable_operations(arena, &panel.job, &panel.surfaces, &errors);
+        const struct log_entry done[] = {{.number = 1,
+                                          .kind = LOG_DONE,
+                                          .step = work->items[0].id,
+                                          .began_min = march(1, 8, 0),
+                                          .done_min = march(1, 9, 0),
+                                          .used_l = -1},
+                                         {.number = 2,
+                                          .kind = LOG_DONE,
+                                          .step = work->items[1].id,
+                                          .began_min = march(1, 9, 0),
+                                          .done_min = march(1, 9, 10),
+                                          .used_l = -1}};
+        check_int(HERE, work->items[1].doing, DO_FLIP);
+        if (is_turned) {
+            panel.job.log = (struct log){.file = "test.log", .entries = done, .count = 2, .last = 2};
+            panel.job.now_min = march(1, 12, 0);
+        }
+        const struct timetable *timetable = panel_dated(arena, &panel);
+        const struct plan plan = {.job = &panel.job,
+                                  .operations = timetable->operations,
+                                  .timetable = timetable,
+                                  .sundries = &none};
+        const struct costs *costs = plan_costs(arena, &plan, plan_purchases_in_all(arena, timetable));
+        check_int(HERE, costs->total.minutes, is_turned ? 60 + 2 * 10 + 60 : 60 + 2 * 1 + 60);
+        arena_free(arena);
+    }
+}
+
+/* Sanding takes no finish: its material is three discs at 0.50, and nothing beside. */
+static void discs_alone_are_material(void **state)
+{
+    (void)state;
+    static const struct sundry_rule disc = {.name = "disc", .cents_each = 50};
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct sundry three = {.rule = &disc, .whole = 3};
+    struct sundries discs = {&three, 1};
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_SAND);
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    const struct plan plan = {
+        .job = &panel.job, .operations = timetable->operations, .timetable = timetable, .sundries = &discs};
+    const struct costs *costs = plan_costs(arena, &plan, plan_purchases_in_all(arena, timetable));
+    check_int(HERE, costs->total.material_cents, 150);
+    arena_free(arena);
+}
+
 int main(void)
 {
     job_text_begin();
     return CHECK_ALL(CHECK_TEST(first_plan_knows_no_log), CHECK_TEST(no_first_plan_without_a_log),
-                     CHECK_TEST(what_was_done_costs_what_it_took));
+                     CHECK_TEST(what_was_done_costs_what_it_took), CHECK_TEST(both_who_turn_a_piece_are_paid),
+                     CHECK_TEST(discs_alone_are_material));
 }
