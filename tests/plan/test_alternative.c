@@ -57,7 +57,88 @@ static void is_tried(void **state)
     arena_free(desk->arena);
 }
 
+static void nothing_changed(struct panel *panel)
+{
+    (void)panel;
+}
+static void delivered_before_the_start(struct panel *panel)
+{
+    panel->job.deliver_min = panel->job.start_min - 1;
+}
+static void more_coats_than_it_bears(struct panel *panel)
+{
+    panel->steps[0][0].coats = panel->finish.coats_most + 1;
+}
+
+struct sound_row {
+    struct row row;
+    void (*change)(struct panel *panel);
+    size_t more_bearable; /* warnings beside those of the job as it is */
+    bool want;
+};
+
+static const struct sound_row sound[] = {
+    {ROW("as it is"), nothing_changed, 0, true},
+    {ROW("a mistake"), delivered_before_the_start, 0, false},
+    {ROW("a warning that it had not"), more_coats_than_it_bears, 0, false},
+    {ROW("as many warnings as it had"), more_coats_than_it_bears, 1, true},
+};
+
+/* There is work for a changed job only where it has no mistake, and is warned of no more than before. */
+static void is_worth_planning(void **state)
+{
+    const struct sound_row *r = *state;
+    struct desk *desk = desk_make();
+    desk_coat(desk, 0, 1);
+    const struct operations *now = panel_dated(desk->arena, &desk->panel)->operations;
+    size_t warnings = alternative_warnings(desk->arena, &desk->panel.job);
+    r->change(&desk->panel);
+    const struct operations *work =
+        alternative_work(desk->arena, now, &desk->panel.job, warnings + r->more_bearable);
+    check_int(&r->row, work != NULL, r->want);
+    arena_free(desk->arena);
+}
+
+struct coats_row {
+    struct row row;
+    int coats, want;
+};
+
+/* Oil takes 2 coats as a rule, what dries faster 3, and at most 4. */
+static const struct coats_row coats[] = {
+    {ROW("as many as usual"), 2, 3},
+    {ROW("fewer by choice"), 1, 1},
+    {ROW("more by choice, and too many for the other"), 5, 4},
+};
+
+static void another_finish_takes(void **state)
+{
+    const struct coats_row *r = *state;
+    struct desk *desk = desk_make();
+    desk_coat(desk, 0, r->coats);
+    desk_handled_after(desk, 360);
+    struct finish quick = desk->panel.finish;
+    quick.id = "quick-oil";
+    quick.coats_usual = 3;
+    quick.coats_most = 4;
+    quick.first.after_min[STATE_HANDLE] = quick.later.after_min[STATE_HANDLE] = 60;
+    const struct finish *const finishes[] = {&desk->panel.finish, &quick};
+    desk->panel.job.finishes = finishes;
+    desk->panel.job.finish_count = 2;
+    const struct timetable *timetable = panel_dated(desk->arena, &desk->panel);
+    struct alternatives all = {.arena = desk->arena,
+                               .job = &desk->panel.job,
+                               .timetable = timetable,
+                               .operations = timetable->operations,
+                               .items = ARENA_ARRAY(desk->arena, ALTERNATIVES_MOST, struct alternative)};
+    alternatives_add_finishes(&all);
+    assert_int_equal(all.count, 1);
+    check_int(&r->row, all.items[0].job.schedules[0].steps[0].coats, r->want);
+    arena_free(desk->arena);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(positions, is_tried));
+    return CHECK_ALL(CHECK_ROWS(positions, is_tried), CHECK_ROWS(sound, is_worth_planning),
+                     CHECK_ROWS(coats, another_finish_takes));
 }
