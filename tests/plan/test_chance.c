@@ -212,6 +212,28 @@ static void the_longest_wait_drives(void **state)
     arena_free(arena);
 }
 
+/* Coat 1 may be coated again after 20 h and coat 2 be handled after 2 h, both quick or slow alike: where it is late, the first
+ * adds hours and the second minutes. */
+static void the_longer_wait_drives_where_it_is_the_first(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_set_state(&panel, STATE_HANDLE, 120);
+    panel_set_window(&panel, 1200, SPAN_NEVER);
+    panel.job.deliver_min = panel_dated(arena, &panel)->ready_min;
+    struct chance_options options = options_of((struct chance_spread){0.5, 1.5, true}, none);
+    options.shared = 1;
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    const struct chance *chance = chance_make(arena, timetable, options);
+    check_true(HERE, chance->driver_late && chance->driver == timetable_find(timetable, "a/oil/1/apply"),
+               "coat 1");
+    check_int(HERE, chance->driver_state, STATE_RECOAT);
+    arena_free(arena);
+}
+
 /* Coat 1 08:00-09:00 on Monday 1 March, 50 to 90 days until it may be coated again, each as likely, coat 2 takes an hour. It is done on
  * 30 April by 17:00 where it may begin until 16:00, after 60 days and 7 h: (60.2917 - 50) / 40 of all. */
 static void months_between_coats(void **state)
@@ -231,9 +253,9 @@ static void months_between_coats(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(one_lag_drawn_evenly), CHECK_TEST(a_shared_deviation),
-                     CHECK_TEST(months_between_coats), CHECK_TEST(a_lag_against_closing_time),
-                     CHECK_TEST(hands_drawn_from_a_triangle), CHECK_TEST(hands_as_learned),
-                     CHECK_TEST(hands_learned_exactly), CHECK_TEST(windows_that_are_missed),
-                     CHECK_TEST(the_longest_wait_drives));
+    return CHECK_ALL(
+        CHECK_TEST(one_lag_drawn_evenly), CHECK_TEST(a_shared_deviation), CHECK_TEST(months_between_coats),
+        CHECK_TEST(a_lag_against_closing_time), CHECK_TEST(hands_drawn_from_a_triangle),
+        CHECK_TEST(hands_as_learned), CHECK_TEST(hands_learned_exactly), CHECK_TEST(windows_that_are_missed),
+        CHECK_TEST(the_longest_wait_drives), CHECK_TEST(the_longer_wait_drives_where_it_is_the_first));
 }

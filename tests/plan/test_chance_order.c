@@ -70,6 +70,24 @@ static double one_place_on_the_rack(struct panel *panel, struct chance_options *
     return 15930.25 / 129600;
 }
 
+/* A rack with room for both: A, coated 08:00-09:00, may lie there until 18:00; B comes at 16:00 and waits for nothing. It is ready
+ * 3 to 9 h after 17:00, by 23:00 where a wait rounds to 360 min: f <= 360.5 / 360 of 0.5 to 1.5. */
+static double room_for_both_on_the_rack(struct panel *panel, struct chance_options *options)
+{
+    panel_add_piece(panel);
+    for (size_t piece = 0; piece < 2; piece++) {
+        panel_add_step(panel, piece, STEP_COAT)->by = piece == 0 ? TOOL_CLOTH : TOOL_BRUSH;
+        panel->pieces[piece].rack_m2 = 0.6;
+    }
+    panel->finish.by[TOOL_BRUSH] = true;
+    panel->pieces[1].ready_min = march(1, 16, 0);
+    panel->job.shop.rack_m2 = 1.2;
+    panel_set_state(panel, STATE_HANDLE, 360);
+    *options = options_of((struct chance_spread){0.5, 1.5, true}, none);
+    panel->job.deliver_min = march(1, 23, 0);
+    return 360.5 / 360 - 0.5;
+}
+
 /* Method, problem 6: B is sanded when A's coat (08:00-08:30) is dust-free, 24 to 48 min after it, and takes an hour. By 10:05
  * the film has 35 min: 120 f is rounded to a minute, f <= 35.5 / 120 of 0.2 to 0.4. */
 static double dust_against_wet_films(struct panel *panel, struct chance_options *options)
@@ -109,11 +127,9 @@ struct order_row {
 };
 
 static const struct order_row orders[] = {
-    {ROW("hands"), one_pair_of_hands},
-    {ROW("a spray place"), one_spray_place},
-    {ROW("the rack"), one_place_on_the_rack},
-    {ROW("dust"), dust_against_wet_films},
-    {ROW("a batch slips as a whole"), one_batch},
+    {ROW("hands"), one_pair_of_hands},        {ROW("a spray place"), one_spray_place},
+    {ROW("the rack"), one_place_on_the_rack}, {ROW("room for both on the rack"), room_for_both_on_the_rack},
+    {ROW("dust"), dust_against_wet_films},    {ROW("a batch slips as a whole"), one_batch},
 };
 
 /* What is passed from one step to the next in the plan is so in every draw. */
