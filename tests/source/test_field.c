@@ -30,7 +30,50 @@ static void pair_is_read(void **state)
     reader_free(reader);
 }
 
+struct each_row {
+    struct row row;
+    const char *text;
+    bool good;
+    double sand_c, polish_c; /* -1: as it was */
+};
+
+static const char *const works[] = {"sand", "scuff", "polish"};
+
+static const char *name_of(int work)
+{
+    return works[work];
+}
+
+/* One value stands for the first two of three works. */
+static const struct each_row each[] = {
+    {ROW("one for all"), "\"12 C\"", true, 12, -1},
+    {ROW("one by one"), "{\"polish\": \"9 C\"}", true, -1, 9},
+    {ROW("one for all, wrong"), "12", false, -1, -1},
+    {ROW("a list"), "[\"12 C\"]", false, -1, -1},
+};
+
+static void each_is_read(void **state)
+{
+    const struct each_row *r = *state;
+    const struct field field = {.expected = "the air",
+                                .quantity = &field_temperature,
+                                .limit = LIMIT_NONE,
+                                .name = name_of,
+                                .word_count = 3,
+                                .at_once = 2};
+    struct reader *reader = reader_make();
+    struct file_text file = reader_file("each.json", r->text);
+    struct json_at at;
+    double values[] = {-1, -1, -1};
+    assert_true(json_parse(&reader->reading, &file, &at));
+    check_int(&r->row, read_each(at, &field, values), r->good);
+    check_int(&r->row, reader->errors.count == 0, r->good);
+    check_double(&r->row, values[0], r->sand_c, 0);
+    check_double(&r->row, values[2], r->polish_c, 0);
+    reader_free(reader);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(pairs, pair_is_read));
+    return CHECK_ALL(CHECK_ROWS(pairs, pair_is_read), CHECK_ROWS(each, each_is_read));
 }

@@ -322,6 +322,22 @@ static void schedules_from_the_job(void **state)
     reader_free(reader);
 }
 
+/* A total may end in a colon, and blanks before it; it is no part. */
+static void a_total_with_a_colon(void **state)
+{
+    (void)state;
+    static const char *const totals[] = {"Total", "Total:", "total :", "TOTAL: "};
+    for (size_t i = 0; i < sizeof totals / sizeof totals[0]; i++) {
+        struct reader *reader = reader_make();
+        (void)reader_path(
+            reader, "list.csv",
+            arena_textf(reader->arena, NAMES "a;1;600;300;20;oak\n%s;1;600;300;20;oak\n", totals[i]));
+        const struct job *job = read_list(reader, "list.csv", NULL, NULL);
+        check_true(HERE, job && job->part_count == 1, totals[i]);
+        reader_free(reader);
+    }
+}
+
 /* Nothing gets a finish: what is missing is named. */
 static void no_finish(void **state)
 {
@@ -382,5 +398,6 @@ int main(void)
     job_text_begin();
     return CHECK_ALL(CHECK_ROWS(lists, list_is_read), CHECK_ROWS(lists, strict_lists_are_refused),
                      CHECK_ROWS(cells, cell_is_read), CHECK_TEST(later_mistakes_find_their_row),
-                     CHECK_TEST(no_finish), CHECK_TEST(schedules_from_the_job), CHECK_TEST(spoilt_lists));
+                     CHECK_TEST(a_total_with_a_colon), CHECK_TEST(no_finish),
+                     CHECK_TEST(schedules_from_the_job), CHECK_TEST(spoilt_lists));
 }

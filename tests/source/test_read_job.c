@@ -203,6 +203,7 @@ static void defaults(void **state)
     check_int(HERE, job->deliver_at, STATE_WRAP);
     check_double(HERE, job->reserve, 0.1, 0);
     check_text(HERE, job->currency, "");
+    check_text(HERE, job->log.file, "job.log"); /* beside job.json */
     check_int(HERE, job->currency_digits, 2);
     check_double(HERE, job->parts[0].size_m[DIM_LENGTH], 0.1, 1e-15);
     check_text(HERE, job->parts[0].wood->name, "oak");
