@@ -180,10 +180,28 @@ static void steps_of_the_price(void **state)
     arena_free(arena);
 }
 
+/* 1.364 l and a tenth are 1125.3 + 375.1 ml: 1 l + 375 ml at 80.00 and 4 x 125 or 1 l at 60.00. With 9.9 % 1124.3 + 374.8 ml:
+ * 3 x 375 at 75.00 and 3 x 125 at 45.00. */
+static void a_step_close_below_the_reserve(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct sample_store s;
+    sample_store(&s);
+    s.need.likely_l = s.need.high_l = 1.364;
+    struct purchase p = purchase_make(arena, &s.job, &s.need, 0.1);
+    struct purchase_hint hint = purchase_hint(arena, &s.job, &p);
+    check_int(HERE, p.cost_cents, 14000);
+    check_double(HERE, hint.smaller_reserve, 0.099, 1e-12);
+    check_int(HERE, hint.saves_cents, 2000);
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(two_components), CHECK_ROWS(shelves, shelf_is),
                      CHECK_TEST(a_full_shelf_buys_nothing), CHECK_TEST(colour_takes_a_quarter),
                      CHECK_TEST(kits_where_they_pay), CHECK_TEST(what_nobody_sells_is_short),
-                     CHECK_TEST(a_missing_price_is_no_price), CHECK_TEST(steps_of_the_price));
+                     CHECK_TEST(a_missing_price_is_no_price), CHECK_TEST(steps_of_the_price),
+                     CHECK_TEST(a_step_close_below_the_reserve));
 }

@@ -238,6 +238,22 @@ static void nothing_wrong(void **state)
     check_int(HERE, (intmax_t)warnings.count, 0);
 }
 
+/* "Wider than 200 mm" does not hold of a board of 200 mm. */
+static void a_board_of_200_mm(void **state)
+{
+    (void)state;
+    struct sample_job b;
+    struct err_list errors = {0}, warnings = {0};
+    struct arena *arena = arena_make(0);
+    sample_job(&b);
+    wide_one_face(&b);
+    b.parts[1].size_m[DIM_WIDTH] = 0.2;
+    job_check(arena, &b.job, &errors, &warnings);
+    arena_free(arena);
+    check_int(HERE, (intmax_t)errors.count, 0);
+    check_int(HERE, (intmax_t)warnings.count, 0);
+}
+
 static void found_by_name(void **state)
 {
     (void)state;
@@ -267,5 +283,6 @@ static void places_of_long_names(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(places_of_long_names), CHECK_ROWS(wrong, mistake_is),
-                     CHECK_ROWS(doubtful, warning_is), CHECK_TEST(nothing_wrong), CHECK_TEST(found_by_name));
+                     CHECK_ROWS(doubtful, warning_is), CHECK_TEST(nothing_wrong),
+                     CHECK_TEST(a_board_of_200_mm), CHECK_TEST(found_by_name));
 }

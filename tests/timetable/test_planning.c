@@ -227,6 +227,20 @@ static void is_found_far_ahead(void **state)
     arena_free(arena);
 }
 
+/* No plan looks further ahead than 104 weeks: a piece that comes after three years has none yet. */
+static void nothing_is_planned_in_three_years(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel.pieces[0].ready_min = march(1 + 3 * 365, 8, 0);
+    const struct timetable *timetable = planned(arena, &panel, AIM_LEAST_WORK, 0);
+    check_true(HERE, timetable->status != TIMETABLE_PLANNED && timetable->step_count == 0, "not yet");
+    arena_free(arena);
+}
+
 struct refused_row {
     struct row row;
     int64_t effort;
@@ -307,6 +321,6 @@ int main(void)
     return CHECK_ALL(CHECK_ROWS(seconds, least_work_is_told), CHECK_TEST(together_no_work_is_proven),
                      CHECK_ROWS(lots, is_divided), CHECK_ROWS(aims, is_aimed_at),
                      CHECK_TEST(late_in_any_case), CHECK_TEST(slack_is_told),
-                     CHECK_ROWS(fars, is_found_far_ahead), CHECK_ROWS(refused, is_refused),
-                     CHECK_TEST(a_first_look_ends), CHECK_TEST(too_large));
+                     CHECK_ROWS(fars, is_found_far_ahead), CHECK_TEST(nothing_is_planned_in_three_years),
+                     CHECK_ROWS(refused, is_refused), CHECK_TEST(a_first_look_ends), CHECK_TEST(too_large));
 }
