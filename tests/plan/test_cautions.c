@@ -323,6 +323,24 @@ static void fresh_air_for_one_coat(void **state)
     arena_free(w->arena);
 }
 
+/* A is oiled while B is lacquered by somebody else: what gives off nothing is not named with what does. */
+static void fresh_air_for_what_gives_off_vapour(void **state)
+{
+    (void)state;
+    static const struct way oil = {{NULL}, TOOL_CLOTH, 0}, lacquer = {{NULL}, TOOL_BRUSH, 0};
+    struct world *w = world_make(&oil, &lacquer);
+    w->panel.job.shop.people = 2;
+    w->panel.finish.voc_g_per_l = 400;
+    w->lacquer.voc_g_per_l = 0;
+    const struct plan_caution *caution = caution_of(planned(w), PLAN_CAUTION_VAPOUR);
+    assert_non_null(caution);
+    check_int(HERE, w->plan.timetable->steps[0].start_min, w->plan.timetable->steps[1].start_min);
+    assert_int_equal(caution->finish_count, 1);
+    check_text(HERE, caution->finishes[0]->id, "oil");
+    check_int(HERE, (intmax_t)caution->coat_count, 1);
+    arena_free(w->arena);
+}
+
 struct strip_row {
     struct row row;
     const char *words;
@@ -348,5 +366,6 @@ int main(void)
     return CHECK_ALL(CHECK_ROWS(cautions, a_plan_warns_of), CHECK_TEST(sanding_between_coats),
                      CHECK_ROWS(frosts, frost_is_told), CHECK_ROWS(vocs, voc_of_all_coats),
                      CHECK_TEST(the_most_that_is_thinned), CHECK_TEST(a_coat_that_is_taken_out),
-                     CHECK_TEST(fresh_air_for_one_coat), CHECK_ROWS(strips, old_finish_is_taken_off));
+                     CHECK_TEST(fresh_air_for_one_coat), CHECK_TEST(fresh_air_for_what_gives_off_vapour),
+                     CHECK_ROWS(strips, old_finish_is_taken_off));
 }

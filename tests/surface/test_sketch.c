@@ -150,8 +150,28 @@ static void many_corners_are_drawn_fast(void **state)
     arena_free(arena);
 }
 
+/* Edges are drawn in as many strips as it takes for none to be wider than the part: 1200 mm around a triangle that is drawn 500 mm
+ * wide, on its longest side, are three of 400 mm. */
+static void strips_are_no_wider_than_the_part(void **state)
+{
+    (void)state;
+    struct part part = {.shape = SHAPE_TRIANGLE, .size_m = {ABC(0.3, 0.4, 0.5, 0.02)}};
+    struct arena *arena = arena_make(0);
+    struct sketch sketch = sketch_make(arena, &list, &part);
+    size_t strips = 0;
+    for (size_t i = 0; i < sketch.count; i++) {
+        struct extent figure = extent_of(sketch.figures[i].outline);
+        strips += sketch.figures[i].region == REGION_EDGES;
+        if (sketch.figures[i].region == REGION_EDGES)
+            check_double(HERE, figure.right - figure.left, 0.4, 1e-12);
+    }
+    check_int(HERE, (intmax_t)strips, 3);
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(AREA_ROWS(areas_are_drawn), AREA_ROWS(figures_stand_apart), CHECK_TEST(rows_follow),
-                     CHECK_TEST(rims_lie_where_the_walls_are), CHECK_TEST(many_corners_are_drawn_fast));
+                     CHECK_TEST(rims_lie_where_the_walls_are), CHECK_TEST(many_corners_are_drawn_fast),
+                     CHECK_TEST(strips_are_no_wider_than_the_part));
 }
