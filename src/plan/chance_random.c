@@ -75,7 +75,6 @@ void chance_draw_factors(const struct chance_model *model, struct desk *desk, in
     }
     for (size_t i = 0; i < model->timetable->operations->count; i++) {
         const struct film *film = model->site->rows[i].film;
-        desk->film[i] = 1;
         if (!film)
             continue;
         double own = draw_factor(options->drying, &state), common = desk->common[film - model->site->films];

@@ -75,8 +75,6 @@ static double shortening(const struct outline *outline, size_t side)
 /* Perimeter, bend and the depth of the next used-up side, from the sides that are left. */
 static void measure(struct outline *outline)
 {
-    if (outline->count == 0)
-        return;
     outline->perimeter_m = outline->bend = 0;
     outline->end_m = INFINITY;
     for (size_t i = 0; i < outline->count; i++) {
@@ -150,7 +148,8 @@ struct strip outline_work(struct outline *outline, enum edge_work work, double d
         if (!stage_ends)
             break;
         left = outline->count > 0 && drop_sides(outline, step);
-        measure(outline);
+        if (left)
+            measure(outline);
     }
     if (!left || strip.face_m2 < 0)
         strip.face_m2 = 0;
