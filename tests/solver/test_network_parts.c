@@ -137,6 +137,33 @@ static void no_bound_is_above_the_best(void **state)
                "bounds are sharp often, and prices destructive some");
 }
 
+/* A coat of an hour, there by choice, must begin at 10:00 or at 10:05; the place is taken by another from 14:00 on, or from 10:30 on. In the
+ * first case nobody knows yet whether it is there; in the second it is not. */
+static void what_has_room_stays_open(void **state)
+{
+    (void)state;
+    for (int meets = 0; meets < 2; meets++) {
+        struct shop shop;
+        struct raising r;
+        struct net_result result = {.status = NET_PLANNED};
+        int32_t from = at(MON, 10, 0), taken = meets ? at(MON, 10, 30) : at(MON, 14, 0);
+        shop_init(&shop, &daily, 1, at(MON, 8, 0));
+        int place = net_add_resource(&shop.net, (struct net_resource){1, NET_NONE});
+        struct net_guard chosen = {net_add_flag(&shop.net), 0};
+        int coat =
+            net_add_operation(&shop.net, (struct net_operation){HOUR, NET_NONE, from, from + 1, chosen});
+        int other =
+            net_add_operation(&shop.net, (struct net_operation){HOUR, NET_NONE, taken, taken, NET_ALWAYS});
+        net_add_use(&shop.net, (struct net_use){coat, place, 1, net_after(HOUR), 0, 0});
+        net_add_use(&shop.net, (struct net_use){other, place, 1, net_after(HOUR), 0, 0});
+        check_true(HERE, begin(&r, &shop.net, &result) && engine_propagate(&r.engine), "nothing is refuted");
+        check_int(HERE, trail_low(&r.engine.trail, r.model.first_flag), meets);
+        check_int(HERE, trail_high(&r.engine.trail, r.model.first_flag), 1);
+        arena_free(r.arena);
+        shop_release(&shop);
+    }
+}
+
 /* Two million starts are listed: twenty operations that may begin in any of 100000 slots. With one more slot there are too many. */
 static void so_many_starts_are_listed(void **state)
 {
@@ -246,6 +273,7 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(nights_are_no_room), CHECK_TEST(one_thing_lies_there_once),
                      CHECK_TEST(far_apart_is_not_too_much), CHECK_TEST(no_bound_is_above_the_best),
-                     CHECK_TEST(so_many_starts_are_listed), CHECK_TEST(prices_go_on_halfway),
-                     CHECK_TEST(finds_the_better_order), CHECK_TEST(stays_a_plan));
+                     CHECK_TEST(what_has_room_stays_open), CHECK_TEST(so_many_starts_are_listed),
+                     CHECK_TEST(prices_go_on_halfway), CHECK_TEST(finds_the_better_order),
+                     CHECK_TEST(stays_a_plan));
 }

@@ -278,6 +278,43 @@ static void dust_settles_before_any_coat(void **state)
     }
 }
 
+/* One person, dust settles for an hour. Two pieces are sanded for half an hour each, at the soonest from 08:10 to 09:10, and coated; A
+ * is coated for half an hour too, and must be through by 10:40. In one batch of all coats A begins by 10:10, and the dust of both
+ * must have settled: the sanding is done first of all, clean at 09:15. Rubbing and polishing, set up for 20 min and done in 10, must both
+ * be over by 10:00: behind the sanding there is room for one of them. So some kind takes two batches, the sanding for the least. With
+ * more time for A, or for the others, one batch of each kind may do. */
+static void dust_of_one_keeps_off_the_other(void **state)
+{
+    static const struct {
+        int32_t coated_by, rubbed_by, want;
+    } rows[] = {{640, 600, 2 * SANDED}, {1020, 600, SANDED}, {640, 1020, SANDED}};
+    static const enum doing later[] = {DO_RUB, DO_RUB, DO_POLISH, DO_POLISH};
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct work_list list;
+        int32_t by = 1020;
+        begin(&list);
+        work_set_up(&list, WORK_RUB, 20, 0);
+        work_set_up(&list, WORK_POLISH, 20, 0);
+        list.panel.job.shop.settle_min = 60;
+        panel_set_state(&list.panel, STATE_DUST_FREE, 60);
+        work_line(&list, work_add(&list, DO_APPLY, 1, 1800), by - rows[i].coated_by);
+        for (int n = 0; n < 2; n++) {
+            work_row(&list);
+            int sanded = work_add(&list, DO_SAND, 1, 1800), coated = work_add(&list, DO_APPLY, 1, 900);
+            list.items[sanded].dusty = true;
+            work_link(&list, sanded, coated, 0);
+            work_line(&list, coated, 0);
+        }
+        for (int n = 0; n < 4; n++) {
+            work_row(&list);
+            work_line(&list, work_add(&list, later[n], 1, 300), by - rows[i].rubbed_by);
+        }
+        check_int(HERE, bounds_work(work_site(&list, 14), &by), (140 + rows[i].want + COATED + 2 * 20) * 60);
+        work_end(&list);
+    }
+}
+
 /* Two people, off from 12:00 to 13:00. A piece is coated for an hour, sanded by the other, and coated
  * again in units of so many minutes: in one batch, the bound allows, if less than a unit is left before
  * noon, on five minutes of the clock, and the sanding is done in it; the search divides such batches. */
@@ -326,6 +363,21 @@ static void a_mix_stands_behind_the_break(void **state)
     work_mixed(&list, 90, 240);
     check_best(HERE, work_site(&list, 14), 120 + COATED + 10 + 2 * MIXED, 120 + COATED + 2 * (10 + MIXED));
     work_end(&list);
+}
+
+/* Off from 12:00 to 13:00, and a mix is laid within 30 min and dead after 40: none lives over the break. Coats of 90 and of 105 min take 7
+ * mixes and with set-up and clean-up 4 h 20 min: more than a morning or an afternoon has. Two batches, of 3 and of 4 mixes. */
+static void no_mix_lives_over_the_break(void **state)
+{
+    (void)state;
+    struct work_list list;
+    begin(&list);
+    work_hours(&list, 8, 12, 13, 17);
+    work_add(&list, DO_APPLY, 6, 900);
+    work_row(&list);
+    work_add(&list, DO_APPLY, 7, 900);
+    work_mixed(&list, 30, 40);
+    checked(HERE, &list, 195 + 2 * COATED + 7 * MIXED);
 }
 
 /* Off from 10:00 to 10:15 and from 12:00 to 13:00. The first coat ends at 09:20, 40 min before a break,
@@ -464,8 +516,9 @@ int main(void)
                      CHECK_ROWS(waits, waits_part), CHECK_TEST(two_coats_fill_an_hour),
                      CHECK_TEST(one_batch_parts_another), CHECK_TEST(the_cheaper_kind_is_parted),
                      CHECK_TEST(two_batches_part_a_third_kind), CHECK_TEST(dust_settles_before_any_coat),
-                     CHECK_TEST(one_break_is_one), CHECK_ROWS(others, others_work_between),
-                     CHECK_TEST(a_mix_stands_behind_the_break), CHECK_TEST(over_two_breaks),
+                     CHECK_TEST(dust_of_one_keeps_off_the_other), CHECK_TEST(one_break_is_one),
+                     CHECK_ROWS(others, others_work_between), CHECK_TEST(a_mix_stands_behind_the_break),
+                     CHECK_TEST(no_mix_lives_over_the_break), CHECK_TEST(over_two_breaks),
                      CHECK_TEST(what_may_be_left_on_the_clock), CHECK_TEST(each_coat_lies_by_itself),
                      CHECK_TEST(other_work_lies_between), CHECK_ROWS(racks, racks_hold),
                      CHECK_ROWS(mixes, mixes_are), CHECK_TEST(in_time_takes_more));

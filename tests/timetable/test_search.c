@@ -175,6 +175,29 @@ static void the_part_list_where_it_costs_nothing(void **state)
     arena_free(arena);
 }
 
+/* Two coats of an hour, the second of which must dry for five, and three pieces sanded for 20, 40 and 60 min. The coat that dries is
+ * laid first, from which the ready moment hangs; the sanding is done in the order of the part list all the same. */
+static void the_part_list_for_one_batch_alone(void **state)
+{
+    (void)state;
+    struct work_list list;
+    work_begin(&list);
+    work_line(&list, work_add(&list, DO_APPLY, 1, 3600), 0);
+    work_row(&list);
+    work_line(&list, work_add(&list, DO_APPLY, 1, 3600), 300);
+    for (int i = 0; i < 3; i++) {
+        work_row(&list);
+        work_line(&list, work_add(&list, DO_SAND, 1, 1200 * (i + 1)), 0);
+    }
+    struct batching batching = begun(work_site(&list, 7), AIM_LEAST_WORK, ENOUGH);
+    batching_improve(&batching);
+    static const int want[] = {1, 0, 2, 3, 4};
+    check_int(HERE, batching.score.ready, site_at(1, 14, 0));
+    for (int i = 0; i < 5; i++)
+        check_int(HERE, batching.best->order.items[i], want[i]);
+    work_end(&list);
+}
+
 /* A first plan is made with as much effort as one takes, however little is given; more is spent where it
  * is. */
 static void effort_for_the_first_plan(void **state)
@@ -278,6 +301,7 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(no_order_is_better), CHECK_TEST(the_first_plan_is_shared_out),
                      CHECK_TEST(ranks_from_the_end), CHECK_TEST(the_part_list_where_it_costs_nothing),
-                     CHECK_TEST(effort_for_the_first_plan), CHECK_TEST(gives_up_in_time),
-                     CHECK_TEST(goes_on_to_what_is_no_worse), CHECK_TEST(who_looks_on_may_end_it));
+                     CHECK_TEST(the_part_list_for_one_batch_alone), CHECK_TEST(effort_for_the_first_plan),
+                     CHECK_TEST(gives_up_in_time), CHECK_TEST(goes_on_to_what_is_no_worse),
+                     CHECK_TEST(who_looks_on_may_end_it));
 }
