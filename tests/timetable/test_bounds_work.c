@@ -247,74 +247,6 @@ static void each_coat_lies_by_itself(void **state)
     work_end(&list);
 }
 
-/* Two people, four panels, each sanded for 15 min and coated for 10, in one room in which dust settles for
- * 30 min. Sanded by both the panels are done at 08:40, and coated from 09:10 by both until 09:30, or by one
- * until 09:50. Sanded by one they are done at 09:10, and coated from 09:40 by both until 10:00, or by one
- * until 10:20. Sanding is set up for 10 min and never cleaned up after. */
-static void dust_settles_before_any_coat(void **state)
-{
-    static const struct {
-        int32_t by;
-        int64_t want;
-    } rows[] = {
-        {580, 2 * 10 + 2 * COATED}, {590, 2 * 10 + COATED}, {600, 2 * 10 + COATED}, {620, 10 + COATED}};
-    (void)state;
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        struct work_list list;
-        begin(&list);
-        work_set_up(&list, WORK_SAND, 10, 0);
-        list.panel.job.shop.people = 2;
-        list.panel.job.shop.settle_min = 30;
-        panel_set_state(&list.panel, STATE_DUST_FREE, 60);
-        for (int n = 0; n < 4; n++) {
-            int sanded = work_add(&list, DO_SAND, 1, 900), coated = work_add(&list, DO_APPLY, 1, 600);
-            list.items[sanded].dusty = true;
-            work_link(&list, sanded, coated, 30);
-            work_line(&list, coated, 0);
-            work_row(&list);
-        }
-        check_int(HERE, bounds_work(work_site(&list, 14), &rows[i].by), (100 + rows[i].want) * 60);
-        work_end(&list);
-    }
-}
-
-/* One person, dust settles for an hour. Two pieces are sanded for half an hour each, at the soonest from 08:10 to 09:10, and coated; A
- * is coated for half an hour too, and must be through by 10:40. In one batch of all coats A begins by 10:10, and the dust of both
- * must have settled: the sanding is done first of all, clean at 09:15. Rubbing and polishing, set up for 20 min and done in 10, must both
- * be over by 10:00: behind the sanding there is room for one of them. So some kind takes two batches, the sanding for the least. With
- * more time for A, or for the others, one batch of each kind may do. */
-static void dust_of_one_keeps_off_the_other(void **state)
-{
-    static const struct {
-        int32_t coated_by, rubbed_by, want;
-    } rows[] = {{640, 600, 2 * SANDED}, {1020, 600, SANDED}, {640, 1020, SANDED}};
-    static const enum doing later[] = {DO_RUB, DO_RUB, DO_POLISH, DO_POLISH};
-    (void)state;
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        struct work_list list;
-        int32_t by = 1020;
-        begin(&list);
-        work_set_up(&list, WORK_RUB, 20, 0);
-        work_set_up(&list, WORK_POLISH, 20, 0);
-        list.panel.job.shop.settle_min = 60;
-        panel_set_state(&list.panel, STATE_DUST_FREE, 60);
-        work_line(&list, work_add(&list, DO_APPLY, 1, 1800), by - rows[i].coated_by);
-        for (int n = 0; n < 2; n++) {
-            work_row(&list);
-            int sanded = work_add(&list, DO_SAND, 1, 1800), coated = work_add(&list, DO_APPLY, 1, 900);
-            list.items[sanded].dusty = true;
-            work_link(&list, sanded, coated, 0);
-            work_line(&list, coated, 0);
-        }
-        for (int n = 0; n < 4; n++) {
-            work_row(&list);
-            work_line(&list, work_add(&list, later[n], 1, 300), by - rows[i].rubbed_by);
-        }
-        check_int(HERE, bounds_work(work_site(&list, 14), &by), (140 + rows[i].want + COATED + 2 * 20) * 60);
-        work_end(&list);
-    }
-}
-
 /* Two people, off from 12:00 to 13:00. A piece is coated for an hour, sanded by the other, and coated
  * again in units of so many minutes: in one batch, the bound allows, if less than a unit is left before
  * noon, on five minutes of the clock, and the sanding is done in it; the search divides such batches. */
@@ -515,8 +447,7 @@ int main(void)
     return CHECK_ALL(CHECK_TEST(one_batch_of_a_kind), CHECK_ROWS(days, days_hold),
                      CHECK_ROWS(waits, waits_part), CHECK_TEST(two_coats_fill_an_hour),
                      CHECK_TEST(one_batch_parts_another), CHECK_TEST(the_cheaper_kind_is_parted),
-                     CHECK_TEST(two_batches_part_a_third_kind), CHECK_TEST(dust_settles_before_any_coat),
-                     CHECK_TEST(dust_of_one_keeps_off_the_other), CHECK_TEST(one_break_is_one),
+                     CHECK_TEST(two_batches_part_a_third_kind), CHECK_TEST(one_break_is_one),
                      CHECK_ROWS(others, others_work_between), CHECK_TEST(a_mix_stands_behind_the_break),
                      CHECK_TEST(no_mix_lives_over_the_break), CHECK_TEST(over_two_breaks),
                      CHECK_TEST(what_may_be_left_on_the_clock), CHECK_TEST(each_coat_lies_by_itself),
