@@ -151,6 +151,25 @@ static void what_so_much_hardener_makes(void **state)
     check_double(HERE, mix_partner_g(&finish, 0, 240, 1), 47.5, 1e-12);
 }
 
+/* 40 min are those of half a gram in one cup: 575 g are 1150 times as much, and live as much shorter. In a tray no mass heats
+ * itself, however little the pot life is for. */
+static void in_a_tray_it_stays_cool(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct finish finish = sample_two_part();
+    struct mix_warning warning;
+    finish.pot_life_min = 40;
+    finish.pot_mass_g = 0.5;
+    struct mix *mix =
+        mix_make(arena, &finish, (struct mix_want){.volume_l = 0.5, .scale_g = 1, .temperature_c = 21});
+    check_true(HERE, mix_warns_of_cup(&finish, mix, &warning), "too much for one cup");
+    check_double(HERE, warning.mass_g, 575, 1e-12);
+    check_double(HERE, warning.minutes, 40.0 / 1150, 1e-12);
+    check_double(HERE, warning.pot_life_min, 40, 1e-12);
+    arena_free(arena);
+}
+
 static void counts(void **state)
 {
     (void)state;
@@ -167,5 +186,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(four_to_one), CHECK_ROWS(smallest, smallest_is),
                      CHECK_ROWS(weighs, weighed_is), CHECK_TEST(thinner_comes_last),
-                     CHECK_TEST(one_component), CHECK_TEST(what_so_much_hardener_makes), CHECK_TEST(counts));
+                     CHECK_TEST(one_component), CHECK_TEST(what_so_much_hardener_makes),
+                     CHECK_TEST(in_a_tray_it_stays_cool), CHECK_TEST(counts));
 }

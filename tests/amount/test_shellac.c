@@ -61,7 +61,8 @@ static void pound_per_gallon(void **state)
 }
 
 /* Two pounds in a US gallon of alcohol make 1.2 gallons (Fine Woodworking, as quoted): that much of the recipe holds
- * them again. A 3-pound cut made 2-pound: what comes out has the flakes of a 2-pound cut to its alcohol. */
+ * them again, and what is sold ready made is no kit of it. A 3-pound cut made 2-pound: what comes out has the flakes of a 2-pound
+ * cut to its alcohol. */
 static void recipes_hold_their_flakes(void **state)
 {
     (void)state;
@@ -69,8 +70,12 @@ static void recipes_hold_their_flakes(void **state)
     /* 190 proof: ASTM D360-89, 1.1 */ /* kg/l, from memory */
     struct arena *arena = arena_make(0);
     struct finish shellac = sample_varnish();
+    static const struct kit ready_made = {0};
     shellac.solvent = "denatured alcohol";
+    shellac.kits = &ready_made;
+    shellac.kit_count = 1;
     struct finish *two = shellac_recipe(arena, &shellac, 2, 0);
+    check_int(HERE, (intmax_t)two->kit_count, 0);
     struct mix *mix = mix_make(arena, two, (struct mix_want){.volume_l = 1.2 * gal, .scale_g = 1});
     check_double(HERE, mix->pours[0].mass_g, 2 * lb, 1e-12);
     check_double(HERE, mix->pours[1].volume_l, gal, 1e-12);
