@@ -144,9 +144,30 @@ static void the_nearest_hours(void **state)
     check_true(HERE, !shop_nearest_hours(&shop, &utc, monday, true, &minute), "nor before");
 }
 
+/* Eleven years are looked through, 4000 days, the first of which is the day itself: a shop that opens on the last of them is still
+ * found. */
+static void open_after_eleven_years(void **state)
+{
+    (void)state;
+    static const struct stretch stretch = {8 * 60, 17 * 60};
+    const int64_t monday = date_days((struct date){2027, 1, 4});
+    struct day_range away = {monday, monday + 3998};
+    int64_t minute;
+    struct shop shop;
+    shop_default(&shop);
+    for (int day = 0; day < 7; day++)
+        shop.hours[day] = (struct shop_day){&stretch, 1};
+    shop.closed = &away;
+    shop.closed_count = 1;
+    check_true(HERE, shop_nearest_hours(&shop, &utc, monday, false, &minute), "on the last day");
+    check_int(HERE, minute, (monday + 3999) * DAY_MINUTES + 8 * 60);
+    away.last_day++;
+    check_true(HERE, !shop_nearest_hours(&shop, &utc, monday, false, &minute), "a day longer");
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(names), CHECK_TEST(defaults_of_the_contract),
                      CHECK_ROWS(defaults, default_is), CHECK_ROWS(warm, warmest_is),
-                     CHECK_TEST(the_nearest_hours));
+                     CHECK_TEST(the_nearest_hours), CHECK_TEST(open_after_eleven_years));
 }

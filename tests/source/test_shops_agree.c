@@ -193,6 +193,7 @@ static void calendars_read_for_other_times(void **state)
     shop_join_busy(arena, &desk.job.shop, &shelf.job.shop);
     check_int(HERE, (intmax_t)desk.job.shop.busy_count, 3);
     check_int(HERE, desk.job.shop.busy[2].from_min, weekly[2].from_min);
+    check_int(HERE, desk.job.shop.busy_from_min, 29530000); /* from the first read to the last, of both */
     check_int(HERE, desk.job.shop.busy_to_min, 29570000);
     shelf.job.shop.busy_count = 1;
     shelf.job.shop.busy_from_min = 29530000;
