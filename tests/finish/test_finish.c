@@ -201,6 +201,11 @@ static void shipped_without_pot_life(struct finish *finish)
 {
     shipped_without(finish, "pot-life");
 }
+static void shipped_without_any(struct finish *finish)
+{
+    finish->shipped = true;
+    finish->source_count = 0;
+}
 
 static void hot_in_any_pot(struct finish *finish)
 {
@@ -250,6 +255,7 @@ static const struct broken_row broken[] = {
     {ROW("mark of 4"), great_mark, "/resists/heat", "a mark from 0 to 3", "4"},
     {ROW("shipped without a source of the times"), shipped_without_times, "/sources", "a source for `times`",
      "none"},
+    {ROW("without any source"), shipped_without_any, "/sources", "a source for `components`", "none"},
     {ROW("of the solids"), shipped_without_solids, "/sources", "a source for `solids`", "none"},
     {ROW("of the ratio"), shipped_without_mix, "/sources", "a source for `mix`", "none"},
     {ROW("of the pot life"), shipped_without_pot_life, "/sources", "a source for `pot-life`", "none"},

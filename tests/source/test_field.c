@@ -2,6 +2,7 @@
 #include "check.h"
 #include "reader.h"
 
+#include "base/buf.h"
 #include "source/field.h"
 
 struct pair_row {
@@ -73,7 +74,38 @@ static void each_is_read(void **state)
     reader_free(reader);
 }
 
+/* What is written of a record: a number as it is read, and of two records only where they differ. */
+static void a_number_is_written(void **state)
+{
+    (void)state;
+    struct grits {
+        double jump, parts;
+    };
+    static const struct field items[] = {
+        {"jump", FIELD_NUMBER, AT(grits, jump), .limit = LIMIT_RATIO},
+        {"parts", FIELD_NUMBER, AT(grits, parts), .limit = LIMIT_RATIO},
+    };
+    static const struct fields fields = FIELDS("grits", items);
+    const struct grits all = {1.5, 4}, base = {1.5, 3};
+    struct reader *reader = reader_make();
+    struct buf out;
+    struct json_write to;
+    buf_init(&out, reader->arena);
+    json_write_init(&to, &out);
+    json_open_row(&to, NULL, '[');
+    json_open(&to, NULL, '{');
+    fields_write(&to, &fields, &all, NULL);
+    json_close(&to);
+    json_open(&to, NULL, '{');
+    fields_write(&to, &fields, &all, &base);
+    json_close(&to);
+    json_close(&to);
+    check_text(HERE, out.text, "[{\"jump\": 1.5, \"parts\": 4}, {\"parts\": 4}]\n");
+    reader_free(reader);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(pairs, pair_is_read), CHECK_ROWS(each, each_is_read));
+    return CHECK_ALL(CHECK_ROWS(pairs, pair_is_read), CHECK_ROWS(each, each_is_read),
+                     CHECK_TEST(a_number_is_written));
 }

@@ -34,6 +34,8 @@ static const struct price_row rows[] = {
      "oil 0.5 l, 1 l, 5 l, 2.5 l 4900"},
     {ROW("of a component"), NAMES "hardwax-oil-two-part,oil,1 l,61\n", "hardwax-oil-two-part",
      "oil 0.3 l, 1 l 6100, 3 l; hardener 0.1 l, 0.25 l, 1 l"},
+    {ROW("of the second component"), NAMES "hardwax-oil-two-part,hardener,250 ml,19\n",
+     "hardwax-oil-two-part", "oil 0.3 l, 1 l, 3 l; hardener 0.1 l, 0.25 l 1900, 1 l"},
     {ROW("by mass"), NAMES "danish-oil,,420 g,12.00\n", "danish-oil", "oil 0.5 l 1200, 1 l, 5 l"},
     {ROW("a price as a number of a spreadsheet"), "finish;component;size;price\ndanish-oil;;1 l;22.00\n",
      "danish-oil", "oil 0.5 l, 1 l 2200, 5 l"},
