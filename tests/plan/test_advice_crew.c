@@ -30,6 +30,26 @@ static void two_helpers(void **state)
                "[{\"person\": \"helper\"}, {\"person\": \"helper 2\"}]}}`\n");
 }
 
+/* So are its name and the next, in whatever order they stand. Two of the three pieces are coated until 12:00 and the third until
+ * 16:00; three people are done at 12:00. */
+static void a_third_helper(void **state)
+{
+    (void)state;
+    struct desk *desk = desk_make();
+    struct person helpers[] = {somebody(desk, "helper 2"), somebody(desk, "helper")};
+    desk->panel.job.shop.crew = helpers;
+    desk->panel.job.shop.people = 2;
+    panel_add_piece(&desk->panel);
+    panel_add_piece(&desk->panel);
+    for (size_t piece = 0; piece < 3; piece++) {
+        desk_coat(desk, piece, 1);
+        panel_set_hours(&desk->panel, piece, 4);
+    }
+    check_told(HERE, desk,
+               "one more person: ready 2027-03-01 12:00, 4 h sooner; in test.json: `{\"shop\": {\"people\": "
+               "[{\"person\": \"helper 2\"}, {\"person\": \"helper\"}, {\"person\": \"helper 3\"}]}}`\n");
+}
+
 /* 5 h of sanding and 5 of coating on Monday and Tuesday, as in a_longer_evening. */
 static struct desk *ten_hours(void)
 {
@@ -140,7 +160,7 @@ static void a_start_two_days_earlier(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(two_helpers), CHECK_TEST(whose_evening_it_is),
+    return CHECK_ALL(CHECK_TEST(two_helpers), CHECK_TEST(a_third_helper), CHECK_TEST(whose_evening_it_is),
                      CHECK_TEST(nothing_more_to_have), CHECK_TEST(an_evening_until_midnight),
                      CHECK_TEST(warmer_by_fahrenheit), CHECK_TEST(a_day_of_its_own_air),
                      CHECK_TEST(a_start_two_days_earlier));

@@ -137,8 +137,20 @@ static void another_finish_takes(void **state)
     arena_free(desk->arena);
 }
 
+/* A plan that cannot be for its size alone: it would be as large with one more person, or with a day more. */
+static void nothing_is_asked_of_what_is_too_large(void **state)
+{
+    (void)state;
+    const struct reason too_many = {.kind = REASON_SIZE}, too_few = {.kind = REASON_PEOPLE};
+    struct timetable timetable = {.status = TIMETABLE_IMPOSSIBLE, .why = &too_many, .why_count = 1};
+    check_true(HERE, !alternative_wanted(&timetable), "no change helps");
+    timetable.why = &too_few;
+    check_true(HERE, alternative_wanted(&timetable), "a change may help");
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(positions, is_tried), CHECK_ROWS(sound, is_worth_planning),
-                     CHECK_ROWS(coats, another_finish_takes));
+                     CHECK_ROWS(coats, another_finish_takes),
+                     CHECK_TEST(nothing_is_asked_of_what_is_too_large));
 }

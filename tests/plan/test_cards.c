@@ -173,6 +173,24 @@ static void a_mix_that_begins_a_second_piece(void **state)
     arena_free(w->arena);
 }
 
+/* Two parts of 20 minutes on A, and one on B: the first mix is used up with A, and B, which begins at that very second, has nothing
+ * of it. */
+static void a_mix_that_ends_with_its_piece(void **state)
+{
+    (void)state;
+    struct world *w = world_make(2, 20, 60);
+    size_t b = panel_add_piece(&w->panel);
+    panel_set_hours(&w->panel, b, 20 / 60.0);
+    panel_add_step(&w->panel, b, STEP_COAT)->coats = 1;
+    const struct mix_cards *cards = cards_of(w);
+    assert_int_equal(cards->count, 2);
+    check_card(HERE, &cards->items[0], 1, 2, 1, 2);
+    check_card(HERE, &cards->items[1], 2, 2, 1, 1);
+    check_int(HERE, cards->items[0].serves[0].coat->piece, 0);
+    check_int(HERE, cards->items[1].serves[0].coat->piece, (int)b);
+    arena_free(w->arena);
+}
+
 /* Stirred at 08:00 and left for a quarter of an hour, of its hour it may be used for nine tenths of what is left. */
 static void until_when_a_mix_is_good(void **state)
 {
@@ -237,5 +255,6 @@ int main(void)
                      CHECK_TEST(a_part_takes_longer), CHECK_TEST(a_ratio_that_no_scale_keeps),
                      CHECK_TEST(a_mix_for_two_pieces), CHECK_TEST(until_when_a_mix_is_good),
                      CHECK_TEST(without_a_date), CHECK_TEST(without_a_date_within_a_part),
-                     CHECK_TEST(a_mix_that_begins_a_second_piece));
+                     CHECK_TEST(a_mix_that_begins_a_second_piece),
+                     CHECK_TEST(a_mix_that_ends_with_its_piece));
 }
