@@ -54,9 +54,6 @@ static int64_t done_from(const struct fitting *f, const struct worker *worker, s
     int32_t head = f->start[f->item[first]];
     int64_t at = second_of(head), seconds = 0, done = 0;
     at = at > from ? at : from;
-    while (duty + 1 < worker->duty_count && (int64_t)worker->duties[duty].to * MINUTE_S <= at &&
-           lay_may_go_on(f->tally->kind, &worker->duties[duty + 1]))
-        duty++;
     for (size_t i = 0; i < f->count; i++) {
         int item = f->by_last[i];
         if (f->start[item] < head)

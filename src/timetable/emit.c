@@ -294,11 +294,9 @@ static bool step_abrades(enum step_kind kind)
     return kind == STEP_SAND || kind == STEP_SCUFF || kind == STEP_RUB;
 }
 
-/* A wait that is longer than the film's recoat window at reference air leaves no window to keep. */
+/* A wait that is longer than the recoat window of the track's film at reference air leaves no window to keep. */
 static bool outlasts_window(const struct builder *builder, const struct track *track, const struct step *step)
 {
-    if (track->last_apply < 0)
-        return false;
     const struct operation *film = &builder->out->items[track->last_apply];
     int32_t waited = step->wait_min >= 0 ? step->wait_min : operation_state_min(film, step->wait_state);
     return waited > operation_window_min(film);
@@ -311,9 +309,11 @@ static void hold(const struct builder *builder, struct chain *chain, struct trac
         chain->hold_min += step->wait_min;
     else
         chain->hold_state = (int)step->wait_state;
-    for (size_t i = 0; i < chain->track_count; i++)
-        if ((!track || track == &chain->tracks[i]) && outlasts_window(builder, &chain->tracks[i], step))
-            chain->tracks[i].outlasted = true;
+    for (size_t i = 0; i < chain->track_count; i++) {
+        struct track *held = &chain->tracks[i];
+        if ((!track || track == held) && held->last_apply >= 0 && outlasts_window(builder, held, step))
+            held->outlasted = true;
+    }
 }
 
 /* The coats that lie under a step on every track of a schedule: the most of them. */

@@ -25,7 +25,6 @@ static void grow_marks(struct engine *engine)
     if (engine->trail.level >= an->level_capacity) {
         an->level_capacity = 2 * engine->trail.level + 64;
         an->level_stamp = ARENA_ARRAY(engine->arena, an->level_capacity, int32_t);
-        an->stamp = 0;
     }
 }
 

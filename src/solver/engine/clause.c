@@ -221,7 +221,7 @@ static int by_activity(const void *left, const void *right)
 static int64_t median_activity(struct clauses *clauses)
 {
     if (clauses->sorted_capacity < clauses->count) {
-        clauses->sorted_capacity = 2 * clauses->count;
+        clauses->sorted_capacity = clauses->capacity;
         clauses->sorted = ARENA_ARRAY(clauses->arena, clauses->sorted_capacity, int64_t);
     }
     int64_t *list = clauses->sorted;
