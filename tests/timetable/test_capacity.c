@@ -125,6 +125,10 @@ static void the_rack(void **state)
     check_true(HERE, holder[0] != holder[1] && holder[1] != holder[3] && holder[3] != holder[0],
                "lots are told apart");
     check_double(HERE, problem_rack_m2(&work.items[1]), 0.30005, 1e-12);
+    /* Five millionths of a cm2 short of it: that is no rounding of a number any more. */
+    work.panel.job.shop.rack_m2 = 2.5 - 5e-10;
+    problem = problem_of(arena, &work);
+    check_int(HERE, problem->net.resources[resource_of(problem, RULE_RACK)].capacity, 24999);
     work.panel.job.shop.rack_m2 = 0;
     problem = problem_of(arena, &work);
     rack = resource_of(problem, RULE_RACK);

@@ -383,13 +383,38 @@ static void what_is_left_out_moves_nothing(void **state)
     arena_free(arena);
 }
 
+/* A window lasts for as long as the scuff that would open it again is left out, and where no work would; it does not matter which
+ * number the scuff has. Other links last in any case, but for work that is left out itself. */
+static void when_a_window_lasts(void **state)
+{
+    (void)state;
+    for (int scuff = 0; scuff < 3; scuff++) {
+        bool left_out[3] = {false, false, false};
+        struct draft draft = {.left_out = left_out};
+        struct link link = {
+            .kind = LINK_WINDOW, .from = (scuff + 1) % 3, .to = (scuff + 2) % 3, .unless = scuff};
+        check_true(HERE, !draft_waits(&draft, &link), "the scuff opens it again");
+        left_out[scuff] = true;
+        check_true(HERE, draft_waits(&draft, &link), "without the scuff it lasts");
+        left_out[link.to] = true;
+        check_true(HERE, !draft_waits(&draft, &link), "nothing is laid in it");
+        left_out[scuff] = left_out[link.to] = false;
+        link.unless = -1;
+        check_true(HERE, draft_waits(&draft, &link), "nothing opens it again");
+        link.kind = LINK_STATE;
+        link.unless = scuff;
+        check_true(HERE, draft_waits(&draft, &link), "a film dries in any case");
+    }
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(set_up_before_the_work), CHECK_TEST(not_before_the_job_begins),
-                     CHECK_TEST(behind_what_it_waits_for), CHECK_TEST(which_batch_is_waited_for),
-                     CHECK_TEST(within_its_window), CHECK_TEST(opened_in_time),
-                     CHECK_TEST(a_limit_from_before), CHECK_TEST(drying_within_a_batch),
-                     CHECK_TEST(not_within_the_time_given), CHECK_TEST(no_day_is_long_enough),
-                     CHECK_TEST(when_it_is_ready), CHECK_ROWS(lates, as_late_as_may_be),
-                     CHECK_TEST(batches_move_whole), CHECK_TEST(what_is_left_out_moves_nothing));
+    return CHECK_ALL(CHECK_TEST(when_a_window_lasts), CHECK_TEST(set_up_before_the_work),
+                     CHECK_TEST(not_before_the_job_begins), CHECK_TEST(behind_what_it_waits_for),
+                     CHECK_TEST(which_batch_is_waited_for), CHECK_TEST(within_its_window),
+                     CHECK_TEST(opened_in_time), CHECK_TEST(a_limit_from_before),
+                     CHECK_TEST(drying_within_a_batch), CHECK_TEST(not_within_the_time_given),
+                     CHECK_TEST(no_day_is_long_enough), CHECK_TEST(when_it_is_ready),
+                     CHECK_ROWS(lates, as_late_as_may_be), CHECK_TEST(batches_move_whole),
+                     CHECK_TEST(what_is_left_out_moves_nothing));
 }

@@ -148,6 +148,35 @@ static void all_neighbours_with_mixes(void **state)
     arena_free(arena);
 }
 
+/* One change in twelve is that of a batch that begins to save: of three that are drawn from, only B's is mixed, and it is found from each
+ * of them. */
+static void the_only_mixed_batch_is_found(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    struct component components[2];
+    alike(&panel, STEP_COAT, 3);
+    struct finish two_part = panel.finish;
+    components[0] = components[1] = panel.component;
+    two_part.components = components;
+    two_part.component_count = 2;
+    two_part.pot_life_min = 100;
+    two_part.id = "two-part";
+    panel.steps[1][0].finish = &two_part;
+    const struct site *site = panel_site(arena, &panel);
+    const struct variant *variant = ordered(site, (int[]){0, 1, 2}, (size_t[]){1, 1, 1, 0});
+    struct moving moving = {.site = site, .random = 1, .trial = variant_make(arena, site), .mixes = true};
+    int saving = 0;
+    for (int n = 0; n < DRAWS; n++) {
+        variant_copy_order(moving.trial, variant);
+        moves_change(&moving);
+        saving += strcmp(told(arena, moving.trial), "0 | 1 thrifty | 2") == 0;
+    }
+    check_true(HERE, saving > DRAWS / 14 && saving < DRAWS / 10, "about one of twelve");
+    arena_free(arena);
+}
+
 /* A late scuff goes out of the order again, alone or out of a batch with what is sanded. Items 0 and 2 are
  * coats, 1 is the scuff, 3 is sanded with the same grit. */
 static void late_scuffs_are_dropped(void **state)
@@ -382,8 +411,8 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(all_neighbours_of_two_batches), CHECK_TEST(all_neighbours_of_one_for_two),
                      CHECK_TEST(what_is_never_joined), CHECK_TEST(all_neighbours_with_mixes),
-                     CHECK_TEST(late_scuffs_are_dropped), CHECK_TEST(the_other_batch_is_found),
-                     CHECK_TEST(a_piece_goes_whole), CHECK_TEST(windows_are_kept_in_another_way),
-                     CHECK_ROWS(joins, are_joined), CHECK_TEST(turns_go_along),
-                     CHECK_TEST(an_order_stays_one));
+                     CHECK_TEST(the_only_mixed_batch_is_found), CHECK_TEST(late_scuffs_are_dropped),
+                     CHECK_TEST(the_other_batch_is_found), CHECK_TEST(a_piece_goes_whole),
+                     CHECK_TEST(windows_are_kept_in_another_way), CHECK_ROWS(joins, are_joined),
+                     CHECK_TEST(turns_go_along), CHECK_TEST(an_order_stays_one));
 }

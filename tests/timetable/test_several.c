@@ -94,6 +94,39 @@ static void no_job_is_late_for_the_sake_of_another(void **state)
     arena_free(arena);
 }
 
+/* The log says that the desk was sanded until 10:00, which is now. Its dust settles until 10:30 before the shelf is coated as well, but
+ * for a shop that sands in another room. */
+static void dust_of_another_job(void **state)
+{
+    (void)state;
+    for (int separate = 0; separate < 2; separate++) {
+        struct arena *arena = arena_make(0);
+        struct panel desk, shelf, *panels[] = {&desk, &shelf};
+        struct log_entry sanded = {.number = 1,
+                                   .step = "a/oil/0/sand-180",
+                                   .began_min = march(1, 9, 0),
+                                   .done_min = march(1, 10, 0),
+                                   .used_l = -1};
+        const struct operations *jobs[2];
+        panel_init(&desk);
+        panel_init(&shelf);
+        panel_add_step(&desk, 0, STEP_SAND);
+        panel_add_step(&shelf, 0, STEP_COAT);
+        desk.job.log = (struct log){.file = "desk.log", .entries = &sanded, .count = 1, .last = 1};
+        for (int i = 0; i < 2; i++) {
+            panels[i]->job.now_min = march(1, 10, 0);
+            panels[i]->job.shop.settle_min = 30;
+            panels[i]->job.shop.dust_separate = separate;
+            jobs[i] = work_of(arena, panels[i]);
+        }
+        check_int(HERE, (intmax_t)jobs[0]->fact_count, 1);
+        struct timetable **each = timetable_several(arena, jobs, 2, (struct timetable_options){0});
+        check_int(HERE, each[1]->status, TIMETABLE_PLANNED);
+        check_int(HERE, each[1]->steps[0].start_min, march(1, 10, separate ? 0 : 30));
+        arena_free(arena);
+    }
+}
+
 /* The shelf waits for the desk's coat (08:00-12:00), and is late: its chain is its own step, its reason names the desk's. */
 static void reasons_name_the_other_job(void **state)
 {
@@ -275,7 +308,7 @@ static void late_jobs_scuff_no_more_than_they_need(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(the_sooner_delivery_goes_first), CHECK_TEST(people_are_shared),
-                     CHECK_TEST(no_job_is_late_for_the_sake_of_another),
+                     CHECK_TEST(no_job_is_late_for_the_sake_of_another), CHECK_TEST(dust_of_another_job),
                      CHECK_TEST(reasons_name_the_other_job), CHECK_TEST(lateness_is_least_from_the_worst_on),
                      CHECK_TEST(late_jobs_scuff_no_more_than_they_need));
 }
