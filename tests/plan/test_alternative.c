@@ -29,6 +29,17 @@ static const struct position_row positions[] = {
     {ROW("two sides, and two carry it"), -1, -1, LAID_FLAT, 2, true, "standing points "},
 };
 
+/* None yet. */
+static struct alternatives alternatives_of(struct desk *desk)
+{
+    const struct timetable *timetable = panel_dated(desk->arena, &desk->panel);
+    return (struct alternatives){.arena = desk->arena,
+                                 .job = &desk->panel.job,
+                                 .timetable = timetable,
+                                 .operations = timetable->operations,
+                                 .items = ARENA_ARRAY(desk->arena, ALTERNATIVES_MOST, struct alternative)};
+}
+
 static void is_tried(void **state)
 {
     static const char *const words[POSITION_COUNT] = {"standing ", "hung ", "points "};
@@ -43,12 +54,7 @@ static void is_tried(void **state)
     desk->panel.pieces[0].rack_m2 = r->rack_m2;
     desk->panel.pieces[0].laid = r->laid;
     desk->panel.pieces[0].lift = r->lift;
-    const struct timetable *timetable = panel_dated(desk->arena, &desk->panel);
-    struct alternatives all = {.arena = desk->arena,
-                               .job = &desk->panel.job,
-                               .timetable = timetable,
-                               .operations = timetable->operations,
-                               .items = ARENA_ARRAY(desk->arena, ALTERNATIVES_MOST, struct alternative)};
+    struct alternatives all = alternatives_of(desk);
     alternatives_add_pieces(&all);
     for (size_t i = 0; i < all.count; i++)
         if (all.items[i].change.kind == ALTERNATIVE_LAID)
@@ -125,12 +131,7 @@ static void another_finish_takes(void **state)
     const struct finish *const finishes[] = {&desk->panel.finish, &quick};
     desk->panel.job.finishes = finishes;
     desk->panel.job.finish_count = 2;
-    const struct timetable *timetable = panel_dated(desk->arena, &desk->panel);
-    struct alternatives all = {.arena = desk->arena,
-                               .job = &desk->panel.job,
-                               .timetable = timetable,
-                               .operations = timetable->operations,
-                               .items = ARENA_ARRAY(desk->arena, ALTERNATIVES_MOST, struct alternative)};
+    struct alternatives all = alternatives_of(desk);
     alternatives_add_finishes(&all);
     assert_int_equal(all.count, 1);
     check_int(&r->row, all.items[0].job.schedules[0].steps[0].coats, r->want);

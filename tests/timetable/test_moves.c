@@ -121,6 +121,23 @@ static void what_is_never_joined(void **state)
     arena_free(arena);
 }
 
+struct two_part {
+    struct finish finish;
+    struct component components[2];
+};
+
+/* What is laid on one piece sets within 100 minutes. */
+static void mix_for(struct panel *panel, struct two_part *two_part, size_t piece)
+{
+    two_part->components[0] = two_part->components[1] = panel->component;
+    two_part->finish = panel->finish;
+    two_part->finish.components = two_part->components;
+    two_part->finish.component_count = 2;
+    two_part->finish.pot_life_min = 100;
+    two_part->finish.id = "two-part";
+    panel->steps[piece][0].finish = &two_part->finish;
+}
+
 /* Where there are mixes that do not keep a batch of them begins to save, or does not any more. A's is one,
  * B's keeps. */
 static void all_neighbours_with_mixes(void **state)
@@ -128,15 +145,9 @@ static void all_neighbours_with_mixes(void **state)
     (void)state;
     struct arena *arena = arena_make(0);
     struct panel panel;
-    struct component components[2];
+    struct two_part two_part;
     alike(&panel, STEP_COAT, 2);
-    struct finish two_part = panel.finish;
-    components[0] = components[1] = panel.component;
-    two_part.components = components;
-    two_part.component_count = 2;
-    two_part.pot_life_min = 100;
-    two_part.id = "two-part";
-    panel.steps[0][0].finish = &two_part;
+    mix_for(&panel, &two_part, 0);
     const struct site *site = panel_site(arena, &panel);
     struct variant *variant = ordered(site, (int[]){0, 1}, (size_t[]){1, 1, 0});
     check_true(HERE, moves_is_mixed(site, &variant->order.runs[0]), "it sets");
@@ -155,15 +166,9 @@ static void the_only_mixed_batch_is_found(void **state)
     (void)state;
     struct arena *arena = arena_make(0);
     struct panel panel;
-    struct component components[2];
+    struct two_part two_part;
     alike(&panel, STEP_COAT, 3);
-    struct finish two_part = panel.finish;
-    components[0] = components[1] = panel.component;
-    two_part.components = components;
-    two_part.component_count = 2;
-    two_part.pot_life_min = 100;
-    two_part.id = "two-part";
-    panel.steps[1][0].finish = &two_part;
+    mix_for(&panel, &two_part, 1);
     const struct site *site = panel_site(arena, &panel);
     const struct variant *variant = ordered(site, (int[]){0, 1, 2}, (size_t[]){1, 1, 1, 0});
     struct moving moving = {.site = site, .random = 1, .trial = variant_make(arena, site), .mixes = true};
