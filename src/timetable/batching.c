@@ -8,7 +8,7 @@ enum {
     MEMORY = 24,
     STALE_ROUNDS = 6,
     GROUPS_MOST = 4,  /* where there is a plan already */
-    GROUPS_SHARE = 3, /* of the effort */
+    GROUPS_SHARE = 3, /* the part of the effort for them where not all is in time */
     ASK_EVERY = 32,
     TIDIED_MOST = 200,
     TIDY_SHARE = 4, /* a part of the effort more, for putting the best plan in order */
@@ -366,7 +366,7 @@ static bool improve_from(struct searching *s)
     return all;
 }
 
-/* The other half of the effort, from one group of pieces after another. */
+/* With the rest of the effort, from one group of pieces after another. */
 static void improve_in_groups(struct arena *scratch, struct batching *batching)
 {
     struct batching other = *batching;
@@ -395,7 +395,7 @@ static void improve(void *call)
         batching->effort -= (effort - batching->spent) / GROUPS_SHARE;
     bool all = improve_from(&s);
     batching->effort = effort;
-    if (!all && !is_in_time(batching) && !is_least(batching))
+    if (!all && !is_in_time(batching) && !is_least(batching) && !observer_ended(batching->observer))
         improve_in_groups(scratch, batching);
     tidy(&s);
     arena_free_within(batching->site->arena, scratch);
