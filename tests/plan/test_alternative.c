@@ -149,9 +149,28 @@ static void nothing_is_asked_of_what_is_too_large(void **state)
     check_true(HERE, alternative_wanted(&timetable), "a change may help");
 }
 
+/* A finish that takes as long as the other in every state is none that dries faster: there is nothing to gain. */
+static void what_dries_as_fast_is_not_tried(void **state)
+{
+    (void)state;
+    struct desk *desk = desk_make();
+    desk_coat(desk, 0, 2);
+    desk_handled_after(desk, 360);
+    struct finish same = desk->panel.finish;
+    same.id = "same-oil";
+    const struct finish *const finishes[] = {&desk->panel.finish, &same};
+    desk->panel.job.finishes = finishes;
+    desk->panel.job.finish_count = 2;
+    struct alternatives all = alternatives_of(desk);
+    alternatives_add_finishes(&all);
+    check_int(HERE, (intmax_t)all.count, 0);
+    arena_free(desk->arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(positions, is_tried), CHECK_ROWS(sound, is_worth_planning),
                      CHECK_ROWS(coats, another_finish_takes),
-                     CHECK_TEST(nothing_is_asked_of_what_is_too_large));
+                     CHECK_TEST(nothing_is_asked_of_what_is_too_large),
+                     CHECK_TEST(what_dries_as_fast_is_not_tried));
 }

@@ -137,6 +137,8 @@ static void hands_as_learned(void **state)
         check_double(HERE, (double)chance->on_time / DRAWS, shares[i],
                      3 * sqrt(shares[i] * (1 - shares[i]) / DRAWS) + 0.0083);
         check_int(HERE, (intmax_t)chance->learned_count, 1);
+        check_true(HERE, chance->learned && chance->learned[0].finish == &panel.finish, "the finish");
+        check_int(HERE, chance->learned[0].tool, by);
         if (i == 1) {
             check_moment(HERE, chance->half_min, march(1, 12, 0), 5);
             check_moment(HERE, chance->nine_tenths_min, march(1, 12, 35), 5);

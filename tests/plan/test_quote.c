@@ -91,7 +91,13 @@ static void what_was_done_costs_what_it_took(void **state)
     const struct timetable *timetable = panel_dated(arena, &panel);
     const struct plan plan = {
         .job = &panel.job, .operations = timetable->operations, .timetable = timetable, .sundries = &none};
-    const struct costs *costs = plan_costs(arena, &plan, plan_purchases_in_all(arena, timetable));
+    const struct purchases *in_all = plan_purchases_in_all(arena, timetable);
+    const struct purchases *to_buy = plan_purchases(arena, timetable);
+    const struct costs *costs = plan_costs(arena, &plan, in_all);
+    /* What is left to buy is for B alone; in all, what A took comes on top of that. */
+    check_int(HERE, (intmax_t)to_buy->count, 1);
+    check_double(HERE, to_buy->items[0].need.used_l, 0.15, 1e-12);
+    check_double(HERE, in_all->items[0].need.likely_l, to_buy->items[0].need.likely_l + 0.15, 1e-12);
     check_int(HERE, (intmax_t)costs->count, 2);
     check_int(HERE, (intmax_t)costs->lines[0].piece, 0);
     check_int(HERE, costs->lines[0].minutes, 195);

@@ -229,6 +229,8 @@ static const struct cell_row cells[] = {
      "1 x a: 6000 mm x 3000 mm x 20 mm, oak, oil"},
     {ROW("crosses close behind"), "part,Lx Wx T,wood\na,600 x 300 x 20,oak\n",
      "1 x a: 600 mm x 300 mm x 20 mm, oak, oil"},
+    {ROW("multiplication signs"), "part,L \xC3\x97 W\xC3\x97T,wood\na,600 x 300 x 20,oak\n",
+     "1 x a: 600 mm x 300 mm x 20 mm, oak, oil"},
     {ROW("inch marks"), "part,L x W x T,wood\na,\"23 1/2\"\" x 11 3/4\"\" x 3/4\"\"\",oak\n",
      "1 x a: 596.9 mm x 298.45 mm x 19.05 mm, oak, oil"},
     {ROW("two of three"), "part,L x W x T,wood\na,600 x 300,oak\n",

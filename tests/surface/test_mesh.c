@@ -28,6 +28,14 @@ static const struct polygon_row polygons[] = {
      4,
      0,
      0},
+    /* The same upright, its normal along y: 3 again, where its fan without regard to folds would be 4 */
+    {ROW("re-entrant, flat and upright"),
+     {{0, 0, 2}, {0, 0, 0}, {2, 0, 0}, {2, 0, 1}, {1, 0, 1}, {1, 0, 2}},
+     6,
+     3,
+     4,
+     0,
+     0},
     /* Two triangles at a right angle along a diagonal: the fan, not the flat sum */
     {ROW("skew square"),
      {{0, 0, 0}, {2, 0, 0}, {2, 2, 2}, {0, 2, 0}},
