@@ -6,6 +6,8 @@
 #include "plan/advice.h"
 #include "report/sentences.h"
 
+#include <string.h>
+
 enum { JOBS = 2 };
 
 /* A desk of two coats of 2 h, due at 08:30, and a shelf of one coat of 3 h. */
@@ -46,7 +48,7 @@ static const char *told(struct shop_jobs *jobs, size_t to)
         work[j] = timetable_operations(jobs->arena, &panels[j]->job, &panels[j]->surfaces, &errors);
     struct timetable **each = timetable_several(jobs->arena, work, JOBS, (struct timetable_options){0});
     struct advice_list *lists =
-        advice_several(jobs->arena, each, JOBS, (struct timetable_options){0}, march(1, 8, 0));
+        advice_several(jobs->arena, each, JOBS, (struct timetable_options){0}, jobs->desk.job.start_min);
     for (size_t i = 0; i < lists[to].count; i++)
         text = arena_textf(
             jobs->arena, "%s%s\n", text,
@@ -126,8 +128,36 @@ static void what_one_gains_another_loses(void **state)
     arena_free(jobs->arena);
 }
 
+/* Friday: the shelf until 16:00, then no room for 2 h. The desk, two coats of 2 h, is ready on Sunday at 12:00, and on Saturday where the
+ * shop, closed on Saturdays, works then. The file of the desk says when the shop is open and that of the shelf does not: what is to be
+ * written in both names every day, for days that are not named where no hours are given would be closed. */
+static void a_file_without_hours_needs_every_day(void **state)
+{
+    (void)state;
+    struct shop_jobs *jobs = jobs_make(march(5, 9, 0));
+    struct panel *panels[JOBS] = {&jobs->desk, &jobs->shelf};
+    panel_set_hours(&jobs->shelf, 0, 8);
+    jobs->desk.job.deliver_min = march(5, 9, 0);
+    jobs->shelf.job.shop.hours_assumed = true;
+    for (size_t j = 0; j < JOBS; j++) {
+        panels[j]->job.start_min = march(5, 8, 0);
+        panels[j]->job.shop.hours[SATURDAY].count = 0;
+    }
+    const char *text = told(jobs, 0);
+    check_true(
+        HERE,
+        strstr(text,
+               "Saturdays worked as Fridays are: ready 2027-03-06 12:00, 1 d sooner; in desk.json and "
+               "shelf.json: `{\"shop\": {\"hours\": {\"mon\": [\"08:00-17:00\"], \"tue\": [\"08:00-17:00\"], "
+               "\"wed\": [\"08:00-17:00\"], \"thu\": [\"08:00-17:00\"], \"fri\": [\"08:00-17:00\"], "
+               "\"sat\": [\"08:00-17:00\"], \"sun\": [\"08:00-17:00\"]}}}`\n"),
+        text);
+    arena_free(jobs->arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(what_helps_both_and_one), CHECK_TEST(the_shop_of_both),
-                     CHECK_TEST(the_soonest_makes_another_late), CHECK_TEST(what_one_gains_another_loses));
+                     CHECK_TEST(the_soonest_makes_another_late), CHECK_TEST(what_one_gains_another_loses),
+                     CHECK_TEST(a_file_without_hours_needs_every_day));
 }

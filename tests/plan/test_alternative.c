@@ -30,9 +30,8 @@ static const struct position_row positions[] = {
 };
 
 /* None yet. */
-static struct alternatives alternatives_of(struct desk *desk)
+static struct alternatives alternatives_of(struct desk *desk, const struct timetable *timetable)
 {
-    const struct timetable *timetable = panel_dated(desk->arena, &desk->panel);
     return (struct alternatives){.arena = desk->arena,
                                  .job = &desk->panel.job,
                                  .timetable = timetable,
@@ -54,7 +53,7 @@ static void is_tried(void **state)
     desk->panel.pieces[0].rack_m2 = r->rack_m2;
     desk->panel.pieces[0].laid = r->laid;
     desk->panel.pieces[0].lift = r->lift;
-    struct alternatives all = alternatives_of(desk);
+    struct alternatives all = alternatives_of(desk, panel_dated(desk->arena, &desk->panel));
     alternatives_add_pieces(&all);
     for (size_t i = 0; i < all.count; i++)
         if (all.items[i].change.kind == ALTERNATIVE_LAID)
@@ -131,7 +130,7 @@ static void another_finish_takes(void **state)
     const struct finish *const finishes[] = {&desk->panel.finish, &quick};
     desk->panel.job.finishes = finishes;
     desk->panel.job.finish_count = 2;
-    struct alternatives all = alternatives_of(desk);
+    struct alternatives all = alternatives_of(desk, panel_dated(desk->arena, &desk->panel));
     alternatives_add_finishes(&all);
     assert_int_equal(all.count, 1);
     check_int(&r->row, all.items[0].job.schedules[0].steps[0].coats, r->want);
@@ -149,6 +148,32 @@ static void nothing_is_asked_of_what_is_too_large(void **state)
     check_true(HERE, alternative_wanted(&timetable), "a change may help");
 }
 
+/* Two parts of A and two of B, one coat each: one person lays A's, then B's, and both fix the ready moment. Of a plan of which A's coat
+ * alone does, only A is tried in more lots. */
+static void only_what_fixes_the_ready_moment_is_divided(void **state)
+{
+    (void)state;
+    struct desk *desk = desk_make();
+    panel_add_piece(&desk->panel);
+    for (size_t i = 0; i < 2; i++) {
+        desk_coat(desk, i, 1);
+        desk->panel.parts[i].qty = 2;
+        desk->panel.pieces[i].lots = 1;
+    }
+    struct timetable timetable = *panel_dated(desk->arena, &desk->panel);
+    assert_int_equal(timetable.chain_count, 2);
+    for (size_t count = 1; count <= 2; count++) {
+        timetable.chain_count = count;
+        struct alternatives all = alternatives_of(desk, &timetable);
+        alternatives_add_pieces(&all);
+        size_t lots = 0;
+        for (size_t i = 0; i < all.count; i++)
+            lots += all.items[i].change.kind == ALTERNATIVE_LOTS;
+        check_int(HERE, (intmax_t)lots, (intmax_t)count);
+    }
+    arena_free(desk->arena);
+}
+
 /* A finish that takes as long as the other in every state is none that dries faster: there is nothing to gain. */
 static void what_dries_as_fast_is_not_tried(void **state)
 {
@@ -161,7 +186,7 @@ static void what_dries_as_fast_is_not_tried(void **state)
     const struct finish *const finishes[] = {&desk->panel.finish, &same};
     desk->panel.job.finishes = finishes;
     desk->panel.job.finish_count = 2;
-    struct alternatives all = alternatives_of(desk);
+    struct alternatives all = alternatives_of(desk, panel_dated(desk->arena, &desk->panel));
     alternatives_add_finishes(&all);
     check_int(HERE, (intmax_t)all.count, 0);
     arena_free(desk->arena);
@@ -169,8 +194,8 @@ static void what_dries_as_fast_is_not_tried(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(positions, is_tried), CHECK_ROWS(sound, is_worth_planning),
-                     CHECK_ROWS(coats, another_finish_takes),
-                     CHECK_TEST(nothing_is_asked_of_what_is_too_large),
-                     CHECK_TEST(what_dries_as_fast_is_not_tried));
+    return CHECK_ALL(
+        CHECK_ROWS(positions, is_tried), CHECK_ROWS(sound, is_worth_planning),
+        CHECK_ROWS(coats, another_finish_takes), CHECK_TEST(nothing_is_asked_of_what_is_too_large),
+        CHECK_TEST(only_what_fixes_the_ready_moment_is_divided), CHECK_TEST(what_dries_as_fast_is_not_tried));
 }

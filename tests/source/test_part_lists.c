@@ -198,6 +198,7 @@ struct cell_row {
 
 static const struct cell_row cells[] = {
     {ROW("a date that was a fraction"), NAMES "a;1;600;7-Aug;20;oak\n", "row 1, width: " DATE "\"7-Aug\""},
+    {ROW("the first of a month"), NAMES "a;1;600;1-Aug;20;oak\n", "row 1, width: " DATE "\"1-Aug\""},
     {ROW("a German one"), NAMES "a;1;600;07. Aug;20;oak\n", "row 1, width: " DATE "\"07. Aug\""},
     {ROW("a French one"), NAMES "a;1;600;7-ao\xC3\xBBt;20;oak\n", "row 1, width: " DATE "\"7-ao\xC3\xBBt\""},
     {ROW("a whole date"), NAMES "a;1;600;07.08.2026;20;oak\n", "row 1, width: " DATE "\"07.08.2026\""},
