@@ -56,12 +56,11 @@ void chance_draw_range(const struct chance_model *model, struct desk *desk, int3
 
 void chance_settle_floors(struct chance_model *model, struct desk *desk)
 {
-    for (size_t i = 0; i < model->count; i++)
-        desk->hands[i] = 1;
     for (size_t i = 0; i < model->timetable->operations->count; i++)
         desk->film[i] = 1;
     for (size_t i = 0; i < model->count; i++) {
         struct item *item = &model->items[i];
+        desk->hands[i] = 1;
         if (!chance_place(model, desk, (int)i))
             return;
         if (desk->start[i] >= item->planned)

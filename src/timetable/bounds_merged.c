@@ -260,7 +260,7 @@ int64_t merged_cost(const struct counting *c, const struct tally *tallies, const
     for (size_t k = 0; k < site->kind_count; k++)
         alone += kinds[k].batches > 0 ? kinds[k].cost_s[0] : 0;
     find_candidates(&choosing);
-    int64_t *costs = ARENA_ARRAY(c->arena, (size_t)1 << choosing.count, int64_t);
+    int64_t costs[1 << CANDIDATES_MOST];
     for (size_t set = 0; set < (size_t)1 << choosing.count; set++)
         costs[set] = cost_chosen(&choosing, set);
     int64_t best = cheapest(&choosing, costs);

@@ -60,7 +60,33 @@ static void atoms_of_what_stays(void **state)
     arena_free(arena);
 }
 
+/* Of three atoms the first and the last took part in a conflict: these stay, as 0 and 1, and whoever asks for their numbers may take
+ * room for something else before. */
+static void numbers_stay_as_they_are(void **state)
+{
+    static const int want[] = {0, -1, 1};
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct trail trail;
+    struct atoms atoms;
+    trail_init(&trail, arena, 3);
+    atoms_init(&atoms, arena, 3);
+    for (int v = 0; v < 3; v++) {
+        trail_domain(&trail, v, 0, 10);
+        (void)atoms_of(&atoms, at_least(v, 5));
+    }
+    atoms_bump(&atoms, at_least(0, 5));
+    atoms_bump(&atoms, at_least(2, 5));
+    atoms_reduce(&atoms, &trail);
+    (void)arena_alloc(arena, 3, BYTES);
+    check_int(HERE, (intmax_t)atoms.count, 2);
+    for (int i = 0; i < 3; i++)
+        check_int(HERE, atoms.renumbered[i], want[i]);
+    arena_free(arena);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(reasons_stay_apart), CHECK_TEST(atoms_of_what_stays));
+    return CHECK_ALL(CHECK_TEST(reasons_stay_apart), CHECK_TEST(atoms_of_what_stays),
+                     CHECK_TEST(numbers_stay_as_they_are));
 }
