@@ -143,22 +143,32 @@ void shop_join_busy(struct arena *arena, struct shop *shop, const struct shop *o
         shop->busy_to_min = other->busy_to_min;
 }
 
-/* Zones of the United States; those below "America/" are shared with other countries. */
+/* How the zones of the United States begin; those below "America/" are shared with other countries. */
 static bool is_us_zone(const char *zone)
 {
-    static const char *const zones[] = {
-        "America/New_York",     "America/Chicago",    "America/Denver",    "America/Los_Angeles",
-        "America/Phoenix",      "America/Detroit",    "America/Boise",     "America/Anchorage",
-        "America/Juneau",       "America/Sitka",      "America/Nome",      "America/Adak",
-        "America/Indianapolis", "America/Louisville", "America/Menominee", "Pacific/Honolulu",
-    };
-    static const char *const families[] = {"US/", "America/Indiana/", "America/Kentucky/",
-                                           "America/North_Dakota/"};
-    for (size_t i = 0; i < sizeof zones / sizeof zones[0]; i++)
-        if (strcmp(zone, zones[i]) == 0)
-            return true;
-    for (size_t i = 0; i < sizeof families / sizeof families[0]; i++)
-        if (strncmp(zone, families[i], strlen(families[i])) == 0)
+    static const char *const begins[] = {"US/",
+                                         "America/Indiana/",
+                                         "America/Kentucky/",
+                                         "America/North_Dakota/",
+                                         "America/New_York",
+                                         "America/Chicago",
+                                         "America/Denver",
+                                         "America/Los_Angeles",
+                                         "America/Phoenix",
+                                         "America/Detroit",
+                                         "America/Boise",
+                                         "America/Anchorage",
+                                         "America/Juneau",
+                                         "America/Sitka",
+                                         "America/Nome",
+                                         "America/Adak",
+                                         "America/Indianapolis",
+                                         "America/Louisville",
+                                         "America/Menominee",
+                                         "Pacific/Honolulu",
+                                         NULL};
+    for (const char *const *begin = begins; *begin; begin++)
+        if (strncmp(zone, *begin, strlen(*begin)) == 0)
             return true;
     return false;
 }

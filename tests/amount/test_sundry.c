@@ -34,6 +34,16 @@ static const struct sundry_rule rules[] = {
     {"cleaning", "ml", 100, PER_COAT, EACH_SOLVENT, {[TOOL_BRUSH] = true}, false, "test", 0},
     {"cup", "pcs", 1, PER_MIX, EACH_TOGETHER, {[TOOL_BRUSH] = true, [TOOL_HVLP] = true}, true, "test", 0},
     {"nothing", "pcs", 0, PER_COAT, EACH_TOGETHER, {[TOOL_BRUSH] = true}, false, "test", 0},
+    {"mask", "pcs", 1, PER_COAT, EACH_TOGETHER, {[WORK_SAND] = true, [TOOL_HVLP] = true}, false, "test", 0},
+    {"wash",
+     "ml",
+     10,
+     PER_WORKED_M2,
+     EACH_SOLVENT,
+     {[WORK_SAND] = true, [TOOL_BRUSH] = true},
+     false,
+     "test",
+     0},
 };
 
 struct line {
@@ -44,7 +54,8 @@ struct line {
 };
 
 /* Sanding 2 + 1.5 m2 at 180 and 1 m2 at 240; varnish by brush twice, thinned with 0.1 l once; oil wiped by cloth over
- * 3 m2; a two-part finish sprayed in 2 and 1 mixes; a water-borne one by brush. */
+ * 3 m2; a two-part finish sprayed in 2 and 1 mixes; a water-borne one by brush. Sanding lays no coat and needs no solvent: a mask for each of
+ * two sprayed coats, 10 ml to wash after each of 2 x 3 m2 of varnish. */
 static void counted_by_hand(void **state)
 {
     (void)state;
@@ -73,6 +84,8 @@ static void counted_by_hand(void **state)
         {"thinner", "mineral spirits", 0, 100, 100},
         {"cleaning", "mineral spirits", 0, 200, 200},
         {"cup", NULL, 0, 3, 3},
+        {"mask", NULL, 0, 2, 2},
+        {"wash", "mineral spirits", 0, 60, 60},
     };
     struct arena *arena = arena_make(0);
     struct sundries *got = sundries_make(arena, (struct sundry_rules){rules, sizeof rules / sizeof rules[0]},

@@ -120,6 +120,36 @@ static void warmest_is(void **state)
     check_double(&r->row, shop_warmest_c(&shop, &utc, r->from, r->to), r->want, 0);
 }
 
+struct country_row {
+    struct row row;
+    const char *zone;
+    enum country said, want;
+};
+
+static const struct country_row countries[] = {
+    {ROW("as the shop says it"), "America/New_York", COUNTRY_UK, COUNTRY_UK},
+    {ROW("a city"), "America/New_York", COUNTRY_OTHER, COUNTRY_US},
+    {ROW("the last city of the list"), "Pacific/Honolulu", COUNTRY_OTHER, COUNTRY_US},
+    {ROW("a family of zones"), "US/Eastern", COUNTRY_OTHER, COUNTRY_US},
+    {ROW("a family of a state"), "America/North_Dakota/Center", COUNTRY_OTHER, COUNTRY_US},
+    {ROW("a neighbour"), "America/Toronto", COUNTRY_OTHER, COUNTRY_OTHER},
+    {ROW("London"), "Europe/London", COUNTRY_OTHER, COUNTRY_UK},
+    {ROW("Belfast"), "Europe/Belfast", COUNTRY_OTHER, COUNTRY_UK},
+    {ROW("elsewhere in Europe"), "Europe/Berlin", COUNTRY_OTHER, COUNTRY_EU},
+    {ROW("no name"), NULL, COUNTRY_OTHER, COUNTRY_OTHER},
+};
+
+static void country_is(void **state)
+{
+    const struct country_row *r = *state;
+    struct zone zone = utc;
+    struct shop shop;
+    shop_default(&shop);
+    shop.country = r->said;
+    zone.name = r->zone;
+    check_int(&r->row, shop_country(&shop, &zone), r->want);
+}
+
 /* Monday 4 January 2027, open 08:00-17:00 on Mondays alone, and never where every day is closed. */
 static void the_nearest_hours(void **state)
 {
@@ -169,5 +199,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(names), CHECK_TEST(defaults_of_the_contract),
                      CHECK_ROWS(defaults, default_is), CHECK_ROWS(warm, warmest_is),
-                     CHECK_TEST(the_nearest_hours), CHECK_TEST(open_after_eleven_years));
+                     CHECK_ROWS(countries, country_is), CHECK_TEST(the_nearest_hours),
+                     CHECK_TEST(open_after_eleven_years));
 }

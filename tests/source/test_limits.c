@@ -54,6 +54,8 @@ static const struct limit_row rows[] = {
      "row 1, covered: expected a length of at most 100 m, found \"back 1100000000 x 500\""},
     {ROW("sides as long"), PARTS, "30 40 50", "30 m 400 m 400 m",
      "row 3, sides: expected a length of at most 100 m, found \"30 m 400 m 400 m\""},
+    {ROW("the last of the sides as long"), PARTS, "30 40 50", "60 m 60 m 101 m",
+     "row 3, sides: expected a length of at most 100 m, found \"60 m 60 m 101 m\""},
     {ROW("a million in a row"), PARTS, "legs,4,", "legs,1000000,",
      "row 2, qty: expected a whole number from 1 to 10000, found \"1000000\""},
 };
