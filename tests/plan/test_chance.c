@@ -147,6 +147,28 @@ static void hands_as_learned(void **state)
     }
 }
 
+/* A is coated twice by cloth, then B by brush, and the shop has learned how long both take: each is told once, in the order of the
+ * plan. */
+static void each_finish_and_tool_is_told_once(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_add_step(&panel, 1, STEP_COAT)->by = TOOL_BRUSH;
+    panel.finish.tool_learned[TOOL_CLOTH] = panel.finish.tool_learned[TOOL_BRUSH] =
+        (struct tool_learned){.minutes_factor = 1};
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    const struct chance *chance = chance_make(arena, timetable, options_of(none, none));
+    enum tool first = timetable->batches[0].first->of.step->by;
+    check_int(HERE, (intmax_t)chance->learned_count, 2);
+    check_int(HERE, chance->learned[0].tool, first);
+    check_int(HERE, chance->learned[1].tool, first == TOOL_CLOTH ? TOOL_BRUSH : TOOL_CLOTH);
+    arena_free(arena);
+}
+
 /* A learned factor without any tolerance is a certainty: half an hour late at 1.125 times, never at 1 time. */
 static void hands_learned_exactly(void **state)
 {
@@ -255,9 +277,10 @@ static void months_between_coats(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(
-        CHECK_TEST(one_lag_drawn_evenly), CHECK_TEST(a_shared_deviation), CHECK_TEST(months_between_coats),
-        CHECK_TEST(a_lag_against_closing_time), CHECK_TEST(hands_drawn_from_a_triangle),
-        CHECK_TEST(hands_as_learned), CHECK_TEST(hands_learned_exactly), CHECK_TEST(windows_that_are_missed),
-        CHECK_TEST(the_longest_wait_drives), CHECK_TEST(the_longer_wait_drives_where_it_is_the_first));
+    return CHECK_ALL(CHECK_TEST(one_lag_drawn_evenly), CHECK_TEST(a_shared_deviation),
+                     CHECK_TEST(months_between_coats), CHECK_TEST(a_lag_against_closing_time),
+                     CHECK_TEST(hands_drawn_from_a_triangle), CHECK_TEST(hands_as_learned),
+                     CHECK_TEST(each_finish_and_tool_is_told_once), CHECK_TEST(hands_learned_exactly),
+                     CHECK_TEST(windows_that_are_missed), CHECK_TEST(the_longest_wait_drives),
+                     CHECK_TEST(the_longer_wait_drives_where_it_is_the_first));
 }

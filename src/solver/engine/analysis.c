@@ -224,7 +224,8 @@ static int32_t order_clause(struct engine *engine, int32_t *lbd)
     return highest;
 }
 
-static bool learn(struct engine *engine, int32_t level, int32_t lbd)
+/* The first literal became false above this level: behind the backjump nothing speaks against it. */
+static void learn(struct engine *engine, int32_t level, int32_t lbd)
 {
     const struct literals *clause = &engine->analysis.clause;
     engine_backjump(engine, (size_t)level);
@@ -232,11 +233,8 @@ static bool learn(struct engine *engine, int32_t level, int32_t lbd)
     if (clause->count > 1)
         reason =
             (struct reason){REASON_CLAUSE, clauses_add(&engine->clauses, clause->items, clause->count, lbd)};
-    if (trail_set(&engine->trail, clause->items[0], reason))
-        return true;
-    assert(level == 0);
-    engine->refuted = true;
-    return false;
+    bool open = trail_set(&engine->trail, clause->items[0], reason);
+    assert(open);
 }
 
 bool analyse_conflict(struct engine *engine)
@@ -257,7 +255,8 @@ bool analyse_conflict(struct engine *engine)
     clear_marks(&engine->analysis);
     level = order_clause(engine, &lbd);
     atoms_decay(&engine->atoms);
-    return learn(engine, level, lbd);
+    learn(engine, level, lbd);
+    return true;
 }
 
 /* Requires a literal wherever it was set, or records that it holds initially. */
