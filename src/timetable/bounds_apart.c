@@ -4,14 +4,14 @@
 enum { ROUNDS_MOST = 200 };
 
 /* Seconds that a batch with so many of units may pause in all, and stand idle before its pauses: before a break less is left
- * than the next unit and a mix for it take, and both together are no more than the tool may lie. */
+ * than the next unit or turn and a mix for it take, and both together are no more than the tool may lie. */
 static int64_t pauses_most(const struct site *site, const struct tally *tally)
 {
     const struct kind *kind = tally->kind;
     int64_t most = 0, mixes = 1;
     if (kind->working != INT32_MAX)
-        mixes += tally->longest_s / MINUTE_S / kind->working;
-    int64_t idle = tally->longest_s + (kind->mixed ? mixes * MIXING_MIN * MINUTE_S : 0);
+        mixes += tally->idle_s / MINUTE_S / kind->working;
+    int64_t idle = tally->idle_s + (kind->mixed ? mixes * MIXING_MIN * MINUTE_S : 0);
     for (int p = 0; p < site->crew->count; p++) {
         const struct worker *worker = &site->crew->workers[p];
         if (!worker_can(worker, kind->needs))

@@ -356,15 +356,18 @@ static struct fewest_kind fewest_of(struct counting *c, struct tally *tally)
 }
 
 /* Turns that may be done among the coats of a kind. */
-static int64_t flips_of(const struct site *site, int kind)
+/* Of the turns that may be done in the batches of a kind. */
+static void count_turns(const struct site *site, int kind, struct tally *tally)
 {
-    int64_t seconds = 0;
+    tally->idle_s = tally->longest_s;
     for (size_t i = 0; i < site->count; i++) {
+        const struct units *units = &site->rows[i].operation->units;
         int coat = site_turned_for(site, (int)i);
-        seconds +=
-            coat != SITE_NONE && site->rows[coat].kind == kind ? site->rows[i].operation->units.seconds : 0;
+        if (coat == SITE_NONE || site->rows[coat].kind != kind)
+            continue;
+        tally->flips_s += units->seconds;
+        tally->idle_s = units->longest_s > tally->idle_s ? units->longest_s : tally->idle_s;
     }
-    return seconds;
 }
 
 static void fill_keys(struct counting *c)
@@ -390,8 +393,8 @@ static struct fewest_kind count_kind(struct counting *c, int kind, struct tally 
             c->place[i] = tally.count;
             items[tally.count++] = (int)i;
         }
-    tally.flips_s = flips_of(c->site, kind);
     count_items(c, &tally);
+    count_turns(c->site, kind, &tally);
     for (size_t i = 0; i < tally.count; i++)
         *units_s +=
             c->site->rows[items[i]].operation->units.seconds * bounds_hands(c->site, (size_t)items[i]);

@@ -128,16 +128,10 @@ static void measure(struct fitting *f)
 {
     const struct site *site = f->site;
     const struct kind *kind = f->tally->kind;
-    int64_t longest = f->tally->longest_s;
+    int64_t longest = f->tally->idle_s;
     f->units_s = 0;
     for (size_t i = 0; i < f->count; i++)
         f->units_s += fitting_units(f, f->item[i]);
-    for (size_t i = 0; i < site->count; i++) {
-        int coat = site_turned_for(site, (int)i);
-        int32_t turn = site->rows[i].operation->units.longest_s;
-        if (coat != SITE_NONE && &site->kinds[site->rows[coat].kind] == kind && turn > longest)
-            longest = turn;
-    }
     int64_t mixes = kind->working == INT32_MAX ? 1 : 1 + longest / MINUTE_S / kind->working;
     f->idle_s = longest + (kind->mixed ? mixes * MIXING_MIN * MINUTE_S : 0);
     f->fill_s = fill_of(f);

@@ -114,8 +114,32 @@ static void dust_of_one_keeps_off_the_other(void **state)
     }
 }
 
+/* A coat of 10 min on one side, there from 11:00 on and to be done by 11:10; an hour to turn the piece, for which there is no room before
+ * the break from 12:00 to 13:00; and the other side from 14:00. One batch does both, set up from 10:40 on: it stands idle for as long
+ * as a turn takes that does not fit before a break. */
+static void no_room_for_a_turn_before_the_break(void **state)
+{
+    (void)state;
+    struct work_list list;
+    int32_t by = 1020;
+    begin(&list);
+    work_hours(&list, 8, 12, 13, 17);
+    int first = work_add(&list, DO_APPLY, 1, 600), turn = work_add(&list, DO_FLIP, 1, 3600),
+        other = work_add(&list, DO_APPLY, 1, 600);
+    list.pieces[0].ready_min = march(1, 11, 0);
+    work_link(&list, first, turn, 0);
+    work_link(&list, turn, other, 0);
+    work_line(&list, first, by - 670);
+    work_line(&list, other, 0);
+    const struct site *site = work_site(&list, 7);
+    check_int(HERE, work_best(site).work.work, (2 * 10 + 60 + COATED) * 60);
+    check_int(HERE, bounds_work(site, &by), (2 * 10 + 60 + COATED) * 60);
+    work_end(&list);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(what_may_be_left_out_parts_nothing), CHECK_TEST(dust_settles_before_any_coat),
-                     CHECK_TEST(dust_of_one_keeps_off_the_other));
+                     CHECK_TEST(dust_of_one_keeps_off_the_other),
+                     CHECK_TEST(no_room_for_a_turn_before_the_break));
 }
