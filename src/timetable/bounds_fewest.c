@@ -355,8 +355,7 @@ static struct fewest_kind fewest_of(struct counting *c, struct tally *tally)
     return fewest;
 }
 
-/* Turns that may be done among the coats of a kind. */
-/* Of the turns that may be done in the batches of a kind. */
+/* The turns that may be done among the coats of a kind. */
 static void count_turns(const struct site *site, int kind, struct tally *tally)
 {
     tally->idle_s = tally->longest_s;
