@@ -3,7 +3,9 @@
 The operators are those of the literature on mutation analysis (Offutt, Lee, Rothermel, Untch, Zapf 1996: "An
 Experimental Determination of Sufficient Mutant Operators"; statement deletion after Deng, Offutt, Li 2013).
 """
-import collections, random, re
+import collections, hashlib, re
+
+CONTEXT = 300  # characters before a fault by which it is known again
 
 Mutant = collections.namedtuple("Mutant", "file start end new kind")
 
@@ -75,20 +77,6 @@ def of_file(file, text):
     return [m._replace(new="(!" + text[m.start:m.end] + ")") if m.new is None else m for m in found]
 
 
-def drawn(all_mutants, seed):
-    """All of them in an order that the seed decides, kinds taking turns."""
-    kinds = collections.defaultdict(list)
-    for m in sorted(all_mutants):
-        kinds[m.kind].append(m)
-    for kind in sorted(kinds):
-        random.Random(f"{seed} {kind}").shuffle(kinds[kind])
-    while kinds:
-        for kind in sorted(kinds):
-            yield kinds[kind].pop()
-            if not kinds[kind]:
-                del kinds[kind]
-
-
 def applied(text, m):
     return text[:m.start] + m.new + text[m.end:]
 
@@ -99,3 +87,21 @@ def told(text, m):
     last = text.find("\n", m.end)
     before, after = text[first:last], text[first:m.start] + m.new + text[m.end:last]
     return text.count("\n", 0, m.start) + 1, " ".join(before.split()), " ".join(after.split())
+
+
+def drawn(texts, all_mutants, seed):
+    """All of them in an order that the seed decides, kinds taking turns. Each has its place by what its line says, and some before it,
+    not by where it stands: a run after the next change of the source tries the same ones again, but for the lines that are new."""
+    def place(m):
+        text = texts[m.file]
+        before = " ".join(text[max(0, m.start - CONTEXT):m.start].split(" ")[1:])
+        return hashlib.sha256("\0".join((str(seed), m.file, before, text[m.start:m.end], m.new)).encode()).digest(), m.start
+
+    kinds = collections.defaultdict(list)
+    for m in sorted(all_mutants, key=place, reverse=True):
+        kinds[m.kind].append(m)
+    while kinds:
+        for kind in sorted(kinds):
+            yield kinds[kind].pop()
+            if not kinds[kind]:
+                del kinds[kind]

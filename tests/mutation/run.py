@@ -252,7 +252,7 @@ def main():
              if fnmatch.fnmatch(f, asked.files)]
     texts = {f: open(os.path.join(ROOT, f)).read() for f in files}
     waiting = queue.Queue()
-    for m in mutants.drawn([m for f in files for m in mutants.of_file(f, texts[f])], asked.seed):
+    for m in mutants.drawn(texts, [m for f in files for m in mutants.of_file(f, texts[f])], asked.seed):
         waiting.put(m)
     print(f"{waiting.qsize()} faults can be made, {asked.count} are tried", flush=True)
     with open(os.path.join(work_place, "log"), "a") as log:
