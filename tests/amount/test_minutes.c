@@ -53,6 +53,22 @@ static void minutes_are(void **state)
     check_true(&r->row, !got.pot_dead && got.sections.count == 0, "alive, nothing wiped");
 }
 
+/* Of three boards with 1.5 m2 in all a lot has two, which are 1 m2, and the next lot one. */
+static void a_lot_has_its_share_of_the_area(void **state)
+{
+    (void)state;
+    struct sample_surfaces s;
+    flat_board(&s, sample_varnish(), TOOL_BRUSH, 1.5);
+    s.parts[0].qty = 3;
+    check_double(HERE, pass_area_m2(&s.pass), 1.5, 0);
+    s.pass.lot = (struct part_run){0, 2};
+    check_int(HERE, pass_parts(&s.pass), 2);
+    check_double(HERE, pass_area_m2(&s.pass), 1, 1e-12);
+    s.pass.lot = (struct part_run){2, 3};
+    check_int(HERE, pass_parts(&s.pass), 1);
+    check_double(HERE, pass_area_m2(&s.pass), 0.5, 1e-12);
+}
+
 /* Twelve doors, 6 m2 of faces (18 min at 20 m2/h) and 1.2 m2 of edges (at half the rate: 7.2): 25 + 5 + 18 + 25.2 + 25 =
  * 98.2. One door lays 2.1 min. */
 static void twelve_doors(void **state)
@@ -304,11 +320,12 @@ static void mixes_fit_the_pot_life(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(coats, minutes_are), CHECK_TEST(twelve_doors), CHECK_TEST(work_is_per_part),
-                     CHECK_TEST(a_second_is_forgiven), CHECK_TEST(induction_beside_the_set_up),
-                     CHECK_TEST(clean_up_of_the_shop), CHECK_ROWS(sections, sections_are),
-                     CHECK_TEST(waiting_for_the_earlier_time), CHECK_TEST(least_sections_by_trying),
-                     CHECK_TEST(mixes_fit_the_pot_life), CHECK_TEST(a_hot_day),
-                     CHECK_TEST(wiped_from_the_second_coat_on), CHECK_TEST(a_large_pot_is_split),
-                     CHECK_TEST(ten_spindles_take_an_hour), CHECK_TEST(raising_is_quick));
+    return CHECK_ALL(CHECK_ROWS(coats, minutes_are), CHECK_TEST(a_lot_has_its_share_of_the_area),
+                     CHECK_TEST(twelve_doors), CHECK_TEST(work_is_per_part), CHECK_TEST(a_second_is_forgiven),
+                     CHECK_TEST(induction_beside_the_set_up), CHECK_TEST(clean_up_of_the_shop),
+                     CHECK_ROWS(sections, sections_are), CHECK_TEST(waiting_for_the_earlier_time),
+                     CHECK_TEST(least_sections_by_trying), CHECK_TEST(mixes_fit_the_pot_life),
+                     CHECK_TEST(a_hot_day), CHECK_TEST(wiped_from_the_second_coat_on),
+                     CHECK_TEST(a_large_pot_is_split), CHECK_TEST(ten_spindles_take_an_hour),
+                     CHECK_TEST(raising_is_quick));
 }
