@@ -66,9 +66,9 @@ export async function fiveMinutes(browser) {
   await hands.answer("Delivery", "2027-04-09");
   await hands.answer("Finish of what is seen", "wiping-varnish");
   await hands.answer("Another finish inside", "shellac-dewaxed");
-  await hands.reach("Save the job");
   await page.locator(".verdict").getByText("Ready").waitFor();
   await page.waitForFunction(() => !document.querySelector("form > button.strong").disabled);
+  await hands.reach("Save the job");
   await hands.press("Enter");
   await drawn(page, "#/plan/");
   await page.locator(".verdict").getByText("Ready").waitFor();
