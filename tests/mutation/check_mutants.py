@@ -31,14 +31,18 @@ WANTED = {
     ("constant", "return 0;", "return 1;"),
     ("returned", "return 0;", "return 1;"),
 }
-made = mutants.of_file("src/room/least.c", TEXT)
+FILE = "src/room/least.c"
+made = mutants.of_file(FILE, TEXT)
 told = {(m.kind, *mutants.told(TEXT, m)[1:]) for m in made}
 lines = {mutants.told(TEXT, m)[0] for m in made}
-orders = [[m for m in mutants.drawn(made, seed)] for seed in ("1", "1", "2")]
+orders = [list(mutants.drawn({FILE: TEXT}, made, seed)) for seed in ("1", "1", "2")]
+FAR = "/* " + "-" * mutants.CONTEXT + " */\n" + TEXT
+later = [[mutants.told(text, m)[1:] for m in mutants.drawn({FILE: text}, mutants.of_file(FILE, text), "1")] for text in (FAR, "int x;\n" + FAR)]
 checks = {
     "the faults": told == WANTED,
     "their lines": lines == {6, 7, 8, 9, 10},
     "a seed decides the order": orders[0] == orders[1] != orders[2] and sorted(orders[2]) == sorted(made),
+    "a line more, far from them, changes nothing": later[0] == later[1] and len(later[0]) == len(made),
     "kinds take turns": len({m.kind for m in orders[0][:6]}) == 6,
 }
 for name in (name for name, holds in checks.items() if not holds):
