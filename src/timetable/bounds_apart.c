@@ -8,10 +8,7 @@ enum { ROUNDS_MOST = 200 };
 static int64_t pauses_most(const struct site *site, const struct tally *tally)
 {
     const struct kind *kind = tally->kind;
-    int64_t most = 0, mixes = 1;
-    if (kind->working != INT32_MAX)
-        mixes += tally->idle_s / MINUTE_S / kind->working;
-    int64_t idle = tally->idle_s + (kind->mixed ? mixes * MIXING_MIN * MINUTE_S : 0);
+    int64_t most = 0;
     for (int p = 0; p < site->crew->count; p++) {
         const struct worker *worker = &site->crew->workers[p];
         if (!worker_can(worker, kind->needs))
@@ -20,7 +17,7 @@ static int64_t pauses_most(const struct site *site, const struct tally *tally)
             return (int64_t)SITE_NEVER / 2 * MINUTE_S;
         if (kind->rest < worker->gap_least)
             continue;
-        int64_t pauses = (int64_t)worker->gaps_most * MINUTE_S + worker->breaks_most * idle;
+        int64_t pauses = (int64_t)worker->gaps_most * MINUTE_S + worker->breaks_most * tally->idle_s;
         int64_t rests =
             kind->rest == INT32_MAX ? pauses : (int64_t)worker->breaks_most * kind->rest * MINUTE_S;
         pauses = rests < pauses ? rests : pauses;

@@ -29,7 +29,7 @@ static bool raises_dust(const struct fitting *f)
 {
     const struct site *site = f->site;
     const struct kind *kind = f->tally->kind;
-    if (kind->clean_up > 0 || (int64_t)site->settle * MINUTE_S < f->idle_s)
+    if (kind->clean_up > 0 || (int64_t)site->settle * MINUTE_S < f->tally->idle_s)
         return false;
     for (size_t i = 0; i < site->count; i++)
         if (&site->kinds[site->rows[i].kind] == kind &&
@@ -42,7 +42,7 @@ static bool raises_dust(const struct fitting *f)
 static bool leaves_films(const struct fitting *f)
 {
     const struct tally *tally = f->tally;
-    int64_t still = f->idle_s + tally->flips_s + (tally->kind->mixed ? MIXING_MIN * MINUTE_S : 0);
+    int64_t still = tally->idle_s + tally->flips_s + (tally->kind->mixed ? MIXING_MIN * MINUTE_S : 0);
     for (size_t i = 0; i < tally->count; i++)
         if (!f->site->rows[tally->items[i]].film ||
             (int64_t)site_fastest(f->site, tally->items[i], STATE_DUST_FREE) * MINUTE_S < still)

@@ -355,18 +355,23 @@ static struct fewest_kind fewest_of(struct counting *c, struct tally *tally)
     return fewest;
 }
 
-/* The turns that may be done among the coats of a kind. */
+/* The turns that may be done among the coats of a kind, and how long a batch stands idle where less is left before a break than one
+ * of them, or a unit, and its mixes take. */
 static void count_turns(const struct site *site, int kind, struct tally *tally)
 {
-    tally->idle_s = tally->longest_s;
+    const struct kind *own = tally->kind;
+    int64_t longest = tally->longest_s, mixes = 1;
     for (size_t i = 0; i < site->count; i++) {
         const struct units *units = &site->rows[i].operation->units;
         int coat = site_turned_for(site, (int)i);
         if (coat == SITE_NONE || site->rows[coat].kind != kind)
             continue;
         tally->flips_s += units->seconds;
-        tally->idle_s = units->longest_s > tally->idle_s ? units->longest_s : tally->idle_s;
+        longest = units->longest_s > longest ? units->longest_s : longest;
     }
+    if (own->working != INT32_MAX)
+        mixes += longest / MINUTE_S / own->working;
+    tally->idle_s = longest + (own->mixed ? mixes * MIXING_MIN * MINUTE_S : 0);
 }
 
 static void fill_keys(struct counting *c)

@@ -126,16 +126,11 @@ static int64_t fill_of(const struct fitting *f)
 /* What the batch can last. */
 static void measure(struct fitting *f)
 {
-    const struct site *site = f->site;
-    const struct kind *kind = f->tally->kind;
-    int64_t longest = f->tally->idle_s;
     f->units_s = 0;
     for (size_t i = 0; i < f->count; i++)
         f->units_s += fitting_units(f, f->item[i]);
-    int64_t mixes = kind->working == INT32_MAX ? 1 : 1 + longest / MINUTE_S / kind->working;
-    f->idle_s = longest + (kind->mixed ? mixes * MIXING_MIN * MINUTE_S : 0);
     f->fill_s = fill_of(f);
-    f->mixing_s = kind_mixing_most(site, f->tally, f->fill_s);
+    f->mixing_s = kind_mixing_most(f->site, f->tally, f->fill_s);
     f->turns_s = turns_within(f);
 }
 

@@ -31,7 +31,7 @@ struct fitting {
     const struct tally *tally;
     int64_t units_s, turns_s; /* of the batch; of turns that must be done in it */
     int64_t fill_s;           /* units of all that may be in it */
-    int64_t mixing_s, idle_s; /* in the batch, at the most; before a pause */
+    int64_t mixing_s;         /* in the batch, at the most */
     bool moved;
 };
 

@@ -12,9 +12,10 @@ struct tally {
     size_t count;
     int64_t seconds, flips_s; /* of all its units; of turns that may be done in its batches */
     int32_t longest_s;        /* of a unit */
-    int32_t idle_s;           /* of a unit or such a turn: before a break there may be no room for it */
-    int64_t apart_s;          /* two items are apart between which more than that must pass */
-    int32_t handle; /* the least time for which an item lies on the rack; SITE_NEVER: nothing does */
+    int64_t
+        idle_s; /* of a unit or such a turn and the mixes for it: before a break there may be no room for them */
+    int64_t apart_s; /* two items are apart between which more than that must pass */
+    int32_t handle;  /* the least time for which an item lies on the rack; SITE_NEVER: nothing does */
 };
 
 struct fitting;

@@ -41,7 +41,7 @@ static int64_t begun_by(const struct fitting *f, const struct worker *worker, in
             return at - seconds;
         if (d == 0 || !lay_may_go_on(f->tally->kind, &worker->duties[d]))
             return from;
-        seconds += f->idle_s - room;
+        seconds += f->tally->idle_s - room;
         at = (int64_t)worker->duties[d - 1].to * MINUTE_S;
     }
 }
@@ -139,7 +139,7 @@ static int32_t done_by(const struct fitting *f, const struct worker *worker, int
             return (int32_t)((at + left + MINUTE_S - 1) / MINUTE_S);
         if (d + 1 == worker->duty_count || !lay_may_go_on(kind, &worker->duties[d + 1]))
             return worker->duties[d].to;
-        left += f->idle_s - (to - at);
+        left += f->tally->idle_s - (to - at);
         at = (int64_t)worker->duties[d + 1].from * MINUTE_S;
     }
 }

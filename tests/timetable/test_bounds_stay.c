@@ -113,7 +113,7 @@ static void begin(struct stay_case *c)
 
 static struct fitting *fitting(struct stay_case *c, const struct site *site)
 {
-    c->tally = (struct tally){.kind = &site->kinds[0], .items = c->items, .count = COATS};
+    c->tally = (struct tally){.kind = &site->kinds[0], .items = c->items, .count = COATS, .idle_s = 1800};
     c->f = (struct fitting){.site = site,
                             .start = c->start,
                             .last = c->last,
@@ -122,8 +122,7 @@ static struct fitting *fitting(struct stay_case *c, const struct site *site)
                             .count = COATS,
                             .tally = &c->tally,
                             .units_s = 7200,
-                            .fill_s = 7200,
-                            .idle_s = 1800};
+                            .fill_s = 7200};
     return &c->f;
 }
 

@@ -42,6 +42,18 @@ static void alike(struct panel *panel, enum step_kind kind, size_t count)
     }
 }
 
+/* How many of so many changes make this of an order. */
+static int times_made(struct moving *moving, const struct variant *from, const char *want)
+{
+    int made = 0;
+    for (int n = 0; n < DRAWS; n++) {
+        variant_copy_order(moving->trial, from);
+        moves_change(moving);
+        made += strcmp(told(moving->site->arena, moving->trial), want) == 0;
+    }
+    return made;
+}
+
 /* The neighbours of an order are these, told apart by ";". */
 static void check_neighbours(const struct row *row, struct moving moving, const struct variant *from,
                              const char *want)
@@ -172,12 +184,7 @@ static void the_only_mixed_batch_is_found(void **state)
     const struct site *site = panel_site(arena, &panel);
     const struct variant *variant = ordered(site, (int[]){0, 1, 2}, (size_t[]){1, 1, 1, 0});
     struct moving moving = {.site = site, .random = 1, .trial = variant_make(arena, site), .mixes = true};
-    int saving = 0;
-    for (int n = 0; n < DRAWS; n++) {
-        variant_copy_order(moving.trial, variant);
-        moves_change(&moving);
-        saving += strcmp(told(arena, moving.trial), "0 | 1 thrifty | 2") == 0;
-    }
+    int saving = times_made(&moving, variant, "0 | 1 thrifty | 2");
     check_true(HERE, saving > DRAWS / 14 && saving < DRAWS / 10, "about one of twelve");
     arena_free(arena);
 }
@@ -227,13 +234,8 @@ static void the_other_batch_is_found(void **state)
     const struct site *site = panel_site(arena, &panel);
     const struct variant *variant = ordered(site, (int[]){0, 1, 2}, (size_t[]){2, 1, 0});
     struct moving moving = {.site = site, .random = 1, .trial = variant_make(arena, site)};
-    int shifted = 0;
-    for (int n = 0; n < DRAWS; n++) {
-        variant_copy_order(moving.trial, variant);
-        moves_change(&moving);
-        const char *now = told(arena, moving.trial);
-        shifted += strcmp(now, "1 | 0 2") == 0 || strcmp(now, "0 | 1 2") == 0;
-    }
+    struct moving again = moving;
+    int shifted = times_made(&moving, variant, "1 | 0 2") + times_made(&again, variant, "0 | 1 2");
     check_true(HERE, shifted > DRAWS / 28 && shifted < DRAWS / 14, "about one of twenty");
     arena_free(arena);
 }
@@ -250,16 +252,10 @@ static void a_piece_goes_whole(void **state)
     const struct site *site = panel_site(arena, &panel);
     const struct variant *variant = ordered(site, (int[]){0, 2, 1, 3}, (size_t[]){3, 1, 0});
     struct moving moving = {.site = site, .random = 1, .trial = variant_make(arena, site)};
-    int whole[2] = {0, 0};
-    for (int pieces = 0; pieces < 2; pieces++)
-        for (int n = 0; n < DRAWS; n++) {
-            moving.pieces = pieces;
-            variant_copy_order(moving.trial, variant);
-            moves_change(&moving);
-            whole[pieces] += strcmp(told(arena, moving.trial), "2 | 0 1 3") == 0;
-        }
-    check_int(HERE, whole[0], 0);
-    check_true(HERE, whole[1] > DRAWS / 45 && whole[1] < DRAWS / 25, "about one of 33");
+    check_int(HERE, times_made(&moving, variant, "2 | 0 1 3"), 0);
+    moving.pieces = true;
+    int whole = times_made(&moving, variant, "2 | 0 1 3");
+    check_true(HERE, whole > DRAWS / 45 && whole < DRAWS / 25, "about one of 33");
     arena_free(arena);
 }
 
