@@ -9,6 +9,22 @@
 #include <stdlib.h>
 #include <string.h>
 
+#ifdef __has_feature
+#define IS_WATCHED __has_feature(address_sanitizer) /* as clang says it */
+#else
+#define IS_WATCHED (__SANITIZE_ADDRESS__ + 0)
+#endif
+#if IS_WATCHED
+#include <sanitizer/asan_interface.h>
+/* Under the address sanitizer nothing of a block may be touched but what was handed out of it, and between any two
+ * objects lies a gap: a step past the end of one is found where it would only have met the next. */
+enum { GAP = 16 };
+#else
+#define ASAN_POISON_MEMORY_REGION(at, size) ((void)(at), (void)(size))
+#define ASAN_UNPOISON_MEMORY_REGION(at, size) ((void)(at), (void)(size))
+enum { GAP = 0 };
+#endif
+
 enum { BLOCK_SIZE = 64 * 1024 };
 
 struct block {
@@ -101,6 +117,7 @@ static struct block *block_make(struct arena *arena, size_t need)
     block->size = size;
     block->used = 0;
     arena->newest = block;
+    ASAN_POISON_MEMORY_REGION(block->bytes, size);
     charge(arena, sizeof *block + size);
     return block;
 }
@@ -112,7 +129,7 @@ static void *place(struct arena *arena, size_t count, size_t size)
     /* A product of two halves of a word always fits: no division for these. */
     if ((count | size) > UINT32_MAX / 2 && size && count > (SIZE_MAX / 2) / size)
         return NULL;
-    size_t need = (count * size + unit - 1) / unit * unit;
+    size_t need = (count * size + GAP + unit - 1) / unit * unit;
     struct block *block = arena->newest;
     if (!block || block->size - block->used < need)
         block = block_make(arena, need);
@@ -120,6 +137,7 @@ static void *place(struct arena *arena, size_t count, size_t size)
         return NULL;
     void *at = block->bytes + block->used;
     block->used += need;
+    ASAN_UNPOISON_MEMORY_REGION(at, count * size);
     return at;
 }
 

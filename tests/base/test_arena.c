@@ -5,6 +5,12 @@
 #include <setjmp.h>
 #include <stdalign.h>
 #include <string.h>
+#ifdef __SANITIZE_ADDRESS__
+#include <sanitizer/asan_interface.h>
+#define IS_BARRED(at) (__asan_address_is_poisoned(at) != 0)
+#else
+#define IS_BARRED(at) ((void)(at), true) /* only the address sanitizer can know */
+#endif
 
 static void zeroed_aligned_and_apart(void **state)
 {
@@ -16,11 +22,14 @@ static void zeroed_aligned_and_apart(void **state)
         check_int(HERE, (intmax_t)((uintptr_t)at % alignof(max_align_t)), 0);
         for (size_t i = 0; i < size; i++)
             check_int(HERE, at[i], 0);
+        check_true(HERE, IS_BARRED(at + size), "the byte after it");
         memset(at, 0xAA, size);
         check_true(HERE, !before || before[0] == 0xAA, "the one before is whole");
         before = at;
     }
-    check_true(HERE, arena_alloc(arena, 0, 8) != NULL, "nothing has an address too");
+    const char *nothing = arena_alloc(arena, 0, 8);
+    check_true(HERE, nothing != NULL, "nothing has an address too");
+    check_true(HERE, IS_BARRED(nothing), "at which nothing may be touched");
     arena_free(arena);
     arena_free(NULL);
 }
@@ -34,7 +43,9 @@ static void larger_than_a_block(void **state)
     memset(large, 1, 1000000);
     check_text(HERE, small, "small");
     check_text(HERE, arena_textf(arena, "%s and %d", small, 7), "small and 7");
-    check_text(HERE, arena_text_n(arena, "small", 3), "sma");
+    const char *part = arena_text_n(arena, "small", 3);
+    check_text(HERE, part, "sma");
+    check_true(HERE, IS_BARRED(part + 4), "the byte after its end");
     check_true(HERE, arena_used(arena) >= 1000000, "counted");
     arena_free(arena);
 }

@@ -57,10 +57,7 @@ static void what_was_done_costs_what_it_took(void **state)
     struct err_list errors = {0};
     struct panel panel;
     struct sundries none = {0};
-    const struct finish *const finishes[] = {&panel.finish};
     panel_init(&panel);
-    panel.job.finishes = finishes;
-    panel.job.finish_count = 1;
     panel_add_piece(&panel);
     panel_add_step(&panel, 0, STEP_SAND);
     panel_add_step(&panel, 0, STEP_COAT);

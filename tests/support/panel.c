@@ -65,6 +65,7 @@ void panel_init(struct panel *panel)
 {
     memset(panel, 0, sizeof *panel);
     init_finish(panel);
+    panel->table[0] = &panel->finish;
     panel->job = (struct job){.name = "test",
                               .file = "test.json",
                               .writer = &job_writer,
@@ -72,6 +73,8 @@ void panel_init(struct panel *panel)
                               .start_min = march(1, 8, 0),
                               .deliver_min = march(12, 17, 0),
                               .deliver_at = STATE_HANDLE,
+                              .finishes = panel->table,
+                              .finish_count = 1,
                               .schedules = panel->schedules,
                               .pieces = panel->pieces,
                               .parts = panel->parts};

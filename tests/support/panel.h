@@ -15,6 +15,7 @@ enum { PANEL_PIECES = 3, PANEL_STEPS = 6 };
 struct panel {
     struct component component;
     struct finish finish;
+    const struct finish *table[1];
     struct step steps[PANEL_PIECES][PANEL_STEPS];
     struct schedule schedules[PANEL_PIECES];
     struct piece pieces[PANEL_PIECES];
