@@ -118,21 +118,17 @@ static const char *past_blank(const char *at)
 /* `1 200,5` becomes `1200,5`; a blank before a fraction stays. */
 static void join_thousands(char *text)
 {
-    char *to = text;
     size_t before = 0;
-    for (const char *from = text; *from;) {
-        const char *next = before >= 1 && before <= THOUSAND ? past_blank(from) : NULL;
+    while (*text) {
+        const char *next = before >= 1 && before <= THOUSAND ? past_blank(text) : NULL;
         if (next && digits(next) == THOUSAND && next[THOUSAND] != '/') {
-            memmove(to, next, THOUSAND);
-            memmove(to + THOUSAND, next + THOUSAND, strlen(next + THOUSAND) + 1);
-            from = to += THOUSAND;
+            memmove(text, next, strlen(next) + 1);
+            text += THOUSAND;
             before = THOUSAND;
             continue;
         }
-        before = is_digit(*from) ? before + 1 : 0;
-        *to++ = *from++;
+        before = is_digit(*text++) ? before + 1 : 0;
     }
-    *to = '\0';
 }
 
 /* The first comma or point between digits; NULL: none. */
