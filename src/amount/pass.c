@@ -30,10 +30,9 @@ static double thickest_m(const struct part *part)
 
 static double long_m(const struct part *part)
 {
-    size_t last = part->point_count;
-    if (part->shape != SHAPE_TURNING || last == 0)
+    if (part->shape != SHAPE_TURNING)
         return part->size_m[DIM_LENGTH];
-    return part->points[last - 1].x - part->points[0].x;
+    return part->points[part->point_count - 1].x - part->points[0].x;
 }
 
 static bool is_spindle(const struct part *part)
