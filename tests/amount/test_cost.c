@@ -24,6 +24,24 @@ static void price_of_a_mixed_litre(void **state)
     arena_free(arena);
 }
 
+/* A litre of hardener is on the shelf, and none is bought: it counts at the cheapest pack on offer, 60.00 for the litre, and so a litre
+ * of mix at 0.75 x 55.00 + 0.25 x 60.00; where the small pack costs nothing, at 0.75 x 55.00. */
+static void what_is_on_the_shelf_counts_at_its_cheapest_pack(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct sample_store s;
+    sample_store(&s);
+    s.stock[0] = (struct stock){&s.finish, 1, 1, INT64_MIN, INT64_MAX, 0};
+    s.job.stock_count = 1;
+    struct purchases *p = purchases_make(arena, &s.job, &s.need, 1);
+    check_double(HERE, price_per_l(&p->items[0]), 5625, 1e-12);
+    s.hardener[0].price_cents = 0;
+    p = purchases_make(arena, &s.job, &s.need, 1);
+    check_double(HERE, price_per_l(&p->items[0]), 4125, 1e-12);
+    arena_free(arena);
+}
+
 static const struct piece pieces[] = {{.name = "top"}, {.name = "idle"}, {.name = "case"}};
 
 static void store_for_three(struct sample_store *s)
@@ -129,7 +147,8 @@ static void what_is_not_known(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(price_of_a_mixed_litre), CHECK_TEST(lines_of_a_quote),
-                     CHECK_TEST(lines_and_surplus_are_what_was_paid), CHECK_TEST(what_was_there_is_left_too),
-                     CHECK_TEST(what_is_not_known));
+    return CHECK_ALL(CHECK_TEST(price_of_a_mixed_litre),
+                     CHECK_TEST(what_is_on_the_shelf_counts_at_its_cheapest_pack),
+                     CHECK_TEST(lines_of_a_quote), CHECK_TEST(lines_and_surplus_are_what_was_paid),
+                     CHECK_TEST(what_was_there_is_left_too), CHECK_TEST(what_is_not_known));
 }

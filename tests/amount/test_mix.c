@@ -151,6 +151,15 @@ static void what_so_much_hardener_makes(void **state)
     check_double(HERE, mix_partner_g(&finish, 0, 240, 1), 47.5, 1e-12);
 }
 
+/* Half a litre that is a quarter litre of water to each litre of finish: 0.4 l at (4 x 1.20 + 0.95) / 5 = 1.15 kg/l, and 100 g. */
+static void what_a_thinned_mix_weighs(void **state)
+{
+    (void)state;
+    struct finish finish = sample_two_part();
+    finish.solvent = "water";
+    check_double(HERE, mix_mass_of(&finish, 0.5, 0.25), 560, 1e-12);
+}
+
 /* 40 min are those of half a gram in one cup: 575 g are 1150 times as much, and live as much shorter. In a tray no mass heats
  * itself, however little the pot life is for. */
 static void in_a_tray_it_stays_cool(void **state)
@@ -184,8 +193,8 @@ static void counts(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(four_to_one), CHECK_ROWS(smallest, smallest_is),
-                     CHECK_ROWS(weighs, weighed_is), CHECK_TEST(thinner_comes_last),
-                     CHECK_TEST(one_component), CHECK_TEST(what_so_much_hardener_makes),
-                     CHECK_TEST(in_a_tray_it_stays_cool), CHECK_TEST(counts));
+    return CHECK_ALL(
+        CHECK_TEST(four_to_one), CHECK_ROWS(smallest, smallest_is), CHECK_ROWS(weighs, weighed_is),
+        CHECK_TEST(thinner_comes_last), CHECK_TEST(one_component), CHECK_TEST(what_so_much_hardener_makes),
+        CHECK_TEST(what_a_thinned_mix_weighs), CHECK_TEST(in_a_tray_it_stays_cool), CHECK_TEST(counts));
 }
