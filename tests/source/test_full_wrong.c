@@ -84,6 +84,8 @@ static const struct wrong_row of_the_job[] = {
      "/schedules/oil/4/wait: expected a time span or a state such as \"cured\", found \"hard\""},
     {ROW("an hour that is none"), "\"dry-by\": \"17:00\"", "\"dry-by\": \"five\"",
      "/pieces/0/dry-by: expected a time of day such as \"08:00\", found \"five\""},
+    {ROW("a patch that gets nothing"), "\"schedule\": \"mend\", ", "",
+     "/pieces/0/patch/schedule: expected \"schedule\": the schedule of the patch, found nothing"},
     {ROW("lumber that nobody sells"), "\"1x4\"", "\"1x400\"",
      "/parts/4/size: expected a softwood width of 2 to 12, 14 or 16, found \"1x400\""},
     {ROW("lumber as a rim"), "\"girth\": 80", "\"girth\": 80, \"size\": \"1x4\"",

@@ -165,6 +165,19 @@ static void a_task_that_ends_like_a_state(void **state)
     reader_free(reader);
 }
 
+/* All who work there are written anew where one of them changes: Ann with the calendar that is hers. */
+static void people_keep_their_calendars(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    const char *text = full_job_text(reader);
+    struct job *first = read(reader, text), *second = read(reader, reader_swap(reader, text, "Bob", "Rob"));
+    const char *patch = first->writer->shop_change(reader->arena, first, second);
+    check_true(HERE, patch && strstr(patch, "\"busy\": [\"ann.ics\"]}, {\"person\": \"Rob\"}"),
+               "the calendar of Ann");
+    reader_free(reader);
+}
+
 static void nothing_changes(void **state)
 {
     (void)state;
@@ -179,5 +192,6 @@ int main(void)
 {
     full_job_begin();
     return CHECK_ALL(CHECK_TEST(nothing_changes), CHECK_ROWS(of_the_job, job_changes),
-                     CHECK_ROWS(of_the_shop, shop_changes), CHECK_TEST(a_task_that_ends_like_a_state));
+                     CHECK_ROWS(of_the_shop, shop_changes), CHECK_TEST(a_task_that_ends_like_a_state),
+                     CHECK_TEST(people_keep_their_calendars));
 }
