@@ -275,6 +275,29 @@ static void months_between_coats(void **state)
     arena_free(arena);
 }
 
+/* The rack has room for one of two. A is coated 08:00-09:00 and planned to be handled from 15:00, when B comes. All films take half as
+ * long again, 9 h: A lies there until 18:00, so that B comes on Tuesday at 08:00 and is ready 9 h after 09:00. */
+static void a_slow_film_keeps_its_place_on_the_rack(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_piece(&panel);
+    for (size_t piece = 0; piece < 2; piece++) {
+        panel_add_step(&panel, piece, STEP_COAT);
+        panel.pieces[piece].rack_m2 = 0.6;
+    }
+    panel.job.shop.rack_m2 = 1;
+    panel_set_state(&panel, STATE_HANDLE, 360);
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    check_ready(HERE, timetable, march(1, 22, 0));
+    struct chance_options options = options_of((struct chance_spread){1.5, 1.5, true}, none);
+    options.draws = 3;
+    check_moment(HERE, chance_make(arena, timetable, options)->half_min, march(2, 18, 0), 0);
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(one_lag_drawn_evenly), CHECK_TEST(a_shared_deviation),
@@ -282,5 +305,6 @@ int main(void)
                      CHECK_TEST(hands_drawn_from_a_triangle), CHECK_TEST(hands_as_learned),
                      CHECK_TEST(each_finish_and_tool_is_told_once), CHECK_TEST(hands_learned_exactly),
                      CHECK_TEST(windows_that_are_missed), CHECK_TEST(the_longest_wait_drives),
-                     CHECK_TEST(the_longer_wait_drives_where_it_is_the_first));
+                     CHECK_TEST(the_longer_wait_drives_where_it_is_the_first),
+                     CHECK_TEST(a_slow_film_keeps_its_place_on_the_rack));
 }

@@ -110,6 +110,13 @@ static const struct doubt_row doubts[] = {
      "parts.csv: row 1, length: warning: \"top\" measures 116 ft 8 in, and most of the list is as large: if "
      "millimetres were "
      "meant, write \"units\": \"mm\" in the job"},
+    {ROW("a single part, in millimetres read as inches"),
+     {BOARD("top", 1400 * IN, 700 * IN, 25 * IN)},
+     1,
+     true,
+     "parts.csv: row 1, length: warning: \"top\" measures 116 ft 8 in, and most of the list is as large: if "
+     "millimetres were "
+     "meant, write \"units\": \"mm\" in the job"},
     {ROW("a chamfer around a corner that re-enters"),
      {{.name = "dart",
        .shape = SHAPE_POLYGON,
