@@ -3,11 +3,9 @@
 #include "base/arena.h"
 #include "check.h"
 
-#include <string.h>
-
 void work_begin(struct work_list *list)
 {
-    memset(list, 0, sizeof *list);
+    list->rows = 0;
     list->arena = arena_make(0);
     panel_init(&list->panel);
     list->panel.job.pieces = list->pieces;

@@ -9,7 +9,7 @@
 
 #include "timetable/batching.h"
 
-enum { WORK_ITEMS = 24, WORK_UNITS = 24, WORK_LINKS = 64 };
+enum { WORK_ITEMS = 280, WORK_UNITS = 24, WORK_LINKS = 280 };
 
 struct work_list {
     struct arena *arena;

@@ -37,6 +37,16 @@ static void checked(const struct row *row, struct work_list *list, int64_t want)
     work_end(list);
 }
 
+/* The rack has room for so many pieces. */
+static const struct site *rack_site(struct work_list *list, int32_t pieces)
+{
+    struct site *site = work_site(list, 14);
+    site->rack = pieces;
+    for (size_t i = 0; i < site->count; i++)
+        site->rows[i].rack = 1;
+    return site;
+}
+
 /* One operation and another of its row that waits for it. */
 static void add_two(struct work_list *list, enum doing first, enum doing second, int32_t seconds,
                     int32_t wait)
@@ -214,6 +224,28 @@ static void two_batches_part_a_third_kind(void **state)
     work_end(&list);
 }
 
+/* A piece is coated so often, for half a minute each, and in the middle there is a wait of 10 min. The coats before and behind it would
+ * fill that, but cannot lie between: two batches. Of more pairs of coats than can be looked at in good time none is: the bound has one. */
+static void a_wait_in_a_long_row(void **state)
+{
+    static const struct {
+        int coats, batches;
+    } rows[] = {{40, 2}, {64, 2}, {280, 1}};
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct work_list list;
+        begin(&list);
+        for (int n = 0; n < rows[i].coats; n++) {
+            work_add(&list, DO_APPLY, 1, 30);
+            if (n > 0)
+                work_link(&list, n - 1, n, n == rows[i].coats / 2 ? 10 : 0);
+        }
+        check_int(HERE, bounds_of(work_site(&list, 14)).work,
+                  rows[i].coats * 30 + rows[i].batches * COATED * 60);
+        work_end(&list);
+    }
+}
+
 /* The plan looks one day ahead, in which there is one break: two coats may lie on both sides of it. */
 static void one_break_is_one(void **state)
 {
@@ -223,6 +255,43 @@ static void one_break_is_one(void **state)
     work_hours(&list, 8, 12, 13, 17);
     add_two(&list, DO_APPLY, DO_APPLY, 3600, 60);
     check_work(HERE, work_site(&list, 1), 120 + COATED);
+    work_end(&list);
+}
+
+/* Off from 12:00 to 13:00. Coats of an hour with a wait, and another piece that is turned for 4 min and coated for 5. A first coat that
+ * ends at 10:55, as batches begin on five minutes of the clock, leaves 56 min behind these: too few for the second, which begins 125 min
+ * behind the first. One that ends five minutes sooner leaves room for it. */
+static void a_turn_leaves_less_before_the_break(void **state)
+{
+    (void)state;
+    for (int32_t wait = 125; wait <= 126; wait++) {
+        struct work_list list;
+        begin(&list);
+        work_hours(&list, 8, 12, 13, 17);
+        add_two(&list, DO_APPLY, DO_APPLY, 3600, wait);
+        work_row(&list);
+        int turn = work_add(&list, DO_FLIP, 1, 240), coat = work_add(&list, DO_APPLY, 1, 300);
+        work_link(&list, turn, coat, 0);
+        checked(HERE, &list, 129 + (wait == 125 ? 1 : 2) * COATED);
+    }
+}
+
+/* Open from 08:00 to 09:00 and from 10:00 to 11:00. The rack holds one of two pieces, and a coat lies on it for five hours: two batches.
+ * A mix, laid within an hour, is spent when the break is over, and an hour has room for one and 35 min of units behind a set-up: coats of
+ * 25 and 50 min take three mixes. One batch would do both with two, 80 min beside set-up, clean-up and mixes. */
+static void each_batch_has_its_own_mixes(void **state)
+{
+    (void)state;
+    struct work_list list;
+    begin(&list);
+    work_hours(&list, 8, 9, 10, 11);
+    list.panel.job.shop.rest_min[TOOL_CLOTH] = 60;
+    panel_set_state(&list.panel, STATE_HANDLE, 300);
+    work_add(&list, DO_APPLY, 5, 300);
+    work_row(&list);
+    work_add(&list, DO_APPLY, 10, 300);
+    work_mixed(&list, 60, 120);
+    check_work(HERE, rack_site(&list, 1), 75 + 2 * COATED + 3 * MIXED);
     work_end(&list);
 }
 
@@ -239,11 +308,7 @@ static void each_coat_lies_by_itself(void **state)
             work_row(&list);
         add_two(&list, DO_APPLY, DO_APPLY, 1800, 900);
     }
-    struct site *site = work_site(&list, 14);
-    site->rack = 1;
-    for (size_t i = 0; i < site->count; i++)
-        site->rows[i].rack = 1;
-    check_work(HERE, site, 120 + 4 * COATED);
+    check_work(HERE, rack_site(&list, 1), 120 + 4 * COATED);
     work_end(&list);
 }
 
@@ -365,37 +430,38 @@ static void other_work_lies_between(void **state)
     checked(HERE, &list, 210 + SANDED + 2 * COATED);
 }
 
-/* Three pieces of which the rack holds two lie wet for so long. */
+/* Pieces of which the rack holds two lie wet for so long. */
 struct rack_row {
     struct row row;
     int32_t handle_min;
+    int coats[4]; /* minutes of each; 0: no such piece */
     int batches;
 };
 
 static const struct rack_row racks[] = {
-    {ROW("dry at once"), 0, 1},
-    {ROW("off the rack when the third is coated"), 50, 1},
+    {ROW("dry at once"), 0, {60, 60, 60}, 1},
+    {ROW("off the rack when the third is coated"), 50, {60, 60, 60}, 1},
     /* The first is off when two hours of coats are done at the latest, whatever is between them. */
-    {ROW("two hours and the minute by which a moment is rounded"), 122, 2},
-    {ROW("longer than a batch of all"), 300, 2},
+    {ROW("two hours and the minute by which a moment is rounded"), 122, {60, 60, 60}, 2},
+    {ROW("longer than a batch of all"), 300, {60, 60, 60}, 2},
+    /* A short one, a long one, the other long one when the first is off, the other short one. */
+    {ROW("off while a longer one is coated, though two short ones fill the rack"), 30, {10, 10, 60, 60}, 1},
 };
 
 static void racks_hold(void **state)
 {
     const struct rack_row *r = *state;
     struct work_list list;
+    int32_t coats = 0;
     begin(&list);
     panel_set_state(&list.panel, STATE_HANDLE, r->handle_min);
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < 4 && r->coats[i] > 0; i++) {
         if (i > 0)
             work_row(&list);
-        work_add(&list, DO_APPLY, 1, 3600);
+        work_add(&list, DO_APPLY, 1, r->coats[i] * 60);
+        coats += r->coats[i];
     }
-    struct site *site = work_site(&list, 14);
-    site->rack = 2;
-    for (size_t i = 0; i < site->count; i++)
-        site->rows[i].rack = 1;
-    check_work(&r->row, site, 180 + r->batches * COATED);
+    check_work(&r->row, rack_site(&list, 2), coats + r->batches * COATED);
     work_end(&list);
 }
 
@@ -447,10 +513,12 @@ int main(void)
     return CHECK_ALL(CHECK_TEST(one_batch_of_a_kind), CHECK_ROWS(days, days_hold),
                      CHECK_ROWS(waits, waits_part), CHECK_TEST(two_coats_fill_an_hour),
                      CHECK_TEST(one_batch_parts_another), CHECK_TEST(the_cheaper_kind_is_parted),
-                     CHECK_TEST(two_batches_part_a_third_kind), CHECK_TEST(one_break_is_one),
-                     CHECK_ROWS(others, others_work_between), CHECK_TEST(a_mix_stands_behind_the_break),
-                     CHECK_TEST(no_mix_lives_over_the_break), CHECK_TEST(over_two_breaks),
-                     CHECK_TEST(what_may_be_left_on_the_clock), CHECK_TEST(each_coat_lies_by_itself),
+                     CHECK_TEST(two_batches_part_a_third_kind), CHECK_TEST(a_wait_in_a_long_row),
+                     CHECK_TEST(one_break_is_one), CHECK_ROWS(others, others_work_between),
+                     CHECK_TEST(a_mix_stands_behind_the_break), CHECK_TEST(no_mix_lives_over_the_break),
+                     CHECK_TEST(over_two_breaks), CHECK_TEST(what_may_be_left_on_the_clock),
+                     CHECK_TEST(a_turn_leaves_less_before_the_break),
+                     CHECK_TEST(each_batch_has_its_own_mixes), CHECK_TEST(each_coat_lies_by_itself),
                      CHECK_TEST(other_work_lies_between), CHECK_ROWS(racks, racks_hold),
                      CHECK_ROWS(mixes, mixes_are), CHECK_TEST(in_time_takes_more));
 }
