@@ -54,6 +54,12 @@ struct link *work_link(struct work_list *list, int from, int to, int32_t span_mi
     return link;
 }
 
+void work_add_two(struct work_list *list, enum doing first, enum doing second, int32_t seconds, int32_t wait)
+{
+    int from = work_add(list, first, 1, seconds), to = work_add(list, second, 1, seconds);
+    work_link(list, from, to, wait);
+}
+
 struct finish_line *work_line(struct work_list *list, int item, int32_t span_min)
 {
     struct finish_line *line = &list->lines[list->operations.line_count++];

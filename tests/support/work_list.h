@@ -39,6 +39,8 @@ void work_row(struct work_list *list);
 int work_add(struct work_list *list, enum doing doing, int units, int32_t seconds_each);
 /* The later one waits for the end of the earlier one and so many minutes. */
 struct link *work_link(struct work_list *list, int from, int to, int32_t span_min);
+/* One operation of one unit, and another that waits so many minutes for it. */
+void work_add_two(struct work_list *list, enum doing first, enum doing second, int32_t seconds, int32_t wait);
 /* The job is ready so many minutes behind its end. */
 struct finish_line *work_line(struct work_list *list, int item, int32_t span_min);
 /* Set-up and clean-up of a tool or a work, of two-part finishes too. */

@@ -15,6 +15,27 @@ static void begin(struct work_list *list)
     work_set_up(list, TOOL_CLOTH, 20, 10);
 }
 
+/* Sanding before a coat, between a coat and a polish, and behind a polish: one batch each of coats and of
+ * polishing, of 30 min, part the sanding into three of 15. Two batches of either would save one of sanding
+ * only. */
+static void two_batches_part_a_third_kind(void **state)
+{
+    (void)state;
+    struct work_list list;
+    begin(&list);
+    work_set_up(&list, WORK_POLISH, 25, 5);
+    work_add_two(&list, DO_SAND, DO_APPLY, 1200, 0);
+    work_row(&list);
+    int coat = work_add(&list, DO_APPLY, 1, 1200), sand = work_add(&list, DO_SAND, 1, 1200),
+        polish = work_add(&list, DO_POLISH, 1, 1200);
+    work_link(&list, coat, sand, 0);
+    work_link(&list, sand, polish, 0);
+    work_row(&list);
+    work_add_two(&list, DO_POLISH, DO_SAND, 1200, 0);
+    check_int(HERE, bounds_of(work_site(&list, 14)).work, (140 + 3 * SANDED + 30 + COATED) * 60);
+    work_end(&list);
+}
+
 /* A is coated twice, five hours apart, and behind that scuffed only where something is late. B has two tasks, is scuffed together with C and
  * then coated with A's second coat. The scuffing of both, set up for 40 min, waits for nothing of A: coats take two batches, not three. */
 static void what_may_be_left_out_parts_nothing(void **state)
@@ -139,7 +160,8 @@ static void no_room_for_a_turn_before_the_break(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(what_may_be_left_out_parts_nothing), CHECK_TEST(dust_settles_before_any_coat),
+    return CHECK_ALL(CHECK_TEST(two_batches_part_a_third_kind),
+                     CHECK_TEST(what_may_be_left_out_parts_nothing), CHECK_TEST(dust_settles_before_any_coat),
                      CHECK_TEST(dust_of_one_keeps_off_the_other),
                      CHECK_TEST(no_room_for_a_turn_before_the_break));
 }

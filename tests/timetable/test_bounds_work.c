@@ -47,14 +47,6 @@ static const struct site *rack_site(struct work_list *list, int32_t pieces)
     return site;
 }
 
-/* One operation and another of its row that waits for it. */
-static void add_two(struct work_list *list, enum doing first, enum doing second, int32_t seconds,
-                    int32_t wait)
-{
-    int from = work_add(list, first, 1, seconds), to = work_add(list, second, 1, seconds);
-    work_link(list, from, to, wait);
-}
-
 static void one_batch_of_a_kind(void **state)
 {
     (void)state;
@@ -161,9 +153,9 @@ static void two_coats_fill_an_hour(void **state)
     for (int32_t wait = 60; wait <= 61; wait++) {
         struct work_list list;
         begin(&list);
-        add_two(&list, DO_APPLY, DO_APPLY, 3600, wait);
+        work_add_two(&list, DO_APPLY, DO_APPLY, 3600, wait);
         work_row(&list);
-        add_two(&list, DO_APPLY, DO_APPLY, 1800, 0);
+        work_add_two(&list, DO_APPLY, DO_APPLY, 1800, 0);
         checked(HERE, &list, 180 + (wait == 60 ? 1 : 2) * COATED);
     }
 }
@@ -197,31 +189,10 @@ static void the_cheaper_kind_is_parted(void **state)
     (void)state;
     struct work_list list;
     begin(&list);
-    add_two(&list, DO_SAND, DO_APPLY, 3600, 0);
+    work_add_two(&list, DO_SAND, DO_APPLY, 3600, 0);
     work_row(&list);
-    add_two(&list, DO_APPLY, DO_SAND, 3600, 0);
+    work_add_two(&list, DO_APPLY, DO_SAND, 3600, 0);
     checked(HERE, &list, 240 + 2 * SANDED + COATED);
-}
-
-/* Sanding before a coat, between a coat and a polish, and behind a polish: one batch each of coats and of
- * polishing, of 30 min, part the sanding into three of 15. Two batches of either would save one of sanding
- * only. */
-static void two_batches_part_a_third_kind(void **state)
-{
-    (void)state;
-    struct work_list list;
-    begin(&list);
-    work_set_up(&list, WORK_POLISH, 25, 5);
-    add_two(&list, DO_SAND, DO_APPLY, 1200, 0);
-    work_row(&list);
-    int coat = work_add(&list, DO_APPLY, 1, 1200), sand = work_add(&list, DO_SAND, 1, 1200),
-        polish = work_add(&list, DO_POLISH, 1, 1200);
-    work_link(&list, coat, sand, 0);
-    work_link(&list, sand, polish, 0);
-    work_row(&list);
-    add_two(&list, DO_POLISH, DO_SAND, 1200, 0);
-    check_int(HERE, bounds_of(work_site(&list, 14)).work, (140 + 3 * SANDED + 30 + COATED) * 60);
-    work_end(&list);
 }
 
 /* A piece is coated so often, for half a minute each, and in the middle there is a wait of 10 min. The coats before and behind it would
@@ -253,7 +224,7 @@ static void one_break_is_one(void **state)
     struct work_list list;
     begin(&list);
     work_hours(&list, 8, 12, 13, 17);
-    add_two(&list, DO_APPLY, DO_APPLY, 3600, 60);
+    work_add_two(&list, DO_APPLY, DO_APPLY, 3600, 60);
     check_work(HERE, work_site(&list, 1), 120 + COATED);
     work_end(&list);
 }
@@ -268,7 +239,7 @@ static void a_turn_leaves_less_before_the_break(void **state)
         struct work_list list;
         begin(&list);
         work_hours(&list, 8, 12, 13, 17);
-        add_two(&list, DO_APPLY, DO_APPLY, 3600, wait);
+        work_add_two(&list, DO_APPLY, DO_APPLY, 3600, wait);
         work_row(&list);
         int turn = work_add(&list, DO_FLIP, 1, 240), coat = work_add(&list, DO_APPLY, 1, 300);
         work_link(&list, turn, coat, 0);
@@ -306,7 +277,7 @@ static void each_coat_lies_by_itself(void **state)
     for (int i = 0; i < 2; i++) {
         if (i > 0)
             work_row(&list);
-        add_two(&list, DO_APPLY, DO_APPLY, 1800, 900);
+        work_add_two(&list, DO_APPLY, DO_APPLY, 1800, 900);
     }
     check_work(HERE, rack_site(&list, 1), 120 + 4 * COATED);
     work_end(&list);
@@ -356,7 +327,7 @@ static void a_mix_stands_behind_the_break(void **state)
     begin(&list);
     work_hours(&list, 8, 12, 13, 17);
     list.panel.finish.induction_min = 10;
-    add_two(&list, DO_APPLY, DO_APPLY, 3600, 135);
+    work_add_two(&list, DO_APPLY, DO_APPLY, 3600, 135);
     work_mixed(&list, 90, 240);
     check_best(HERE, work_site(&list, 14), 120 + COATED + 10 + 2 * MIXED, 120 + COATED + 2 * (10 + MIXED));
     work_end(&list);
@@ -405,7 +376,7 @@ static void what_may_be_left_on_the_clock(void **state)
         struct work_list list;
         begin(&list);
         work_hours(&list, 8, 12, 13, 17);
-        add_two(&list, DO_APPLY, DO_APPLY, 3600, wait);
+        work_add_two(&list, DO_APPLY, DO_APPLY, 3600, wait);
         work_row(&list);
         work_add(&list, DO_APPLY, 2, 250);
         const struct site *site = work_site(&list, 14);
@@ -510,15 +481,14 @@ static void in_time_takes_more(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(one_batch_of_a_kind), CHECK_ROWS(days, days_hold),
-                     CHECK_ROWS(waits, waits_part), CHECK_TEST(two_coats_fill_an_hour),
-                     CHECK_TEST(one_batch_parts_another), CHECK_TEST(the_cheaper_kind_is_parted),
-                     CHECK_TEST(two_batches_part_a_third_kind), CHECK_TEST(a_wait_in_a_long_row),
-                     CHECK_TEST(one_break_is_one), CHECK_ROWS(others, others_work_between),
-                     CHECK_TEST(a_mix_stands_behind_the_break), CHECK_TEST(no_mix_lives_over_the_break),
-                     CHECK_TEST(over_two_breaks), CHECK_TEST(what_may_be_left_on_the_clock),
-                     CHECK_TEST(a_turn_leaves_less_before_the_break),
-                     CHECK_TEST(each_batch_has_its_own_mixes), CHECK_TEST(each_coat_lies_by_itself),
-                     CHECK_TEST(other_work_lies_between), CHECK_ROWS(racks, racks_hold),
-                     CHECK_ROWS(mixes, mixes_are), CHECK_TEST(in_time_takes_more));
+    return CHECK_ALL(
+        CHECK_TEST(one_batch_of_a_kind), CHECK_ROWS(days, days_hold), CHECK_ROWS(waits, waits_part),
+        CHECK_TEST(two_coats_fill_an_hour), CHECK_TEST(one_batch_parts_another),
+        CHECK_TEST(the_cheaper_kind_is_parted), CHECK_TEST(a_wait_in_a_long_row),
+        CHECK_TEST(one_break_is_one), CHECK_ROWS(others, others_work_between),
+        CHECK_TEST(a_mix_stands_behind_the_break), CHECK_TEST(no_mix_lives_over_the_break),
+        CHECK_TEST(over_two_breaks), CHECK_TEST(what_may_be_left_on_the_clock),
+        CHECK_TEST(a_turn_leaves_less_before_the_break), CHECK_TEST(each_batch_has_its_own_mixes),
+        CHECK_TEST(each_coat_lies_by_itself), CHECK_TEST(other_work_lies_between),
+        CHECK_ROWS(racks, racks_hold), CHECK_ROWS(mixes, mixes_are), CHECK_TEST(in_time_takes_more));
 }
