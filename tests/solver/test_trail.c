@@ -1,4 +1,5 @@
-/* What the search keeps: reasons of any length in the trail, one behind the other, in room of its own; and atoms of learned clauses. */
+/* What the search keeps: reasons of any length in the trail, one behind the other, in room of its own; learned clauses and
+ * their atoms. */
 #include "check.h"
 
 #include "base/arena.h"
@@ -85,8 +86,44 @@ static void numbers_stay_as_they_are(void **state)
     arena_free(arena);
 }
 
+/* Clauses of three levels are used 2, 1 and 0 times in conflicts: the more active half stays, the first two, and the next time the first.
+ * The clause of two levels stays for good, though nobody used it. */
+static void the_less_active_half_goes(void **state)
+{
+    static const struct {
+        int32_t lbd;
+        int uses;
+    } rows[] = {{3, 2}, {3, 1}, {2, 0}, {3, 0}};
+    static const int want[2][3] = {{0, 1, 2}, {0, 2}};
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct trail trail;
+    struct atoms atoms;
+    struct clauses clauses;
+    int32_t learned[4];
+    trail_init(&trail, arena, 5);
+    for (int v = 0; v < 5; v++)
+        trail_domain(&trail, v, 0, 10);
+    atoms_init(&atoms, arena, 5);
+    clauses_init(&clauses, &atoms, arena);
+    for (int n = 0; n < 4; n++) {
+        struct literal either[] = {at_least(n, 5), at_most(n + 1, 4)};
+        learned[n] = clauses_add(&clauses, either, 2, rows[n].lbd);
+    }
+    for (int n = 0; n < 4; n++)
+        for (int use = 0; use < rows[n].uses; use++)
+            clauses_bump(&clauses, learned[n]);
+    for (int time = 0; time < 2; time++) {
+        clauses_reduce(&clauses, &trail);
+        check_int(HERE, (intmax_t)clauses.count, 3 - time);
+        for (size_t i = 0; i < clauses.count; i++)
+            check_int(HERE, clauses.pool[clauses.items[i].at].bound, at_least(want[time][i], 5).bound);
+    }
+    arena_free(arena);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(reasons_stay_apart), CHECK_TEST(atoms_of_what_stays),
-                     CHECK_TEST(numbers_stay_as_they_are));
+                     CHECK_TEST(numbers_stay_as_they_are), CHECK_TEST(the_less_active_half_goes));
 }
