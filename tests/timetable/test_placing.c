@@ -166,6 +166,9 @@ static void dust_on_the_lot(void **state)
     floor_work(&f, 2, 480, 490);
     floor_film(&f, 2, 900, 800);
     check_true(HERE, rule_lot(&f.placing, 1), "two films do not harm each other");
+    f.clear[1] = 700;
+    floor_work(&f, 2, 560, 580);
+    check_true(HERE, rule_lot(&f.placing, 1), "nor does what is laid while the first is wet");
 }
 
 /* The batch takes person 0 from 480 to 600, or 30 minutes at the least. */
