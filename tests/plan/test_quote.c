@@ -103,6 +103,21 @@ static void what_was_done_costs_what_it_took(void **state)
     arena_free(arena);
 }
 
+/* Coated at 08:00 and again a day later, on the 2nd; delivered on the 12th. */
+static void finish_is_good_until_the_last_coat(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel_set_window(&panel, DAY_MINUTES, SPAN_NEVER);
+    const struct purchases *to_buy = plan_purchases(arena, panel_dated(arena, &panel));
+    check_int(HERE, (intmax_t)to_buy->count, 1);
+    check_int(HERE, to_buy->items[0].need.last_coat_day, zone_day(panel.job.zone, march(2, 12, 0), NULL));
+    arena_free(arena);
+}
+
 /* A is coated in an hour on its face and in another on its back, and turned in a minute by two, all that the shop has: 122 min are
  * paid. Where the face is done, and turning it took ten minutes of the clock: 60 + 2 x 10 and the hour to come. */
 static void both_who_turn_a_piece_are_paid(void **state)
@@ -169,6 +184,7 @@ int main(void)
 {
     job_text_begin();
     return CHECK_ALL(CHECK_TEST(first_plan_knows_no_log), CHECK_TEST(no_first_plan_without_a_log),
-                     CHECK_TEST(what_was_done_costs_what_it_took), CHECK_TEST(both_who_turn_a_piece_are_paid),
-                     CHECK_TEST(discs_alone_are_material));
+                     CHECK_TEST(what_was_done_costs_what_it_took),
+                     CHECK_TEST(finish_is_good_until_the_last_coat),
+                     CHECK_TEST(both_who_turn_a_piece_are_paid), CHECK_TEST(discs_alone_are_material));
 }
