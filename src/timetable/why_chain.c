@@ -274,7 +274,7 @@ static size_t step_of(const struct reasoning *r, int item)
 
 static void keep_chain(struct reasoning *r)
 {
-    size_t *chain = ARENA_ARRAY(r->arena, 2 * r->ring_count + 1, size_t), count = 0;
+    size_t *chain = ARENA_ARRAY(r->arena, 2 * r->ring_count, size_t), count = 0;
     for (size_t i = r->ring_count; i > 0; i--) {
         size_t waited = step_of(r, r->rings[i - 1].waited), leads = step_of(r, r->rings[i - 1].leads);
         if (waited != SIZE_MAX && waited != leads &&
