@@ -111,11 +111,9 @@ static int64_t units_most(const struct site *site, const struct kind *kind)
 static int64_t batches_for_days(const struct counting *c, const struct tally *tally)
 {
     int64_t room = units_most(c->site, tally->kind);
-    if (room <= 0)
-        return 1;
     for (size_t i = 0; i < tally->count; i++)
         c->sizes[i] = c->site->rows[tally->items[i]].operation->units.seconds;
-    return bins_least(c->sizes, tally->count, room);
+    return room > 0 ? bins_least(c->sizes, tally->count, room) : 1;
 }
 
 /* What a lot takes, of work and on the rack. */
