@@ -186,6 +186,8 @@ static bool refuse(const struct job *first, const struct job *job, const struct 
 {
     char pointer[64], expected[ERR_EXPECTED_SIZE];
     struct text_short here = field_words(field, &first->shop), there = field_words(field, &job->shop);
+    if (strcmp(here.text, there.text) == 0) /* as many people, but others */
+        *here.text = '\0';
     snprintf(pointer, sizeof pointer, "%s/%s", job->shop_file ? "" : "/shop", field->key);
     snprintf(expected, sizeof expected, "%s %s: jobs planned together share one shop",
              *here.text ? here.text : "the same", as_in(file_of(first)).text);

@@ -184,13 +184,29 @@ static bool same_person(const struct person *a, const struct person *b)
            shop_same_closed(&left, &right);
 }
 
+/* Of person i, whose calendars were read for the same time as their shop's. */
+static bool same_busy(const struct shop *a, const struct shop *b, int i)
+{
+    struct shop left = {.busy = a->crew[i].busy,
+                        .busy_count = a->crew[i].busy_count,
+                        .busy_from_min = a->busy_from_min,
+                        .busy_to_min = a->busy_to_min},
+                right = {.busy = b->crew[i].busy,
+                         .busy_count = b->crew[i].busy_count,
+                         .busy_from_min = b->busy_from_min,
+                         .busy_to_min = b->busy_to_min};
+    return shop_same_busy(&left, &right);
+}
+
+/* The busy times of people hold the shop's: where those differ, they alone are what differs. */
 bool shop_same_people(const void *a, const void *b)
 {
     const struct shop *left = a, *right = b;
     if (left->people != right->people || !left->crew != !right->crew)
         return false;
+    bool alike = left->crew && shop_same_busy(left, right);
     for (int i = 0; left->crew && i < left->people; i++)
-        if (!same_person(&left->crew[i], &right->crew[i]))
+        if (!same_person(&left->crew[i], &right->crew[i]) || (alike && !same_busy(left, right, i)))
             return false;
     return true;
 }

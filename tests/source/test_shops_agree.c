@@ -14,6 +14,8 @@ static const struct air_day cold_day[] = {{20514, cold, 1}};
 static const struct day_range shut[] = {{20514, 20516}}, shut_in_parts[] = {{20516, 20516}, {20514, 20515}};
 static const struct busy away[] = {{29540000, 29540060}},
                          away_in_parts[] = {{29540030, 29540060}, {29540000, 29540040}};
+static const struct person ann_away[] = {{.name = "Ann", .does = SKILLS_ALL, .busy = away, .busy_count = 1}};
+static const struct person ann[] = {{.name = "Ann", .does = SKILLS_ALL}};
 static const struct zone berlin = {"Europe/Berlin", 0, NULL};
 
 static void more_people(struct panel *p)
@@ -169,6 +171,51 @@ static void the_same_in_other_words(void **state)
     check_int(HERE, (intmax_t)of_shelf.count, 0);
 }
 
+static bool they_agree(const struct panel *desk, const struct panel *shelf, struct err_list *of_shelf)
+{
+    struct err_list of_desk = {0};
+    struct err_list *errors[] = {&of_desk, of_shelf};
+    const struct job *jobs[] = {&desk->job, &shelf->job};
+    *of_shelf = (struct err_list){0};
+    return shops_agree(jobs, 2, errors);
+}
+
+/* Who is away by a calendar of their own in one description is away in the other: else they would be given work in that time. */
+static void a_person_is_away_in_both(void **state)
+{
+    (void)state;
+    struct panel desk, shelf;
+    struct err_list of_shelf;
+    char line[ERR_LINE_SIZE];
+    two_jobs(&desk, &shelf);
+    desk.job.shop.crew = ann;
+    shelf.job.shop.crew = ann_away;
+    check_true(HERE, !they_agree(&desk, &shelf, &of_shelf), "away in the second");
+    err_format(&of_shelf.items[0], line, sizeof line);
+    check_text(HERE, line, "shelf-shop.json: /people: " OTHER);
+    check_true(HERE, !they_agree(&shelf, &desk, &of_shelf), "away in the first");
+    desk.job.shop.busy_to_min = away->from_min; /* calendars of the desk were read no further */
+    check_true(HERE, they_agree(&desk, &shelf, &of_shelf), "away when the other does not look");
+    desk.job.shop.busy_to_min = away->to_min;
+    desk.job.shop.crew = ann_away;
+    check_true(HERE, they_agree(&desk, &shelf, &of_shelf), "away in both");
+}
+
+/* When the whole shop is busy is told of the shop, not of everybody in it. */
+static void a_busy_shop_is_told_once(void **state)
+{
+    (void)state;
+    struct panel desk, shelf;
+    struct err_list of_shelf;
+    two_jobs(&desk, &shelf);
+    desk.job.shop.crew = ann;
+    shelf.job.shop.crew = ann_away;
+    busy_times(&shelf);
+    check_true(HERE, !they_agree(&desk, &shelf, &of_shelf), "other busy times");
+    check_int(HERE, (intmax_t)of_shelf.count, 1);
+    check_text(HERE, of_shelf.items[0].pointer, "/busy");
+}
+
 /* The calendars of each job were read for its own time, a rule in them the further the later that ends; planned together they
  * keep from work at all of these times. */
 static void calendars_read_for_other_times(void **state)
@@ -220,6 +267,7 @@ static void scale_losses_and_rate_may_differ(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(differences, check_difference), CHECK_TEST(the_same_in_other_words),
+                     CHECK_TEST(a_person_is_away_in_both), CHECK_TEST(a_busy_shop_is_told_once),
                      CHECK_TEST(calendars_read_for_other_times),
                      CHECK_TEST(scale_losses_and_rate_may_differ));
 }
