@@ -33,7 +33,7 @@ static void write_coverage(struct json_write *w, const struct finish *table,
     json_open_row(w, "coverage", '{');
     if (table->wet_film_um > 0) {
         double film_um = table->wet_film_um * table->first_m2_per_l / figures->first_m2_per_l;
-        json_put_text(w, "wet-film", thickness_write(rounded(film_um) / um_per_m).text);
+        json_put_text(w, "wet-film", thickness_write(rounded(film_um / um_per_m)).text);
     } else {
         json_put_text(w, "first", coverage_text(figures->first_m2_per_l).text);
         json_put_text(w, "later", coverage_text(figures->later_m2_per_l).text);

@@ -13,7 +13,8 @@ struct figures_row {
     const char *want;
 };
 
-/* The table's 10 m2/l, laid at 12.346 and later 15.004; of a film of 100 um at 10 m2/l 12.346 m2/l leave 81.0 um. */
+/* The table's 10 m2/l, laid at 12.346 and later 15.004; of a film of 100 um at 10 m2/l 12.346 m2/l leave 81.0 um,
+ * of 1 um as many hundredths. */
 static const struct figures_row rows[] = {
     {ROW("of one coat"), 0, 1, false,
      "{\n  \"coverage\": {\"first\": \"12.3 m2/l\", \"later\": \"15 m2/l\", \"tolerance\": \"15.5 %\"},\n"
@@ -21,6 +22,10 @@ static const struct figures_row rows[] = {
      "}\n}\n"},
     {ROW("of two, by their film"), 100, 2, false,
      "{\n  \"coverage\": {\"wet-film\": \"81 um\", \"tolerance\": \"15.5 %\"},\n"
+     "  \"sources\": {\n    \"coverage\": \"learned from 2 coats of this shop; the table: its label\"\n  "
+     "}\n}\n"},
+    {ROW("of two of a film as thin as a polish"), 1, 2, false,
+     "{\n  \"coverage\": {\"wet-film\": \"0.81 um\", \"tolerance\": \"15.5 %\"},\n"
      "  \"sources\": {\n    \"coverage\": \"learned from 2 coats of this shop; the table: its label\"\n  "
      "}\n}\n"},
     {ROW("and of tools"), 0, 12, true,
