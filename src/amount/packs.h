@@ -54,7 +54,7 @@ struct basket {
 };
 
 /* need_ml per component, 0 where nothing is to be bought. A component that neither packs nor kits hold stays
- * uncovered. By price when every pack and kit has one. */
+ * uncovered. By price when every pack and kit has one; of baskets that are alike the one with packs instead of kits. */
 struct basket basket_choose(struct arena *arena, const struct finish *finish, const int64_t *need_ml);
 
 #endif

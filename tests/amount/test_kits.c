@@ -125,7 +125,30 @@ static void kits_agree_with_enumeration(void **state)
     }
 }
 
+/* 1 l of oil and 125 ml of hardener: 55.00 + 15.00 in two packs, or 45.00 + 25.00 in a kit of 625 + 125 ml and 375 ml of oil. */
+static void packs_before_kits_of_the_same_worth(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct sample_store s;
+    sample_store(&s);
+    s.contents[0][0] = 0.625;
+    s.kits[0].price_cents = 4500;
+    s.finish.kits = s.kits;
+    s.finish.kit_count = 1;
+    struct basket basket = basket_choose(arena, &s.finish, (int64_t[]){1000, 125});
+    check_int(HERE, basket.kits[0], 0);
+    check_int(HERE, basket.packs[0][1], 1);
+    check_int(HERE, basket.packs[1][0], 1);
+    s.kits[0].price_cents = 4499; /* a cent less */
+    basket = basket_choose(arena, &s.finish, (int64_t[]){1000, 125});
+    check_int(HERE, basket.kits[0], 1);
+    check_int(HERE, basket.packs[0][0], 1);
+    arena_free(arena);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(kits_agree_with_enumeration));
+    return CHECK_ALL(CHECK_TEST(packs_before_kits_of_the_same_worth),
+                     CHECK_TEST(kits_agree_with_enumeration));
 }
