@@ -151,6 +151,20 @@ static void what_so_much_hardener_makes(void **state)
     check_double(HERE, mix_partner_g(&finish, 0, 240, 1), 47.5, 1e-12);
 }
 
+/* 0.4 l of varnish and a quarter of it of mineral spirits, 0.1 l or 78 g: together the half litre that was asked for. */
+static void a_light_thinner_fills_its_share(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct finish finish = sample_varnish(); /* 0.86 kg/l: 344 g */
+    struct mix *mix =
+        mix_make(arena, &finish, (struct mix_want){.volume_l = 0.5, .thin = 0.25, .scale_g = 1});
+    check_double(HERE, mix->pours[0].weigh_g, 344, 1e-12);
+    check_double(HERE, mix->pours[1].weigh_g, 78, 1e-12);
+    check_double(HERE, mix->made_l, 0.5, 1e-12);
+    arena_free(arena);
+}
+
 /* Half a litre that is a quarter litre of water to each litre of finish: 0.4 l at (4 x 1.20 + 0.95) / 5 = 1.15 kg/l, and 100 g. */
 static void what_a_thinned_mix_weighs(void **state)
 {
@@ -193,8 +207,9 @@ static void counts(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(
-        CHECK_TEST(four_to_one), CHECK_ROWS(smallest, smallest_is), CHECK_ROWS(weighs, weighed_is),
-        CHECK_TEST(thinner_comes_last), CHECK_TEST(one_component), CHECK_TEST(what_so_much_hardener_makes),
-        CHECK_TEST(what_a_thinned_mix_weighs), CHECK_TEST(in_a_tray_it_stays_cool), CHECK_TEST(counts));
+    return CHECK_ALL(CHECK_TEST(four_to_one), CHECK_ROWS(smallest, smallest_is),
+                     CHECK_ROWS(weighs, weighed_is), CHECK_TEST(thinner_comes_last),
+                     CHECK_TEST(one_component), CHECK_TEST(what_so_much_hardener_makes),
+                     CHECK_TEST(a_light_thinner_fills_its_share), CHECK_TEST(what_a_thinned_mix_weighs),
+                     CHECK_TEST(in_a_tray_it_stays_cool), CHECK_TEST(counts));
 }

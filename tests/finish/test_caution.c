@@ -7,6 +7,7 @@
 #include "finish/vapour.h"
 #include "source/finish_table.h"
 
+#include <math.h>
 #include <string.h>
 
 struct air_row {
@@ -77,6 +78,22 @@ static void fresh_air_for_the_lungs(void **state)
                "OSHA");
     check_double(HERE, solvent_density("denatured alcohol"), 0.81, 0);
     check_true(HERE, !solvent_is_flammable("water") && !solvent_is_flammable(NULL), "water does not burn");
+}
+
+/* NIOSH Pocket Guide, in whole degrees Fahrenheit, from memory. */
+static void flash_points(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name;
+        double flash_f;
+    } solvents_f[] = {
+        {"acetone", 0},    {"methyl ethyl ketone", 16}, {"ethyl acetate", 24}, {"toluene", 40},
+        {"methanol", 52},  {"isopropyl alcohol", 53},   {"ethanol", 55},       {"butyl acetate", 72},
+        {"turpentine", 95}};
+    for (size_t i = 0; i < sizeof solvents_f / sizeof solvents_f[0]; i++)
+        check_double(HERE, solvent_find(solvents_f[i].name)->flash_c,
+                     round((solvents_f[i].flash_f - 32) / 1.8), 0);
 }
 
 /* A mole of gas at 70 F and 1 atm is 24.14 l. Molar mass in g: toluene 92.14, acetone 58.08, ethanol 46.07, xylene 106.17,
@@ -231,9 +248,9 @@ static void shipped_finishes_are_known(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(airs, air_is), CHECK_ROWS(solvents, solvent_is),
-                     CHECK_TEST(fresh_air_for_the_lungs), CHECK_TEST(limits_of_their_own),
-                     CHECK_TEST(less_water_in_the_us), CHECK_TEST(vapour_volumes_are_gases),
-                     CHECK_TEST(what_a_coat_gives_off), CHECK_TEST(ready_to_use),
-                     CHECK_ROWS(limits, limit_is), CHECK_TEST(shipped_finishes_are_known));
+    return CHECK_ALL(
+        CHECK_ROWS(airs, air_is), CHECK_ROWS(solvents, solvent_is), CHECK_TEST(fresh_air_for_the_lungs),
+        CHECK_TEST(limits_of_their_own), CHECK_TEST(less_water_in_the_us), CHECK_TEST(flash_points),
+        CHECK_TEST(vapour_volumes_are_gases), CHECK_TEST(what_a_coat_gives_off), CHECK_TEST(ready_to_use),
+        CHECK_ROWS(limits, limit_is), CHECK_TEST(shipped_finishes_are_known));
 }

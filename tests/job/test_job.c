@@ -1,5 +1,6 @@
 /* What job_check finds: circles, moments, tools, thinning; and what it warns of. */
 #include "check.h"
+#include "sample.h"
 #include "sample_job.h"
 
 #include "base/arena.h"
@@ -238,6 +239,26 @@ static void nothing_wrong(void **state)
     check_int(HERE, (intmax_t)warnings.count, 0);
 }
 
+/* Each finish bears its own coats: six of one over six of another are none too many. */
+static void coats_of_two_finishes(void **state)
+{
+    (void)state;
+    struct sample_job b;
+    struct err_list errors = {0}, warnings = {0};
+    struct arena *arena = arena_make(0);
+    struct finish other = sample_varnish();
+    sample_job(&b);
+    b.top_steps[0] = (struct step){.kind = STEP_COAT, .finish = &other, .coats = 6, .by = TOOL_CLOTH};
+    b.top_steps[1].coats = 6;
+    job_check(arena, &b.job, &errors, &warnings);
+    check_int(HERE, (intmax_t)(errors.count + warnings.count), 0);
+    b.top_steps[0].finish = &b.finish; /* of one finish they are twelve */
+    job_check(arena, &b.job, &errors, &warnings);
+    arena_free(arena);
+    check_int(HERE, (intmax_t)warnings.count, 1);
+    check_text(HERE, warnings.items[0].found, "12 coats of Sample varnish, which bears 6 at most");
+}
+
 /* "Wider than 200 mm" does not hold of a board of 200 mm. */
 static void a_board_of_200_mm(void **state)
 {
@@ -284,5 +305,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(places_of_long_names), CHECK_ROWS(wrong, mistake_is),
                      CHECK_ROWS(doubtful, warning_is), CHECK_TEST(nothing_wrong),
-                     CHECK_TEST(a_board_of_200_mm), CHECK_TEST(found_by_name));
+                     CHECK_TEST(coats_of_two_finishes), CHECK_TEST(a_board_of_200_mm),
+                     CHECK_TEST(found_by_name));
 }
