@@ -83,6 +83,34 @@ static void what_is_written_is_read(void **state)
     reader_free(reader);
 }
 
+struct partial_row {
+    struct row row;
+    const char *parts; /* of the first entry */
+    bool want;
+};
+
+static const struct partial_row partials[] = {
+    {ROW("all of the lot"), "", false},
+    {ROW("a single part"), ", \"first\": 2, \"parts\": 1", true},
+    {ROW("four parts"), ", \"first\": 1, \"parts\": 4", true},
+};
+
+/* A log in which parts were done ahead of their lot is known by it, whatever else stands in it. */
+static void parts_done_ahead_are_known(void **state)
+{
+    const struct partial_row *r = *state;
+    struct reader *reader = reader_make();
+    struct log log = read_text(
+        reader,
+        arena_textf(reader->arena,
+                    "{\"entry\": 1, \"step\": \"legs/varnish/1/apply\", \"done\": \"2027-03-02T15:00Z\"%s}\n"
+                    "{\"entry\": 2, \"skip\": \"legs/varnish/2/sand-320\"}\n",
+                    r->parts));
+    check_text(&r->row, reader_lines(reader, &reader->warnings), "");
+    check_true(&r->row, log.partial == r->want, "parts ahead");
+    reader_free(reader);
+}
+
 struct bad_row {
     struct row row;
     const char *text;
@@ -159,5 +187,6 @@ static void holds(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(every_kind_is_read), CHECK_TEST(what_is_written_is_read),
-                     CHECK_ROWS(bad, bad_is_told), CHECK_ROWS(held, holds));
+                     CHECK_ROWS(partials, parts_done_ahead_are_known), CHECK_ROWS(bad, bad_is_told),
+                     CHECK_ROWS(held, holds));
 }
