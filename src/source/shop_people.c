@@ -204,7 +204,7 @@ bool shop_same_people(const void *a, const void *b)
     const struct shop *left = a, *right = b;
     if (left->people != right->people || !left->crew != !right->crew)
         return false;
-    bool alike = left->crew && shop_same_busy(left, right);
+    bool alike = shop_same_busy(left, right);
     for (int i = 0; left->crew && i < left->people; i++)
         if (!same_person(&left->crew[i], &right->crew[i]) || (alike && !same_busy(left, right, i)))
             return false;
