@@ -6,6 +6,7 @@
 #include "base/money.h"
 #include "report/finish_figures.h"
 
+#include <math.h>
 #include <string.h>
 
 enum { PRICE_DIGITS = 2 };
@@ -125,11 +126,17 @@ static void write_by_tool(struct json_write *w, const struct finish *finish)
         json_close(w);
 }
 
+/* To a millionth of a micrometre, so that what was read as 14.1 um is written so. */
+static struct text_short film_write(double film_um)
+{
+    return thickness_write(round(film_um * 1e6) / 1e12);
+}
+
 static void write_coverage(struct json_write *w, const struct finish *finish)
 {
     json_open_row(w, "coverage", '{');
     if (finish->wet_film_um > 0)
-        put_text(w, "wet-film", thickness_write(finish->wet_film_um / 1e6));
+        put_text(w, "wet-film", film_write(finish->wet_film_um));
     else {
         put_text(w, "first", coverage_write((struct coverage){COVERAGE_M2_PER_L, finish->first_m2_per_l}));
         put_text(w, "later", coverage_write((struct coverage){COVERAGE_M2_PER_L, finish->later_m2_per_l}));
@@ -142,7 +149,7 @@ static void write_coverage(struct json_write *w, const struct finish *finish)
     if (finish->thin_most >= 0)
         put_text(w, "thin-most", share_write(finish->thin_most));
     if (finish->dry_film_most_um > 0)
-        put_text(w, "dry-film-most", thickness_write(finish->dry_film_most_um / 1e6));
+        put_text(w, "dry-film-most", film_write(finish->dry_film_most_um));
 }
 
 static void write_laying(struct json_write *w, const struct finish *finish)

@@ -4,6 +4,7 @@
 #include "reader.h"
 #include "sample.h"
 
+#include "base/measure.h"
 #include "report/finish_figures.h"
 #include "source/finish_table.h"
 #include "report/json.h"
@@ -76,6 +77,30 @@ static void label_reads_back(void **state)
     reader_free(reader);
 }
 
+/* Micrometres are worked with, metres written: no figure grows a tail on the way. */
+static void films_keep_their_figures(void **state)
+{
+    (void)state;
+    struct finish finish = sample_varnish();
+    for (int tenths = 1; tenths < 2000; tenths++) {
+        struct arena *arena = arena_make(0);
+        struct buf out;
+        struct json_write w;
+        const char *film = arena_textf(arena, "%d.%d um", tenths / 10, tenths % 10);
+        if (tenths % 10 == 0)
+            film = arena_textf(arena, "%d um", tenths / 10);
+        double film_m;
+        check_true(HERE, thickness_parse(film, &film_m, NULL), film);
+        finish.wet_film_um = finish.dry_film_most_um = film_m * 1e6; /* as a file is read */
+        buf_init(&out, arena);
+        json_write_init(&w, &out);
+        write_label(&w, &finish);
+        check_true(HERE, strstr(out.text, arena_textf(arena, "\"wet-film\": \"%s\"", film)), film);
+        check_true(HERE, strstr(out.text, arena_textf(arena, "\"dry-film-most\": \"%s\"", film)), film);
+        arena_free(arena);
+    }
+}
+
 /* Every group has its hint, said of what is there and of what is not. */
 static void hints_stand_at_their_figures(void **state)
 {
@@ -132,6 +157,7 @@ static void lives_as_a_lid_tells_them(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(folders, label_reads_back), CHECK_TEST(hints_stand_at_their_figures),
-                     CHECK_TEST(differences_are_told), CHECK_TEST(lives_as_a_lid_tells_them));
+    return CHECK_ALL(CHECK_ROWS(folders, label_reads_back), CHECK_TEST(films_keep_their_figures),
+                     CHECK_TEST(hints_stand_at_their_figures), CHECK_TEST(differences_are_told),
+                     CHECK_TEST(lives_as_a_lid_tells_them));
 }
