@@ -14,7 +14,9 @@ enum {
     ALL_DAY = INT32_MAX
 };
 
-static const struct duty DUTIES[] = {{480, NOON, 0}, {AFTERNOON, EVENING, 0}, {MORROW, LAST, 1}};
+/* The last is behind those that the worker has. */
+static const struct duty DUTIES[] = {
+    {480, NOON, 0}, {AFTERNOON, EVENING, 0}, {MORROW, LAST, 1}, {3360, 3900, 2}};
 static const struct worker WORKER = {.duties = DUTIES, .duty_count = 3};
 
 /* One item: so many units of so many minutes each. */
