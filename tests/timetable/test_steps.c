@@ -138,6 +138,26 @@ static void windows_and_what_lifts_them(void **state)
                 "ready: 0 min after a/oil/2/apply\n");
 }
 
+/* What neither sands nor scuffs the film leaves its window as it is. */
+static void masking_lifts_no_window(void **state)
+{
+    (void)state;
+    struct panel panel;
+    panel_init(&panel);
+    panel_set_window(&panel, 60, 600);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel_add_step(&panel, 0, STEP_MASK)->takes_min = 10;
+    panel_add_step(&panel, 0, STEP_COAT);
+    check_steps(HERE, &panel,
+                "a/oil/1/apply\n"
+                "a/oil/1/mask: handle of a/oil/1/apply\n"
+                "a/oil/1/scuff-320: sand of a/oil/1/apply\n"
+                "a/oil/2/apply: recoat of a/oil/1/apply, 0 min after a/oil/1/mask, in the window of "
+                "a/oil/1/apply unless a/oil/1/scuff-320\n"
+                "ready: handle of a/oil/2/apply\n"
+                "ready: 0 min after a/oil/2/apply\n");
+}
+
 /* A wait of the schedule that is longer than the window lifts it, be it of minutes or for a state. */
 static void a_wait_lifts_the_window(void **state)
 {
@@ -360,8 +380,9 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(a_schedule_in_its_order), CHECK_TEST(dust_settles_before_a_coat),
                      CHECK_TEST(waits_add_up), CHECK_TEST(windows_and_what_lifts_them),
-                     CHECK_TEST(a_wait_lifts_the_window), CHECK_TEST(so_many_coats_a_day),
-                     CHECK_TEST(polishing_follows_its_coat), CHECK_TEST(each_lot_by_itself),
-                     CHECK_TEST(a_task_is_cut_to_fit_the_day), CHECK_TEST(the_log_asks),
-                     CHECK_TEST(the_second_keeps_its_id), CHECK_TEST(a_piece_behind_another));
+                     CHECK_TEST(masking_lifts_no_window), CHECK_TEST(a_wait_lifts_the_window),
+                     CHECK_TEST(so_many_coats_a_day), CHECK_TEST(polishing_follows_its_coat),
+                     CHECK_TEST(each_lot_by_itself), CHECK_TEST(a_task_is_cut_to_fit_the_day),
+                     CHECK_TEST(the_log_asks), CHECK_TEST(the_second_keeps_its_id),
+                     CHECK_TEST(a_piece_behind_another));
 }

@@ -168,6 +168,24 @@ static void a_patch_is_treated_first(void **state)
                 "ready: 0 min after a/oil/1/apply\n");
 }
 
+/* Where no wood is sanded the patch is the first of all work: the late scuff is of the patch there, too. */
+static void a_patch_before_anything_else(void **state)
+{
+    (void)state;
+    struct panel panel;
+    struct patch patch = {.schedule = 1, .name = "oil-b", .area_m2 = 0.25, .region = REGION_FACE};
+    patch_on_a(&panel, &patch);
+    for (size_t i = 0; i < 2; i++)
+        panel.schedules[i] = (struct schedule){panel.schedules[i].name, &panel.steps[i][1], 1};
+    check_steps(HERE, &panel,
+                "a/oil-b/1/apply\n"
+                "a/oil-b/1/scuff-320: sand of a/oil-b/1/apply\n"
+                "a/oil/1/apply: recoat of a/oil-b/1/apply, 0 min after a/oil-b/1/apply, in the window of "
+                "a/oil-b/1/apply unless a/oil-b/1/scuff-320\n"
+                "ready: handle of a/oil/1/apply\n"
+                "ready: 0 min after a/oil/1/apply\n");
+}
+
 /* Rubbed, it has no window any more. */
 static void a_patch_that_is_rubbed_at_last(void **state)
 {
@@ -260,7 +278,8 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(one_side_has_fewer_coats), CHECK_TEST(turned_wet_or_dry),
                      CHECK_TEST(what_stands_has_a_row_for_each_schedule),
-                     CHECK_TEST(a_patch_is_treated_first), CHECK_TEST(a_patch_that_is_rubbed_at_last),
-                     CHECK_TEST(a_patch_and_then_a_wait), CHECK_TEST(a_patch_of_what_is_only_sanded),
-                     CHECK_TEST(a_patch_on_either_side), CHECK_TEST(rubbed_on_the_side_with_fewer));
+                     CHECK_TEST(a_patch_is_treated_first), CHECK_TEST(a_patch_before_anything_else),
+                     CHECK_TEST(a_patch_that_is_rubbed_at_last), CHECK_TEST(a_patch_and_then_a_wait),
+                     CHECK_TEST(a_patch_of_what_is_only_sanded), CHECK_TEST(a_patch_on_either_side),
+                     CHECK_TEST(rubbed_on_the_side_with_fewer));
 }
