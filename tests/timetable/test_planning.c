@@ -6,6 +6,8 @@
 
 #include "base/arena.h"
 #include "base/observer.h"
+#include "timetable/batching.h"
+#include "timetable/work.h"
 
 enum { TOO_MANY = 20001 };
 
@@ -280,6 +282,25 @@ static void is_found_far_ahead(void **state)
     arena_free(arena);
 }
 
+/* A piece that comes in half a year: the looks that were too short count, beside the one that finds the plan. */
+static void every_look_ahead_counts(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_step(&panel, 0, STEP_COAT);
+    panel.pieces[0].ready_min = march(181, 8, 0);
+    const struct operations *operations = panel_operations(arena, &panel);
+    const struct site *site = site_make(arena, operations, march(1, 8, 0), HORIZON_MOST_MIN);
+    struct batching far = {.site = site, .effort = 1};
+    batching_start(&far);
+    check_true(HERE, far.score.whole && far.spent > 0, "one look that is long enough");
+    const struct timetable *timetable = planned(arena, &panel, AIM_LEAST_WORK, 1);
+    check_true(HERE, timetable->effort > far.spent, "all of them take more");
+    arena_free(arena);
+}
+
 /* No plan looks further ahead than 104 weeks: a piece that comes after three years has none yet. */
 static void nothing_is_planned_in_three_years(void **state)
 {
@@ -374,6 +395,7 @@ int main(void)
     return CHECK_ALL(CHECK_ROWS(seconds, least_work_is_told), CHECK_TEST(together_no_work_is_proven),
                      CHECK_ROWS(lots, is_divided), CHECK_ROWS(sooner, lots_are_worth_effort),
                      CHECK_ROWS(aims, is_aimed_at), CHECK_TEST(late_in_any_case), CHECK_TEST(slack_is_told),
-                     CHECK_ROWS(fars, is_found_far_ahead), CHECK_TEST(nothing_is_planned_in_three_years),
-                     CHECK_ROWS(refused, is_refused), CHECK_TEST(a_first_look_ends), CHECK_TEST(too_large));
+                     CHECK_ROWS(fars, is_found_far_ahead), CHECK_TEST(every_look_ahead_counts),
+                     CHECK_TEST(nothing_is_planned_in_three_years), CHECK_ROWS(refused, is_refused),
+                     CHECK_TEST(a_first_look_ends), CHECK_TEST(too_large));
 }
