@@ -1,6 +1,7 @@
 /* What the search promises: a first plan with any effort, never a worse one, and of a small job the best
  * that any order of batches gives. Open 08:00 to 17:00 daily. */
 #include "check.h"
+#include "orders.h"
 #include "panel_site.h"
 #include "work_list.h"
 
@@ -281,6 +282,40 @@ static void goes_on_to_what_has_a_place(void **state)
     }
 }
 
+/* A (0) and B (3), which comes at 11:00, are sanded with a set-up of 30 min each; between them C is coated for two hours (1) and polished
+ * within a day (2). With one set-up for A and B all is ready at 13:00 where that batch is behind C, at 14:30 where it is before C, as no
+ * two hours are left before 09:30; it is due at 13:30. No limit is missed, so that they are kept as before. */
+static void joined_where_the_last_stands(void **state)
+{
+    (void)state;
+    struct work_list list;
+    work_begin(&list);
+    work_add(&list, DO_SAND, 1, 3600);
+    work_row(&list);
+    work_add(&list, DO_APPLY, 1, 7200);
+    work_add(&list, DO_POLISH, 1, 1800);
+    work_link(&list, 1, 2, 0);
+    work_link(&list, 1, 2, DAY_MINUTES)->kind = LINK_POLISH;
+    work_row(&list);
+    list.items[work_add(&list, DO_SAND, 1, 3600)].release_min = march(1, 11, 0);
+    work_set_up(&list, WORK_SAND, 30, 0);
+    for (int item = 0; item < 4; item++)
+        work_line(&list, item, 0);
+    list.panel.job.deliver_min = march(1, 13, 30);
+    struct batching batching = {.site = work_site(&list, 7), .effort = 1};
+    batching.best = ordered(batching.site, (int[]){0, 1, 2, 3}, (size_t[]){1, 1, 1, 1, 0});
+    variant_place(batching.best, SCUFF_NEVER, ENOUGH);
+    batching.score = score_of(batching.best);
+    check_int(HERE, batching.score.work, 330 * 60);
+    check_int(HERE, batching.score.ready, site_at(1, 13, 30));
+    batching_improve(&batching);
+    check_text(HERE, order_words(list.arena, &batching.best->order), "1 | 2 | 0 3");
+    check_int(HERE, batching.score.work, 300 * 60);
+    check_int(HERE, batching.score.ready, site_at(1, 13, 0));
+    check_true(HERE, !batching.best->waits, "as before");
+    work_end(&list);
+}
+
 static bool ends(void *with, const struct observer *observer)
 {
     (void)observer;
@@ -327,5 +362,6 @@ int main(void)
                      CHECK_TEST(ranks_from_the_end), CHECK_TEST(the_part_list_where_it_costs_nothing),
                      CHECK_TEST(the_part_list_for_one_batch_alone), CHECK_TEST(effort_for_the_first_plan),
                      CHECK_TEST(gives_up_in_time), CHECK_TEST(goes_on_to_what_is_no_worse),
-                     CHECK_TEST(goes_on_to_what_has_a_place), CHECK_TEST(who_looks_on_may_end_it));
+                     CHECK_TEST(goes_on_to_what_has_a_place), CHECK_TEST(joined_where_the_last_stands),
+                     CHECK_TEST(who_looks_on_may_end_it));
 }
