@@ -211,6 +211,30 @@ static void is_aimed_at(void **state)
     arena_free(arena);
 }
 
+/* A coat of A takes two hours and is dry to recoat after seven, behind closing time, and its window ends after nine: A is coated on three
+ * days, and scuffed before the second coat and the third, 10 h in all until Wednesday 12:00. B is sanded, coated from 08:00 to 09:00 and
+ * once more from 16:00, within its window: 3 h. With a little effort that is found, and no plan that is ready as soon but takes more work
+ * comes in its place. */
+static void soonest_takes_no_more_work(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_add_piece(&panel);
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 3;
+    panel_add_step(&panel, 1, STEP_SAND);
+    panel_add_step(&panel, 1, STEP_COAT)->coats = 2;
+    panel_set_hours(&panel, 0, 2);
+    panel_set_window(&panel, 420, 540);
+    panel.job.shop.people = 2;
+    panel.job.deliver_min = march(1, 8, 30);
+    const struct timetable *timetable = planned(arena, &panel, AIM_SOONEST, 10000);
+    check_ready(HERE, timetable, march(3, 12, 0));
+    check_int(HERE, timetable->hands_on_min, 13 * 60);
+    arena_free(arena);
+}
+
 /* Late for a Monday that is over; the reasons are there for every aim. */
 static void late_in_any_case(void **state)
 {
@@ -394,7 +418,8 @@ int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(seconds, least_work_is_told), CHECK_TEST(together_no_work_is_proven),
                      CHECK_ROWS(lots, is_divided), CHECK_ROWS(sooner, lots_are_worth_effort),
-                     CHECK_ROWS(aims, is_aimed_at), CHECK_TEST(late_in_any_case), CHECK_TEST(slack_is_told),
+                     CHECK_ROWS(aims, is_aimed_at), CHECK_TEST(soonest_takes_no_more_work),
+                     CHECK_TEST(late_in_any_case), CHECK_TEST(slack_is_told),
                      CHECK_ROWS(fars, is_found_far_ahead), CHECK_TEST(every_look_ahead_counts),
                      CHECK_TEST(nothing_is_planned_in_three_years), CHECK_ROWS(refused, is_refused),
                      CHECK_TEST(a_first_look_ends), CHECK_TEST(too_large));
