@@ -163,6 +163,7 @@ static void late(void **state)
     check_int(HERE, (intmax_t)reasons.count, 2);
     check_int(HERE, reasons.rules[0], shop.net.lags[0].rule);
     check_int(HERE, reasons.rules[1], shop.net.lags[1].rule);
+    check_true(HERE, reasons.any_horizon, "more days after it make nothing sooner");
     net_explain(&shop.net, at(SAT, 9, 30), 0, &reasons);
     check_true(HERE, !reasons.found, "in time for Sat 09:30");
     shop_release(&shop);
