@@ -99,10 +99,7 @@ static void read_wood(struct field_in in)
 
 static void read_place(struct field_in in)
 {
-    const char *regions[REGION_COUNT];
-    for (int i = 0; i < REGION_COUNT; i++)
-        regions[i] = region_name((enum region)i);
-    ((struct fit_rule *)in.record)->place = read_words(in.at, "a region", regions, REGION_COUNT);
+    ((struct fit_rule *)in.record)->place = read_words(in.at, "a region", region_names, REGION_COUNT);
 }
 
 static void read_use(struct field_in in)
