@@ -41,7 +41,6 @@ static void emit_task(struct builder *builder, size_t index, struct span *span)
                                   .latest_min = INT64_MAX,
                                   .latest_unless = -1,
                                   .people = 1,
-                                  .part = 1,
                                   .units = units_of_span(builder->arena, task->takes_min, 0, 1)};
     const char *id = arena_textf(builder->arena, "task/%s", text_slug(builder->arena, task->name));
     operation.id = id;
