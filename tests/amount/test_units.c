@@ -67,7 +67,32 @@ static void is_wiped_in_sections(void **state)
     arena_free(arena);
 }
 
+struct span_row {
+    struct row row;
+    double once_min;
+    int32_t each_min;
+    int32_t want_seconds, want_longest_s;
+};
+
+/* On three parts. */
+static const struct span_row spans[] = {
+    {ROW("what is done once takes longer"), 10, 2, 16 * 60, 10 * 60},
+    {ROW("a part takes longer"), 2, 10, 32 * 60, 10 * 60},
+    {ROW("nothing is done once"), 0, 10, 30 * 60, 10 * 60},
+};
+
+static void the_longest_is_one_unit(void **state)
+{
+    const struct span_row *r = *state;
+    struct arena *arena = arena_make(0);
+    struct units units = units_of_span(arena, r->once_min, r->each_min, 3);
+    check_int(&r->row, units.seconds, r->want_seconds);
+    check_int(&r->row, units.longest_s, r->want_longest_s);
+    arena_free(arena);
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(each_part_has_its_share), CHECK_ROWS(wiped, is_wiped_in_sections));
+    return CHECK_ALL(CHECK_TEST(each_part_has_its_share), CHECK_ROWS(wiped, is_wiped_in_sections),
+                     CHECK_ROWS(spans, the_longest_is_one_unit));
 }
