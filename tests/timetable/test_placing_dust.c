@@ -103,6 +103,25 @@ static void films_from_before(void **state)
     check_true(HERE, rule_dust(&f.placing), "two films do not harm each other");
 }
 
+/* Sanded from 500 to 540. The first film is dust-free then, the second not: it counts only where it is one of those that lie there. */
+static void every_film_from_before(void **state)
+{
+    (void)state;
+    struct lying films[] = {{.clear = 500}, {.clear = 560}};
+    struct floor f;
+    floor_init(&f);
+    f.site.lying = films;
+    for (int i = 0; i < 2; i++) {
+        floor_work(&f, i, 500 + 20 * i, 520 + 20 * i);
+        f.operations[i].dusty = true;
+    }
+    f.site.lying_count = 2;
+    check_true(HERE, !rule_dust(&f.placing), "the second is wet");
+    check_refused(HERE, &f, HINDERED_BY_DUST, SITE_NONE, 560, FLOOR_START + 40);
+    f.site.lying_count = 1;
+    check_true(HERE, rule_dust(&f.placing), "the first is dust-free");
+}
+
 enum { HEATED_FROM = 9 * 60, HEATED_TO = 16 * 60 };
 
 /* Dry to handle after 3 h and dust-free after 1 h. The air suits from 09:00 to 16:00: 12 C before and
@@ -191,6 +210,6 @@ static void sanding_in_the_cold(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(dusts, dust_spares_films), CHECK_TEST(spells_are_measured),
-                     CHECK_TEST(films_from_before), CHECK_ROWS(airs, air_suits),
-                     CHECK_TEST(sanding_in_the_cold));
+                     CHECK_TEST(films_from_before), CHECK_TEST(every_film_from_before),
+                     CHECK_ROWS(airs, air_suits), CHECK_TEST(sanding_in_the_cold));
 }
