@@ -341,6 +341,25 @@ static void fresh_air_for_what_gives_off_vapour(void **state)
     arena_free(w->arena);
 }
 
+/* Two jobs share the shop, and only the other one's oil gives off vapour: this one asks for no air. */
+static void fresh_air_for_another_job(void **state)
+{
+    (void)state;
+    static const struct way oil = {{NULL}, TOOL_CLOTH, 0};
+    struct world *w = world_make(&oil, NULL), *other = world_make(&oil, NULL);
+    w->panel.finish.voc_g_per_l = 0;
+    other->panel.finish.voc_g_per_l = 400;
+    assert_non_null(caution_of(planned(other), PLAN_CAUTION_VAPOUR));
+    assert_null(caution_of(planned(w), PLAN_CAUTION_VAPOUR));
+    struct timetable *shop[] = {panel_dated(w->arena, &w->panel), panel_dated(w->arena, &other->panel)};
+    w->plan.timetable = shop[0];
+    w->plan.operations = shop[0]->operations;
+    plan_add_cautions(w->arena, &w->plan, shop, 2);
+    check_true(HERE, !caution_of(&w->plan, PLAN_CAUTION_VAPOUR), "its own coats give off nothing");
+    arena_free(other->arena);
+    arena_free(w->arena);
+}
+
 struct strip_row {
     struct row row;
     const char *words;
@@ -367,5 +386,5 @@ int main(void)
                      CHECK_ROWS(frosts, frost_is_told), CHECK_ROWS(vocs, voc_of_all_coats),
                      CHECK_TEST(the_most_that_is_thinned), CHECK_TEST(a_coat_that_is_taken_out),
                      CHECK_TEST(fresh_air_for_one_coat), CHECK_TEST(fresh_air_for_what_gives_off_vapour),
-                     CHECK_ROWS(strips, old_finish_is_taken_off));
+                     CHECK_TEST(fresh_air_for_another_job), CHECK_ROWS(strips, old_finish_is_taken_off));
 }
