@@ -116,6 +116,22 @@ static void a_mix_stands_before_the_coat(void **state)
     work_end(&list);
 }
 
+/* Nine units of half an hour and as many mixes of 5 min: 5 h 15 min of work from 08:00 on, of which the 5 min off at 12:05 spare
+ * nothing. */
+static void mixes_take_the_time_of_work(void **state)
+{
+    (void)state;
+    static const struct stretch stretches[] = {{8 * 60, 12 * 60 + 5}, {12 * 60 + 10, 17 * 60}};
+    struct work_list list;
+    work_begin(&list);
+    for (int day = 0; day < 7; day++)
+        list.panel.job.shop.hours[day] = (struct shop_day){stretches, 2};
+    int coat = work_add(&list, DO_APPLY, 9, 1800);
+    work_mixed(&list, 30, 60);
+    check_first(HERE, work_site(&list, 7), coat, work_at(0, 8, 5), work_at(0, 13, 15));
+    work_end(&list);
+}
+
 /* 3 C until 10:00, where the finish wants 5: the coat is laid from then on, the sanding is not kept. */
 static void a_coat_waits_for_the_air(void **state)
 {
@@ -345,9 +361,10 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(a_batch_is_set_up_behind_the_one_before), CHECK_ROWS(breaks, breaks_are_kept),
                      CHECK_TEST(a_day_begins_with_a_set_up), CHECK_TEST(a_mix_stands_before_the_coat),
-                     CHECK_TEST(a_coat_waits_for_the_air), CHECK_TEST(whoever_is_first),
-                     CHECK_TEST(a_turn_may_be_in_the_batch), CHECK_TEST(what_takes_no_time),
-                     CHECK_TEST(what_no_day_holds_is_never), CHECK_ROWS(lasts, last_ends_are),
-                     CHECK_TEST(waits_count_from_the_end), CHECK_ROWS(bys, begins_by),
-                     CHECK_TEST(batches_begin_by), CHECK_TEST(the_best_of_those_who_can));
+                     CHECK_TEST(mixes_take_the_time_of_work), CHECK_TEST(a_coat_waits_for_the_air),
+                     CHECK_TEST(whoever_is_first), CHECK_TEST(a_turn_may_be_in_the_batch),
+                     CHECK_TEST(what_takes_no_time), CHECK_TEST(what_no_day_holds_is_never),
+                     CHECK_ROWS(lasts, last_ends_are), CHECK_TEST(waits_count_from_the_end),
+                     CHECK_ROWS(bys, begins_by), CHECK_TEST(batches_begin_by),
+                     CHECK_TEST(the_best_of_those_who_can));
 }

@@ -436,6 +436,26 @@ static void racks_hold(void **state)
     work_end(&list);
 }
 
+/* Two pieces of an hour need two thirds of the rack each, a third one of 10 min hangs elsewhere. The second of the two is begun when 70
+ * min of the others are done at the latest, and the first lies for 80: two batches. */
+static void what_hangs_does_not_fill_the_rack(void **state)
+{
+    (void)state;
+    struct work_list list;
+    begin(&list);
+    panel_set_state(&list.panel, STATE_HANDLE, 80);
+    for (int i = 0; i < 3; i++) {
+        if (i > 0)
+            work_row(&list);
+        work_add(&list, DO_APPLY, 1, i < 2 ? 3600 : 600);
+    }
+    const struct site *site = rack_site(&list, 3);
+    site->rows[0].rack = site->rows[1].rack = 2;
+    site->rows[2].rack = 0;
+    check_work(HERE, site, 130 + 2 * COATED);
+    work_end(&list);
+}
+
 /* A mix is laid within 60 min and takes 5. */
 struct mix_row {
     struct row row;
@@ -490,5 +510,6 @@ int main(void)
         CHECK_TEST(over_two_breaks), CHECK_TEST(what_may_be_left_on_the_clock),
         CHECK_TEST(a_turn_leaves_less_before_the_break), CHECK_TEST(each_batch_has_its_own_mixes),
         CHECK_TEST(each_coat_lies_by_itself), CHECK_TEST(other_work_lies_between),
-        CHECK_ROWS(racks, racks_hold), CHECK_ROWS(mixes, mixes_are), CHECK_TEST(in_time_takes_more));
+        CHECK_ROWS(racks, racks_hold), CHECK_TEST(what_hangs_does_not_fill_the_rack),
+        CHECK_ROWS(mixes, mixes_are), CHECK_TEST(in_time_takes_more));
 }
