@@ -230,7 +230,8 @@ static bool hold_back(struct reading_order *r, int opened, int32_t by)
     return true;
 }
 
-/* The order is another one from a batch on: nothing has to wait in it so far. */
+/* The order is another one from a batch on: nothing has to wait in it so far, and nothing stays placed as if it had to, also where no
+ * effort is left to read it once more. */
 static void release_all(struct reading_order *r, size_t from)
 {
     for (size_t i = 0; i < r->site->count; i++) {
@@ -241,6 +242,15 @@ static void release_all(struct reading_order *r, size_t from)
     }
     r->from = from;
     r->again = true;
+    draft_keep(r->draft, from);
+}
+
+static bool holds_any(const struct reading_order *r)
+{
+    for (size_t i = 0; i < r->site->count; i++)
+        if (r->draft->hold[i] > 0)
+            return true;
+    return false;
 }
 
 static void add_scuff(struct reading_order *r, int scuff)
@@ -394,6 +404,10 @@ static bool read_once(struct reading_order *r)
         if (most == 0)
             return false;
         order_cut(r->order, at, most);
+        if (holds_any(r)) { /* for the sake of what the batch held before */
+            release_all(r, at);
+            return false;
+        }
         if (!place_run(r, &r->order->runs[at], most, &failed))
             return false;
     }

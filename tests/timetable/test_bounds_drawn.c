@@ -13,13 +13,22 @@ static bool draw_one_in(uint64_t *seed, int many)
     return check_random_int(seed, 1, many) == 1;
 }
 
+/* Of each up to so many times five minutes. */
+static void draw_set_up(struct work_list *list, int work, int set_ups, int clean_ups, uint64_t *seed)
+{
+    int clean_up = check_random_int(seed, 0, clean_ups) * 5, set_up = check_random_int(seed, 0, set_ups) * 5;
+    work_set_up(list, work, set_up, clean_up);
+}
+
 /* People with the same skills, or one who sands and one who does all. */
 static void draw_shop(struct work_list *list, struct person *crew, uint64_t *seed)
 {
     struct shop *shop = &list->panel.job.shop;
     static const int rests[] = {0, 30, 60, 120, 960};
-    if (draw_one_in(seed, 2))
-        work_hours(list, 8, check_random_int(seed, 10, 12), 13, check_random_int(seed, 15, 18));
+    if (draw_one_in(seed, 2)) {
+        int closes = check_random_int(seed, 15, 18), noon = check_random_int(seed, 10, 12);
+        work_hours(list, 8, noon, 13, closes);
+    }
     shop->people = draw_one_in(seed, 3) ? 2 : 1;
     if (shop->people == 2 && draw_one_in(seed, 3)) {
         for (int p = 0; p < 2; p++) {
@@ -29,9 +38,9 @@ static void draw_shop(struct work_list *list, struct person *crew, uint64_t *see
         }
         shop->crew = crew;
     }
-    work_set_up(list, WORK_SAND, check_random_int(seed, 0, 3) * 5, check_random_int(seed, 0, 2) * 5);
-    work_set_up(list, WORK_SCUFF, check_random_int(seed, 0, 1) * 5, check_random_int(seed, 0, 1) * 5);
-    work_set_up(list, TOOL_CLOTH, check_random_int(seed, 0, 4) * 5, check_random_int(seed, 0, 2) * 5);
+    draw_set_up(list, WORK_SAND, 3, 2, seed);
+    draw_set_up(list, WORK_SCUFF, 1, 1, seed);
+    draw_set_up(list, TOOL_CLOTH, 4, 2, seed);
     shop->rest_min[TOOL_CLOTH] = rests[check_random_int(seed, 0, 4)];
     panel_set_state(&list->panel, STATE_HANDLE, check_random_int(seed, 0, 3) * 60);
     panel_set_state(&list->panel, STATE_RECOAT, check_random_int(seed, 0, 5) * 45);
@@ -54,8 +63,8 @@ static int draw_step(struct work_list *list, int last, bool coats, uint64_t *see
         last = turn;
     }
     int units = check_random_int(seed, 1, 3);
-    int item =
-        work_add(list, doing, units, check_random_int(seed, 15, 150) * 60 / units + draw_one_in(seed, 3));
+    int each_s = check_random_int(seed, 15, 150) * 60 / units, odd_s = draw_one_in(seed, 3);
+    int item = work_add(list, doing, units, each_s + odd_s);
     list->items[item].grit = draw_one_in(seed, 2) ? 120 : 180;
     list->items[item].dusty = list->panel.job.shop.settle_min > 0 && (doing == DO_SAND || doing == DO_SCUFF);
     if (last == SITE_NONE)
@@ -82,9 +91,10 @@ static struct site *draw(struct work_list *list, struct person *crew, uint64_t *
             work_line(list, last, check_random_int(seed, 0, 2) * 120);
             work_row(list);
             last = SITE_NONE;
-            if (draw_one_in(seed, 4))
-                list->pieces[list->rows - 1].ready_min =
-                    march(1 + check_random_int(seed, 0, 1), check_random_int(seed, 8, 15), 0);
+            if (draw_one_in(seed, 4)) {
+                int hour = check_random_int(seed, 8, 15), day = 1 + check_random_int(seed, 0, 1);
+                list->pieces[list->rows - 1].ready_min = march(day, hour, 0);
+            }
         }
         last = draw_step(list, last, coats, seed);
     }
