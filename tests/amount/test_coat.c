@@ -238,7 +238,9 @@ static void litres_grow_with_the_area(void **state)
         s.step.thin = check_random_int(&seed, 0, 2) * 0.15;
         s.coat.number = check_random_int(&seed, 1, 4);
         double before = coat_litres(&s.pass, &s.coat, 1).likely;
-        s.items[check_random_int(&seed, 0, 2)].area_m2 += check_random_unit(&seed);
+        int item = check_random_int(&seed, 0, 2);
+        double more_m2 = check_random_unit(&seed);
+        s.items[item].area_m2 += more_m2;
         if (!(coat_litres(&s.pass, &s.coat, 1).likely >= before))
             fail_msg("seed %ju: more area needs less", (uintmax_t)was);
     }

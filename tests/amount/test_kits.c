@@ -71,12 +71,16 @@ static void enumerate(struct plain *p)
 static void random_store(struct sample_store *s, uint64_t *seed)
 {
     sample_store(s);
-    for (int i = 0; i < 3; i++)
-        s->oil[i] =
-            (struct pack){check_random_int(seed, 2, 12) * 0.125, check_random_int(seed, 5, 60) * 100, "o"};
-    for (int i = 0; i < 2; i++)
-        s->hardener[i] =
-            (struct pack){check_random_int(seed, 1, 6) * 0.1, check_random_int(seed, 5, 60) * 100, "h"};
+    for (int i = 0; i < 3; i++) {
+        double litres = check_random_int(seed, 2, 12) * 0.125;
+        int cents = check_random_int(seed, 5, 60) * 100;
+        s->oil[i] = (struct pack){litres, cents, "o"};
+    }
+    for (int i = 0; i < 2; i++) {
+        double litres = check_random_int(seed, 1, 6) * 0.1;
+        int cents = check_random_int(seed, 5, 60) * 100;
+        s->hardener[i] = (struct pack){litres, cents, "h"};
+    }
     s->components[0].pack_count = (size_t)check_random_int(seed, 0, 3);
     s->components[1].pack_count = (size_t)check_random_int(seed, 0, 2);
     for (int k = 0; k < 2; k++) {

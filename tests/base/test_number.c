@@ -83,7 +83,9 @@ static void agrees_with_the_c_library(void **state)
         uint64_t before = seed;
         char text[64];
         double size = pow(10, check_random_int(&seed, -8, 12)), got = -1;
-        snprintf(text, sizeof text, "%.*f", check_random_int(&seed, 0, 20), check_random_unit(&seed) * size);
+        int decimals = check_random_int(&seed, 0, 20);
+        double unit = check_random_unit(&seed);
+        snprintf(text, sizeof text, "%.*f", decimals, unit * size);
         double want = strtod(text, NULL);
         if (!number_parse(text, &got, NULL) || got != want)
             fail_msg("seed %ju: \"%s\": got %.17g, want %.17g", (uintmax_t)before, text, got, want);

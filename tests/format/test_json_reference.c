@@ -16,6 +16,13 @@ enum { DOCUMENTS = 2000, DEPTH = 5, MEMBERS = 6 };
 static const char *const words[] = {
     "", "oak", "19 mm", "3/4\"", "a\\b", "tab\there", "caf\xC3\xA9", "\xF0\x9F\xAA\xB5", "\x7F", "line\nend"};
 
+static double draw_number(uint64_t *seed)
+{
+    double unit = check_random_unit(seed) - 0.5;
+    bool small = check_random_int(seed, 0, 1);
+    return unit * (small ? 1e-6 : 1e12);
+}
+
 static cJSON *draw(uint64_t *seed, int depth)
 {
     switch (check_random_int(seed, 0, depth > 0 ? 6 : 4)) {
@@ -24,8 +31,7 @@ static cJSON *draw(uint64_t *seed, int depth)
     case 1:
         return cJSON_CreateBool(check_random_int(seed, 0, 1));
     case 2:
-        return cJSON_CreateNumber((check_random_unit(seed) - 0.5) *
-                                  (check_random_int(seed, 0, 1) ? 1e-6 : 1e12));
+        return cJSON_CreateNumber(draw_number(seed));
     case 3:
         return cJSON_CreateNumber(check_random_int(seed, -1000, 1000));
     case 4:

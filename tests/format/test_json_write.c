@@ -95,7 +95,8 @@ static void numbers_read_back_to_14_digits(void **state)
     (void)state;
     uint64_t seed = 20270301;
     for (int i = 0; i < 2000; i++) {
-        double number = check_random_unit(&seed) * pow(10, check_random_int(&seed, -9, 12));
+        double unit = check_random_unit(&seed);
+        double number = unit * pow(10, check_random_int(&seed, -9, 12));
         struct fixture f;
         begin(&f);
         json_open_row(&f.w, NULL, '[');

@@ -169,7 +169,8 @@ static void random_panel(struct panel *panel, uint64_t *seed)
     panel->job.shop.rack_m2 = check_random_int(seed, 0, 1) ? -1 : 4;
     panel_set_state(panel, STATE_DUST_FREE, 60);
     panel_set_state(panel, STATE_HANDLE, 60 * check_random_int(seed, 1, 8));
-    panel_set_window(panel, 60 * check_random_int(seed, 1, 12), 60 * check_random_int(seed, 24, 72));
+    int least_h = check_random_int(seed, 1, 12), most_h = check_random_int(seed, 24, 72);
+    panel_set_window(panel, 60 * least_h, 60 * most_h);
     panel->finish.refuses_late_recoat = check_random_int(seed, 0, 1);
 }
 

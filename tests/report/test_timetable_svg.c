@@ -176,8 +176,10 @@ static void drawings_keep_their_frame(void **state)
         drawn_init(d, pieces);
         for (size_t i = 0; i < pieces; i++) {
             char *name = arena_textf(arena, "piece %zu ....................................", i);
-            for (int k = check_random_int(&seed, 0, 6); k > 0; k--)
-                name[check_random_int(&seed, 0, 40)] = (char)check_random_int(&seed, 1, 255);
+            for (int k = check_random_int(&seed, 0, 6); k > 0; k--) {
+                int at = check_random_int(&seed, 0, 40);
+                name[at] = (char)check_random_int(&seed, 1, 255);
+            }
             d->pieces[i].name = name;
         }
         drawn_random(d, &seed, check_random_int(&seed, 1, 56));

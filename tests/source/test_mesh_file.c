@@ -260,7 +260,8 @@ static void numbers_of_17_to_19_digits_are_exact(void **state)
     uint64_t seed = 78;
     for (int i = 0; i < 60000; i++) {
         char text[64];
-        double got, value = ldexp(check_random_unit(&seed) - 0.5, check_random_int(&seed, -200, 200));
+        double unit = check_random_unit(&seed) - 0.5, got;
+        double value = ldexp(unit, check_random_int(&seed, -200, 200));
         snprintf(text, sizeof text, "%.*e", check_random_int(&seed, 16, 18), value);
         assert_true(mesh_number((struct mesh_word){text, strlen(text)}, &got));
         if (got != strtod(text, NULL))

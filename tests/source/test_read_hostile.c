@@ -124,9 +124,10 @@ static void spoilt_parts(void **state)
     for (int round = 0; round < 150; round++) {
         struct reader *reader = reader_make();
         char *text = arena_text(reader->arena, job_text_parts);
-        for (int n = check_random_int(&seed, 1, 4); n > 0; n--)
-            text[check_random_int(&seed, 0, (int)strlen(text) - 1)] =
-                letters[check_random_int(&seed, 0, (int)sizeof letters - 2)];
+        for (int n = check_random_int(&seed, 1, 4); n > 0; n--) {
+            int at = check_random_int(&seed, 0, (int)strlen(text) - 1);
+            text[at] = letters[check_random_int(&seed, 0, (int)sizeof letters - 2)];
+        }
         struct job *good = job_text_read_parts(reader, job_text_job, text);
         if (!good == !(reader->errors.count + reader->errors.dropped))
             fail_msg("round %d: a job, or mistakes, and never both:\n%s", round, text);

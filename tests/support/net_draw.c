@@ -46,7 +46,8 @@ static struct net_guard random_guard(const struct network *net, int odds, uint64
 {
     if (!net->flag_count || check_random_int(seed, 0, odds))
         return NET_ALWAYS;
-    return (struct net_guard){check_random_int(seed, 0, net->flag_count - 1), check_random_int(seed, 0, 1)};
+    int flag = check_random_int(seed, 0, net->flag_count - 1), value = check_random_int(seed, 0, 1);
+    return (struct net_guard){flag, value};
 }
 
 static void random_operations(struct network *net, uint64_t *seed)
@@ -75,12 +76,9 @@ static void random_lags(struct network *net, uint64_t *seed)
             from = to;
             to = swap;
         }
-        net_add_lag(net, (struct net_lag){.from = from,
-                                          .to = to,
-                                          .maximum = maximum,
-                                          .map = random_map(net, maximum ? -1 : -3, maximum ? 6 : 4, seed),
-                                          .guard = random_guard(net, 1, seed),
-                                          .rule = lags});
+        struct net_map map = random_map(net, maximum ? -1 : -3, maximum ? 6 : 4, seed);
+        struct net_guard guard = random_guard(net, 1, seed);
+        net_add_lag(net, (struct net_lag){from, to, maximum, map, guard, lags});
     }
 }
 
@@ -118,13 +116,17 @@ static void random_pairs(struct network *net, uint64_t *seed)
     int count = (int)net->operation_count;
     for (int pairs = check_random_int(seed, 0, 3); pairs > 0; pairs--) {
         int a = check_random_int(seed, 0, count - 1), b = check_random_int(seed, 0, count - 1);
-        if (a != b)
-            net_add_disjunction(net, (struct net_disjunction){a, b, random_map(net, 0, 3, seed),
-                                                              random_map(net, 0, 3, seed), 200 + pairs});
+        if (a == b)
+            continue;
+        struct net_map until_a = random_map(net, 0, 3, seed), until_b = random_map(net, 0, 3, seed);
+        net_add_disjunction(net, (struct net_disjunction){a, b, until_a, until_b, 200 + pairs});
     }
-    for (int goals = check_random_int(seed, 0, 4); goals > 0; goals--)
-        net_add_goal(net, (struct net_goal){check_random_int(seed, 0, count - 1), random_map(net, 0, 6, seed),
-                                            check_random_int(seed, 0, 9)});
+    for (int goals = check_random_int(seed, 0, 4); goals > 0; goals--) {
+        int last = check_random_int(seed, 0, count - 1);
+        struct net_map map = random_map(net, 0, 6, seed);
+        int32_t due = check_random_int(seed, 0, 9);
+        net_add_goal(net, (struct net_goal){last, map, due});
+    }
 }
 
 void net_random(struct network *net, struct arena *arena, uint64_t *seed)

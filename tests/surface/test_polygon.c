@@ -299,6 +299,18 @@ static bool any_sides_meet(const struct point *points, size_t count)
 
 enum { DRAWN_MOST = 40 };
 
+static struct point anywhere(uint64_t *seed)
+{
+    double x = check_random_unit(seed), y = check_random_unit(seed);
+    return (struct point){x, y};
+}
+
+static struct point on_grid(int grid, uint64_t *seed)
+{
+    int x = check_random_int(seed, 0, grid), y = check_random_int(seed, 0, grid);
+    return (struct point){x, y};
+}
+
 /* Corners on a small grid touch in every way that there is; around a centre they make stars that do not cross; anywhere
  * they cross nearly always; a comb has many sides above each other. Some are turned, so that their places are rounded. */
 static size_t some_outline(struct point *points, uint64_t *seed)
@@ -310,10 +322,9 @@ static size_t some_outline(struct point *points, uint64_t *seed)
         double angle = 2 * PI * (double)i / (double)count, far = 0.1 + check_random_unit(seed);
         struct point p = {far * cos(angle), far * sin(angle)};
         if (kind == 1 || (kind == 4 && check_random_int(seed, 0, 9) == 0))
-            p = (struct point){check_random_unit(seed), check_random_unit(seed)};
+            p = anywhere(seed);
         else if (kind == 2)
-            p = (struct point){(double)check_random_int(seed, 0, grid),
-                               (double)check_random_int(seed, 0, grid)};
+            p = on_grid(grid, seed);
         else if (kind == 3)
             p = (struct point){(double)(i % 2), i + 1 < count ? (double)i : -far};
         points[i] = (struct point){cos(turn) * p.x - sin(turn) * p.y, sin(turn) * p.x + cos(turn) * p.y};

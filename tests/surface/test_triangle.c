@@ -70,8 +70,10 @@ static void heron_agrees_with_coordinates(void **state)
     for (int i = 0; i < 1000; i++) {
         struct point p[3];
         double side[3];
-        for (int k = 0; k < 3; k++)
-            p[k] = (struct point){check_random_unit(&seed), check_random_unit(&seed)};
+        for (int k = 0; k < 3; k++) {
+            double x = check_random_unit(&seed), y = check_random_unit(&seed);
+            p[k] = (struct point){x, y};
+        }
         for (int k = 0; k < 3; k++)
             side[k] = hypot(p[(k + 1) % 3].x - p[k].x, p[(k + 1) % 3].y - p[k].y);
         double got = triangle_area(side[0], side[1], side[2]), want = polygon_signed_area(p, 3);

@@ -52,7 +52,8 @@ static void draw_pieces(struct panel *panel, uint64_t *seed)
     }
     panel_set_state(panel, STATE_DUST_FREE, check_random_int(seed, 0, 90));
     panel_set_state(panel, STATE_HANDLE, check_random_int(seed, 90, 300));
-    panel_set_window(panel, check_random_int(seed, 30, 200), 60 * check_random_int(seed, 8, 40));
+    int least_min = check_random_int(seed, 30, 200), most_h = check_random_int(seed, 8, 40);
+    panel_set_window(panel, least_min, 60 * most_h);
 }
 
 /* Places it and adds it; false: it cannot be. */

@@ -58,7 +58,8 @@ static void draw(struct panel *panel, uint64_t *seed)
     panel->job.shop.people = check_random_int(seed, 1, 2);
     panel->job.shop.set_up_min[WORK_SAND] = 5 * check_random_int(seed, 0, 6);
     panel->job.shop.set_up_min[TOOL_CLOTH] = 5 * check_random_int(seed, 0, 6);
-    panel_set_window(panel, 30 * check_random_int(seed, 0, 6), 30 * check_random_int(seed, 8, 16));
+    int least = check_random_int(seed, 0, 6), most = check_random_int(seed, 8, 16);
+    panel_set_window(panel, 30 * least, 30 * most);
     panel->finish.refuses_late_recoat = true;
     panel_set_state(panel, STATE_HANDLE, 60 * check_random_int(seed, 0, 8));
     panel->job.deliver_min = march(1, check_random_int(seed, 12, 22), 0);

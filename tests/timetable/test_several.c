@@ -264,7 +264,8 @@ static void coat_twice(struct panel *panel, uint64_t *seed, int window_h)
     panel_set_hours(panel, 0, check_random_int(seed, 1, 4));
     panel_set_window(panel, 60 * check_random_int(seed, 1, 3), 60 * window_h);
     panel->pieces[0].ready_min = march(1, check_random_int(seed, OPENS, 16), 0);
-    panel->job.deliver_min = march(check_random_int(seed, 1, 4), check_random_int(seed, 9, 17), 0);
+    int day = check_random_int(seed, 1, 4), hour = check_random_int(seed, 9, 17);
+    panel->job.deliver_min = march(day, hour, 0);
 }
 
 static bool scuffed(const struct timetable *timetable)
