@@ -268,6 +268,29 @@ static void so_many_starts_are_listed(void **state)
     }
 }
 
+/* What needs nothing of the one place costs no part of it, and still none where the count of the best cost starts over. */
+static void what_needs_nothing_costs_nothing(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct network net;
+    struct raising r;
+    struct lagrangian lagrangian;
+    struct net_result result = {.status = NET_PLANNED};
+    network_init(&net, arena, 30);
+    net_add_resource(&net, (struct net_resource){1, NET_NONE});
+    net_add_operation(&net, (struct net_operation){1, NET_NONE, 0, 30, NET_ALWAYS});
+    check_true(HERE, begin(&r, &net, &result), "nothing is refuted");
+    lagrangian_init(&lagrangian, &r.engine.profiles, &r.engine.trail, r.arena);
+    for (int windows = 0; windows < 2; windows++) {
+        check_true(HERE, !lagrangian_refutes(&lagrangian, &r.engine.trail), "nothing is too dear");
+        check_int(HERE, lagrangian.best, 0);
+        lagrangian_restart(&lagrangian);
+    }
+    arena_free(r.arena);
+    arena_free(arena);
+}
+
 /* A coat that can be ready at 08:30, of which a plan for 08:30 on the next day is known: prices try the value halfway, 20:30, and go on
  * with it when they are asked again. A plan for 16:30 is found elsewhere: then the value halfway is 12:30. Four starts that are looked at,
  * or four slots in which a price moves, are one unit of work. */
@@ -358,6 +381,7 @@ int main(void)
                      CHECK_TEST(one_thing_lies_there_once), CHECK_TEST(far_apart_is_not_too_much),
                      CHECK_TEST(no_bound_is_above_the_best), CHECK_TEST(what_has_room_stays_open),
                      CHECK_TEST(every_wait_has_its_price), CHECK_TEST(what_is_too_soon_begins_later),
-                     CHECK_TEST(so_many_starts_are_listed), CHECK_TEST(prices_go_on_halfway),
-                     CHECK_TEST(finds_the_better_order), CHECK_TEST(stays_a_plan));
+                     CHECK_TEST(so_many_starts_are_listed), CHECK_TEST(what_needs_nothing_costs_nothing),
+                     CHECK_TEST(prices_go_on_halfway), CHECK_TEST(finds_the_better_order),
+                     CHECK_TEST(stays_a_plan));
 }
