@@ -8,12 +8,13 @@
 #include "net_jobs.h"
 #include "net_verify.h"
 #include "solver/explain/core.h"
+#include "solver/improve/incumbent.h"
 #include "solver/solve.h"
 
 enum { OPERATIONS = 40, SEED = 3, EFFORT = 3000000, CEILING_STEP = 60000, CEILING_MOST = 256 << 20 };
 
 /* What came of one call under a ceiling. */
-struct outcome {
+struct solved {
     bool ran_out;
     size_t made, used; /* bytes once the network is made, and at the end */
     struct net_result result;
@@ -27,10 +28,10 @@ static void add_oversized(struct network *net)
     net_add_use(net, (struct net_use){0, rack, 2, net_after(12), 0, 0});
 }
 
-static struct outcome solve_under(const struct row *row, size_t ceiling, bool impossible)
+static struct solved solve_under(const struct row *row, size_t ceiling, bool impossible)
 {
     jmp_buf escape;
-    struct outcome outcome = {.ran_out = true};
+    struct solved outcome = {.ran_out = true};
     struct arena *arena = arena_make(ceiling);
     struct network net;
     assert_non_null(arena);
@@ -57,7 +58,7 @@ static struct outcome solve_under(const struct row *row, size_t ceiling, bool im
 static void the_plan_is_kept(void **state)
 {
     (void)state;
-    struct outcome whole = solve_under(HERE, 0, false), now;
+    struct solved whole = solve_under(HERE, 0, false), now;
     int ran_out = 0, kept = 0, searching = 0;
     size_t ceiling = whole.made + 1;
     check_int(HERE, whole.result.status, NET_PLANNED);
@@ -82,7 +83,7 @@ static void the_plan_is_kept(void **state)
 static void a_reason_may_stay_open(void **state)
 {
     (void)state;
-    struct outcome whole = solve_under(HERE, 0, true), now;
+    struct solved whole = solve_under(HERE, 0, true), now;
     check_int(HERE, whole.result.status, NET_IMPOSSIBLE);
     check_true(HERE, whole.core_found && whole.core_minimal, "the rack alone");
     int ran_out = 0, open = 0;
@@ -98,7 +99,42 @@ static void a_reason_may_stay_open(void **state)
     check_true(HERE, ran_out > 0 && open > 0, "memory ended before and in the search for the reason");
 }
 
+/* A plan that is moved to the left. */
+struct move {
+    struct network net;
+    struct net_result result;
+};
+
+static void move(void *call)
+{
+    struct move *m = call;
+    net_left_shift(&m->net, &m->result);
+}
+
+/* One work in slot 5, where nothing keeps it from slot 0. What a slot holds is four bytes: those of slots 0 to 1 << 26 are more than a
+ * quarter of a gigabyte, which a move may take; then the plan stays as it is. */
+static void a_move_takes_no_more_than_its_share(void **state)
+{
+    (void)state;
+    for (int large = 0; large < 2; large++) {
+        struct arena *arena = arena_make(0);
+        struct move m;
+        int32_t start[] = {5};
+        network_init(&m.net, arena, large ? 1 << 26 : 100);
+        m.result = (struct net_result){.status = NET_PLANNED, .start = start};
+        int machine = net_add_resource(&m.net, (struct net_resource){1, NET_NONE});
+        int work = net_add_operation(&m.net, (struct net_operation){1, NET_NONE, 0, 10, NET_ALWAYS});
+        net_add_use(&m.net, (struct net_use){work, machine, 1, net_after(1), 0, 0});
+        size_t used = arena_used(arena);
+        check_int(HERE, arena_try(arena, move, &m), !large);
+        check_int(HERE, start[0], large ? 5 : 0);
+        check_int(HERE, (intmax_t)arena_used(arena), (intmax_t)used);
+        arena_free(arena);
+    }
+}
+
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(the_plan_is_kept), CHECK_TEST(a_reason_may_stay_open));
+    return CHECK_ALL(CHECK_TEST(the_plan_is_kept), CHECK_TEST(a_reason_may_stay_open),
+                     CHECK_TEST(a_move_takes_no_more_than_its_share));
 }
