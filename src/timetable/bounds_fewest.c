@@ -338,6 +338,8 @@ static struct fewest_kind fewest_of(struct counting *c, struct tally *tally)
     batches = rack > batches ? rack : batches;
     int *row = ARENA_ARRAY(c->arena, tally->count, int);
     size_t in_time = kind_row_in_time(c, tally, row);
+    for (size_t i = 0; i < in_time; i++)
+        c->leads[row[i]] = true;
     batches = (int64_t)in_time > batches ? (int64_t)in_time : batches;
     int64_t forced = batches > 0 ? forced_mixes(c, tally, apart_s, batches) : 0;
     batches += forced == INT64_MAX;
@@ -420,6 +422,7 @@ int64_t fewest_work(struct arena *arena, const struct site *site, struct windows
     c.place = ARENA_ARRAY(arena, site->count, size_t);
     c.group = ARENA_ARRAY(arena, site->count, int);
     c.sizes = ARENA_ARRAY(arena, site->count, int64_t);
+    c.leads = ARENA_ARRAY(arena, site->count, bool);
     c.fitting = fitting_make(arena, site);
     fill_keys(&c);
     struct fewest_kind *kinds = ARENA_ARRAY(arena, site->kind_count, struct fewest_kind);

@@ -185,8 +185,7 @@ static bool hold_batch(struct fitting *f)
     return true;
 }
 
-/* How many batches of a kind have items that are known. */
-static int groups_of(const struct counting *c, const struct tally *tally)
+int kind_groups(const struct counting *c, const struct tally *tally)
 {
     int most = SITE_NONE;
     for (size_t i = 0; i < tally->count; i++)
@@ -196,7 +195,7 @@ static int groups_of(const struct counting *c, const struct tally *tally)
 
 static bool hold_kind(struct fitting *f, const struct tally *tally)
 {
-    int groups = groups_of(f->c, tally);
+    int groups = kind_groups(f->c, tally);
     f->tally = tally;
     f->group = f->c->group;
     for (int group = 0; group < groups; group++) {
@@ -236,12 +235,6 @@ static void hand_back(struct fitting *f)
     }
 }
 
-/* Two items that share a batch. */
-struct two {
-    const struct tally *tally;
-    int items[2];
-};
-
 static bool hold_two(struct fitting *f, const struct two *two)
 {
     f->tally = two->tally;
@@ -269,7 +262,7 @@ static bool hold_all(struct fitting *f, const struct tally *tallies, const bool 
         if (two && !hold_two(f, two))
             return false;
         if (!f->moved)
-            return true;
+            return share_fits(f, tallies, few, two);
     }
     return true;
 }
@@ -277,6 +270,7 @@ static bool hold_all(struct fitting *f, const struct tally *tallies, const bool 
 const struct fitting *fitting_make(struct arena *arena, const struct site *site)
 {
     struct fitting *f = ARENA_NEW(arena, struct fitting);
+    size_t chores = 3 * site->count; /* of each operation, with its set-up and clean-up */
     *f = (struct fitting){.site = site,
                           .start = ARENA_ARRAY(arena, site->count, int32_t),
                           .end = ARENA_ARRAY(arena, site->count, int32_t),
@@ -288,6 +282,8 @@ const struct fitting *fitting_make(struct arena *arena, const struct site *site)
                           .near = ARENA_ARRAY(arena, site->count, bool),
                           .seen = ARENA_ARRAY(arena, site->kind_count, bool),
                           .dusts = !site->shop->dust_separate && crew_is_there_together(site->crew),
+                          .chores = ARENA_ARRAY(arena, chores, struct chore),
+                          .urgent = ARENA_ARRAY(arena, chores, struct chore *),
                           .turned = ARENA_ARRAY(arena, site->count, int32_t),
                           .item = ARENA_ARRAY(arena, site->count, int),
                           .by_last = ARENA_ARRAY(arena, site->count, int),
@@ -315,7 +311,7 @@ static bool fits(const struct counting *c, const struct tally *tallies, const bo
 static int open_item(const struct counting *c, const struct tally *tallies, const bool *few, int *groups)
 {
     for (size_t k = 0; k < c->site->kind_count; k++) {
-        *groups = few[k] ? groups_of(c, &tallies[k]) : 0;
+        *groups = few[k] ? kind_groups(c, &tallies[k]) : 0;
         if (*groups == 0)
             continue;
         for (size_t i = 0; i < tallies[k].count; i++) {

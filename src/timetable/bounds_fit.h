@@ -9,6 +9,11 @@ struct keyed {
     int item;
 };
 
+/* What takes so many seconds of people, from one second on and by another. */
+struct chore {
+    int64_t from, by, seconds;
+};
+
 struct fitting {
     const struct counting *c;
     const struct site *site;
@@ -32,7 +37,15 @@ struct fitting {
     int64_t units_s, turns_s; /* of the batch; of turns that must be done in it */
     int64_t fill_s;           /* units of all that may be in it */
     int64_t mixing_s;         /* in the batch, at the most */
+    struct chore *chores;     /* room for what share_fits asks of the people */
+    struct chore **urgent;
     bool moved;
+};
+
+/* Two items that share a batch. */
+struct two {
+    const struct tally *tally;
+    int items[2];
 };
 
 /* When a batch begins, and is over, at the soonest; when it begins, and its last unit is done, at the latest; when it is over at the
@@ -44,6 +57,10 @@ struct stay {
 /* Of the batch looked at, by whoever may do it, if it begins no sooner; its items in the order of their starts and of their last
  * ends. False: it cannot be in time. */
 bool stay_within(const struct fitting *f, int32_t begin, struct stay *stay);
+
+/* Whether those who can do it can share all work out so that each operation ends by its last moment, where some kinds are done in as
+ * few batches as can be, or two items share a batch (NULL: none do). */
+bool share_fits(const struct fitting *f, const struct tally *tallies, const bool *few, const struct two *two);
 
 /* An operation ends no later. */
 void fitting_lower(struct fitting *f, int item, int32_t to);

@@ -36,6 +36,7 @@ struct counting {
     size_t *place;  /* per operation: its place in its kind */
     int *
         group; /* per operation: which batch holds it where its kind has as few as can be; SITE_NONE: not known */
+    bool *leads;                   /* per operation: it is of a row of which no two fit into one batch */
     const struct fitting *fitting; /* room for tests of time */
     int64_t *left;                 /* steps that they may still take */
 };
@@ -76,6 +77,9 @@ size_t kind_row_in_time(const struct counting *c, const struct tally *tally, int
 
 /* Which batch holds which items where the kind has so many, no more than are in the row. */
 void kind_group(const struct counting *c, const struct tally *tally, const int *row, size_t count);
+
+/* How many batches of a kind have items that are known. */
+int kind_groups(const struct counting *c, const struct tally *tally);
 
 /* Whether kinds can be done in as few batches as can be, and each operation still end by its last moment. */
 bool kinds_fit(const struct counting *c, const struct tally *tallies, const bool *few);

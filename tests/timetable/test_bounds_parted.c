@@ -101,13 +101,13 @@ static void dust_settles_before_any_coat(void **state)
 /* One person, dust settles for an hour. Two pieces are sanded for half an hour each, at the soonest from 08:10 to 09:10, and coated; A
  * is coated for half an hour too, and must be through by 10:40. In one batch of all coats A begins by 10:10, and the dust of both
  * must have settled: the sanding is done first of all, clean at 09:15. Rubbing and polishing, set up for 20 min and done in 10, must both
- * be over by 10:00: behind the sanding there is room for one of them. So some kind takes two batches, the sanding for the least. With
- * more time for A, or for the others, one batch of each kind may do. */
+ * be over by 10:00: behind the sanding there is room for one of them, and for less where it takes two batches. So A is coated by itself.
+ * With more time for A, or for the others, one batch of each kind may do. */
 static void dust_of_one_keeps_off_the_other(void **state)
 {
     static const struct {
         int32_t coated_by, rubbed_by, want;
-    } rows[] = {{640, 600, 2 * SANDED}, {1020, 600, SANDED}, {640, 1020, SANDED}};
+    } rows[] = {{640, 600, SANDED + COATED}, {1020, 600, SANDED}, {640, 1020, SANDED}};
     static const enum doing later[] = {DO_RUB, DO_RUB, DO_POLISH, DO_POLISH};
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
