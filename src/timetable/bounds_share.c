@@ -64,7 +64,7 @@ static int64_t people_at(const struct crew *crew, unsigned people, size_t *duty,
 static bool work_on(struct urgent *urgent, int64_t people, int64_t at, int64_t until)
 {
     int64_t room = (until - at) * people;
-    while (urgent->count > 0 && urgent->items[0]->seconds <= room) {
+    while (people > 0 && urgent->count > 0 && urgent->items[0]->seconds <= room) {
         room -= urgent->items[0]->seconds;
         if (until - room / people > urgent->items[0]->by)
             return false;
