@@ -248,10 +248,12 @@ static bool keep_tidier(struct searching *s)
     return true;
 }
 
-/* Batches in the order of the part list where that costs nothing: all at once, else each by itself. */
+/* Batches in the order of the part list where that costs nothing: all at once, else each by itself. Whatever was read last, batches
+ * are shared with the best plan. */
 static void tidy(struct searching *s)
 {
     struct order *order = &s->moving.trial->order;
+    begin_at_best(s);
     variant_copy_order(s->moving.trial, s->batching->best);
     for (size_t i = 0; i < order->run_count; i++)
         order_list_run(order, &order->runs[i]);
