@@ -21,6 +21,7 @@ import worked
 TINY = program.draws("TINY", 160)
 SOONEST = program.draws("SOONEST", 60)
 SEED = int(os.environ.get("SEED", "333000"))
+FOUND = 901478, 901684  # jobs of few orders whose plan once told one batch with the times of another
 MONDAY = dt.datetime(2027, 3, 1, tzinfo=dt.timezone.utc)
 
 
@@ -150,7 +151,7 @@ def main():
     with program.scratch() as scratch:
         for number, problem in enumerate(batch_worked.PROBLEMS):
             tally.note(problem.name, list(by_hand(problem, Path(scratch) / f"p{number}")))
-        for seed in range(SEED, SEED + TINY):
+        for seed in (*FOUND, *range(SEED, SEED + TINY)):
             tally.note(f"tiny job {seed}", list(tiny(seed, Path(scratch) / "tiny")))
         for seed in range(SEED + TINY, SEED + TINY + SOONEST):
             tally.note(f"tiny job {seed} soonest", list(tiny(seed, Path(scratch) / "tiny", soonest=True)))
