@@ -68,6 +68,10 @@ static const struct mix_row mixes[] = {
      "applied, "
      "make, found \"1000000 m2\"",
      false},
+    {ROW("a lake"),
+     {TWO_PART, .amount = "10000.5 l"},
+     "expected at most 10000 l of a mix, found \"10000.5 l\"",
+     false},
     {ROW("warm"),
      {TWO_PART, .amount = "400 ml", .at = "warm"},
      "expected a temperature such as \"20 C\" or \"68 F\", found \"warm\"",

@@ -161,6 +161,7 @@ static const struct cell_row sizes[] = {
      "60\xC3\x97"
      "40 X 2",
      "60 cm|40 cm|2 cm"},
+    {ROW("of one figure each"), "6x4x2", "6 cm|4 cm|2 cm"},
     {ROW("stars"), "60*40*2", "60 cm|40 cm|2 cm"},
     {ROW("of two"), "60 x 40", NULL},
     {ROW("of four"), "60 x 40 x 2 x 1", NULL},

@@ -139,6 +139,8 @@ static const struct bad_row bad[] = {
      "2:1: /entry: warning: the number of this entry is not above"},
     {ROW("an absurd number"), "{\"entry\": 1e300, \"skip\": \"a\"}\n", 0,
      "1:1: warning: this entry is left out"},
+    {ROW("a number between two"), "{\"entry\": 1.5, \"skip\": \"a\"}\n", 0,
+     "1:1: warning: this entry is left out: /entry: expected a whole number from 1"},
     {ROW("no object"), "[1, 2]\n", 0, "1:1: warning: this entry is left out"},
     {ROW("empty"), "", 0, ""},
 };

@@ -192,6 +192,50 @@ static void reads_meshes(void **state)
     reader_free(reader);
 }
 
+/* The triangle, one of three corners in a line, and one with a corner that is no number. */
+static const char torn_mesh[] =
+    "solid torn\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 3 0 0\nvertex 3 4 0\n"
+    "endloop\nendfacet\n"
+    "facet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 1 1 0\nvertex 2 2 0\nendloop\nendfacet\n"
+    "facet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex nan 0 0\nvertex 3 4 0\nendloop\nendfacet\n"
+    "endsolid torn\n";
+
+/* What of a mesh has no area does not stop the plan, and is told. */
+static void triangles_that_count_for_nothing(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    reader_path(reader, "torn.stl", torn_mesh);
+    struct job *job = read_mesh(reader, "mesh,,torn.stl,cm");
+    check_text(HERE, reader_lines(reader, &reader->errors), "");
+    check_double(HERE, job->parts[0].mesh_area_m2, 0.0006, 1e-15);
+    const char *told = reader_lines(reader, &reader->warnings);
+    check_true(HERE,
+               strstr(told, "parts.csv:2:15: row 1, file: warning: 2 of 3 triangles count for nothing: 1 "
+                            "without area, 1 without numbers") != NULL,
+               told);
+    reader_free(reader);
+}
+
+/* Narrow boards but for the eleventh, which stands in line 12, behind the heading; the list has no column of backs. */
+static void a_later_row_is_found(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct buf text;
+    buf_init(&text, reader->arena);
+    buf_add(&text, "part,piece,wood,length,width,thickness,face\nfoot,legs,oak,500,100,20,wax\n");
+    for (int i = 2; i <= 10; i++)
+        buf_addf(&text, "board%d,top,oak,500,100,20,oil\n", i);
+    buf_add(&text, "slab,top,oak,500,300,20,oil\n");
+    check_true(HERE, job_text_read_parts(reader, job_text_job, text.text) != NULL, "read");
+    check_text(HERE, reader_lines(reader, &reader->errors), "");
+    check_text(HERE, reader_lines(reader, &reader->warnings),
+               "parts.csv:12:1: row 11, back: warning: \"slab\" is wider than 200 mm and finished on its "
+               "face only: it will cup; finish both, or write - for the back");
+    reader_free(reader);
+}
+
 /* A wood that the table lacks does not stop the plan. */
 static void unknown_wood(void **state)
 {
@@ -279,6 +323,7 @@ int main(void)
     job_text_begin();
     return CHECK_ALL(CHECK_ROWS(splits, splits_into), CHECK_TEST(reads_every_form),
                      CHECK_ROWS(mistakes, mistake_is_told), CHECK_TEST(reads_meshes),
+                     CHECK_TEST(triangles_that_count_for_nothing), CHECK_TEST(a_later_row_is_found),
                      CHECK_TEST(unknown_wood), CHECK_TEST(regions_of_other_shapes),
                      CHECK_TEST(hundred_thousand_parts), CHECK_TEST(hundred_thousand_mistakes));
 }

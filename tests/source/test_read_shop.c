@@ -155,6 +155,26 @@ static void dated_air_alone(void **state)
     reader_free(reader);
 }
 
+/* Nobody works while the shop is closed; Bob is away on a day of his own beside. */
+static void closed_days_of_people(void **state)
+{
+    (void)state;
+    struct reader *reader = reader_make();
+    struct shop shop = read_text(reader, "{\"closed\": [\"2027-03-08\"], \"people\": [{\"person\": \"Ann\"}, "
+                                         "{\"person\": \"Bob\", \"closed\": [\"2027-03-10\"]}]}");
+    check_text(HERE, reader_lines(reader, &reader->errors), "");
+    check_int(HERE, shop.people, 2);
+    const struct person *ann = &shop.crew[0], *bob = &shop.crew[1];
+    assert_int_equal(ann->closed_count, 1);
+    check_int(HERE, ann->closed[0].first_day, day(2027, 3, 8));
+    assert_int_equal(bob->closed_count, 2);
+    check_int(HERE, bob->closed[0].first_day, day(2027, 3, 8));
+    check_int(HERE, bob->closed[1].first_day, day(2027, 3, 10));
+    check_int(HERE, bob->closed[1].last_day, day(2027, 3, 10));
+    check_int(HERE, (intmax_t)bob->closed_own, 1);
+    reader_free(reader);
+}
+
 struct mistake_row {
     struct row row;
     const char *find, *put, *at, *want;
@@ -251,6 +271,7 @@ static void written_and_read(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(reads_every_key), CHECK_TEST(nothing_given), CHECK_TEST(one_air_all_day),
-                     CHECK_TEST(dated_air_alone), CHECK_ROWS(mistakes, mistake_is_told),
-                     CHECK_TEST(never_open), CHECK_TEST(written_and_read));
+                     CHECK_TEST(dated_air_alone), CHECK_TEST(closed_days_of_people),
+                     CHECK_ROWS(mistakes, mistake_is_told), CHECK_TEST(never_open),
+                     CHECK_TEST(written_and_read));
 }
