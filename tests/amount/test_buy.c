@@ -86,6 +86,22 @@ static void a_full_shelf_buys_nothing(void **state)
     arena_free(arena);
 }
 
+/* Of a mix of 200 ml that was laid since the shelf was counted, 150 ml were oil and 50 ml hardener. */
+static void what_was_laid_came_off_the_shelf(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct sample_store s;
+    sample_store(&s);
+    put_on_shelf(&s, 0, 0.5, INT64_MIN, INT64_MAX);
+    put_on_shelf(&s, 1, 0.2, INT64_MIN, INT64_MAX);
+    s.need.used_l = 0.2;
+    struct purchase p = purchase_make(arena, &s.job, &s.need, 0.1);
+    check_double(HERE, p.components[0].on_hand_l, 0.35, 1e-12);
+    check_double(HERE, p.components[1].on_hand_l, 0.15, 1e-12);
+    arena_free(arena);
+}
+
 static void colour_takes_a_quarter(void **state)
 {
     (void)state;
@@ -200,8 +216,8 @@ static void a_step_close_below_the_reserve(void **state)
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(two_components), CHECK_ROWS(shelves, shelf_is),
-                     CHECK_TEST(a_full_shelf_buys_nothing), CHECK_TEST(colour_takes_a_quarter),
-                     CHECK_TEST(kits_where_they_pay), CHECK_TEST(what_nobody_sells_is_short),
-                     CHECK_TEST(a_missing_price_is_no_price), CHECK_TEST(steps_of_the_price),
-                     CHECK_TEST(a_step_close_below_the_reserve));
+                     CHECK_TEST(a_full_shelf_buys_nothing), CHECK_TEST(what_was_laid_came_off_the_shelf),
+                     CHECK_TEST(colour_takes_a_quarter), CHECK_TEST(kits_where_they_pay),
+                     CHECK_TEST(what_nobody_sells_is_short), CHECK_TEST(a_missing_price_is_no_price),
+                     CHECK_TEST(steps_of_the_price), CHECK_TEST(a_step_close_below_the_reserve));
 }

@@ -64,6 +64,8 @@ static void coverage_of_a_wet_film(void **state)
     finish.wet_film_um = 100;
     check_double(HERE, finish_coverage(&finish, true), 10, 1e-15);
     check_double(HERE, finish_coverage(&finish, false), 10, 1e-15);
+    finish.wet_film_um = 1;
+    check_double(HERE, finish_coverage(&finish, true), 1000, 1e-12);
 }
 
 static void oils(void **state)

@@ -241,6 +241,7 @@ struct voc_row {
 static const struct voc_row vocs[] = {
     {ROW("both"), 400, 100, 0, 0.105 * 400 + 0.11 * 100, 2},
     {ROW("one holds none"), 400, 0, 0, 0.105 * 400, 1},
+    {ROW("less than a gram"), 4, 0, 0, 0.105 * 4, 1},
     {ROW("one is not known"), -1, 100, 0, 0.11 * 100, 2},
     {ROW("none at all"), 0, 0, 0, 0, 0},
     {ROW("the thinner counts"), 400, 0, 0.25, 0.084 * 400 + 0.021 * 780, 1},
@@ -323,6 +324,26 @@ static void fresh_air_for_one_coat(void **state)
     arena_free(w->arena);
 }
 
+/* B is oiled in the same way, an hour after A, when that may be handled: the air is for one of the coats. */
+static void fresh_air_for_coats_one_after_another(void **state)
+{
+    (void)state;
+    static const struct way oil = {{NULL}, TOOL_CLOTH, 0};
+    struct world *w = world_make(&oil, NULL);
+    struct panel *panel = &w->panel;
+    lay(panel, panel_add_piece(panel), &panel->finish, &oil);
+    panel->after[0] = (struct after){false, 0, STATE_HANDLE};
+    panel->pieces[1].after = &panel->after[0];
+    panel->pieces[1].after_count = 1;
+    panel_set_state(panel, STATE_HANDLE, 60);
+    panel->finish.voc_g_per_l = 400;
+    const struct plan_caution *caution = caution_of(planned(w), PLAN_CAUTION_VAPOUR);
+    assert_non_null(caution);
+    check_int(HERE, (intmax_t)w->plan.timetable->batch_count, 2);
+    check_int(HERE, (intmax_t)caution->coat_count, 1);
+    arena_free(w->arena);
+}
+
 /* A is oiled while B is lacquered by somebody else: what gives off nothing is not named with what does. */
 static void fresh_air_for_what_gives_off_vapour(void **state)
 {
@@ -385,6 +406,7 @@ int main(void)
     return CHECK_ALL(CHECK_ROWS(cautions, a_plan_warns_of), CHECK_TEST(sanding_between_coats),
                      CHECK_ROWS(frosts, frost_is_told), CHECK_ROWS(vocs, voc_of_all_coats),
                      CHECK_TEST(the_most_that_is_thinned), CHECK_TEST(a_coat_that_is_taken_out),
-                     CHECK_TEST(fresh_air_for_one_coat), CHECK_TEST(fresh_air_for_what_gives_off_vapour),
-                     CHECK_TEST(fresh_air_for_another_job), CHECK_ROWS(strips, old_finish_is_taken_off));
+                     CHECK_TEST(fresh_air_for_one_coat), CHECK_TEST(fresh_air_for_coats_one_after_another),
+                     CHECK_TEST(fresh_air_for_what_gives_off_vapour), CHECK_TEST(fresh_air_for_another_job),
+                     CHECK_ROWS(strips, old_finish_is_taken_off));
 }

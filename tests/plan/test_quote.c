@@ -94,6 +94,8 @@ static void what_was_done_costs_what_it_took(void **state)
     /* What is left to buy is for B alone; in all, what A took comes on top of that. */
     check_int(HERE, (intmax_t)to_buy->count, 1);
     check_double(HERE, to_buy->items[0].need.used_l, 0.15, 1e-12);
+    /* A square metre takes 0.1 l, and the cloth keeps 5 ml. */
+    check_double(HERE, to_buy->items[0].need.likely_l, 0.105, 1e-12);
     check_double(HERE, in_all->items[0].need.likely_l, to_buy->items[0].need.likely_l + 0.15, 1e-12);
     check_int(HERE, (intmax_t)costs->count, 2);
     check_int(HERE, (intmax_t)costs->lines[0].piece, 0);
