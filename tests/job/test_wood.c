@@ -103,6 +103,9 @@ struct other_name {
     const char *name, *want; /* NULL: not understood */
 };
 
+#define BLANKS_20 "                    "
+#define BLANKS_80 BLANKS_20 BLANKS_20 BLANKS_20 BLANKS_20
+
 /* As cut lists and suppliers write them; English, German and French. */
 static const struct other_name other_names[] = {
     {ROW("ply"), "birch ply", "birch plywood"},
@@ -130,6 +133,8 @@ static const struct other_name other_names[] = {
     {ROW("no wood"), "granite", NULL},
     {ROW("a wood and something else"), "oak and steel", NULL},
     {ROW("nothing"), "", NULL},
+    {ROW("95 characters"), "white oak " BLANKS_80 "     ", "white oak"},
+    {ROW("longer than the name of a wood"), "white oak " BLANKS_80 "      ", NULL},
 };
 
 static void is_understood(void **state)

@@ -275,6 +275,28 @@ static void months_between_coats(void **state)
     arena_free(arena);
 }
 
+/* Sanded twice and coated twice, three hours each, and one coat a day: all on Monday but for coat 2, on Tuesday. Hands half as slow
+ * again sand until 17:00, lay coat 1 on Tuesday 08:00-12:30 and coat 2 not behind it, but on Wednesday until 12:30. */
+static void one_coat_a_day(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    panel_init(&panel);
+    panel_set_hours(&panel, 0, 3);
+    panel_add_step(&panel, 0, STEP_SAND)->grit = 120;
+    panel_add_step(&panel, 0, STEP_SAND)->grit = 180;
+    panel_add_step(&panel, 0, STEP_COAT)->coats = 2;
+    panel.finish.coats_a_day = 1;
+    const struct timetable *timetable = panel_dated(arena, &panel);
+    check_starts(HERE, timetable, "a/oil/1/apply", march(1, 14, 0));
+    check_starts(HERE, timetable, "a/oil/2/apply", march(2, 8, 0));
+    const struct chance *chance =
+        chance_make(arena, timetable, options_of(none, (struct chance_spread){1.5, 1.5, true}));
+    check_moment(HERE, chance->half_min, march(3, 12, 30), 0);
+    arena_free(arena);
+}
+
 /* The rack has room for one of two. A is coated 08:00-09:00 and planned to be handled from 15:00, when B comes. All films take half as
  * long again, 9 h: A lies there until 18:00, so that B comes on Tuesday at 08:00 and is ready 9 h after 09:00. */
 static void a_slow_film_keeps_its_place_on_the_rack(void **state)
@@ -300,11 +322,11 @@ static void a_slow_film_keeps_its_place_on_the_rack(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(one_lag_drawn_evenly), CHECK_TEST(a_shared_deviation),
-                     CHECK_TEST(months_between_coats), CHECK_TEST(a_lag_against_closing_time),
-                     CHECK_TEST(hands_drawn_from_a_triangle), CHECK_TEST(hands_as_learned),
-                     CHECK_TEST(each_finish_and_tool_is_told_once), CHECK_TEST(hands_learned_exactly),
-                     CHECK_TEST(windows_that_are_missed), CHECK_TEST(the_longest_wait_drives),
-                     CHECK_TEST(the_longer_wait_drives_where_it_is_the_first),
-                     CHECK_TEST(a_slow_film_keeps_its_place_on_the_rack));
+    return CHECK_ALL(
+        CHECK_TEST(one_lag_drawn_evenly), CHECK_TEST(a_shared_deviation), CHECK_TEST(months_between_coats),
+        CHECK_TEST(a_lag_against_closing_time), CHECK_TEST(hands_drawn_from_a_triangle),
+        CHECK_TEST(hands_as_learned), CHECK_TEST(each_finish_and_tool_is_told_once),
+        CHECK_TEST(hands_learned_exactly), CHECK_TEST(windows_that_are_missed), CHECK_TEST(one_coat_a_day),
+        CHECK_TEST(the_longest_wait_drives), CHECK_TEST(the_longer_wait_drives_where_it_is_the_first),
+        CHECK_TEST(a_slow_film_keeps_its_place_on_the_rack));
 }

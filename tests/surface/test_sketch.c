@@ -136,6 +136,22 @@ static void rims_lie_where_the_walls_are(void **state)
     arena_free(arena);
 }
 
+/* A board of 400 x 300 x 20 mm: its back stands a twentieth of 400 mm beside its face, and its edges as far below. */
+static void a_twentieth_of_the_part_keeps_figures_apart(void **state)
+{
+    (void)state;
+    struct part part = {.shape = SHAPE_BOARD, .size_m = {LWT(0.4, 0.3, 0.02)}};
+    struct arena *arena = arena_make(0);
+    struct sketch sketch = sketch_make(arena, &list, &part);
+    struct extent face = extent_of(sketch.figures[0].outline), back = extent_of(sketch.figures[1].outline),
+                  edge = extent_of(sketch.figures[2].outline);
+    check_int(HERE, sketch.figures[1].region, REGION_BACK);
+    check_int(HERE, sketch.figures[2].region, REGION_EDGES);
+    check_double(HERE, back.left - face.right, 0.02, 1e-12);
+    check_double(HERE, edge.top - face.bottom, 0.02, 1e-12);
+    arena_free(arena);
+}
+
 /* 100,000 corners are drawn as 360, and as large. */
 static void many_corners_are_drawn_fast(void **state)
 {
@@ -172,6 +188,7 @@ static void strips_are_no_wider_than_the_part(void **state)
 int main(void)
 {
     return CHECK_ALL(AREA_ROWS(areas_are_drawn), AREA_ROWS(figures_stand_apart), CHECK_TEST(rows_follow),
-                     CHECK_TEST(rims_lie_where_the_walls_are), CHECK_TEST(many_corners_are_drawn_fast),
-                     CHECK_TEST(strips_are_no_wider_than_the_part));
+                     CHECK_TEST(rims_lie_where_the_walls_are),
+                     CHECK_TEST(a_twentieth_of_the_part_keeps_figures_apart),
+                     CHECK_TEST(many_corners_are_drawn_fast), CHECK_TEST(strips_are_no_wider_than_the_part));
 }
