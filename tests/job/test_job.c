@@ -301,10 +301,38 @@ static void places_of_long_names(void **state)
     check_text(HERE, pointer.text + ROOM - 4, "~1");
 }
 
+struct spare_row {
+    struct row row;
+    struct stretch open; /* Monday to Friday */
+    int32_t days;
+    int day; /* of January 1970 */
+};
+
+/* Due on Tuesday 6 January 1970 at 12:00. Days on which the shop is closed are none to spare. */
+static const struct spare_row spares[] = {
+    {ROW("none"), {8 * 60, 17 * 60}, 0, 6},
+    {ROW("a day"), {8 * 60, 17 * 60}, 1, 5},
+    {ROW("over the weekend"), {8 * 60, 17 * 60}, 2, 2},
+    {ROW("open until midnight"), {8 * 60, DAY_MINUTES}, 2, 2},
+    {ROW("open for the first minute of a day"), {0, 1}, 1, 5},
+};
+
+static void days_to_spare(void **state)
+{
+    const struct spare_row *r = *state;
+    struct sample_job b;
+    sample_job(&b);
+    for (int day = 0; day < 7; day++)
+        b.job.shop.hours[day] = (struct shop_day){&r->open, day < SATURDAY ? 1 : 0};
+    b.job.deliver_min = 5 * DAY_MINUTES + 12 * 60;
+    b.job.to_spare_days = r->days;
+    check_int(&r->row, job_aims_at_min(&b.job), (r->day - 1) * DAY_MINUTES + 12 * 60);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(places_of_long_names), CHECK_ROWS(wrong, mistake_is),
                      CHECK_ROWS(doubtful, warning_is), CHECK_TEST(nothing_wrong),
                      CHECK_TEST(coats_of_two_finishes), CHECK_TEST(a_board_of_200_mm),
-                     CHECK_TEST(found_by_name));
+                     CHECK_TEST(found_by_name), CHECK_ROWS(spares, days_to_spare));
 }
