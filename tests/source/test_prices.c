@@ -115,6 +115,10 @@ static void price_is_read(void **state)
     "[{\"contents\": {\"oil\": \"750 ml\", \"hardener\": \"275 g\"}}, {\"contents\": {\"oil\": \"1.5 l\", "  \
     "\"hardener\": \"500 ml\"}}]"
 
+#define TWO_SETS                                                                                             \
+    "[{\"contents\": {\"oil\": \"750 ml\", \"hardener\": \"275 g\"}, \"label\": \"small\"}, {\"contents\": " \
+    "{\"oil\": \"1.5 l\", \"hardener\": \"500 ml\"}, \"label\": \"large\"}]"
+
 struct kit_row {
     struct row row;
     const char *kits, *list, *want; /* prices of the kits in cents, -1: none; or the mistakes */
@@ -125,6 +129,8 @@ static const struct kit_row kits[] = {
     {ROW("the only one, by its size"), ONE_KIT, NAMES "own-oil,,1000 ml,39.00\n", "3900"},
     {ROW("one of two, by its size"), TWO_KITS, NAMES "own-oil,,2 l,70.00\n", "-1 7000"},
     {ROW("both"), TWO_KITS, NAMES "own-oil,,2 l,70.00\nown-oil,,1 l,39.00\n", "3900 7000"},
+    {ROW("both, which have names of their own"), TWO_SETS, NAMES "own-oil,,2 l,70.00\nown-oil,,1 l,39.00\n",
+     "3900 7000"},
     {ROW("a component beside them"), TWO_KITS, NAMES "own-oil,hardener,100 ml,9.00\n", "-1 -1"},
     {ROW("either of two"), TWO_KITS, NAMES "own-oil,,,39.00\n",
      "prices.csv:2:10: row 1, size: expected the litres of a kit of this finish, or a component beside it, "
