@@ -4,6 +4,7 @@
 #include "late_desk.h"
 
 #include "base/arena.h"
+#include "base/observer.h"
 #include "report/sentences.h"
 
 #include <string.h>
@@ -127,6 +128,38 @@ static void what_makes_it_possible(void **state)
     check_evening(desk_with_a_window());
 }
 
+/* The most effort that one search was given. */
+static bool see_effort(void *with, const struct observer *observer)
+{
+    int64_t *most = with;
+    *most = observer->effort > *most ? observer->effort : *most;
+    return true;
+}
+
+/* Three pieces of six parts, of which the window allows no plan either. Of an effort of 12 million a first look takes a sixtieth,
+ * 200,000; where there is no plan half of that is enough to know what makes one possible, and a unit, so that it is never none. */
+static void what_makes_it_possible_is_known_soon(void **state)
+{
+    (void)state;
+    struct desk *desk = desk_with_a_window();
+    int64_t most = 0;
+    struct observer observer = {.look = see_effort, .with = &most};
+    for (size_t i = 0; i < PANEL_PIECES; i++) {
+        if (i > 0) {
+            panel_add_piece(&desk->panel);
+            desk_coat(desk, i, 2);
+        }
+        desk->panel.parts[i].qty = 6;
+        panel_set_hours(&desk->panel, i, (double)i + 1);
+    }
+    const struct timetable *now = panel_dated(desk->arena, &desk->panel);
+    check_int(HERE, now->status, TIMETABLE_IMPOSSIBLE);
+    (void)advice_make(desk->arena, now, (struct timetable_options){.effort = 12000000, .observer = &observer},
+                      desk->now_min);
+    check_true(HERE, most > 0 && most <= 200000 / 2 + 1, "no search is given more");
+    arena_free(desk->arena);
+}
+
 /* Who has a name and the hours of the shop stays as long as it is open. */
 static void possible_for_who_has_a_name(void **state)
 {
@@ -160,6 +193,6 @@ int main(void)
 {
     return CHECK_ALL(CHECK_TEST(in_time_there_is_nothing_to_say), CHECK_TEST(a_coat_less),
                      CHECK_TEST(an_earlier_state), CHECK_TEST(a_faster_finish),
-                     CHECK_TEST(what_makes_it_possible), CHECK_TEST(possible_for_who_has_a_name),
-                     CHECK_TEST(the_largest_gains_first));
+                     CHECK_TEST(what_makes_it_possible), CHECK_TEST(what_makes_it_possible_is_known_soon),
+                     CHECK_TEST(possible_for_who_has_a_name), CHECK_TEST(the_largest_gains_first));
 }
