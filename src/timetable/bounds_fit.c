@@ -203,7 +203,7 @@ static bool hold_kind(struct fitting *f, const struct tally *tally)
         for (size_t i = 0; i < tally->count; i++)
             if (f->group[tally->items[i]] == group)
                 f->item[f->count++] = tally->items[i];
-        if (f->count > 1 && !hold_batch(f))
+        if (f->count > 0 && !hold_batch(f))
             return false;
     }
     return true;
