@@ -36,6 +36,25 @@ static void two_batches_part_a_third_kind(void **state)
     work_end(&list);
 }
 
+/* A is sanded and then coated. B is coated, coated again on the next day, and then sanded. Sanding both at once would have three batches of
+ * coats; A's coat goes with the first of B's, and the sanding is set up twice. */
+static void a_batch_parts_what_a_wait_parts_already(void **state)
+{
+    (void)state;
+    struct work_list list;
+    begin(&list);
+    work_add_two(&list, DO_SAND, DO_APPLY, 3600, 0);
+    work_row(&list);
+    int first = work_add(&list, DO_APPLY, 1, 3600), second = work_add(&list, DO_APPLY, 1, 3600),
+        sand = work_add(&list, DO_SAND, 1, 3600);
+    work_link(&list, first, second, 24 * 60);
+    work_link(&list, second, sand, 0);
+    const struct site *site = work_site(&list, 14);
+    check_int(HERE, bounds_of(site).work, (5 * 60 + 2 * SANDED + 2 * COATED) * 60);
+    check_int(HERE, work_best(site).work.work, (5 * 60 + 2 * SANDED + 2 * COATED) * 60);
+    work_end(&list);
+}
+
 /* A is coated twice, five hours apart, and behind that scuffed only where something is late. B has two tasks, is scuffed together with C and
  * then coated with A's second coat. The scuffing of both, set up for 40 min, waits for nothing of A: coats take two batches, not three. */
 static void what_may_be_left_out_parts_nothing(void **state)
@@ -160,8 +179,8 @@ static void no_room_for_a_turn_before_the_break(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(two_batches_part_a_third_kind),
-                     CHECK_TEST(what_may_be_left_out_parts_nothing), CHECK_TEST(dust_settles_before_any_coat),
-                     CHECK_TEST(dust_of_one_keeps_off_the_other),
-                     CHECK_TEST(no_room_for_a_turn_before_the_break));
+    return CHECK_ALL(
+        CHECK_TEST(two_batches_part_a_third_kind), CHECK_TEST(a_batch_parts_what_a_wait_parts_already),
+        CHECK_TEST(what_may_be_left_out_parts_nothing), CHECK_TEST(dust_settles_before_any_coat),
+        CHECK_TEST(dust_of_one_keeps_off_the_other), CHECK_TEST(no_room_for_a_turn_before_the_break));
 }
