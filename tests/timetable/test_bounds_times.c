@@ -49,7 +49,8 @@ static void a_batch_is_set_up_behind_the_one_before(void **state)
     }
 }
 
-/* Two units of 30 min behind a wait; off from 12:00 to 13:00. */
+/* Two units of 30 min behind a wait; off from 12:00 to 13:00. The units of the task before, whose ends stand in front of theirs, are none of
+ * them. */
 struct break_row {
     struct row row;
     enum doing doing;
@@ -76,7 +77,8 @@ static void breaks_are_kept(void **state)
     struct work_list list;
     work_begin(&list);
     work_hours(&list, 8, 12, 13, 17);
-    int before = work_add(&list, DO_TASK, 1, 3600), item = work_add(&list, r->doing, 2, 1800);
+    int before = work_add(&list, DO_TASK, WORK_UNITS, 3600 / WORK_UNITS);
+    int item = work_add(&list, r->doing, 2, 1800);
     work_link(&list, before, item, r->wait_min);
     check_first(&r->row, work_site(&list, 7), item, r->start, r->end);
     work_end(&list);
