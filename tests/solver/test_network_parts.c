@@ -159,8 +159,8 @@ static void no_bound_is_above_the_best(void **state)
                "bounds are sharp often, and prices destructive some");
 }
 
-/* A coat of an hour, there by choice, must begin at 10:00 or at 10:05; the place is taken by another from 14:00 on, or from 10:30 on. In the
- * first case nobody knows yet whether it is there; in the second it is not. */
+/* A coat of an hour, there by choice, must begin at 10:00 or at 10:05. One of two places is taken from 10:00 to 10:30, and both from 14:00
+ * on, or from 10:30 on. In the first case nobody knows yet whether the coat is there; in the second it is not. */
 static void what_has_room_stays_open(void **state)
 {
     (void)state;
@@ -170,20 +170,48 @@ static void what_has_room_stays_open(void **state)
         struct net_result result = {.status = NET_PLANNED};
         int32_t from = at(MON, 10, 0), taken = meets ? at(MON, 10, 30) : at(MON, 14, 0);
         shop_init(&shop, &daily, 1, at(MON, 8, 0));
-        int place = net_add_resource(&shop.net, (struct net_resource){1, NET_NONE});
+        int places = net_add_resource(&shop.net, (struct net_resource){2, NET_NONE});
         struct net_guard chosen = {net_add_flag(&shop.net), 0};
         int coat =
             net_add_operation(&shop.net, (struct net_operation){HOUR, NET_NONE, from, from + 1, chosen});
+        int beside =
+            net_add_operation(&shop.net, (struct net_operation){HOUR / 2, NET_NONE, from, from, NET_ALWAYS});
         int other =
             net_add_operation(&shop.net, (struct net_operation){HOUR, NET_NONE, taken, taken, NET_ALWAYS});
-        net_add_use(&shop.net, (struct net_use){coat, place, 1, net_after(HOUR), 0, 0});
-        net_add_use(&shop.net, (struct net_use){other, place, 1, net_after(HOUR), 0, 0});
+        net_add_use(&shop.net, (struct net_use){coat, places, 1, net_after(HOUR), 0, 0});
+        net_add_use(&shop.net, (struct net_use){beside, places, 1, net_after(HOUR / 2), 0, 0});
+        net_add_use(&shop.net, (struct net_use){other, places, 2, net_after(HOUR), 0, 0});
         check_true(HERE, begin(&r, &shop.net, &result) && engine_propagate(&r.engine), "nothing is refuted");
         check_int(HERE, trail_low(&r.engine.trail, r.model.first_flag), meets);
         check_int(HERE, trail_high(&r.engine.trail, r.model.first_flag), 1);
         arena_free(r.arena);
         shop_release(&shop);
     }
+}
+
+/* From 10:00 on one thing has the only place, for good: a coat of an hour begins by 09:00, whatever may be there besides by choice. */
+static void what_is_held_for_good_is_held(void **state)
+{
+    (void)state;
+    struct shop shop;
+    struct raising r;
+    struct net_result result = {.status = NET_PLANNED};
+    int32_t opens = at(MON, 8, 0), held = at(MON, 10, 0);
+    shop_init(&shop, &daily, 1, opens);
+    int place = net_add_resource(&shop.net, (struct net_resource){1, NET_NONE});
+    struct net_guard chosen = {net_add_flag(&shop.net), 0};
+    int maybe = net_add_operation(&shop.net, (struct net_operation){HOUR, NET_NONE, opens, HORIZON, chosen});
+    int thing = net_add_operation(&shop.net, (struct net_operation){HOUR, NET_NONE, held, held, NET_ALWAYS});
+    int coat =
+        net_add_operation(&shop.net, (struct net_operation){HOUR, NET_NONE, opens, HORIZON, NET_ALWAYS});
+    net_add_use(&shop.net, (struct net_use){maybe, place, 1, net_after(HOUR), 0, 0});
+    net_add_use(&shop.net, (struct net_use){thing, place, 1, net_after(NET_NEVER), 0, 0});
+    net_add_use(&shop.net, (struct net_use){coat, place, 1, net_after(HOUR), 0, 0});
+    check_true(HERE, begin(&r, &shop.net, &result) && engine_propagate(&r.engine), "nothing is refuted");
+    check_int(HERE, trail_low(&r.engine.trail, coat), opens);
+    check_int(HERE, trail_high(&r.engine.trail, coat), at(MON, 9, 0));
+    arena_free(r.arena);
+    shop_release(&shop);
 }
 
 /* Three rows of two: one machine is for the first works, another for the second ones, each of which takes a slot. Two rows wait for
@@ -380,8 +408,8 @@ int main(void)
     return CHECK_ALL(CHECK_TEST(nights_are_no_room), CHECK_TEST(a_later_coat_may_stand_first),
                      CHECK_TEST(one_thing_lies_there_once), CHECK_TEST(far_apart_is_not_too_much),
                      CHECK_TEST(no_bound_is_above_the_best), CHECK_TEST(what_has_room_stays_open),
-                     CHECK_TEST(every_wait_has_its_price), CHECK_TEST(what_is_too_soon_begins_later),
-                     CHECK_TEST(so_many_starts_are_listed), CHECK_TEST(what_needs_nothing_costs_nothing),
-                     CHECK_TEST(prices_go_on_halfway), CHECK_TEST(finds_the_better_order),
-                     CHECK_TEST(stays_a_plan));
+                     CHECK_TEST(what_is_held_for_good_is_held), CHECK_TEST(every_wait_has_its_price),
+                     CHECK_TEST(what_is_too_soon_begins_later), CHECK_TEST(so_many_starts_are_listed),
+                     CHECK_TEST(what_needs_nothing_costs_nothing), CHECK_TEST(prices_go_on_halfway),
+                     CHECK_TEST(finds_the_better_order), CHECK_TEST(stays_a_plan));
 }

@@ -308,8 +308,7 @@ static bool rule_out(struct profiles *profiles, struct profile *profile, struct 
     int32_t end = profile_until(profiles, task, trail_low(trail, task->operation));
     for (size_t i = segment_after(profile, begin);
          begin < end && i < profile->segment_count && profile->segments[i].from < end; i++) {
-        if (segment_end(profile, i) <= begin ||
-            height_without(profile, i, k) + task->amount <= profile->capacity)
+        if (height_without(profile, i, k) + task->amount <= profile->capacity)
             continue;
         int32_t t = profile->segments[i].from > begin ? profile->segments[i].from : begin;
         size_t count = holders(profiles, profile, k, t, profile->capacity - task->amount);
