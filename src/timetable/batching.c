@@ -338,15 +338,15 @@ static void try_order(struct searching *s, int64_t number)
     }
 }
 
-/* Where there are only a few orders no search is needed; false: there are more, or what is scuffed for makes others of them. */
+/* Where there are only a few orders no search is needed; false: there are more, or what is scuffed for makes others of them, or not all
+ * were tried. */
 static bool try_all(struct searching *s)
 {
     int64_t count = order_every(s->site), n = 0;
-    for (; n < count && s->batching->spent < s->batching->effort && !is_least(s->batching); n++) {
-        if (is_cancelled(s->batching))
-            return true;
+    for (; n < count && s->batching->spent < s->batching->effort && !is_least(s->batching) &&
+           !is_cancelled(s->batching);
+         n++)
         try_order(s, n);
-    }
     return count > 0 && n == count && s->moving.scuffs == SCUFF_NEVER;
 }
 

@@ -39,6 +39,37 @@ static void reasons_stay_apart(void **state)
     arena_free(arena);
 }
 
+/* The second atom has been of use twice and the first once: it comes first. After very many conflicts neither counts any more: the older
+ * one does. */
+static void of_equal_atoms_the_older_one(void **state)
+{
+    static const struct {
+        int conflicts, first;
+    } rows[] = {{1, 1}, {500, 0}};
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct arena *arena = arena_make(0);
+        struct trail trail;
+        struct atoms atoms;
+        struct literal next;
+        trail_init(&trail, arena, 2);
+        atoms_init(&atoms, arena, 2);
+        for (int v = 0; v < 2; v++) {
+            trail_domain(&trail, v, 0, 10);
+            for (int times = 0; times <= v; times++)
+                atoms_bump(&atoms, at_least(v, 5));
+        }
+        for (int n = 0; n < rows[i].conflicts; n++)
+            atoms_decay(&atoms);
+        for (int n = 0; n < 2; n++) {
+            check_true(HERE, atoms_next(&atoms, &trail, &next), "both are open");
+            check_int(HERE, next.bound / 2, n == 0 ? rows[i].first : 1 - rows[i].first);
+        }
+        check_true(HERE, !atoms_next(&atoms, &trail, &next), "there are no others");
+        arena_free(arena);
+    }
+}
+
 /* No atom has been of use, so that all are dropped: there are two again, those of the clause that stays. */
 static void atoms_of_what_stays(void **state)
 {
@@ -124,6 +155,7 @@ static void the_less_active_half_goes(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(reasons_stay_apart), CHECK_TEST(atoms_of_what_stays),
-                     CHECK_TEST(numbers_stay_as_they_are), CHECK_TEST(the_less_active_half_goes));
+    return CHECK_ALL(CHECK_TEST(reasons_stay_apart), CHECK_TEST(of_equal_atoms_the_older_one),
+                     CHECK_TEST(atoms_of_what_stays), CHECK_TEST(numbers_stay_as_they_are),
+                     CHECK_TEST(the_less_active_half_goes));
 }
