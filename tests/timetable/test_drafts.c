@@ -3,6 +3,7 @@
  * midnight. */
 #include "drafts.h"
 #include "panel_site.h"
+#include "work_list.h"
 
 #include "base/arena.h"
 
@@ -407,6 +408,24 @@ static void when_a_window_lasts(void **state)
     }
 }
 
+/* A draft of the first sixteen of seventeen operations: that the last one may be left out leaves out none of them, and holds none back. */
+static void another_one_is_none_of_its_own(void **state)
+{
+    (void)state;
+    enum { OWN = 16 };
+    struct work_list list;
+    work_begin(&list);
+    for (int i = 0; i < OWN + 1; i++)
+        work_add(&list, DO_SAND, 1, 60);
+    struct site *site = work_site(&list, 7);
+    site->rows[OWN].optional = true;
+    site->count = OWN;
+    const struct draft *draft = draft_make(list.arena, site);
+    for (int i = 0; i < OWN; i++)
+        check_true(HERE, !draft->left_out[i] && draft->hold[i] == 0, "it is done, as soon as may be");
+    work_end(&list);
+}
+
 int main(void)
 {
     return CHECK_ALL(CHECK_TEST(when_a_window_lasts), CHECK_TEST(set_up_before_the_work),
@@ -416,5 +435,5 @@ int main(void)
                      CHECK_TEST(drying_within_a_batch), CHECK_TEST(not_within_the_time_given),
                      CHECK_TEST(no_day_is_long_enough), CHECK_TEST(when_it_is_ready),
                      CHECK_ROWS(lates, as_late_as_may_be), CHECK_TEST(batches_move_whole),
-                     CHECK_TEST(what_is_left_out_moves_nothing));
+                     CHECK_TEST(what_is_left_out_moves_nothing), CHECK_TEST(another_one_is_none_of_its_own));
 }
