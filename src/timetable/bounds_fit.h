@@ -68,6 +68,12 @@ void fitting_lower(struct fitting *f, int item, int32_t to);
 /* What dust asks of the batch looked at, and of all that comes before or after something of it. */
 void dust_keep_off(struct fitting *f, struct stay stay);
 
+/* The first second of a moment told rounded up: it may be up to a minute before. */
+static inline int64_t fitting_second(int32_t told)
+{
+    return ((int64_t)told - 1) * MINUTE_S + 1;
+}
+
 static inline int64_t fitting_units(const struct fitting *f, int item)
 {
     return f->site->rows[item].operation->units.seconds;

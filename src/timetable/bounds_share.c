@@ -40,7 +40,7 @@ static void take_most_urgent(struct urgent *urgent)
     urgent->items[at] = last;
 }
 
-/* How many of the people are there at a second, and until when nobody comes or goes; INT64_MAX: ever again. */
+/* How many of the people are there at a second, and until when nobody comes or goes; INT64_MAX: nobody does any more. */
 static int64_t people_at(const struct crew *crew, unsigned people, size_t *duty, int64_t at, int64_t *until)
 {
     int64_t there = 0;
@@ -109,16 +109,15 @@ static bool is_work(const struct fitting *f, int item)
     return !f->site->rows[item].optional && fitting_units(f, item) > 0;
 }
 
-static int64_t last_start(const struct fitting *f, int item)
+static int64_t last_end(const struct fitting *f, int item)
 {
-    return f->last[item] >= SITE_NEVER ? INT64_MAX
-                                       : (int64_t)f->last[item] * MINUTE_S - fitting_units(f, item);
+    return f->last[item] >= SITE_NEVER ? INT64_MAX : (int64_t)f->last[item] * MINUTE_S;
 }
 
-/* Its moments are told rounded up: it may begin up to a minute before. */
-static int64_t first_start(const struct fitting *f, int item)
+static int64_t last_start(const struct fitting *f, int item)
 {
-    return ((int64_t)f->start[item] - 1) * MINUTE_S + 1;
+    int64_t end = last_end(f, item);
+    return end == INT64_MAX ? end : end - fitting_units(f, item);
 }
 
 static void lower(int64_t *value, int64_t to)
@@ -126,7 +125,7 @@ static void lower(int64_t *value, int64_t to)
     *value = to < *value ? to : *value;
 }
 
-static void raise(int64_t *value, int64_t to)
+static void lift(int64_t *value, int64_t to)
 {
     *value = to > *value ? to : *value;
 }
@@ -158,9 +157,9 @@ static void frame_add(const struct fitting *f, int item, struct frame *frame)
 {
     if (frame->items++ == 0)
         *frame = (struct frame){1, 0, INT64_MAX, 0, INT64_MAX};
-    raise(&frame->from, (int64_t)f->set_up[item] * MINUTE_S);
+    lift(&frame->from, (int64_t)f->set_up[item] * MINUTE_S);
     lower(&frame->by, last_start(f, item));
-    raise(&frame->over, first_start(f, item) + fitting_units(f, item));
+    lift(&frame->over, fitting_second(f->start[item]) + fitting_units(f, item));
     lower(&frame->clean_by, clean_by(f, item));
 }
 
@@ -220,13 +219,35 @@ static bool is_within(unsigned people, unsigned others)
     return (people & ~others) == 0;
 }
 
+/* What only these people can do: the work, and what is known of its batches. */
+static size_t gather(const struct fitting *f, unsigned people, const struct tally *tallies, const bool *few,
+                     const struct two *two)
+{
+    const struct site *site = f->site;
+    struct duties duties = {f, 0};
+    for (size_t k = 0; k < site->kind_count; k++) {
+        int groups = few && few[k] ? kind_groups(f->c, &tallies[k]) : 0;
+        if (!is_within(who_can(site, k), people))
+            continue;
+        if (groups > 0)
+            add_groups(&duties, k, groups);
+        else
+            add_leads(&duties, k, two);
+    }
+    for (size_t i = 0; i < site->count; i++)
+        if (is_work(f, (int)i) && is_within(who_can(site, (size_t)site->rows[i].kind), people))
+            add_chore(&duties, fitting_second(f->start[i]), last_end(f, (int)i),
+                      fitting_units(f, (int)i) * bounds_hands(site, i));
+    qsort(f->chores, duties.count, sizeof *f->chores, rising);
+    return duties.count;
+}
+
 bool share_fits(const struct fitting *f, const struct tally *tallies, const bool *few, const struct two *two)
 {
     const struct site *site = f->site;
     unsigned seen[PEOPLE_SETS_MOST];
     size_t sets = 0;
     for (size_t k = 0; k < site->kind_count && sets < PEOPLE_SETS_MOST; k++) {
-        struct duties duties = {f, 0};
         unsigned people = who_can(site, k);
         bool again = people == 0;
         for (size_t i = 0; i < sets; i++)
@@ -234,22 +255,7 @@ bool share_fits(const struct fitting *f, const struct tally *tallies, const bool
         if (again)
             continue;
         seen[sets++] = people;
-        for (size_t other = 0; other < site->kind_count; other++) {
-            int groups = few && few[other] ? kind_groups(f->c, &tallies[other]) : 0;
-            if (!is_within(who_can(site, other), people))
-                continue;
-            if (groups > 0)
-                add_groups(&duties, other, groups);
-            else
-                add_leads(&duties, other, two);
-        }
-        for (size_t i = 0; i < site->count; i++)
-            if (is_work(f, (int)i) && is_within(who_can(site, (size_t)site->rows[i].kind), people))
-                add_chore(&duties, first_start(f, (int)i),
-                          f->last[i] >= SITE_NEVER ? INT64_MAX : (int64_t)f->last[i] * MINUTE_S,
-                          fitting_units(f, (int)i) * bounds_hands(site, i));
-        qsort(f->chores, duties.count, sizeof *f->chores, rising);
-        if (!are_done(f, people, duties.count))
+        if (!are_done(f, people, gather(f, people, tallies, few, two)))
             return false;
     }
     return true;

@@ -2,12 +2,6 @@
 #include "timetable/bounds_fit.h"
 #include "timetable/lay.h"
 
-/* Told rounded up: it may be up to a minute before. */
-static int64_t second_of(int32_t told)
-{
-    return ((int64_t)told - 1) * MINUTE_S + 1;
-}
-
 /* The second by which somebody has worked so long since another, in a batch that pauses where it may; INT64_MAX: no batch goes on so
  * long. */
 static int64_t worked_by(const struct worker *worker, const struct kind *kind, size_t duty, int64_t from,
@@ -32,7 +26,7 @@ static int64_t begun_by(const struct fitting *f, const struct worker *worker, in
     size_t d = crew_duty_at(worker, told - 1);
     if (d == worker->duty_count)
         return 0;
-    int64_t at = second_of(told);
+    int64_t at = fitting_second(told);
     for (;; d--) {
         int64_t from = (int64_t)worker->duties[d].from * MINUTE_S, room = at > from ? at - from : 0;
         if (at < from)
@@ -52,7 +46,7 @@ static int64_t done_from(const struct fitting *f, const struct worker *worker, s
                          size_t first)
 {
     int32_t head = f->start[f->item[first]];
-    int64_t at = second_of(head), seconds = 0, done = 0;
+    int64_t at = fitting_second(head), seconds = 0, done = 0;
     at = at > from ? at : from;
     for (size_t i = 0; i < f->count; i++) {
         int item = f->by_last[i];
