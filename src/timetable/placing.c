@@ -357,6 +357,11 @@ static void count_lots_once(const struct placing *p, struct lies *lies, size_t c
     }
 }
 
+static bool is_own(const struct placing *p, const struct lies *lies)
+{
+    return lies->item != SITE_NONE && p->draft->batch_of[lies->item] == SITE_NONE;
+}
+
 /* What lies there at a moment, each lot once; *first: who goes first, of other batches. */
 static int64_t load_at(const struct placing *p, const struct lies *lies, size_t count, int32_t at,
                        const struct lies **first)
@@ -367,19 +372,18 @@ static int64_t load_at(const struct placing *p, const struct lies *lies, size_t 
         if (lies[i].to <= at)
             continue;
         load += lies[i].again_until > at ? 0 : lies[i].amount;
-        bool other = lies[i].item == SITE_NONE || p->draft->batch_of[lies[i].item] != SITE_NONE;
-        if (other && (!*first || lies[i].to < (*first)->to))
+        if (!is_own(p, &lies[i]) && (!*first || lies[i].to < (*first)->to))
             *first = &lies[i];
     }
     return load;
 }
 
-/* Until the first of what lies there leaves, which is of the same batch: a break between the two may be as long. */
-static int32_t wait_for_own(const struct lies *lies, size_t at)
+/* Until the first leaves that is of the same batch: a break between the two may be as long. */
+static int32_t wait_for_own(const struct placing *p, const struct lies *lies, size_t at)
 {
     int32_t until = SITE_NEVER;
-    for (size_t i = 0; i < at; i++)
-        if (lies[i].to > lies[at].from && lies[i].to < until)
+    for (size_t i = 0; i < at && is_own(p, &lies[at]); i++)
+        if (is_own(p, &lies[i]) && lies[i].to > lies[at].from && lies[i].to < until)
             until = lies[i].to;
     return until >= SITE_NEVER ? SITE_NEVER : until - lies[at].from;
 }
@@ -402,10 +406,9 @@ bool rule_rack(struct placing *p)
                                        first && first->item != SITE_NONE ? p->draft->batch_of[first->item]
                                                                          : SITE_NONE,
                                        SITE_NONE, first ? first->to : SITE_NEVER};
-        int32_t wait = first ? first->to - lies[i].from : wait_for_own(lies, i);
-        good = first || wait > p->slack
-                   ? placing_refuse_item(p, lies[i].item, cause, first ? wait : SITE_NEVER)
-                   : placing_refuse_gap(p, cause, wait);
+        int32_t wait = first ? first->to - lies[i].from : SITE_NEVER, own = wait_for_own(p, lies, i);
+        good = own < wait && own <= p->slack ? placing_refuse_gap(p, cause, own)
+                                             : placing_refuse_item(p, lies[i].item, cause, wait);
         for (size_t k = 0; k < p->batch.count && !first; k++)
             if (p->batch.items[k] == lies[i].item)
                 p->placed->laid.broke_at = k;
