@@ -248,6 +248,21 @@ static bool keep_tidier(struct searching *s)
     return true;
 }
 
+/* What was scuffed for is coated soon enough now, perhaps. */
+static void tidy_scuffs(struct searching *s)
+{
+    size_t tried = 0;
+    begin_at_best(s);
+    for (size_t i = 0; i < s->site->count && tried < TIDIED_MOST; i++) {
+        if (!s->site->rows[i].optional || s->batching->best->draft->left_out[i])
+            continue;
+        tried++;
+        variant_copy_order(s->moving.trial, s->batching->best);
+        moves_leave_out(&s->moving, (int)i);
+        keep_tidier(s);
+    }
+}
+
 /* Batches in the order of the part list where that costs nothing: all at once, else each by itself. Whatever was read last, batches
  * are shared with the best plan. */
 static void tidy(struct searching *s)
@@ -399,6 +414,7 @@ static void improve(void *call)
     batching->effort = effort;
     if (!all && !is_in_time(batching) && !is_least(batching) && !observer_ended(batching->observer))
         improve_in_groups(scratch, batching);
+    tidy_scuffs(&s);
     tidy(&s);
     arena_free_within(batching->site->arena, scratch);
 }

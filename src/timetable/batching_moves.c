@@ -255,29 +255,51 @@ static bool give_to(struct moving *s)
     return true;
 }
 
-/* Takes a late scuff out of the order again. */
-static bool drop_scuff(struct moving *s)
+static size_t optional_of(const struct moving *s, const struct run *run)
+{
+    size_t at = 0;
+    while (at < run->count && !s->site->rows[s->trial->order.items[run->from + at]].optional)
+        at++;
+    return at;
+}
+
+static void leave_out(struct moving *s, size_t index, size_t at)
 {
     struct order *order = &s->trial->order;
+    struct run *run = &order->runs[index];
+    int *item = &order->items[run->from + at];
+    s->trial->draft->left_out[*item] = true;
+    memmove(item, item + 1, (run->count - at - 1) * sizeof *item);
+    run->count--;
+    order->item_count--;
+    if (run->count == 0)
+        remove_run(order, index);
+    gather(s, order, order->run_count, order->run_count);
+}
+
+static bool drop_scuff(struct moving *s)
+{
+    const struct order *order = &s->trial->order;
     size_t first = draw(s, order->run_count);
     for (size_t n = 0; n < order->run_count; n++) {
-        struct run *run = &order->runs[(first + n) % order->run_count];
-        for (size_t i = 0; i < run->count; i++) {
-            int item = order->items[run->from + i];
-            if (!s->site->rows[item].optional)
-                continue;
-            s->trial->draft->left_out[item] = true;
-            memmove(&order->items[run->from + i], &order->items[run->from + i + 1],
-                    (run->count - i - 1) * sizeof item);
-            run->count--;
-            order->item_count--;
-            if (run->count == 0)
-                remove_run(order, (first + n) % order->run_count);
-            gather(s, order, order->run_count, order->run_count);
-            return true;
-        }
+        size_t index = (first + n) % order->run_count, at = optional_of(s, &order->runs[index]);
+        if (at == order->runs[index].count)
+            continue;
+        leave_out(s, index, at);
+        return true;
     }
     return false;
+}
+
+void moves_leave_out(struct moving *s, int item)
+{
+    const struct order *order = &s->trial->order;
+    for (size_t i = 0; i < order->run_count; i++)
+        for (size_t at = 0; at < order->runs[i].count; at++)
+            if (order->items[order->runs[i].from + at] == item) {
+                leave_out(s, i, at);
+                return;
+            }
 }
 
 bool moves_is_mixed(const struct site *site, const struct run *run)

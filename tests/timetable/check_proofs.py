@@ -28,6 +28,7 @@ SHARED = 112  # soonest: proven by trying each way to share items among as few b
 # And those of which the work is that are wanted soonest, at four times QUICK_EFFORT.
 PROVEN_SOONEST = {SHARED, 3, 5, 6, 8, 13, 16, 17, 20, 21, 23, 24, 25, 27, 28, 31, 33, 38}
 TRADED, TRADED_WORK = 10, 1147  # without that the search ends at 1327
+SCUFFED = 456  # the search ends with a scuff for a window that is kept since
 
 
 def rejected(path, timetable):
@@ -57,6 +58,13 @@ def saves_work(folder):
     return [] if soonest["hands_on_min"] <= TRADED_WORK else [f"{soonest['hands_on_min']} min of work, {TRADED_WORK} will do"]
 
 
+def scuffs_no_more(folder):
+    """What is wrong with a plan that scuffs where nothing has to be."""
+    path = drawn_jobs.write(SCUFFED, folder / str(SCUFFED))
+    soonest, wrong = planned(path, "--soonest")
+    return rejected(path, soonest) if soonest else [wrong]
+
+
 def tried(number, folder):
     """What is wrong with the plans of one job."""
     path = drawn_jobs.write(number, folder / str(number))
@@ -80,6 +88,7 @@ def main():
         for number in [*range(JOBS), *MASKED, MIXES_OVER_BREAKS, SHARED]:
             tally.note(f"drawn job {number}", tried(number, Path(scratch)))
         tally.note(f"drawn job {TRADED} with less work", saves_work(Path(scratch)))
+        tally.note(f"drawn job {SCUFFED} without a needless scuff", scuffs_no_more(Path(scratch)))
     return tally.close()
 
 

@@ -221,6 +221,12 @@ static void late_scuffs_are_dropped(void **state)
             check_text(HERE, told(arena, moving.trial), "0 | 3 | 2");
         }
         check_true(HERE, dropped > DRAWS / 24 && dropped < DRAWS / 6, "about one of twelve");
+        variant_copy_order(moving.trial, variant);
+        moves_leave_out(&moving, 1);
+        check_true(HERE, moving.trial->draft->left_out[1], "the one that is meant");
+        check_text(HERE, told(arena, moving.trial), "0 | 3 | 2");
+        moves_leave_out(&moving, 1);
+        check_text(HERE, told(arena, moving.trial), "0 | 3 | 2");
     }
     arena_free(arena);
 }
