@@ -10,14 +10,11 @@
 #include "solver/improve/neighbourhood.h"
 
 enum { ROUND_CONFLICTS = 100, FLAG_SHARE = 8, LAGRANGIAN_ROUNDS = 16, LAGRANGIAN_SHARE = 12 };
-/* Neighbourhoods get one part in so many of the work, a larger part while they find smaller values. A network of few
- * operations is searched whole, and its bound raised step by step. */
-enum {
-    LARGE_OPERATIONS = 50,
-    NEIGHBOURHOOD_IDLE = 16,
-    NEIGHBOURHOOD_SHARE = 2,
-    NEIGHBOURHOOD_SHARE_IDLE = 8
-};
+/* A network of few operations is searched whole, and its bound raised step by step. In a larger one neighbourhoods get one
+ * part in so many of the work, a larger part while they find better plans. In one of very many, where a search of
+ * the whole proves nothing any more, they get all but one part in so many (tests/bench/shop.sh). */
+enum { LARGE_OPERATIONS = 50, VAST_OPERATIONS = 100 };
+enum { NEIGHBOURHOOD_IDLE = 24, NEIGHBOURHOOD_SHARE = 2, NEIGHBOURHOOD_SHARE_IDLE = 8, VAST_SHARE_WHOLE = 5 };
 
 struct rounds {
     struct incumbent *incumbent;
@@ -120,17 +117,23 @@ static bool over(const struct rounds *rounds)
            observer_ended(rounds->incumbent->net->observer);
 }
 
+/* How much of the work so far neighbourhoods should have had. */
+static int64_t neighbourhood_share(const struct rounds *rounds)
+{
+    int64_t work = rounds->search.engine.trail.work;
+    if (rounds->incumbent->net->operation_count >= VAST_OPERATIONS)
+        return work - work / VAST_SHARE_WHOLE;
+    bool idle = rounds->neighbourhood.idle >= NEIGHBOURHOOD_IDLE;
+    return work / (idle ? NEIGHBOURHOOD_SHARE_IDLE : NEIGHBOURHOOD_SHARE);
+}
+
 static void search_neighbourhoods(struct rounds *rounds)
 {
     int64_t *work = &rounds->search.engine.trail.work;
     if (!incumbent_found(rounds->incumbent) || !is_large(rounds))
         return;
-    while (!over(rounds)) {
-        int64_t share = rounds->neighbourhood.idle < NEIGHBOURHOOD_IDLE ? NEIGHBOURHOOD_SHARE
-                                                                        : NEIGHBOURHOOD_SHARE_IDLE,
-                used = 0;
-        if (rounds->neighbourhood_work * share > *work)
-            return;
+    while (!over(rounds) && rounds->neighbourhood_work <= neighbourhood_share(rounds)) {
+        int64_t used = 0;
         if (neighbourhood_try(&rounds->neighbourhood, rounds->effort - *work, &used))
             set_phases(rounds);
         rounds->neighbourhood_work += used;

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "base/arena.h"
+#include "solver/improve/pairs.h"
 #include "solver/model/model.h"
 
 /* Units that are free from a moment on, and the use that gave them up (NET_NONE: never used). Where uses of one
@@ -126,16 +127,6 @@ static void add_resource(struct model *model, const struct schedule *schedule, i
         serve(model, pool, turns[i]);
 }
 
-static void add_disjunction(struct model *model, const struct schedule *schedule, int index)
-{
-    const struct net_disjunction *pair = &model->net->disjunctions[index];
-    bool a_first = net_first_of_pair(model->net, pair, schedule->start);
-    model_add_edge(model, (struct edge){.from = a_first ? pair->a : pair->b,
-                                        .to = a_first ? pair->b : pair->a,
-                                        .map = a_first ? pair->until_a : pair->until_b,
-                                        .origin = EDGE_DISJUNCTION});
-}
-
 void flow_add_resources(struct model *model, const struct schedule *schedule, struct arena *arena)
 {
     const struct network *net = model->net;
@@ -149,8 +140,7 @@ void flow_add_resources(struct model *model, const struct schedule *schedule, st
 void flow_add(struct model *model, const struct schedule *schedule, struct arena *arena)
 {
     flow_add_resources(model, schedule, arena);
-    for (size_t i = 0; i < model->net->disjunction_count; i++)
-        add_disjunction(model, schedule, (int)i);
+    pairs_add_order(model, model->net->disjunctions, model->net->disjunction_count, schedule->start, arena);
 }
 
 bool flow_fix(const struct model *model, struct trail *trail, const unsigned char *flag, int32_t most)

@@ -200,7 +200,7 @@ bool incumbent_take(struct incumbent *incumbent, const struct search *search)
 {
     const struct trail *trail = &search->engine.trail;
     const struct model *model = search->engine.model;
-    const struct network *net = model->net;
+    const struct network *net = incumbent->net;
     struct arena *arena = search->engine.arena;
     struct net_result found = {.status = NET_PLANNED, .bound = incumbent->result->bound};
     found.start = ARENA_ARRAY(arena, net->operation_count, int32_t);

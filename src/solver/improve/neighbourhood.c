@@ -1,15 +1,18 @@
 #include "solver/improve/neighbourhood.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/arena.h"
 #include "solver/model/model.h"
 #include "solver/engine/search.h"
 #include "solver/improve/flow.h"
+#include "solver/improve/pairs.h"
 
 enum {
     SCRATCH_BYTES = 1 << 28,
-    CONFLICTS = 500,
+    CONFLICTS = 120,
+    GOAL_SHARE = 4, /* all but one try in so many ask for a goal */
     SIZE_FIRST = 20,
     SIZE_LEAST = 6,
     MODEL_WORK = 8,
@@ -72,17 +75,31 @@ static void relax_around(struct neighbourhood *n, size_t middle, size_t wanted)
     }
 }
 
-static void choose_relaxed(struct neighbourhood *n)
+/* One of those relaxed. */
+static size_t draw_relaxed(struct neighbourhood *n, size_t count)
+{
+    size_t i = 0;
+    for (uint32_t skip = incumbent_random(n->incumbent, (uint32_t)count); !n->relaxed[i] || skip > 0; i++)
+        skip -= n->relaxed[i];
+    return i;
+}
+
+/* Around one moment; around a moment of what the late goal waits for; or whole components. With those of the goal. */
+static void choose_relaxed(struct neighbourhood *n, const struct net_goal *late)
 {
     struct incumbent *incumbent = n->incumbent;
     size_t operations = incumbent->net->operation_count, wanted = n->size / NEIGHBOURHOOD_PARTS;
-    for (size_t i = 0; i < operations; i++)
-        n->relaxed[i] = 0;
+    memset(n->relaxed, 0, operations);
+    size_t waiting = late ? relax_component(n, (size_t)late->operation) : 0;
+    if (late && incumbent_random(incumbent, 2)) {
+        relax_around(n, draw_relaxed(n, waiting), wanted);
+        return;
+    }
     if (incumbent_random(incumbent, 3) > 0) {
         relax_around(n, incumbent_random(incumbent, (uint32_t)operations), wanted);
         return;
     }
-    for (size_t count = 0; count < wanted && count < operations;)
+    for (size_t count = 0; count < wanted && waiting + count < operations;)
         count += relax_component(n, incumbent_random(incumbent, (uint32_t)operations));
 }
 
@@ -110,30 +127,33 @@ static int32_t sooner(struct incumbent *incumbent, const struct net_goal *goal)
     return net_map_last(incumbent->net, goal->map, value - less + goal->due);
 }
 
-/* The order that is kept, for what is not relaxed; the other pairs stay open. */
-static void fix_resource_flow(const struct neighbourhood *n, struct model *model, struct arena *arena)
-{
-    const struct net_result *result = n->incumbent->result;
-    struct schedule schedule;
-    schedule_init(&schedule, n->incumbent->net, arena, result->flag);
-    for (size_t i = 0; i < n->incumbent->net->operation_count; i++)
-        if (!n->relaxed[i])
-            schedule.start[i] = result->start[i];
-    flow_add_resources(model, &schedule, arena);
-}
-
-static bool fix_disjunctions(const struct neighbourhood *n, const struct model *model, struct trail *trail)
+/* What is not relaxed keeps its order; the other pairs stay open: `open` is the network with those alone. */
+static void keep_order(const struct neighbourhood *n, struct network *open, struct model *model,
+                       struct arena *arena)
 {
     const struct network *net = n->incumbent->net;
+    const struct net_result *result = n->incumbent->result;
+    struct net_disjunction *kept = ARENA_ARRAY(arena, net->disjunction_count, struct net_disjunction);
+    size_t kept_count = 0;
+    struct schedule schedule;
+    *open = *net;
+    open->disjunctions = ARENA_ARRAY(arena, net->disjunction_count, struct net_disjunction);
+    open->disjunction_count = 0;
     for (size_t i = 0; i < net->disjunction_count; i++) {
         const struct net_disjunction *pair = &net->disjunctions[i];
-        int order = model->first_order + (int)i;
-        bool first = net_first_of_pair(net, pair, n->incumbent->result->start);
-        if (!n->relaxed[pair->a] && !n->relaxed[pair->b] &&
-            !trail_decide(trail, first ? at_most(order, 0) : at_least(order, 1)))
-            return false;
+        if (n->relaxed[pair->a] || n->relaxed[pair->b])
+            open->disjunctions[open->disjunction_count++] = *pair;
+        else
+            kept[kept_count++] = *pair;
     }
-    return true;
+    schedule_init(&schedule, open, arena, result->flag);
+    for (size_t i = 0; i < net->operation_count; i++)
+        if (!n->relaxed[i])
+            schedule.start[i] = result->start[i];
+    model_init(model, open, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
+    flow_add_resources(model, &schedule, arena);
+    pairs_add_order(model, kept, kept_count, result->start, arena);
+    edges_index(&model->edges);
 }
 
 /* Asks for a smaller value, or for one goal to end sooner. */
@@ -160,27 +180,22 @@ bool neighbourhood_try(struct neighbourhood *n, int64_t work, int64_t *used)
 {
     struct incumbent *incumbent = n->incumbent;
     struct arena *arena = arena_make_within(incumbent->net->arena, SCRATCH_BYTES);
+    struct network open;
     struct model model;
     struct search search;
     enum outcome outcome = SEARCH_REFUTED;
-    const struct net_goal *goal = incumbent_random(incumbent, 2) ? late_goal(incumbent) : NULL;
-    choose_relaxed(n);
-    if (goal)
-        relax_component(n, (size_t)goal->operation);
-    model_init(&model, incumbent->net, arena, MODEL_MAXIMUM | MODEL_DISJUNCTIONS);
-    fix_resource_flow(n, &model, arena);
-    edges_index(&model.edges);
-    if (search_init(&search, &model, arena) && fix_disjunctions(n, &model, &search.engine.trail) &&
-        ask(n, &model, goal, &search.engine.trail)) {
+    const struct net_goal *goal = incumbent_random(incumbent, GOAL_SHARE) ? late_goal(incumbent) : NULL;
+    choose_relaxed(n, goal);
+    keep_order(n, &open, &model, arena);
+    if (search_init(&search, &model, arena) && ask(n, &model, goal, &search.engine.trail)) {
         int32_t *best = ARENA_ARRAY(arena, model.variables, int32_t);
         model_phases(&model, incumbent->result, best);
         search.best = best;
         outcome = search_run(&search, CONFLICTS, work);
     }
-    int32_t value = incumbent->result->value;
     bool better = outcome == SEARCH_FOUND && incumbent_take(incumbent, &search);
     fit_size(n, outcome);
-    n->idle = incumbent->result->value < value ? 0 : n->idle + 1;
+    n->idle = better ? 0 : n->idle + 1;
     *used += search.engine.trail.work + MODEL_WORK * (int64_t)model.edges.count;
     arena_free_within(incumbent->net->arena, arena);
     return better;

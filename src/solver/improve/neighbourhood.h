@@ -1,6 +1,6 @@
 /* Large neighbourhoods of the best plan: some operations are relaxed, those around one moment or whole components of
- * the lags, and all others keep their resource flow among themselves, but not their starts. What is left is small
- * enough for a short exact search. Besides a smaller value it may ask for one late goal to end sooner: the largest
+ * the lags, and all others keep their resource flow and the order of their pairs among themselves, but not their
+ * starts. What is left is small enough for a short exact search. Besides a smaller value it may ask for one late goal to end sooner: the largest
  * value is often held by many goals at once, and they have to be brought forward one by one.
  *
  * The number relaxed follows the outcomes: more where the search ended early, fewer where it did not.
@@ -16,8 +16,8 @@ struct neighbourhood {
     struct incumbent *incumbent;
     const int *component;   /* per operation the least one that lags connect it to */
     unsigned char *relaxed; /* in this try */
+    int64_t idle;           /* tries since the last better plan */
     size_t size;            /* how many to relax, in parts of NEIGHBOURHOOD_PARTS */
-    int64_t idle;           /* tries since the last smaller value */
 };
 
 enum { NEIGHBOURHOOD_PARTS = 64 };
