@@ -1,7 +1,7 @@
 /* Large neighbourhoods of the best plan: some operations are relaxed, those around one moment or whole components of
  * the lags, and all others keep their resource flow and the order of their pairs among themselves, but not their
- * starts. What is left is small enough for a short exact search. Besides a smaller value it may ask for one late goal to end sooner: the largest
- * value is often held by many goals at once, and they have to be brought forward one by one.
+ * starts. What is left is small enough for a short exact search. Besides a smaller value it may ask for one late goal
+ * to end sooner: the largest value is often held by many goals at once, and they have to be brought forward one by one.
  *
  * The number relaxed follows the outcomes: more where the search ended early, fewer where it did not.
  *

@@ -1,6 +1,6 @@
 /* The order of disjunctive pairs in a plan, as edges, but for those that follow from others: where b comes after a,
- * and c is sure not to start before b, c comes after a by itself. One worker who coats one piece and then sands a
- * hundred others needs one edge for them, not a hundred.
+ * and c is sure not to start before b, c comes after a by itself. One operation that excludes a hundred others, which
+ * follow each other on one resource, needs one edge for them, not a hundred.
  *
  * Literature: Aho, Garey, Ullman, The transitive reduction of a directed graph, SIAM J. Computing 1 (1972). */
 #ifndef SOLVER_IMPROVE_PAIRS_H
