@@ -38,13 +38,15 @@ def told_minutes(timetable, piece):
 
 
 def misfits(job, surfaces, piece, lots, told):
-    """How many dry items take other minutes than their lot's units ask for."""
-    wrong, instances = 0, units.Instances(surfaces, piece.name)
+    """How many dry items are shorter than their lot's units; how many longer by more than what is rounded, as one with a pause is, too."""
+    short, long, instances = 0, 0, units.Instances(surfaces, piece.name)
     for lot, step in told:
         pas = passes.pass_of(piece, step.schedule, step.side[0] if step.side else "", surfaces)
         asked = units.seconds(units.plain(job, pas, instances, lots[lot - 1], step.do))
-        wrong += not asked or step.end - step.start < asked[-1] // 60
-    return wrong
+        minutes = step.end - step.start
+        short += not asked or minutes < asked[-1] // 60
+        long += bool(asked) and minutes > asked[-1] / 60 + 1
+    return short, long
 
 
 def counts_of(timetable, piece):

@@ -90,9 +90,10 @@ def meets_own_hand(case, batch):
 
 
 def moves_alone(case, batch):
-    """Whether a batch stands as well 5 minutes later, all others and their hands where they are. Not asked where the rack is limited: the
-    program holds a place on it to the 5 minutes of the clock, the checker to the second."""
-    if case.job.shop.rack is not None:
+    """Whether a batch stands as well 5 minutes later, all others and their hands where they are. Not asked where the rack is limited, nor
+    where parts are turned within the batch: of a film the program says by the 5 minutes of the clock when it bears that, the checker
+    by the second."""
+    if case.job.shop.rack is not None or any(case.work(row.id).do == "flip" for row in batch.steps):
         return False
     ready, before = rules_report.true_ready(case), kept(case)
     names = {row.id for row in batch.steps}

@@ -1,8 +1,8 @@
 """Units of work: one part on one side at one step, in minutes, and how a batch of them runs through a person's day.
 
 A unit is handling and area x work / (rate x ease); with a finish that is wiped off, neighbours are one section while they
-can be applied and wiped together in its time, and a part that cannot is applied in the least sections that it needs. A
-unit or section is never interrupted. The units of an item (a lot at one step on one side) end at their sum in whole seconds;
+can be applied and wiped together in its time, and a part that cannot is applied in the least sections that it needs: one
+unit all the same. A unit is never interrupted. The units of an item (a lot at one step on one side) end at their sum in whole seconds;
 within a batch a unit begins in the second in which the one before it ended. Told moments are rounded up to whole minutes.
 """
 import bisect
@@ -88,7 +88,7 @@ def sections(job, pas, instances, numbers, coat, window):
         found += [open_section[0] + wipe_fits(*open_section[1:], window)] if open_section else []
         count = next(n for n in range(1, 10000) if wipe_fits(lay / n, wipe / n, window) is not None)
         each = wipe_fits(lay / count, wipe / count, window)
-        found += [held + each] + [each] * (count - 1) if count > 1 else []
+        found += [held + each * count] if count > 1 else []
         open_section = (held, lay, wipe) if count == 1 else None
     return found + ([open_section[0] + wipe_fits(*open_section[1:], window)] if open_section else [])
 
