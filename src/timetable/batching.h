@@ -79,8 +79,8 @@ bool moves_is_mixed(const struct site *site, const struct run *run);
  * turned within it. False: they are not of one kind. */
 bool moves_join(struct moving *moving, size_t a, size_t b, bool early, bool sorted);
 
-/* Takes a late scuff out of the order, where it is in it. */
-void moves_leave_out(struct moving *moving, int scuff);
+/* Takes an item, a late scuff, out of the order where it is in it. */
+void moves_leave_out(struct moving *moving, int item);
 
 /* Joins, divides, moves, ... one batch; false: nothing is changed. */
 bool moves_change(struct moving *moving);

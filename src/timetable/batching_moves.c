@@ -291,13 +291,13 @@ static bool drop_scuff(struct moving *s)
     return false;
 }
 
-void moves_leave_out(struct moving *s, int item)
+void moves_leave_out(struct moving *moving, int item)
 {
-    const struct order *order = &s->trial->order;
+    const struct order *order = &moving->trial->order;
     for (size_t i = 0; i < order->run_count; i++)
         for (size_t at = 0; at < order->runs[i].count; at++)
             if (order->items[order->runs[i].from + at] == item) {
-                leave_out(s, i, at);
+                leave_out(moving, i, at);
                 return;
             }
 }
