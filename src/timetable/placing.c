@@ -23,12 +23,17 @@ static int32_t sure_within(const struct placing *p, int item, int32_t later)
     return (later <= room ? later : room + 1) - (int32_t)(last - first) * p->idle;
 }
 
+/* Of the batch that is being placed; SITE_NONE: of what lies there from before. */
+static bool is_own(const struct placing *p, int item)
+{
+    return item != SITE_NONE && p->draft->batch_of[item] == SITE_NONE;
+}
+
 /* By how much the batch must begin later for an item to do so: breaks that come before it may give the rest. The first item starts as
  * long after the batch as ever. */
 static int32_t sure_shift(const struct placing *p, int item, int32_t later)
 {
-    bool own = item != SITE_NONE && p->draft->batch_of[item] == SITE_NONE;
-    int32_t least = later - p->slack, within = own ? sure_within(p, item, later) : 0;
+    int32_t least = later - p->slack, within = is_own(p, item) ? sure_within(p, item, later) : 0;
     if (item == p->batch.items[0])
         return later;
     return within > least ? within : least;
@@ -357,11 +362,6 @@ static void count_lots_once(const struct placing *p, struct lies *lies, size_t c
     }
 }
 
-static bool is_own(const struct placing *p, const struct lies *lies)
-{
-    return lies->item != SITE_NONE && p->draft->batch_of[lies->item] == SITE_NONE;
-}
-
 /* What lies there at a moment, each lot once; *first: who goes first, of other batches. */
 static int64_t load_at(const struct placing *p, const struct lies *lies, size_t count, int32_t at,
                        const struct lies **first)
@@ -372,7 +372,7 @@ static int64_t load_at(const struct placing *p, const struct lies *lies, size_t 
         if (lies[i].to <= at)
             continue;
         load += lies[i].again_until > at ? 0 : lies[i].amount;
-        if (!is_own(p, &lies[i]) && (!*first || lies[i].to < (*first)->to))
+        if (!is_own(p, lies[i].item) && (!*first || lies[i].to < (*first)->to))
             *first = &lies[i];
     }
     return load;
@@ -382,8 +382,10 @@ static int64_t load_at(const struct placing *p, const struct lies *lies, size_t 
 static int32_t wait_for_own(const struct placing *p, const struct lies *lies, size_t at)
 {
     int32_t until = SITE_NEVER;
-    for (size_t i = 0; i < at && is_own(p, &lies[at]); i++)
-        if (is_own(p, &lies[i]) && lies[i].to > lies[at].from && lies[i].to < until)
+    if (!is_own(p, lies[at].item))
+        return SITE_NEVER;
+    for (size_t i = 0; i < at; i++)
+        if (is_own(p, lies[i].item) && lies[i].to > lies[at].from && lies[i].to < until)
             until = lies[i].to;
     return until >= SITE_NEVER ? SITE_NEVER : until - lies[at].from;
 }

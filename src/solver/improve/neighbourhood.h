@@ -16,8 +16,8 @@ struct neighbourhood {
     struct incumbent *incumbent;
     const int *component;   /* per operation the least one that lags connect it to */
     unsigned char *relaxed; /* in this try */
-    int64_t idle;           /* tries since the last better plan */
     size_t size;            /* how many to relax, in parts of NEIGHBOURHOOD_PARTS */
+    int64_t idle;           /* tries since the last better plan */
 };
 
 enum { NEIGHBOURHOOD_PARTS = 64 };
