@@ -319,3 +319,13 @@ struct net_index net_index_make(struct arena *arena, size_t keys, const struct n
         index.list[--index.from[pairs[i].key]] = pairs[i].item;
     return index;
 }
+
+void net_by_start(const int32_t *start, size_t count, int *order)
+{
+    for (size_t i = 0; i < count; i++) {
+        size_t at = i;
+        for (; at > 0 && start[order[at - 1]] > start[i]; at--)
+            order[at] = order[at - 1];
+        order[at] = (int)i;
+    }
+}

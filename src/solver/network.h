@@ -173,6 +173,9 @@ bool net_first_of_pair(const struct network *net, const struct net_disjunction *
 /* Largest map(start) - due of a plan: what net_result.value holds. */
 int32_t net_value(const struct network *net, const int32_t *start, const unsigned char *flag);
 
+/* The operations of a plan, or the first so many of them, in the order of their starts, then by index. */
+void net_by_start(const int32_t *start, size_t count, int *order);
+
 /* What solving gives. */
 enum net_status {
     NET_PLANNED,

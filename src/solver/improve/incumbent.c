@@ -32,25 +32,10 @@ static bool move_one(struct shifting *s, int operation)
     return to != start;
 }
 
-static void sort_by_start(struct shifting *s)
-{
-    for (size_t i = 0; i < s->net->operation_count; i++) {
-        int32_t start = s->schedule.start[i];
-        size_t at = i;
-        for (; at > 0; at--) {
-            int32_t other = s->schedule.start[s->order[at - 1]];
-            if (other <= start)
-                break;
-            s->order[at] = s->order[at - 1];
-        }
-        s->order[at] = (int)i;
-    }
-}
-
 static bool move_singly(struct shifting *s)
 {
     bool moved = false;
-    sort_by_start(s);
+    net_by_start(s->schedule.start, s->net->operation_count, s->order);
     for (size_t i = 0; i < s->net->operation_count; i++)
         moved = move_one(s, s->order[i]) || moved;
     return moved;

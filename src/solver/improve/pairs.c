@@ -1,6 +1,5 @@
 #include "solver/improve/pairs.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/arena.h"
@@ -34,19 +33,6 @@ static void set_join(uint64_t *set, const uint64_t *other, size_t words)
         set[w] |= other[w];
 }
 
-struct placed {
-    int32_t start;
-    int operation;
-};
-
-static int by_start(const void *left, const void *right)
-{
-    const struct placed *a = left, *b = right;
-    if (a->start != b->start)
-        return a->start < b->start ? -1 : 1;
-    return a->operation < b->operation ? -1 : a->operation > b->operation;
-}
-
 /* An edge between operations that holds whatever is decided, by which `to` starts no sooner than `from`. */
 static bool keeps_behind(const struct model *model, const struct edge *edge)
 {
@@ -56,22 +42,18 @@ static bool keeps_behind(const struct model *model, const struct edge *edge)
 
 /* Per operation those that are sure not to start before it, and it itself. From the last to start back: an edge
  * leads to one that starts later, or at the same moment and is then left out if it was not gathered yet. */
-static struct sets find_later(const struct model *model, const int32_t *start, struct arena *arena)
+static struct sets find_later(const struct model *model, const int *order, struct arena *arena)
 {
     size_t operations = (size_t)model->value, edge_count = model->edges.count, count = 0;
     struct sets later = {.words = (operations + WORD_BITS - 1) / WORD_BITS};
-    struct placed *order = ARENA_ARRAY(arena, operations, struct placed);
     struct net_index_pair *leading = ARENA_ARRAY(arena, edge_count, struct net_index_pair);
     for (size_t e = 0; e < edge_count; e++)
         if (keeps_behind(model, &model->edges.items[e]))
             leading[count++] = (struct net_index_pair){model->edges.items[e].from, (int32_t)e};
     struct net_index from = net_index_make(arena, operations, leading, count);
     later.bits = ARENA_ARRAY(arena, operations * later.words, uint64_t);
-    for (size_t i = 0; i < operations; i++)
-        order[i] = (struct placed){start[i], (int)i};
-    qsort(order, operations, sizeof *order, by_start);
     for (size_t i = operations; i-- > 0;) {
-        int operation = order[i].operation;
+        int operation = order[i];
         set_add(set_of(&later, operation), operation);
         for (int32_t k = from.from[operation]; k < from.from[operation + 1]; k++)
             set_join(set_of(&later, operation), set_of(&later, model->edges.items[from.list[k]].to),
@@ -80,40 +62,24 @@ static struct sets find_later(const struct model *model, const int32_t *start, s
     return later;
 }
 
-/* A pair in the order of the plan: `second` starts at or after until(start of `first`). */
-struct ordered {
-    int first, second;
-    int32_t second_start;
-    struct net_map until;
-};
-
-static int by_first(const void *left, const void *right)
+/* The edges by the operation that they lead from, then by the start of the one that they lead to. */
+static struct net_index index_edges(const struct edge *edges, size_t count, const int *order,
+                                    size_t operations, struct arena *arena)
 {
-    const struct ordered *a = left, *b = right;
-    if (a->first != b->first)
-        return a->first < b->first ? -1 : 1;
-    return by_start(&(struct placed){a->second_start, a->second},
-                    &(struct placed){b->second_start, b->second});
+    struct net_index_pair *pairs = ARENA_ARRAY(arena, count, struct net_index_pair);
+    size_t sorted = 0;
+    for (size_t i = 0; i < count; i++)
+        pairs[i] = (struct net_index_pair){edges[i].to, (int32_t)i};
+    struct net_index to = net_index_make(arena, operations, pairs, count);
+    for (size_t i = 0; i < operations; i++)
+        for (int32_t k = to.from[order[i]]; k < to.from[order[i] + 1]; k++)
+            pairs[sorted++] = (struct net_index_pair){edges[to.list[k]].from, to.list[k]};
+    return net_index_make(arena, operations, pairs, count);
 }
 
-static struct ordered *order_pairs(const struct network *net, const struct net_disjunction *pairs,
-                                   size_t count, const int32_t *start, struct arena *arena)
+static bool same_source(const struct edge *a, const struct edge *b)
 {
-    struct ordered *ordered = ARENA_ARRAY(arena, count, struct ordered);
-    for (size_t i = 0; i < count; i++) {
-        const struct net_disjunction *pair = &pairs[i];
-        bool a_first = net_first_of_pair(net, pair, start);
-        int second = a_first ? pair->b : pair->a;
-        ordered[i] = (struct ordered){a_first ? pair->a : pair->b, second, start[second],
-                                      a_first ? pair->until_a : pair->until_b};
-    }
-    qsort(ordered, count, sizeof *ordered, by_first);
-    return ordered;
-}
-
-static bool same_map(struct net_map a, struct net_map b)
-{
-    return a.table == b.table && a.offset == b.offset;
+    return a->from == b->from && a->map.table == b->map.table && a->map.offset == b->map.offset;
 }
 
 void pairs_add_order(struct model *model, const struct net_disjunction *pairs, size_t count,
@@ -122,19 +88,22 @@ void pairs_add_order(struct model *model, const struct net_disjunction *pairs, s
     if (count == 0)
         return;
     const struct network *net = model->net;
-    struct sets later = find_later(model, start, arena);
-    const struct ordered *ordered = order_pairs(net, pairs, count, start, arena);
+    struct edge *edges = ARENA_ARRAY(arena, count, struct edge);
+    int *order = ARENA_ARRAY(arena, net->operation_count, int);
+    for (size_t i = 0; i < count; i++)
+        edges[i] = model_pair_edge(&pairs[i], !net_first_of_pair(net, &pairs[i], start));
+    net_by_start(start, net->operation_count, order);
+    struct sets later = find_later(model, order, arena);
+    struct net_index from = index_edges(edges, count, order, net->operation_count, arena);
     uint64_t *follow = ARENA_ARRAY(arena, later.words, uint64_t); /* those that need no edge any more */
     for (size_t i = 0; i < count; i++) {
-        const struct ordered *o = &ordered[i];
-        if (i == 0 || o->first != ordered[i - 1].first || !same_map(o->until, ordered[i - 1].until))
+        const struct edge *edge = &edges[from.list[i]];
+        if (i == 0 || !same_source(edge, &edges[from.list[i - 1]]))
             memset(follow, 0, later.words * sizeof *follow);
-        if (set_has(follow, o->second))
+        if (set_has(follow, edge->to))
             continue;
-        model_add_edge(
-            model,
-            (struct edge){.from = o->first, .to = o->second, .map = o->until, .origin = EDGE_DISJUNCTION});
-        if (net_certain(net, o->first) && net_certain(net, o->second))
-            set_join(follow, set_of(&later, o->second), later.words);
+        model_add_edge(model, *edge);
+        if (net_certain(net, edge->from) && net_certain(net, edge->to))
+            set_join(follow, set_of(&later, edge->to), later.words);
     }
 }

@@ -127,13 +127,18 @@ static void add_oversized(struct model *model, struct arena *arena)
     }
 }
 
+struct edge model_pair_edge(const struct net_disjunction *pair, bool b_first)
+{
+    return (struct edge){.from = b_first ? pair->b : pair->a,
+                         .to = b_first ? pair->a : pair->b,
+                         .map = b_first ? pair->until_b : pair->until_a,
+                         .origin = EDGE_DISJUNCTION};
+}
+
 static void add_disjunction(struct model *model, int index, bool b_first)
 {
     const struct net_disjunction *pair = &model->net->disjunctions[index];
-    struct edge edge = {.from = b_first ? pair->b : pair->a,
-                        .to = b_first ? pair->a : pair->b,
-                        .map = b_first ? pair->until_b : pair->until_a,
-                        .origin = EDGE_DISJUNCTION};
+    struct edge edge = model_pair_edge(pair, b_first);
     int order = model->first_order + index;
     add_guard(&edge, b_first ? at_least(order, 1) : at_most(order, 0));
     add_guard(&edge, model_rule(model, pair->rule));

@@ -34,6 +34,9 @@ struct literal model_guard(const struct model *model, struct net_guard guard);
 /* The literal that puts a rule in force; bound -1: it always is. */
 struct literal model_rule(const struct model *model, int rule);
 
+/* The edge by which one of a pair comes after the other; it has no guard. */
+struct edge model_pair_edge(const struct net_disjunction *pair, bool b_first);
+
 /* Adds an edge of the model's own between two operations, present both. */
 void model_add_edge(struct model *model, struct edge edge);
 /* Fills `value`, one per variable, from a plan: the side on which decisions fall (phases: Pipatsrisawat, Darwiche,
