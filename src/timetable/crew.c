@@ -43,6 +43,19 @@ static void measure(struct worker *worker)
     }
 }
 
+static void index_days(struct arena *arena, struct worker *worker)
+{
+    int32_t last = worker->duty_count > 0 ? worker->duties[worker->duty_count - 1].to : 0;
+    worker->days = (size_t)last / DAY_MINUTES + 1;
+    size_t *at_day = ARENA_ARRAY(arena, worker->days, size_t), i = 0;
+    for (size_t day = 0; day < worker->days; day++) {
+        while (i < worker->duty_count && worker->duties[i].to <= (int32_t)day * DAY_MINUTES)
+            i++;
+        at_day[day] = i;
+    }
+    worker->at_day = at_day;
+}
+
 static void fill_duties(struct arena *arena, struct worker *worker, const struct hours *hours)
 {
     struct duty *duties = ARENA_ARRAY(arena, hours->count, struct duty);
@@ -55,6 +68,7 @@ static void fill_duties(struct arena *arena, struct worker *worker, const struct
     worker->duties = duties;
     worker->duty_count = hours->count;
     measure(worker);
+    index_days(arena, worker);
 }
 
 static bool same_duties(const struct worker *a, const struct worker *b)
@@ -110,15 +124,11 @@ struct crew *crew_make(struct arena *arena, const struct shop *shop, const struc
 
 size_t crew_duty_at(const struct worker *worker, int32_t minute)
 {
-    size_t low = 0, high = worker->duty_count;
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        if (worker->duties[middle].to <= minute)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return low;
+    size_t day = minute > 0 ? (size_t)minute / DAY_MINUTES : 0;
+    size_t i = worker->days > 0 ? worker->at_day[day < worker->days ? day : worker->days - 1] : 0;
+    while (i < worker->duty_count && worker->duties[i].to <= minute)
+        i++;
+    return i;
 }
 
 bool worker_can(const struct worker *worker, unsigned needs)

@@ -18,11 +18,13 @@ struct worker {
     unsigned does;    /* 1 << enum work */
     const struct duty *duties;
     size_t duty_count;
-    int alike;           /* the first worker with the same skills and hours: it itself, or one before it */
-    int32_t gaps_most;   /* minutes off within a working day, at the most */
-    int breaks_most;     /* how often a day */
-    int32_t gap_least;   /* the shortest time off within a day */
-    int32_t night_least; /* the shortest time off between two days */
+    const size_t *at_day; /* per day of 24 hours since the origin: crew_duty_at of its first minute */
+    size_t days;          /* 0: not counted out */
+    int alike;            /* the first worker with the same skills and hours: it itself, or one before it */
+    int32_t gaps_most;    /* minutes off within a working day, at the most */
+    int breaks_most;      /* how often a day */
+    int32_t gap_least;    /* the shortest time off within a day */
+    int32_t night_least;  /* the shortest time off between two days */
 };
 
 struct crew {

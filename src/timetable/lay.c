@@ -286,10 +286,11 @@ bool lay_batch(const struct site *site, const struct batch *batch, int32_t start
     laid->again_from = lay_on_duty(site, batch, start);
     if (laid->again_from != start)
         return false;
+    size_t duty = crew_duty_at(worker, start);
     struct hand hand = {.kind = &site->kinds[batch->kind],
                         .worker = worker,
-                        .duty = crew_duty_at(worker, start),
-                        .first_duty = crew_duty_at(worker, start),
+                        .duty = duty,
+                        .first_duty = duty,
                         .at = seconds_of(start),
                         .mixed_at = SITE_NONE,
                         .ready_at = SITE_NONE,

@@ -100,13 +100,8 @@ bool rule_lot(struct placing *p, int item)
 {
     struct draft *draft = p->draft;
     const struct task_row *rows = p->site->rows, *row = &rows[item];
-    size_t from = (size_t)item, to = (size_t)item + 1;
-    while (from > 0 && rows[from - 1].lot == row->lot)
-        from--;
-    while (to < p->site->count && rows[to].lot == row->lot)
-        to++;
-    draft->effort += (int64_t)(to - from) / SCANNED_AT_ONCE;
-    for (size_t k = from; k < to; k++) {
+    draft->effort += (int64_t)(row->lot_to - row->lot_from) / SCANNED_AT_ONCE;
+    for (size_t k = row->lot_from; k < row->lot_to; k++) {
         if ((int)k == item || !is_placed(draft, (int)k) || rows[k].operation->chain == row->operation->chain)
             continue;
         struct spell mine = span_of(draft, item), its = span_of(draft, (int)k);

@@ -86,10 +86,16 @@ static const struct film *film_of(struct site *site, const struct finish *finish
 
 int32_t site_state(const struct site *site, int operation, int32_t end, enum finish_state state)
 {
-    const struct task_row *row = &site->rows[operation];
-    const struct drying_clock *clock = row->film->clock[drying_kind(row->film->finish, state)];
-    return site_minute(site, drying_reach(clock, site->crew->origin_min, site_moment(site, end),
-                                          operation_state_min(row->operation, state)));
+    struct film_states *states = site->rows[operation].states;
+    struct recalled *recalled = &states->of[state][(uint32_t)end % STATES_RECALLED];
+    if (recalled->end == end)
+        return recalled->moment;
+    const struct film *film = states->film;
+    const struct drying_clock *clock = film->clock[drying_kind(film->finish, state)];
+    int64_t moment =
+        drying_reach(clock, site->crew->origin_min, site_moment(site, end), states->times->after_min[state]);
+    *recalled = (struct recalled){end, site_minute(site, moment)};
+    return recalled->moment;
 }
 
 int32_t site_window(const struct site *site, int operation, int32_t end)
@@ -248,6 +254,57 @@ static int32_t rack_of(const struct site *site, const struct operation *operatio
     return (int32_t)ceil(m2 * RACK_UNITS_PER_M2 - 1e-6);
 }
 
+/* The shortest time that a film takes for so many reference minutes: at the fastest rate of its clocks. */
+static int32_t fastest(const struct film *film, enum drying_kind kind, int32_t needed)
+{
+    const struct drying_clock *clock = film->clock[kind];
+    int32_t rate = 1;
+    for (size_t i = 0; i < clock->count; i++)
+        rate = clock->rate[i] > rate ? clock->rate[i] : rate;
+    int64_t minutes = (int64_t)needed * DRYING_UNIT / rate - 1;
+    return minutes < 0 ? 0 : minutes > SITE_NEVER ? SITE_NEVER : (int32_t)minutes;
+}
+
+static struct film_states *states_make(struct site *site, const struct film *film,
+                                       const struct finish_times *times)
+{
+    struct film_states *states = ARENA_NEW(site->arena, struct film_states);
+    states->film = film;
+    states->times = times;
+    for (int state = 0; state < STATE_COUNT; state++) {
+        enum drying_kind kind = drying_kind(film->finish, (enum finish_state)state);
+        states->fastest[state] = fastest(film, kind, times->after_min[state]);
+        for (int i = 0; i < STATES_RECALLED; i++)
+            states->of[state][i].end = INT32_MIN;
+    }
+    return states;
+}
+
+/* Shared by all coats of one finish that take the same times. */
+static void fill_film(struct site *site, size_t i)
+{
+    struct task_row *row = &site->rows[i];
+    const struct operation *apply = row->operation;
+    const struct finish_times *times =
+        finish_times_of(apply->of.step->finish, apply->of.of_finish, apply->of.step->by);
+    row->film = film_of(site, apply->of.step->finish);
+    for (size_t k = 0; k < i && !row->states; k++)
+        if (site->rows[k].film == row->film && site->rows[k].states->times == times)
+            row->states = site->rows[k].states;
+    row->states = row->states ? row->states : states_make(site, row->film, times);
+}
+
+void site_find_lots(struct site *site)
+{
+    for (size_t i = 0; i < site->count; i++)
+        site->rows[i].lot_from =
+            i > 0 && site->rows[i - 1].lot == site->rows[i].lot ? site->rows[i - 1].lot_from : i;
+    for (size_t i = site->count; i-- > 0;)
+        site->rows[i].lot_to = i + 1 < site->count && site->rows[i + 1].lot == site->rows[i].lot
+                                   ? site->rows[i + 1].lot_to
+                                   : i + 1;
+}
+
 static void fill_rows(struct site *site)
 {
     int *first_of_kind = ARENA_ARRAY(site->arena, site->count, int);
@@ -259,7 +316,8 @@ static void fill_rows(struct site *site)
         row->kind = find_kind(site, first_of_kind, operation);
         if (site->kind_count > before)
             first_of_kind[row->kind] = (int)i;
-        row->film = operation->doing == DO_APPLY ? film_of(site, operation->of.step->finish) : NULL;
+        if (operation->doing == DO_APPLY)
+            fill_film(site, i);
         row->lot = lot_number(site, i);
         row->job = job_number(site, operation->job);
         row->release = site_minute(site, operation_release_min(operation));
@@ -270,6 +328,7 @@ static void fill_rows(struct site *site)
         row->set_up = own.set_up;
         row->clean_up = own.clean_up;
     }
+    site_find_lots(site);
 }
 
 /* The number of the lot that a film is on; a new one where nothing of the lot is left to be done. */
@@ -382,22 +441,9 @@ static void fill_tails(struct site *site)
     }
 }
 
-/* The shortest time that a film takes for so many reference minutes: at the fastest rate of its clocks. */
-static int32_t fastest(const struct film *film, enum drying_kind kind, int32_t needed)
-{
-    const struct drying_clock *clock = film->clock[kind];
-    int32_t rate = 1;
-    for (size_t i = 0; i < clock->count; i++)
-        rate = clock->rate[i] > rate ? clock->rate[i] : rate;
-    int64_t minutes = (int64_t)needed * DRYING_UNIT / rate - 1;
-    return minutes < 0 ? 0 : minutes > SITE_NEVER ? SITE_NEVER : (int32_t)minutes;
-}
-
 int32_t site_fastest(const struct site *site, int item, enum finish_state state)
 {
-    const struct film *film = site->rows[item].film;
-    return fastest(film, drying_kind(film->finish, state),
-                   operation_state_min(site->rows[item].operation, state));
+    return site->rows[item].states->fastest[state];
 }
 
 /* 0 where somebody works beyond midnight, a day where it is more. */

@@ -11,6 +11,7 @@ enum {
     SITE_NEVER = INT32_MAX / 4,
     SITE_NONE = -1,
     DRYING_KINDS = DRYING_WINDOW + 1,
+    STATES_RECALLED = 1024,
     MIXING_MIN = 5,
     GRID_MIN = 5,
     MINUTE_S = 60
@@ -34,15 +35,31 @@ struct film {
     bool until_handle;      /* the air must also suit until it is dry to handle */
 };
 
+/* The moment that follows from the end of a coat. */
+struct recalled {
+    int32_t end, moment;
+};
+
+/* When coats of one finish, laid in one way, reach each state, as told before: a search asks for the same again and again. Kept by
+ * the end of the coat, the latest that was asked for in each place. */
+struct film_states {
+    const struct film *film;
+    const struct finish_times *times;
+    int32_t fastest[STATE_COUNT]; /* minutes in the air that dries fastest, rounded down */
+    struct recalled of[STATE_COUNT][STATES_RECALLED];
+};
+
 /* What an operation is to the planner. */
 struct task_row {
     const struct operation *operation;
-    const struct film *film; /* apply */
-    int kind;                /* operations of one kind may be one batch */
-    int lot;                 /* a number for its lot: two people do not work on one at a time */
-    int job;                 /* by number */
-    int32_t release, latest; /* from the job, and from what was done: SITE_NEVER where nothing asks */
-    int32_t rack;            /* whole square centimetres */
+    const struct film *film;    /* apply */
+    struct film_states *states; /* apply */
+    int kind;                   /* operations of one kind may be one batch */
+    int lot;                    /* a number for its lot: two people do not work on one at a time */
+    size_t lot_from, lot_to;    /* the operations of its lot */
+    int job;                    /* by number */
+    int32_t release, latest;    /* from the job, and from what was done: SITE_NEVER where nothing asks */
+    int32_t rack;               /* whole square centimetres */
     int32_t set_up, clean_up;
     const int *in, *out; /* links, by number */
     size_t in_count, out_count;
@@ -122,6 +139,8 @@ int32_t site_link_least(const struct site *site, const struct link *link);
 /* The longest way of waits and work from the end of one operation to the start of a later one over those listed between them, in
  * minutes, in the air that dries fastest; SITE_NONE: there is none. `at`: room for as many operations as lie between, and two. */
 int32_t site_way(const struct site *site, int from, int to, int32_t *at);
+/* Finds the operations of each lot, which follow one another, from the lots' numbers. */
+void site_find_lots(struct site *site);
 /* Finds the late scuffs that no plan can do without: more must pass before the coat than the longest window allows. */
 void site_find_optional(struct site *site);
 /* The coat that a flip turns the part for, where one person does both; SITE_NONE. */

@@ -27,6 +27,7 @@ void floor_init(struct floor *f)
                             .lying = &f->lying,
                             .rack = 10,
                             .settle = 30};
+    site_find_lots(&f->site);
     f->scratch = (struct draft_scratch){.lies = f->lies, .lies_until = f->lies_until};
     f->draft = (struct draft){.site = &f->site,
                               .start = f->start,

@@ -106,6 +106,7 @@ static void is_alone_at_a_lot(void **state)
     floor_init(&f);
     for (int i = 0; i < FLOOR_ITEMS; i++)
         f.rows[i].lot = r->lots[i];
+    site_find_lots(&f.site);
     floor_work(&f, 1, 500, 560);
     floor_place(&f, 2, r->start, r->end);
     check_int(&r->row, rule_lot(&f.placing, 1), r->good);
@@ -123,12 +124,14 @@ static void all_of_the_lot(void **state)
     floor_init(&f);
     for (int i = 0; i < FLOOR_ITEMS; i++)
         f.rows[i].lot = 0;
+    site_find_lots(&f.site);
     floor_work(&f, 0, 500, 560);
     floor_place(&f, 3, 500, 560);
     check_true(HERE, !rule_lot(&f.placing, 0), "the last of the lot");
     floor_init(&f);
     for (int i = 0; i < FLOOR_ITEMS; i++)
         f.rows[i].lot = 0;
+    site_find_lots(&f.site);
     floor_work(&f, 3, 500, 560);
     floor_place(&f, 0, 500, 560);
     check_true(HERE, !rule_lot(&f.placing, 3), "the first of the lot");
@@ -142,6 +145,7 @@ static void dust_on_the_lot(void **state)
     struct floor f;
     floor_init(&f);
     f.rows[1].lot = f.rows[2].lot;
+    site_find_lots(&f.site);
     f.operations[1].dusty = true;
     floor_work(&f, 1, 500, 560);
     floor_place(&f, 2, 480, 490);

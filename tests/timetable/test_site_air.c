@@ -150,6 +150,28 @@ static void films_rest_in_the_cold(void **state)
     arena_free(arena);
 }
 
+/* Asked again, or after another that is kept in the same place, a moment is what it was, and each state has its own. */
+static void states_are_told_again(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct hand_work work;
+    hand_work(&work);
+    breathe(&work, COLD_EVENING, 2);
+    panel_set_state(&work.panel, STATE_HANDLE, 120);
+    panel_set_state(&work.panel, STATE_RECOAT, 180);
+    hand_add(&work, 0, DO_APPLY, 60);
+    const struct site *site = site_of(arena, &work);
+    const int32_t late = 10 * H + STATES_RECALLED; /* 03:04 on Tuesday */
+    for (int time = 0; time < 2; time++) {
+        check_int(HERE, site_state(site, 0, 10 * H, STATE_HANDLE), 12 * H);
+        check_int(HERE, site_state(site, 0, late, STATE_HANDLE), D + 5 * H + 5);
+        check_int(HERE, site_state(site, 0, 10 * H, STATE_RECOAT), 13 * H);
+    }
+    check_int(HERE, site_state(site, 0, 10 * H + 1, STATE_HANDLE), 12 * H + 5);
+    arena_free(arena);
+}
+
 /* A film in air that is always too cold is never there. */
 static void never_there(void **state)
 {
@@ -295,6 +317,7 @@ int main(void)
 {
     return CHECK_ALL(CHECK_ROWS(airs, air_suits), CHECK_TEST(spells_of_each_day),
                      CHECK_ROWS(dryings, suits_until_handle), CHECK_TEST(the_spell_that_meets),
-                     CHECK_TEST(films_rest_in_the_cold), CHECK_TEST(never_there), CHECK_TEST(what_links_ask),
-                     CHECK_TEST(the_fastest_drying), CHECK_ROWS(nights, night_is), CHECK_TEST(a_day_between));
+                     CHECK_TEST(films_rest_in_the_cold), CHECK_TEST(states_are_told_again),
+                     CHECK_TEST(never_there), CHECK_TEST(what_links_ask), CHECK_TEST(the_fastest_drying),
+                     CHECK_ROWS(nights, night_is), CHECK_TEST(a_day_between));
 }
