@@ -13,7 +13,7 @@ enum { ADVICE_MOST = 12, SCRATCH_BYTES = 1 << 29 };
 /* Counted work of the solver for a first look at each alternative, and for all second looks together; of an effort that
  * the user chose these shares. Of a job that cannot be planned at all it is enough to know what makes it possible, and
  * that soon: a shorter first look, and no second one. */
-static const int64_t look_effort = 300000, second_looks_effort = 12000000;
+static const int64_t look_effort = 300000, second_looks_effort = 15000000;
 enum { LOOK_SHARE = 60, SECOND_LOOKS_PERCENT = 67, IMPOSSIBLE_SHARE = 2 };
 
 /* An alternative, and how it was planned. */

@@ -12,7 +12,7 @@
 enum { ADVICE_MOST = 12, TRIALS_MOST = 160, SCRATCH_BYTES = 1 << 29 };
 
 /* Counted work for a first look at each alternative, and for all that are planned in full; see advice.c. */
-static const int64_t look_effort = 100000, full_effort = 24000000;
+static const int64_t look_effort = 100000, full_effort = 30000000;
 enum { LOOK_SHARE = 240, FULL_PERCENT = 160 };
 
 /* An alternative, whose it is, and what becomes of the jobs. */

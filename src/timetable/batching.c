@@ -11,7 +11,8 @@ enum {
     GROUPS_SHARE = 3, /* the part of the effort for them where not all is in time */
     ASK_EVERY = 32,
     TIDIED_MOST = 200,
-    TIDY_SHARE = 4, /* a part of the effort more, for putting the best plan in order */
+    STEP_SHARE = 4, /* a part of the work so far more, in which batches may take their items as they become free */
+    TIDY_SHARE = 4, /* and one for putting the best plan in order */
     KICKS = 8,
     KICK_CHANGES = 4,
     LATE_WORK_S = 120 /* of work for a minute later, where the search trades */
@@ -32,13 +33,19 @@ int64_t batching_first_effort(const struct batching *batching)
     return batching->effort > FIRST_EFFORT ? batching->effort : FIRST_EFFORT;
 }
 
+static bool is_spent(const struct batching *batching)
+{
+    return batching->spent >= (batching->until > 0 ? batching->until : batching->effort);
+}
+
 static void read_trial(struct searching *s, struct variant *variant, struct score *score)
 {
     int64_t before = variant->draft->effort;
     int64_t most = batching_first_effort(s->batching);
     if (variant != s->now)
         variant_share(variant, s->now);
-    variant_place(variant, s->moving.scuffs, most + most / TIDY_SHARE - s->batching->spent);
+    variant_place(variant, s->moving.scuffs,
+                  most + most / STEP_SHARE + most / TIDY_SHARE - s->batching->spent);
     *score = score_of(variant);
     s->batching->spent += variant->draft->effort - before;
     s->batching->nodes++;
@@ -68,14 +75,10 @@ static bool is_least(const struct batching *batching)
     return batching->aim == AIM_SOONEST ? ready && work : score->late < 0 && work && ready;
 }
 
-/* Two batches as one, where the first or the last of them stands; where there are windows, either way of keeping them. */
-static bool join_two(struct searching *s, size_t a, size_t b, int how)
+/* Keeps the trial, read, where it is better than what the search stands at. */
+static bool keep_better(struct searching *s)
 {
     struct score score;
-    variant_copy_order(s->moving.trial, s->now);
-    if (!moves_join(&s->moving, a, b, how % 2 == 0, true))
-        return false;
-    s->moving.trial->waits = how / 2 ? !s->now->waits : s->now->waits;
     read_trial(s, s->moving.trial, &score);
     if (compare(s, &score, &s->now_score) >= 0)
         return false;
@@ -84,13 +87,23 @@ static bool join_two(struct searching *s, size_t a, size_t b, int how)
     return true;
 }
 
+/* Two batches as one, where the first or the last of them stands; where there are windows, either way of keeping them. */
+static bool join_two(struct searching *s, size_t a, size_t b, int how)
+{
+    variant_copy_order(s->moving.trial, s->now);
+    if (!moves_join(&s->moving, a, b, how % 2 == 0, true))
+        return false;
+    s->moving.trial->waits = how / 2 ? !s->now->waits : s->now->waits;
+    return keep_better(s);
+}
+
 /* Batches of one kind are joined as long as that helps: the least work is mostly found so. */
 static void join_all(struct searching *s)
 {
     for (size_t a = 0; a < s->now->order.run_count; a++)
         for (size_t b = a + 1; b < s->now->order.run_count; b++) {
             bool joined = false;
-            if (s->batching->spent > s->batching->effort)
+            if (is_spent(s->batching))
                 return;
             for (int how = 0; how < (s->moving.limits ? 4 : 2) && !joined; how++)
                 joined = join_two(s, a, b, how);
@@ -101,17 +114,12 @@ static void join_all(struct searching *s)
 /* Each batch that is mixed for waits for a better start where that helps. */
 static void thrift_all(struct searching *s)
 {
-    struct score score;
-    for (size_t i = 0; i < s->now->order.run_count && s->batching->spent <= s->batching->effort; i++) {
+    for (size_t i = 0; i < s->now->order.run_count && !is_spent(s->batching); i++) {
         if (!moves_is_mixed(s->site, &s->now->order.runs[i]) || s->now->order.runs[i].thrifty)
             continue;
         variant_copy_order(s->moving.trial, s->now);
         s->moving.trial->order.runs[i].thrifty = true;
-        read_trial(s, s->moving.trial, &score);
-        if (compare(s, &score, &s->now_score) >= 0)
-            continue;
-        variant_copy(s->now, s->moving.trial);
-        s->now_score = score;
+        keep_better(s);
     }
 }
 
@@ -150,6 +158,12 @@ static void share_out(struct order *order, int people)
     }
 }
 
+static void put_all_in_step(struct order *order)
+{
+    for (size_t i = 0; i < order->run_count; i++)
+        order->runs[i].in_step = true;
+}
+
 static void read_first(struct searching *s, const struct betweens *betweens, bool late, int groups,
                        int people)
 {
@@ -157,6 +171,8 @@ static void read_first(struct searching *s, const struct betweens *betweens, boo
     order_first(site, betweens, late, groups, &s->now->order);
     if (people > 1)
         share_out(&s->now->order, people);
+    if (s->moving.steps)
+        put_all_in_step(&s->now->order);
     for (size_t i = 0; i < site->count; i++)
         s->now->draft->left_out[i] = site->rows[i].optional;
     read_trial(s, s->now, &s->now_score);
@@ -236,6 +252,34 @@ static void begin_at_best(struct searching *s)
         s->memory[i] = s->now_score;
 }
 
+static bool join_in_step(struct searching *s, size_t a, size_t b)
+{
+    bool joined = false;
+    for (int early = 0; early < 2 && !joined; early++) {
+        variant_copy_order(s->moving.trial, s->now);
+        put_all_in_step(&s->moving.trial->order);
+        joined = moves_join(&s->moving, a, b, early, true) && keep_better(s);
+    }
+    return joined;
+}
+
+/* Batches take their items as they become free, where that helps; and are joined so: what waited for two batches is in another order
+ * than what waits for one. */
+static void step_all(struct searching *s)
+{
+    const struct batching *batching = s->batching;
+    begin_at_best(s);
+    for (size_t i = 0; i < s->now->order.run_count && !is_spent(batching); i++) {
+        variant_copy_order(s->moving.trial, s->now);
+        s->moving.trial->order.runs[i].in_step = true;
+        keep_better(s);
+    }
+    for (size_t a = 0; a < s->now->order.run_count; a++)
+        for (size_t b = a + 1; b < s->now->order.run_count && !is_spent(batching); b++)
+            b = join_in_step(s, a, b) ? a : b;
+    keep_best(s);
+}
+
 /* Whether the trial, read, is as good in everything that counts; then it is kept. */
 static bool keep_tidier(struct searching *s)
 {
@@ -270,13 +314,16 @@ static void tidy(struct searching *s)
     struct order *order = &s->moving.trial->order;
     begin_at_best(s);
     variant_copy_order(s->moving.trial, s->batching->best);
-    for (size_t i = 0; i < order->run_count; i++)
+    for (size_t i = 0; i < order->run_count; i++) {
+        order->runs[i].in_step = false;
         order_list_run(order, &order->runs[i]);
+    }
     if (keep_tidier(s))
         return;
     for (size_t i = 0; i < s->batching->best->order.run_count && i < TIDIED_MOST; i++)
         for (int how = 0; how < 2; how++) {
             variant_copy_order(s->moving.trial, s->batching->best);
+            order->runs[i].in_step = false;
             if (how == 0)
                 order_list_run(order, &order->runs[i]);
             else
@@ -317,7 +364,7 @@ static void search(struct searching *s)
     struct batching *batching = s->batching;
     begin_at_best(s);
     int64_t stale = 0, patience = 2000 + 200 * (int64_t)batching->score.batches;
-    while (batching->spent < batching->effort && !is_least(batching) && stale < patience * STALE_ROUNDS) {
+    while (!is_spent(batching) && !is_least(batching) && stale < patience * STALE_ROUNDS) {
         struct score score, best = batching->score;
         if (is_cancelled(batching))
             return;
@@ -383,6 +430,19 @@ static bool improve_from(struct searching *s)
     return all;
 }
 
+/* From orders in which every batch takes its items as they become free. */
+static void step_first(struct searching *s, struct arena *scratch)
+{
+    struct betweens betweens = between_make(scratch, s->site);
+    for (int late = 0; late < 2; late++) {
+        read_first(s, &betweens, late, 1, 1);
+        if (!s->now_score.whole)
+            continue;
+        join_all(s);
+        keep_best(s);
+    }
+}
+
 /* With the rest of the effort, from one group of pieces after another. */
 static void improve_in_groups(struct arena *scratch, struct batching *batching)
 {
@@ -414,6 +474,14 @@ static void improve(void *call)
     batching->effort = effort;
     if (!all && !is_in_time(batching) && !is_least(batching) && !observer_ended(batching->observer))
         improve_in_groups(scratch, batching);
+    if (!all && !observer_ended(batching->observer)) {
+        batching->until = batching->spent + batching->spent / STEP_SHARE;
+        s.moving.steps = true;
+        step_all(&s);
+        step_first(&s, scratch);
+        search(&s);
+        batching->until = 0;
+    }
     tidy_scuffs(&s);
     tidy(&s);
     arena_free_within(batching->site->arena, scratch);

@@ -2,8 +2,9 @@
  *
  * The first order puts everything of one kind and rank into one batch, of all pieces or of a group of them. It is then changed at
  * random but the same everywhere: batches are joined, divided, put earlier or later or to another person, an item moves to another
- * batch; what is no worse than a plan some steps ago is kept (late acceptance: Burke and Bykov, EJOR 258, 2017). Batching with
- * set-ups: Potts and Kovalyov, EJOR 120, 2000. */
+ * batch; what is no worse than a plan some steps ago is kept (late acceptance: Burke and Bykov, EJOR 258, 2017). At last batches may
+ * also take their items as they become free, whatever changes before them: nothing else ends one batch sooner. Batching with set-ups:
+ * Potts and Kovalyov, EJOR 120, 2000. */
 #ifndef TIMETABLE_BATCHING_H
 #define TIMETABLE_BATCHING_H
 
@@ -40,8 +41,9 @@ struct least {
 struct batching {
     const struct site *site;
     enum timetable_aim aim;
-    bool trades;               /* on its way to less work the search takes plans that are late */
-    int64_t effort;            /* may be spent */
+    bool trades;    /* on its way to less work the search takes plans that are late */
+    int64_t effort; /* may be spent */
+    int64_t until;  /* 0: the search under way ends when the effort is spent, else when so much is */
     struct observer *observer; /* NULL: nobody looks on */
     struct least least;
     struct variant *best;
@@ -69,6 +71,7 @@ struct moving {
     bool mixes;  /* there are mixes that do not keep */
     bool
         pieces; /* all that a batch does on one piece may go to another: it helps where only the work counts */
+    bool steps; /* a batch may do its items as they become free */
     enum scuffing scuffs;
 };
 

@@ -169,6 +169,16 @@ static bool join_some(struct moving *s)
     return moves_join(s, a, b, early, sorted);
 }
 
+/* A batch does its items as they become free, or does not any more. */
+static bool turn_step(struct moving *s)
+{
+    struct run *run = &s->trial->order.runs[draw(s, s->trial->order.run_count)];
+    if (run->count < 2)
+        return false;
+    run->in_step = !run->in_step;
+    return true;
+}
+
 /* Items at the end or the beginning of one batch go to another of its kind. */
 static bool shift_items(struct moving *s)
 {
@@ -332,6 +342,8 @@ bool moves_change(struct moving *s)
         return drop_scuff(s);
     if (s->pieces && draw(s, 11) == 0)
         return shift_piece(s);
+    if (s->steps && draw(s, 10) == 0)
+        return turn_step(s);
     switch (draw(s, 10)) {
     case 0:
     case 1:

@@ -75,6 +75,21 @@ bool draft_waits(const struct draft *draft, const struct link *link)
     return link->kind != LINK_WINDOW || link->unless < 0 || draft->left_out[link->unless];
 }
 
+int32_t draft_free_from(const struct draft *draft, int operation)
+{
+    const struct site *site = draft->site;
+    const struct task_row *row = &site->rows[operation];
+    int32_t from = draft->hold[operation] > row->release ? draft->hold[operation] : row->release;
+    for (size_t k = 0; k < row->in_count; k++) {
+        const struct link *link = &site->operations->links[row->in[k]];
+        if (!is_placed(draft, link->from) || !draft_waits(draft, link) || site_link_is_limit(link))
+            continue;
+        int32_t at = site_link(site, link, draft->start[link->from], draft->end[link->from]);
+        from = at > from ? at : from;
+    }
+    return from;
+}
+
 static int batch_of(const struct draft *draft, int operation)
 {
     return draft->batch_of[operation];

@@ -13,6 +13,9 @@ bool draft_is_open(const struct draft *draft, int operation);
 /* Whether a link holds between what this plan does: neither end is left out, and no scuff lifts a window. */
 bool draft_waits(const struct draft *draft, const struct link *link);
 
+/* When an operation may start by what is placed already, whatever its batch. */
+int32_t draft_free_from(const struct draft *draft, int operation);
+
 /* Places a batch at its first possible start from a minute on. False: there is none before `before`, or the effort of the draft
  * has reached its limit, or a thrifty batch that may start from 0 on would save but for a window; *placed says at which item it
  * broke and why. batch.items must live as long as the draft. */

@@ -41,8 +41,8 @@ static bool same_run(const struct variant *to, const struct variant *from, size_
 {
     const struct run *a = &to->order.runs[at], *b = &from->order.runs[at];
     const int *items = to->order.items + a->from, *others = from->order.items + b->from;
-    bool same =
-        a->kind == b->kind && a->person == b->person && a->count == b->count && a->thrifty == b->thrifty;
+    bool same = a->kind == b->kind && a->person == b->person && a->count == b->count &&
+                a->thrifty == b->thrifty && a->in_step == b->in_step;
     for (size_t i = 0; i < a->count && same; i++)
         same = items[i] == others[i] && from->draft->hold[items[i]] == 0;
     return same;

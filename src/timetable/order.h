@@ -11,6 +11,7 @@ struct run {
     int kind, person;
     size_t from, count;
     bool thrifty; /* see struct batch */
+    bool in_step; /* its items are done in the order in which they become free */
 };
 
 struct order {

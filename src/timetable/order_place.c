@@ -126,6 +126,34 @@ static bool choose_run(struct reading_order *r, size_t at)
     return true;
 }
 
+static bool each_open(const struct reading_order *r, const struct run *run)
+{
+    bool open = true;
+    for (size_t i = 0; i < run->count && open; i++)
+        open = draft_is_open(r->draft, r->order->items[run->from + i]);
+    return open;
+}
+
+/* Items that are free at the same time stay as they are; so do all where one waits for another of them. */
+static void put_in_step(struct reading_order *r, struct run *run)
+{
+    int *items = r->order->items + run->from;
+    int32_t *free_from = r->draft->scratch->floor;
+    run->in_step = each_open(r, run);
+    for (size_t i = 0; i < run->count && run->in_step; i++) {
+        int item = items[i];
+        int32_t own = draft_free_from(r->draft, item);
+        size_t k = i;
+        for (; k > 0 && free_from[k - 1] > own; k--) {
+            items[k] = items[k - 1];
+            free_from[k] = free_from[k - 1];
+        }
+        items[k] = item;
+        free_from[k] = own;
+    }
+    r->draft->effort += (int64_t)run->count;
+}
+
 /* A second person for what two must lift: any other; SITE_NONE where there is none. */
 static bool place_with_helper(struct reading_order *r, struct batch batch, struct placed *placed)
 {
@@ -367,7 +395,7 @@ static size_t most_that_fit(struct reading_order *r, size_t at, const struct pla
 
 /* Brings the shortest to the front of a run whose first item fits no stretch together with the set-up: behind a break it has a
  * stretch for itself. False: none is shorter. */
-static bool shortest_first(struct reading_order *r, const struct run *run, const struct placed *failed)
+static bool shortest_first(struct reading_order *r, struct run *run, const struct placed *failed)
 {
     int *items = r->order->items + run->from, item;
     size_t best = 0;
@@ -380,6 +408,7 @@ static bool shortest_first(struct reading_order *r, const struct run *run, const
     item = items[best];
     memmove(items + 1, items, best * sizeof *items);
     items[0] = item;
+    run->in_step = run->in_step && best == 0;
     return best > 0;
 }
 
@@ -391,6 +420,8 @@ static bool read_once(struct reading_order *r)
         struct placed failed;
         if (!choose_run(r, at))
             return false;
+        if (r->order->runs[at].in_step)
+            put_in_step(r, &r->order->runs[at]);
         if (place_run(r, &r->order->runs[at], r->order->runs[at].count, &failed))
             continue;
         if (repair(r, at, &failed))

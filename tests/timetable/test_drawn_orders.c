@@ -47,7 +47,8 @@ static struct moving moving_of(const struct site *site, uint64_t seed)
     return (struct moving){.site = site,
                            .trial = variant_make(site->arena, site),
                            .random = 88172645463325252u + seed,
-                           .limits = true};
+                           .limits = true,
+                           .steps = true};
 }
 
 /* The order in which everything of a kind and rank is one batch, placed. */

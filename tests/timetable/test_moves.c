@@ -12,7 +12,7 @@
 
 enum { DRAWS = 4000, NEIGHBOURS_MOST = 60 };
 
-/* "0 2 | 1 3": the items of each run; behind a run "by 1" for its person, "thrifty". */
+/* "0 2 | 1 3": the items of each run; behind a run "by 1" for its person, "thrifty", "in step". */
 static const char *told(struct arena *arena, const struct variant *variant)
 {
     struct buf text;
@@ -25,6 +25,8 @@ static const char *told(struct arena *arena, const struct variant *variant)
             buf_addf(&text, " by %d", run->person);
         if (run->thrifty)
             buf_addf(&text, " thrifty");
+        if (run->in_step)
+            buf_addf(&text, " in step");
     }
     return text.text;
 }
@@ -96,6 +98,26 @@ static void all_neighbours_of_two_batches(void **state)
     check_neighbours(HERE, (struct moving){.site = site},
                      ordered(site, (int[]){0, 1, 2}, (size_t[]){2, 1, 0}),
                      "0 1 2;2 0 1;0 | 1 | 2;0 | 2 | 1;1 | 0 2;0 | 1 2;1 0 | 2;2 | 0 1");
+    arena_free(arena);
+}
+
+/* Where batches may do their items as they become free, one of several does, or does not any more. */
+static void all_neighbours_in_step(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    alike(&panel, STEP_SAND, 3);
+    const struct site *site = panel_site(arena, &panel);
+    struct variant *variant = ordered(site, (int[]){0, 1, 2}, (size_t[]){2, 1, 0});
+    struct moving moving = {.site = site, .steps = true};
+    check_neighbours(HERE, moving, variant,
+                     "0 1 2;2 0 1;0 | 1 | 2;0 | 2 | 1;1 | 0 2;0 | 1 2;1 0 | 2;2 | 0 1;0 1 in step | 2");
+    variant->order.runs[0].in_step = true;
+    check_neighbours(
+        HERE, moving, variant,
+        "0 1 2 in step;0 1 2;2 0 1;0 in step | 1 in step | 2;0 in step | 2 | 1 in step;1 in step | 0 2;"
+        "0 in step | 1 2;1 0 in step | 2;2 | 0 1 in step;0 1 | 2");
     arena_free(arena);
 }
 
@@ -418,10 +440,11 @@ static void an_order_stays_one(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_TEST(all_neighbours_of_two_batches), CHECK_TEST(all_neighbours_of_one_for_two),
-                     CHECK_TEST(what_is_never_joined), CHECK_TEST(all_neighbours_with_mixes),
-                     CHECK_TEST(the_only_mixed_batch_is_found), CHECK_TEST(late_scuffs_are_dropped),
-                     CHECK_TEST(the_other_batch_is_found), CHECK_TEST(a_piece_goes_whole),
-                     CHECK_TEST(windows_are_kept_in_another_way), CHECK_ROWS(joins, are_joined),
-                     CHECK_TEST(turns_go_along), CHECK_TEST(an_order_stays_one));
+    return CHECK_ALL(CHECK_TEST(all_neighbours_of_two_batches), CHECK_TEST(all_neighbours_in_step),
+                     CHECK_TEST(all_neighbours_of_one_for_two), CHECK_TEST(what_is_never_joined),
+                     CHECK_TEST(all_neighbours_with_mixes), CHECK_TEST(the_only_mixed_batch_is_found),
+                     CHECK_TEST(late_scuffs_are_dropped), CHECK_TEST(the_other_batch_is_found),
+                     CHECK_TEST(a_piece_goes_whole), CHECK_TEST(windows_are_kept_in_another_way),
+                     CHECK_ROWS(joins, are_joined), CHECK_TEST(turns_go_along),
+                     CHECK_TEST(an_order_stays_one));
 }

@@ -256,19 +256,22 @@ static void a_run_is_cut(void **state)
 {
     (void)state;
     struct run runs[4] = {{.kind = 7, .person = 1, .from = 0, .count = 2, .thrifty = true},
-                          {.kind = 8, .person = 2, .from = 2, .count = 5, .thrifty = true},
+                          {.kind = 8, .person = 2, .from = 2, .count = 5, .thrifty = true, .in_step = true},
                           {.kind = 9, .person = 3, .from = 7, .count = 1}};
     struct order order = {.runs = runs, .run_count = 3};
     order_cut(&order, 1, 2);
     check_int(HERE, (intmax_t)order.run_count, 4);
-    static const struct run want[] = {
-        {7, 1, 0, 2, true}, {8, 2, 2, 2, true}, {8, 2, 4, 3, true}, {9, 3, 7, 1, false}};
+    static const struct run want[] = {{7, 1, 0, 2, true, false},
+                                      {8, 2, 2, 2, true, true},
+                                      {8, 2, 4, 3, true, true},
+                                      {9, 3, 7, 1, false, false}};
     for (size_t i = 0; i < 4; i++) {
         check_int(HERE, runs[i].kind, want[i].kind);
         check_int(HERE, runs[i].person, want[i].person);
         check_int(HERE, (intmax_t)runs[i].from, (intmax_t)want[i].from);
         check_int(HERE, (intmax_t)runs[i].count, (intmax_t)want[i].count);
         check_int(HERE, runs[i].thrifty, want[i].thrifty);
+        check_int(HERE, runs[i].in_step, want[i].in_step);
     }
 }
 
@@ -322,6 +325,24 @@ static void a_run_in_step_with_all(void **state)
     arena_free(arena);
 }
 
+/* A is sanded after B and C: its coat, listed first, comes last where a batch takes its pieces as they become free. */
+static void as_they_become_free(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_make(0);
+    struct panel panel;
+    pieces(arena, &panel, (double[]){1, 1, 1}, (int[]){1, 1, 1}, 3);
+    const struct site *site = panel_site(arena, &panel);
+    for (int in_step = 0; in_step < 2; in_step++) {
+        struct variant *variant = ordered(site, (int[]){2, 4, 0, 1, 3, 5}, (size_t[]){1, 1, 1, 3, 0});
+        variant->order.runs[3].in_step = in_step;
+        variant_place(variant, SCUFF_NEVER, INT64_MAX / 2);
+        check_text(HERE, order_words(arena, &variant->order),
+                   in_step ? "2 | 4 | 0 | 3 5 1" : "2 | 4 | 0 | 1 3 5");
+    }
+    arena_free(arena);
+}
+
 /* A copy has the order, what is left out and the plan, whose batches are of its own items. */
 static void a_copy_is_its_own(void **state)
 {
@@ -364,5 +385,5 @@ int main(void)
                      CHECK_TEST(every_order_of_four), CHECK_TEST(as_many_as_can_be_tried),
                      CHECK_TEST(what_is_never_one_batch), CHECK_TEST(a_run_is_cut),
                      CHECK_TEST(a_run_by_the_part_list), CHECK_ROWS(sorts, a_run_in_step_with_all),
-                     CHECK_TEST(a_copy_is_its_own));
+                     CHECK_TEST(as_they_become_free), CHECK_TEST(a_copy_is_its_own));
 }
