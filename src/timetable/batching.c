@@ -11,7 +11,8 @@ enum {
     GROUPS_SHARE = 3, /* the part of the effort for them where not all is in time */
     ASK_EVERY = 32,
     TIDIED_MOST = 200,
-    STEP_SHARE = 4, /* a part of the work so far more, in which batches may take their items as they become free */
+    STEP_SHARE =
+        4, /* a part of the work so far more, in which batches may take their items as they become free */
     TIDY_SHARE = 4, /* and one for putting the best plan in order */
     KICKS = 8,
     KICK_CHANGES = 4,
@@ -137,27 +138,6 @@ static struct searching searching_of(struct arena *arena, struct batching *batch
     return s;
 }
 
-/* Every batch is divided among so many people. */
-static void share_out(struct order *order, int people)
-{
-    size_t count = order->run_count, shared = 0;
-    for (size_t i = 0; i < count; i++)
-        shared += order->runs[i].count < (size_t)people ? order->runs[i].count : (size_t)people;
-    order->run_count = shared;
-    for (size_t i = count; i-- > 0;) {
-        struct run whole = order->runs[i];
-        size_t shares = whole.count < (size_t)people ? whole.count : (size_t)people, until = whole.count;
-        for (size_t n = shares; n-- > 0;) {
-            size_t from = whole.count * n / shares;
-            order->runs[--shared] = (struct run){.kind = whole.kind,
-                                                 .person = shares > 1 ? (int)n : whole.person,
-                                                 .from = whole.from + from,
-                                                 .count = until - from};
-            until = from;
-        }
-    }
-}
-
 static void put_all_in_step(struct order *order)
 {
     for (size_t i = 0; i < order->run_count; i++)
@@ -170,7 +150,7 @@ static void read_first(struct searching *s, const struct betweens *betweens, boo
     const struct site *site = s->site;
     order_first(site, betweens, late, groups, &s->now->order);
     if (people > 1)
-        share_out(&s->now->order, people);
+        order_share_out(&s->now->order, people);
     if (s->moving.steps)
         put_all_in_step(&s->now->order);
     for (size_t i = 0; i < site->count; i++)

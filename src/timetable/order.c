@@ -192,3 +192,23 @@ void order_first(const struct site *site, const struct betweens *betweens, bool 
     }
     sort_runs(site, group, order);
 }
+
+void order_share_out(struct order *order, int people)
+{
+    size_t count = order->run_count, shared = 0;
+    for (size_t i = 0; i < count; i++)
+        shared += order->runs[i].count < (size_t)people ? order->runs[i].count : (size_t)people;
+    order->run_count = shared;
+    for (size_t i = count; i-- > 0;) {
+        struct run whole = order->runs[i];
+        size_t shares = whole.count < (size_t)people ? whole.count : (size_t)people, until = whole.count;
+        for (size_t n = shares; n-- > 0;) {
+            size_t from = whole.count * n / shares;
+            order->runs[--shared] = (struct run){.kind = whole.kind,
+                                                 .person = shares > 1 ? (int)n : whole.person,
+                                                 .from = whole.from + from,
+                                                 .count = until - from};
+            until = from;
+        }
+    }
+}

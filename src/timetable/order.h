@@ -51,6 +51,8 @@ void variant_place(struct variant *variant, enum scuffing scuffs, int64_t effort
  * The pieces, as they are listed, go in so many groups: all work of one comes before that of the next. */
 void order_first(const struct site *site, const struct betweens *betweens, bool late, int groups,
                  struct order *order);
+/* Every batch is divided among so many people. */
+void order_share_out(struct order *order, int people);
 /* How many groups there can be. */
 int order_chains(const struct site *site);
 

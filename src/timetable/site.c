@@ -1,15 +1,12 @@
 #include "timetable/site.h"
 
 #include "base/arena.h"
-#include "finish/vapour.h"
 #include "timetable/lot.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { CLOCK_BEYOND_MIN = 400 * DAY_MINUTES, RACK_UNITS_PER_M2 = 10000 };
-
-static const double ABOVE_DEW_POINT_C = 3.0; /* ISO 8502-4, as reported */
+enum { RACK_UNITS_PER_M2 = 10000 };
 
 int64_t site_moment(const struct site *site, int32_t minute)
 {
@@ -20,92 +17,6 @@ int32_t site_minute(const struct site *site, int64_t moment)
 {
     int64_t minute = moment - site->crew->origin_min;
     return moment == INT64_MAX || minute > SITE_NEVER ? SITE_NEVER : minute < 0 ? 0 : (int32_t)minute;
-}
-
-static bool suits(const struct finish *finish, struct air air, bool applying)
-{
-    const struct finish_air *limits = &finish->air;
-    if (air.temperature_c < limits->lowest_c || air.temperature_c > limits->highest_c ||
-        air.humidity < limits->driest || air.humidity > limits->dampest)
-        return false;
-    return !applying || air.temperature_c - air_dew_point_c(air) >= ABOVE_DEW_POINT_C;
-}
-
-/* When the air does not suit, up to the horizon and a drying beyond it. */
-static struct spells find_spells(const struct site *site, const struct finish *finish, bool applying)
-{
-    struct spell *items = NULL;
-    size_t count = 0, room = 0;
-    int64_t until = 0;
-    int64_t end = site_moment(site, site->crew->horizon + 8 * 7 * DAY_MINUTES);
-    for (int64_t at = site->crew->origin_min; at < end; at = until) {
-        struct air air = air_at(&site->shop->air, site->zone, at, &until);
-        if (suits(finish, air, applying))
-            continue;
-        struct spell spell = {site_minute(site, at), site_minute(site, until)};
-        if (count > 0 && items[count - 1].to == spell.from) {
-            items[count - 1].to = spell.to;
-            continue;
-        }
-        items = arena_grow(site->arena, items, count, &room, sizeof *items);
-        items[count++] = spell;
-    }
-    return (struct spells){items, count};
-}
-
-const struct spell *site_spell(const struct spells *spells, int32_t from, int32_t to)
-{
-    size_t low = 0, high = spells->count;
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        if (spells->items[middle].to <= from)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return low < spells->count && spells->items[low].from < to ? &spells->items[low] : NULL;
-}
-
-static const struct film *film_of(struct site *site, const struct finish *finish)
-{
-    for (size_t i = 0; i < site->film_count; i++)
-        if (site->films[i].finish == finish)
-            return &site->films[i];
-    struct film *film = &site->films[site->film_count++];
-    struct drying_span span = {site->crew->origin_min,
-                               site_moment(site, site->crew->horizon + CLOCK_BEYOND_MIN)};
-    film->finish = finish;
-    for (int kind = 0; kind < DRYING_KINDS; kind++)
-        film->clock[kind] = drying_clock_make(site->arena, finish, (enum drying_kind)kind, &site->shop->air,
-                                              site->zone, span);
-    film->until_handle = finish->dries_by == DRIES_BY_WATER || finish->dries_by == DRIES_BY_REACTION;
-    film->wet = find_spells(site, finish, true);
-    film->dry = film->until_handle ? find_spells(site, finish, false) : (struct spells){NULL, 0};
-    return film;
-}
-
-int32_t site_state(const struct site *site, int operation, int32_t end, enum finish_state state)
-{
-    struct film_states *states = site->rows[operation].states;
-    struct recalled *recalled = &states->of[state][(uint32_t)end % STATES_RECALLED];
-    if (recalled->end == end)
-        return recalled->moment;
-    const struct film *film = states->film;
-    const struct drying_clock *clock = film->clock[drying_kind(film->finish, state)];
-    int64_t moment =
-        drying_reach(clock, site->crew->origin_min, site_moment(site, end), states->times->after_min[state]);
-    *recalled = (struct recalled){end, site_minute(site, moment)};
-    return recalled->moment;
-}
-
-int32_t site_window(const struct site *site, int operation, int32_t end)
-{
-    const struct task_row *row = &site->rows[operation];
-    int32_t needed = operation_window_min(row->operation);
-    if (needed == SPAN_NEVER)
-        return SITE_NEVER;
-    const struct drying_clock *clock = row->film->clock[DRYING_WINDOW];
-    return site_minute(site, drying_last(clock, site->crew->origin_min, site_moment(site, end), needed));
 }
 
 bool site_link_is_limit(const struct link *link)
@@ -254,46 +165,6 @@ static int32_t rack_of(const struct site *site, const struct operation *operatio
     return (int32_t)ceil(m2 * RACK_UNITS_PER_M2 - 1e-6);
 }
 
-/* The shortest time that a film takes for so many reference minutes: at the fastest rate of its clocks. */
-static int32_t fastest(const struct film *film, enum drying_kind kind, int32_t needed)
-{
-    const struct drying_clock *clock = film->clock[kind];
-    int32_t rate = 1;
-    for (size_t i = 0; i < clock->count; i++)
-        rate = clock->rate[i] > rate ? clock->rate[i] : rate;
-    int64_t minutes = (int64_t)needed * DRYING_UNIT / rate - 1;
-    return minutes < 0 ? 0 : minutes > SITE_NEVER ? SITE_NEVER : (int32_t)minutes;
-}
-
-static struct film_states *states_make(struct site *site, const struct film *film,
-                                       const struct finish_times *times)
-{
-    struct film_states *states = ARENA_NEW(site->arena, struct film_states);
-    states->film = film;
-    states->times = times;
-    for (int state = 0; state < STATE_COUNT; state++) {
-        enum drying_kind kind = drying_kind(film->finish, (enum finish_state)state);
-        states->fastest[state] = fastest(film, kind, times->after_min[state]);
-        for (int i = 0; i < STATES_RECALLED; i++)
-            states->of[state][i].end = INT32_MIN;
-    }
-    return states;
-}
-
-/* Shared by all coats of one finish that take the same times. */
-static void fill_film(struct site *site, size_t i)
-{
-    struct task_row *row = &site->rows[i];
-    const struct operation *apply = row->operation;
-    const struct finish_times *times =
-        finish_times_of(apply->of.step->finish, apply->of.of_finish, apply->of.step->by);
-    row->film = film_of(site, apply->of.step->finish);
-    for (size_t k = 0; k < i && !row->states; k++)
-        if (site->rows[k].film == row->film && site->rows[k].states->times == times)
-            row->states = site->rows[k].states;
-    row->states = row->states ? row->states : states_make(site, row->film, times);
-}
-
 void site_find_lots(struct site *site)
 {
     for (size_t i = 0; i < site->count; i++)
@@ -317,7 +188,7 @@ static void fill_rows(struct site *site)
         if (site->kind_count > before)
             first_of_kind[row->kind] = (int)i;
         if (operation->doing == DO_APPLY)
-            fill_film(site, i);
+            site_fill_film(site, i);
         row->lot = lot_number(site, i);
         row->job = job_number(site, operation->job);
         row->release = site_minute(site, operation_release_min(operation));
@@ -439,11 +310,6 @@ static void fill_tails(struct site *site)
             }
         }
     }
-}
-
-int32_t site_fastest(const struct site *site, int item, enum finish_state state)
-{
-    return site->rows[item].states->fastest[state];
 }
 
 /* 0 where somebody works beyond midnight, a day where it is more. */

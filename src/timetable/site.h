@@ -139,6 +139,9 @@ int32_t site_link_least(const struct site *site, const struct link *link);
 /* The longest way of waits and work from the end of one operation to the start of a later one over those listed between them, in
  * minutes, in the air that dries fastest; SITE_NONE: there is none. `at`: room for as many operations as lie between, and two. */
 int32_t site_way(const struct site *site, int from, int to, int32_t *at);
+/* Sets the film and the states of a coat's row, shared by all coats of one finish that take the same times; once the rows before it
+ * have theirs. */
+void site_fill_film(struct site *site, size_t i);
 /* Finds the operations of each lot, which follow one another, from the lots' numbers. */
 void site_find_lots(struct site *site);
 /* Finds the late scuffs that no plan can do without: more must pass before the coat than the longest window allows. */
