@@ -448,13 +448,14 @@ static void improve(void *call)
     struct arena *scratch = arena_make_within(batching->site->arena, 0);
     struct searching s = searching_of(scratch, batching);
     int64_t effort = batching->effort;
+    batching->until = 0;
     if (!is_in_time(batching))
         batching->effort -= (effort - batching->spent) / GROUPS_SHARE;
     bool all = improve_from(&s);
     batching->effort = effort;
     if (!all && !is_in_time(batching) && !is_least(batching) && !observer_ended(batching->observer))
         improve_in_groups(scratch, batching);
-    if (!all && !observer_ended(batching->observer)) {
+    if (!all && !is_least(batching) && !observer_ended(batching->observer)) {
         batching->until = batching->spent + batching->spent / STEP_SHARE;
         s.moving.steps = true;
         step_all(&s);
