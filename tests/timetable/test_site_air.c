@@ -162,10 +162,10 @@ static void states_are_told_again(void **state)
     panel_set_state(&work.panel, STATE_RECOAT, 180);
     hand_add(&work, 0, DO_APPLY, 60);
     const struct site *site = site_of(arena, &work);
-    const int32_t late = 10 * H + STATES_RECALLED; /* 03:04 on Tuesday */
+    const int32_t late = 10 * H + STATES_RECALLED; /* 14:16 */
     for (int time = 0; time < 2; time++) {
         check_int(HERE, site_state(site, 0, 10 * H, STATE_HANDLE), 12 * H);
-        check_int(HERE, site_state(site, 0, late, STATE_HANDLE), D + 5 * H + 5);
+        check_int(HERE, site_state(site, 0, late, STATE_HANDLE), 16 * H + 20);
         check_int(HERE, site_state(site, 0, 10 * H, STATE_RECOAT), 13 * H);
     }
     check_int(HERE, site_state(site, 0, 10 * H + 1, STATE_HANDLE), 12 * H + 5);
