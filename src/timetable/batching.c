@@ -27,6 +27,7 @@ struct searching {
     struct variant *now;
     struct score now_score, memory[MEMORY];
     size_t turn;
+    int64_t until; /* it ends when so much is spent; 0: when the effort is */
 };
 
 int64_t batching_first_effort(const struct batching *batching)
@@ -34,9 +35,9 @@ int64_t batching_first_effort(const struct batching *batching)
     return batching->effort > FIRST_EFFORT ? batching->effort : FIRST_EFFORT;
 }
 
-static bool is_spent(const struct batching *batching)
+static bool is_spent(const struct searching *s)
 {
-    return batching->spent >= (batching->until > 0 ? batching->until : batching->effort);
+    return s->batching->spent >= (s->until > 0 ? s->until : s->batching->effort);
 }
 
 static void read_trial(struct searching *s, struct variant *variant, struct score *score)
@@ -104,7 +105,7 @@ static void join_all(struct searching *s)
     for (size_t a = 0; a < s->now->order.run_count; a++)
         for (size_t b = a + 1; b < s->now->order.run_count; b++) {
             bool joined = false;
-            if (is_spent(s->batching))
+            if (is_spent(s))
                 return;
             for (int how = 0; how < (s->moving.limits ? 4 : 2) && !joined; how++)
                 joined = join_two(s, a, b, how);
@@ -115,7 +116,7 @@ static void join_all(struct searching *s)
 /* Each batch that is mixed for waits for a better start where that helps. */
 static void thrift_all(struct searching *s)
 {
-    for (size_t i = 0; i < s->now->order.run_count && !is_spent(s->batching); i++) {
+    for (size_t i = 0; i < s->now->order.run_count && !is_spent(s); i++) {
         if (!moves_is_mixed(s->site, &s->now->order.runs[i]) || s->now->order.runs[i].thrifty)
             continue;
         variant_copy_order(s->moving.trial, s->now);
@@ -247,15 +248,14 @@ static bool join_in_step(struct searching *s, size_t a, size_t b)
  * than what waits for one. */
 static void step_all(struct searching *s)
 {
-    const struct batching *batching = s->batching;
     begin_at_best(s);
-    for (size_t i = 0; i < s->now->order.run_count && !is_spent(batching); i++) {
+    for (size_t i = 0; i < s->now->order.run_count && !is_spent(s); i++) {
         variant_copy_order(s->moving.trial, s->now);
         s->moving.trial->order.runs[i].in_step = true;
         keep_better(s);
     }
     for (size_t a = 0; a < s->now->order.run_count; a++)
-        for (size_t b = a + 1; b < s->now->order.run_count && !is_spent(batching); b++)
+        for (size_t b = a + 1; b < s->now->order.run_count && !is_spent(s); b++)
             b = join_in_step(s, a, b) ? a : b;
     keep_best(s);
 }
@@ -344,7 +344,7 @@ static void search(struct searching *s)
     struct batching *batching = s->batching;
     begin_at_best(s);
     int64_t stale = 0, patience = 2000 + 200 * (int64_t)batching->score.batches;
-    while (!is_spent(batching) && !is_least(batching) && stale < patience * STALE_ROUNDS) {
+    while (!is_spent(s) && !is_least(batching) && stale < patience * STALE_ROUNDS) {
         struct score score, best = batching->score;
         if (is_cancelled(batching))
             return;
@@ -442,27 +442,30 @@ static void improve_in_groups(struct arena *scratch, struct batching *batching)
     batching->score = other.score;
 }
 
+/* With a part of the work more, where batches may take their items as they become free. */
+static void improve_in_step(struct arena *scratch, struct searching *s)
+{
+    s->until = s->batching->spent + s->batching->spent / STEP_SHARE;
+    s->moving.steps = true;
+    step_all(s);
+    step_first(s, scratch);
+    search(s);
+}
+
 static void improve(void *call)
 {
     struct batching *batching = call;
     struct arena *scratch = arena_make_within(batching->site->arena, 0);
     struct searching s = searching_of(scratch, batching);
     int64_t effort = batching->effort;
-    batching->until = 0;
     if (!is_in_time(batching))
         batching->effort -= (effort - batching->spent) / GROUPS_SHARE;
     bool all = improve_from(&s);
     batching->effort = effort;
     if (!all && !is_in_time(batching) && !is_least(batching) && !observer_ended(batching->observer))
         improve_in_groups(scratch, batching);
-    if (!all && !is_least(batching) && !observer_ended(batching->observer)) {
-        batching->until = batching->spent + batching->spent / STEP_SHARE;
-        s.moving.steps = true;
-        step_all(&s);
-        step_first(&s, scratch);
-        search(&s);
-        batching->until = 0;
-    }
+    if (!all && !is_least(batching) && !observer_ended(batching->observer))
+        improve_in_step(scratch, &s);
     tidy_scuffs(&s);
     tidy(&s);
     arena_free_within(batching->site->arena, scratch);

@@ -41,9 +41,8 @@ struct least {
 struct batching {
     const struct site *site;
     enum timetable_aim aim;
-    bool trades;    /* on its way to less work the search takes plans that are late */
-    int64_t effort; /* may be spent */
-    int64_t until;  /* 0: the search under way ends when the effort is spent, else when so much is */
+    bool trades;               /* on its way to less work the search takes plans that are late */
+    int64_t effort;            /* may be spent */
     struct observer *observer; /* NULL: nobody looks on */
     struct least least;
     struct variant *best;

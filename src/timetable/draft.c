@@ -75,53 +75,58 @@ bool draft_waits(const struct draft *draft, const struct link *link)
     return link->kind != LINK_WINDOW || link->unless < 0 || draft->left_out[link->unless];
 }
 
-int32_t draft_free_from(const struct draft *draft, int operation)
-{
-    const struct site *site = draft->site;
-    const struct task_row *row = &site->rows[operation];
-    int32_t from = draft->hold[operation] > row->release ? draft->hold[operation] : row->release;
-    for (size_t k = 0; k < row->in_count; k++) {
-        const struct link *link = &site->operations->links[row->in[k]];
-        if (!is_placed(draft, link->from) || !draft_waits(draft, link) || site_link_is_limit(link))
-            continue;
-        int32_t at = site_link(site, link, draft->start[link->from], draft->end[link->from]);
-        from = at > from ? at : from;
-    }
-    return from;
-}
-
 static int batch_of(const struct draft *draft, int operation)
 {
     return draft->batch_of[operation];
 }
 
-/* From what is placed outside the batch: the first start of each item, and the last. */
-static void bound_item(struct placing *p, size_t i)
+/* What an operation's links to what is placed allow: its first start, and the last. */
+struct bound {
+    int32_t floor, latest;
+    struct cause_of_start why; /* of the floor */
+    int limit;                 /* the link of `latest`, SITE_NONE */
+};
+
+static struct bound bound_of(const struct draft *draft, int item)
 {
-    const struct draft *draft = p->draft;
-    int item = p->batch.items[i];
-    const struct task_row *row = &p->site->rows[item];
+    const struct site *site = draft->site;
+    const struct task_row *row = &site->rows[item];
     bool held = draft->hold[item] > row->release;
-    p->floor[i] = held ? draft->hold[item] : row->release;
-    p->floor_why[i] = (struct cause_of_start){held ? HINDERED_BY_FLOOR : HINDERED_BY_RELEASE, item, SITE_NONE,
-                                              SITE_NONE, p->floor[i]};
     bool lifted = row->operation->latest_unless >= 0 && !draft->left_out[row->operation->latest_unless];
-    p->latest[i] = lifted ? SITE_NEVER : row->latest;
-    p->limit[i] = SITE_NONE;
+    struct bound bound = {.floor = held ? draft->hold[item] : row->release,
+                          .latest = lifted ? SITE_NEVER : row->latest,
+                          .limit = SITE_NONE};
+    bound.why = (struct cause_of_start){held ? HINDERED_BY_FLOOR : HINDERED_BY_RELEASE, item, SITE_NONE,
+                                        SITE_NONE, bound.floor};
     for (size_t k = 0; k < row->in_count; k++) {
-        const struct link *link = &p->site->operations->links[row->in[k]];
+        const struct link *link = &site->operations->links[row->in[k]];
         if (!is_placed(draft, link->from) || !draft_waits(draft, link))
             continue;
-        int32_t at = site_link(p->site, link, draft->start[link->from], draft->end[link->from]);
+        int32_t at = site_link(site, link, draft->start[link->from], draft->end[link->from]);
         if (site_link_is_limit(link)) {
-            p->limit[i] = at < p->latest[i] ? row->in[k] : p->limit[i];
-            p->latest[i] = at < p->latest[i] ? at : p->latest[i];
-        } else if (at > p->floor[i]) {
-            p->floor[i] = at;
-            p->floor_why[i] =
+            bound.limit = at < bound.latest ? row->in[k] : bound.limit;
+            bound.latest = at < bound.latest ? at : bound.latest;
+        } else if (at > bound.floor) {
+            bound.floor = at;
+            bound.why =
                 (struct cause_of_start){HINDERED_BY_LINK, item, batch_of(draft, link->from), row->in[k], at};
         }
     }
+    return bound;
+}
+
+int32_t draft_free_from(const struct draft *draft, int operation)
+{
+    return bound_of(draft, operation).floor;
+}
+
+static void bound_item(struct placing *p, size_t i)
+{
+    struct bound bound = bound_of(p->draft, p->batch.items[i]);
+    p->floor[i] = bound.floor;
+    p->floor_why[i] = bound.why;
+    p->latest[i] = bound.latest;
+    p->limit[i] = bound.limit;
     ++p->draft->effort;
 }
 

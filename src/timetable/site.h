@@ -43,7 +43,6 @@ struct recalled {
 /* When coats of one finish, laid in one way, reach each state, as told before: a search asks for the same again and again. Kept by
  * the end of the coat, the latest that was asked for in each place. */
 struct film_states {
-    const struct film *film;
     const struct finish_times *times;
     int32_t fastest[STATE_COUNT]; /* minutes in the air that dries fastest, rounded down */
     struct recalled of[STATE_COUNT][STATES_RECALLED];

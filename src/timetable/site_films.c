@@ -81,11 +81,10 @@ static int32_t fastest(const struct film *film, enum drying_kind kind, int32_t n
     return minutes < 0 ? 0 : minutes > SITE_NEVER ? SITE_NEVER : (int32_t)minutes;
 }
 
-static struct film_states *states_make(struct site *site, const struct film *film,
+static struct film_states *states_make(const struct site *site, const struct film *film,
                                        const struct finish_times *times)
 {
     struct film_states *states = ARENA_NEW(site->arena, struct film_states);
-    states->film = film;
     states->times = times;
     for (int state = 0; state < STATE_COUNT; state++) {
         enum drying_kind kind = drying_kind(film->finish, (enum finish_state)state);
@@ -104,19 +103,19 @@ void site_fill_film(struct site *site, size_t i)
         finish_times_of(apply->of.step->finish, apply->of.of_finish, apply->of.step->by);
     row->film = film_of(site, apply->of.step->finish);
     for (size_t k = 0; k < i && !row->states; k++)
-        if (site->rows[k].film == row->film && site->rows[k].states->times == times)
+        if (site->rows[k].states && site->rows[k].states->times == times)
             row->states = site->rows[k].states;
     row->states = row->states ? row->states : states_make(site, row->film, times);
 }
 
 int32_t site_state(const struct site *site, int operation, int32_t end, enum finish_state state)
 {
-    struct film_states *states = site->rows[operation].states;
+    const struct task_row *row = &site->rows[operation];
+    struct film_states *states = row->states;
     struct recalled *recalled = &states->of[state][(uint32_t)end % STATES_RECALLED];
     if (recalled->end == end)
         return recalled->moment;
-    const struct film *film = states->film;
-    const struct drying_clock *clock = film->clock[drying_kind(film->finish, state)];
+    const struct drying_clock *clock = row->film->clock[drying_kind(row->film->finish, state)];
     int64_t moment =
         drying_reach(clock, site->crew->origin_min, site_moment(site, end), states->times->after_min[state]);
     *recalled = (struct recalled){end, site_minute(site, moment)};

@@ -125,6 +125,14 @@ static void the_spell_that_meets(void **state)
     check_true(HERE, !site_spell(&none, 0, 100), "none at all");
 }
 
+/* A film takes two hours until it can be handled, and rests from 20:00 to midnight. */
+static void cold_evenings(struct hand_work *work)
+{
+    hand_work(work);
+    breathe(work, COLD_EVENING, 2);
+    panel_set_state(&work->panel, STATE_HANDLE, 120);
+}
+
 /* Of a film that needs 2 h, laid by 19:00: one hour by 20:00, then it rests in the cold until midnight, and
  * is there at 01:00. A window of 2 h does not rest: the other hour runs out by midnight, four times slower.
  */
@@ -133,9 +141,7 @@ static void films_rest_in_the_cold(void **state)
     (void)state;
     struct arena *arena = arena_make(0);
     struct hand_work work;
-    hand_work(&work);
-    breathe(&work, COLD_EVENING, 2);
-    panel_set_state(&work.panel, STATE_HANDLE, 120);
+    cold_evenings(&work);
     panel_set_window(&work.panel, 60, 120);
     hand_add(&work, 0, DO_APPLY, 60);
     const struct site *site = site_of(arena, &work);
@@ -156,9 +162,7 @@ static void states_are_told_again(void **state)
     (void)state;
     struct arena *arena = arena_make(0);
     struct hand_work work;
-    hand_work(&work);
-    breathe(&work, COLD_EVENING, 2);
-    panel_set_state(&work.panel, STATE_HANDLE, 120);
+    cold_evenings(&work);
     panel_set_state(&work.panel, STATE_RECOAT, 180);
     hand_add(&work, 0, DO_APPLY, 60);
     const struct site *site = site_of(arena, &work);
