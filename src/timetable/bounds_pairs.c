@@ -27,6 +27,7 @@ struct pair {
     int64_t between_s, longest_s,
         elsewhere_s; /* of units: that fit between; the longest; of all but these two */
     int64_t flips_s; /* of turns that may lie between */
+    int64_t fill_s;  /* of all that may lie between */
 };
 
 static void find_breaks(struct pairs *p)
@@ -140,6 +141,17 @@ static bool find_turns(const struct pairs *p, struct pair *pair)
     return turned;
 }
 
+/* Whether a turn of the pair's own row waits for the first for longer than what may lie between takes. */
+static bool comes_behind(const struct pairs *p, const struct pair *pair, int turn)
+{
+    const struct site *site = p->c->site;
+    int first = p->tally->items[pair->first], last = p->tally->items[pair->last];
+    if (!kind_same_row(site, turn, first) || turn < first || turn > last)
+        return false;
+    int32_t way = site_way(site, first, turn, p->at);
+    return way > 0 && (int64_t)way * MINUTE_S - (MINUTE_S - 1) > pair->fill_s;
+}
+
 static void reach(bool *reached, int64_t seconds)
 {
     bool more[GRID_S];
@@ -173,7 +185,8 @@ static bool may_be_left(const struct pairs *p, const struct pair *pair, int64_t 
             reach_units(reached, &at_place(p, i)->units);
     for (size_t i = 0; i < site->count; i++) {
         int coat = site_turned_for(site, (int)i);
-        if (coat != SITE_NONE && &site->kinds[site->rows[coat].kind] == p->tally->kind)
+        if (coat != SITE_NONE && &site->kinds[site->rows[coat].kind] == p->tally->kind &&
+            !comes_behind(p, pair, (int)i))
             reach_units(reached, &site->rows[i].operation->units);
     }
     for (int64_t left = from; left <= to; left++)
@@ -240,6 +253,7 @@ static bool may_share(const struct pairs *p, size_t first, size_t last, int32_t 
     if (kind->rest != INT32_MAX && left_most > (int64_t)(kind->rest - p->break_least) * MINUTE_S)
         left_most = (int64_t)(kind->rest - p->break_least) * MINUTE_S;
     fill += mixing_within(p, fill + off + next) + stands;
+    pair.fill_s = fill;
     int64_t left = waits - fill - off, others = left_for_others(p, &pair, fill);
     left = others > left ? others : left;
     left = left > 0 ? left : 0;

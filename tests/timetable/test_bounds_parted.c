@@ -177,10 +177,37 @@ static void no_room_for_a_turn_before_the_break(void **state)
     work_end(&list);
 }
 
+/* A coat of 8 min 24 s, 50 min until the piece can be turned in six parts, and the other side, off from 12:00 to 13:00. Batches are set up
+ * on five minutes of the clock, so that behind the coat 96 s are left before the break: where a part is turned in 60 s a batch cannot wait
+ * for the break, as it stands idle only where there is no room for more; where it takes 100 s, it can. */
+static void no_break_for_a_turn_that_would_fit(void **state)
+{
+    static const struct {
+        int32_t part_s;
+        int batches;
+    } rows[] = {{60, 2}, {100, 1}};
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct work_list list;
+        begin(&list);
+        work_hours(&list, 8, 12, 13, 17);
+        int first = work_add(&list, DO_APPLY, 1, 504), turn = work_add(&list, DO_FLIP, 6, rows[i].part_s),
+            other = work_add(&list, DO_APPLY, 1, 600);
+        work_link(&list, first, turn, 50);
+        work_link(&list, turn, other, 0);
+        const struct site *site = work_site(&list, 7);
+        int64_t want = 504 + 6 * rows[i].part_s + 600 + rows[i].batches * COATED * 60;
+        check_int(HERE, work_best(site).work.work, want);
+        check_int(HERE, bounds_of(site).work, want);
+        work_end(&list);
+    }
+}
+
 int main(void)
 {
     return CHECK_ALL(
         CHECK_TEST(two_batches_part_a_third_kind), CHECK_TEST(a_batch_parts_what_a_wait_parts_already),
         CHECK_TEST(what_may_be_left_out_parts_nothing), CHECK_TEST(dust_settles_before_any_coat),
-        CHECK_TEST(dust_of_one_keeps_off_the_other), CHECK_TEST(no_room_for_a_turn_before_the_break));
+        CHECK_TEST(dust_of_one_keeps_off_the_other), CHECK_TEST(no_room_for_a_turn_before_the_break),
+        CHECK_TEST(no_break_for_a_turn_that_would_fit));
 }
