@@ -24,7 +24,10 @@ static void count_items(const struct counting *c, struct tally *tally)
 
 static void lengthen(const struct counting *c, int from, int to)
 {
-    c->most[to] = c->most[from] + 1 > c->most[to] ? c->most[from] + 1 : c->most[to];
+    if (c->most[from] < c->most[to])
+        return;
+    c->most[to] = c->most[from] + 1;
+    c->before[to] = from;
 }
 
 /* For qsort without a context: an item with what it is sorted by. */
@@ -51,26 +54,34 @@ static struct sorted *sort_items(const struct counting *c, const struct tally *t
 }
 
 /* The longest row of items of which each is apart from the next: by what is between, or since the first must end long before
- * the other can start. */
-static int64_t longest_row(const struct counting *c, const struct tally *tally, int64_t apart_s)
+ * the other can start. `row`, with room for all, gets them from the last to the first. */
+static size_t longest_row(const struct counting *c, const struct tally *tally, int64_t apart_s, int *row)
 {
     const struct sorted *firsts = sort_items(c, tally, c->key);
     const struct sorted *lasts = sort_items(c, tally, c->windows.last);
-    int32_t ended = 0, longest = 0;
-    size_t over = 0;
+    int ended = SITE_NONE, longest = firsts[0].item;
+    size_t over = 0, count = 0;
+    for (size_t i = 0; i < tally->count; i++) {
+        c->most[tally->items[i]] = 1;
+        c->before[tally->items[i]] = SITE_NONE;
+    }
     for (size_t i = 0; i < tally->count; i++) {
         int item = firsts[i].item;
         for (; over < tally->count && lasts[over].by < SITE_NEVER &&
                ((int64_t)firsts[i].by - lasts[over].by) * MINUTE_S > apart_s;
              over++)
-            ended = c->most[lasts[over].item] > ended ? c->most[lasts[over].item] : ended;
-        c->most[item] = ended + 1 > c->most[item] ? ended + 1 : c->most[item];
-        longest = c->most[item] > longest ? c->most[item] : longest;
+            if (ended == SITE_NONE || c->most[lasts[over].item] > c->most[ended])
+                ended = lasts[over].item;
+        if (ended != SITE_NONE)
+            lengthen(c, ended, item);
+        longest = c->most[item] > c->most[longest] ? item : longest;
         for (size_t k = c->betweens.first[item]; k < c->betweens.first[item + 1]; k++)
             if ((int64_t)c->betweens.items[k].wait * MINUTE_S > apart_s)
                 lengthen(c, item, c->betweens.items[k].to);
     }
-    return longest;
+    for (int item = longest; item != SITE_NONE; item = c->before[item])
+        row[count++] = item;
+    return count;
 }
 
 /* Seconds of work that one batch can hold: the longest row of stretches between which it may lie. */
@@ -332,18 +343,21 @@ static struct fewest_kind fewest_of(struct counting *c, struct tally *tally)
     if (kind_part_pairs(c, tally, apart_s))
         apart_s = kind_apart(c, tally);
     tally->apart_s = apart_s;
-    int64_t batches = longest_row(c, tally, apart_s);
-    int64_t days = batches_for_days(c, tally), rack = batches_for_rack(c, tally, apart_s);
+    int *row = ARENA_ARRAY(c->arena, tally->count, int), *in_time = ARENA_ARRAY(c->arena, tally->count, int);
+    size_t leads = longest_row(c, tally, apart_s, row), in_time_count = kind_row_in_time(c, tally, in_time);
+    if (in_time_count >= leads) {
+        row = in_time;
+        leads = in_time_count;
+    }
+    for (size_t i = 0; i < leads; i++)
+        c->leads[row[i]] = true;
+    int64_t days = batches_for_days(c, tally), rack = batches_for_rack(c, tally, apart_s),
+            batches = (int64_t)leads;
     batches = days > batches ? days : batches;
     batches = rack > batches ? rack : batches;
-    int *row = ARENA_ARRAY(c->arena, tally->count, int);
-    size_t in_time = kind_row_in_time(c, tally, row);
-    for (size_t i = 0; i < in_time; i++)
-        c->leads[row[i]] = true;
-    batches = (int64_t)in_time > batches ? (int64_t)in_time : batches;
     int64_t forced = batches > 0 ? forced_mixes(c, tally, apart_s, batches) : 0;
     batches += forced == INT64_MAX;
-    kind_group(c, tally, row, (int64_t)in_time == batches ? in_time : 0);
+    kind_group(c, tally, row, (int64_t)leads == batches ? leads : 0);
     struct fewest_kind fewest = {.count = tally->count, .batches = batches, .apart_s = apart_s};
     for (int more = 0; more <= FEWEST_MORE; more++)
         fewest.cost_s[more] = overhead(c, tally, batches + more);
@@ -419,6 +433,7 @@ int64_t fewest_work(struct arena *arena, const struct site *site, struct windows
     c.betweens = between_make(arena, site);
     c.key = ARENA_ARRAY(arena, site->count, int32_t);
     c.most = ARENA_ARRAY(arena, site->count, int32_t);
+    c.before = ARENA_ARRAY(arena, site->count, int);
     c.place = ARENA_ARRAY(arena, site->count, size_t);
     c.group = ARENA_ARRAY(arena, site->count, int);
     c.sizes = ARENA_ARRAY(arena, site->count, int64_t);

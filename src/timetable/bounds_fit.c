@@ -177,6 +177,7 @@ static bool hold_batch(struct fitting *f)
     for (size_t i = 0; i < f->count; i++) {
         f->begin_by[f->item[i]] = stay.begin_by;
         f->over[f->item[i]] = stay.end;
+        f->stay[f->item[i]] = stay;
         fitting_lower(f, f->item[i], stay.done_by);
     }
     for (size_t i = 0; i < f->site->count; i++)
@@ -245,8 +246,8 @@ static bool hold_two(struct fitting *f, const struct two *two)
     return hold_batch(f);
 }
 
-/* False: some batch cannot be. */
-static bool hold_all(struct fitting *f, const struct tally *tallies, const bool *few, const struct two *two)
+bool fitting_holds(struct fitting *f, const struct tally *tallies, const struct few *few,
+                   const struct two *two)
 {
     const struct site *site = f->site;
     for (int round = 0; round<ROUNDS_MOST && * f->c->left> 0; round++) {
@@ -257,9 +258,9 @@ static bool hold_all(struct fitting *f, const struct tally *tallies, const bool 
         f->moved = false;
         hand_back(f);
         for (size_t k = 0; k < site->kind_count && few; k++)
-            if (few[k] && !hold_kind(f, &tallies[k]))
+            if (few->is[k] && !hold_kind(f, &tallies[k]))
                 return false;
-        if (two && !hold_two(f, two))
+        if ((two && !hold_two(f, two)) || !limits_hold(f))
             return false;
         if (!f->moved)
             return share_fits(f, tallies, few, two);
@@ -278,6 +279,7 @@ const struct fitting *fitting_make(struct arena *arena, const struct site *site)
                           .last = ARENA_ARRAY(arena, site->count, int32_t),
                           .begin_by = ARENA_ARRAY(arena, site->count, int32_t),
                           .over = ARENA_ARRAY(arena, site->count, int32_t),
+                          .stay = ARENA_ARRAY(arena, site->count, struct stay),
                           .lowered = ARENA_ARRAY(arena, site->count, bool),
                           .near = ARENA_ARRAY(arena, site->count, bool),
                           .seen = ARENA_ARRAY(arena, site->kind_count, bool),
@@ -291,8 +293,7 @@ const struct fitting *fitting_make(struct arena *arena, const struct site *site)
     return f;
 }
 
-static bool fits(const struct counting *c, const struct tally *tallies, const bool *few,
-                 const struct two *two)
+struct fitting fitting_begin(const struct counting *c)
 {
     const struct site *site = c->site;
     struct fitting f = *c->fitting;
@@ -304,49 +305,14 @@ static bool fits(const struct counting *c, const struct tally *tallies, const bo
         f.last[i] = c->windows.last[i];
         f.lowered[i] = false;
     }
-    return hold_all(&f, tallies, few, two);
-}
-
-/* An item of which it is not known which of the batches of its kind holds it; SITE_NONE: there is none. */
-static int open_item(const struct counting *c, const struct tally *tallies, const bool *few, int *groups)
-{
-    for (size_t k = 0; k < c->site->kind_count; k++) {
-        *groups = few[k] ? kind_groups(c, &tallies[k]) : 0;
-        if (*groups == 0)
-            continue;
-        for (size_t i = 0; i < tallies[k].count; i++) {
-            int item = tallies[k].items[i];
-            if (c->group[item] == SITE_NONE && c->site->rows[item].operation->units.seconds > 0)
-                return item;
-        }
-    }
-    return SITE_NONE;
-}
-
-/* Tries each batch for what is not known, in turn. */
-static bool fit_from(const struct counting *c, const struct tally *tallies, const bool *few, int64_t until)
-{
-    int groups = 0;
-    bool fit = fits(c, tallies, few, NULL);
-    int item = fit ? open_item(c, tallies, few, &groups) : SITE_NONE;
-    if (item == SITE_NONE || *c->left <= until)
-        return fit;
-    fit = false;
-    for (int group = 0; group < groups && !fit; group++) {
-        c->group[item] = group;
-        fit = fit_from(c, tallies, few, until);
-    }
-    c->group[item] = SITE_NONE;
-    return fit;
-}
-
-bool kinds_fit(const struct counting *c, const struct tally *tallies, const bool *few)
-{
-    return fit_from(c, tallies, few, TEST_STEPS_MOST - BRANCH_STEPS_MOST);
+    return f;
 }
 
 bool kind_two_fit(const struct counting *c, const struct tally *tally, int item, int other)
 {
     struct two two = {tally, {item, other}};
-    return !kind_parts(c, tally, item, other) && fits(c, NULL, NULL, &two);
+    if (kind_parts(c, tally, item, other))
+        return false;
+    struct fitting f = fitting_begin(c);
+    return fitting_holds(&f, NULL, NULL, &two);
 }

@@ -32,6 +32,7 @@ struct counting {
     struct betweens betweens;
     int32_t *key;   /* per operation: its first start, no sooner than that of what must come before */
     int32_t *most;  /* per operation: the longest row of items that are apart, up to it */
+    int *before;    /* per operation: the one before it in that row; SITE_NONE */
     int64_t *sizes; /* room for the sizes of bins */
     size_t *place;  /* per operation: its place in its kind */
     int *
@@ -81,8 +82,14 @@ void kind_group(const struct counting *c, const struct tally *tally, const int *
 /* How many batches of a kind have items that are known. */
 int kind_groups(const struct counting *c, const struct tally *tally);
 
-/* Whether kinds can be done in as few batches as can be, and each operation still end by its last moment. */
-bool kinds_fit(const struct counting *c, const struct tally *tallies, const bool *few);
+/* Kinds that are done in few batches: as many as have items that are known, and `more`. Both per kind. */
+struct few {
+    const bool *is;
+    const int *more;
+};
+
+/* Whether kinds can be done in so few batches, and each operation still end by its last moment. */
+bool kinds_fit(const struct counting *c, const struct tally *tallies, const struct few *few);
 
 /* Seconds of set-ups, clean-ups and mixes of all kinds together: no less than each by itself, and more where a kind that is done
  * in one batch, by the only person, parts the batches of another, or where kinds in as few batches as can be are ready too late. */

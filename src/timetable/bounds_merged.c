@@ -127,17 +127,20 @@ static int64_t cost_of(const struct fewest_kind *kind, int64_t batches)
     return kind->cost_s[more];
 }
 
-/* Kinds of which each is either done in as few batches as can be or in more. */
+/* Kinds of which each is either done in few batches or in more. */
 struct choosing {
     const struct counting *c;
     const struct tally *tallies;
     const struct fewest_kind *kinds;
     int candidates[CANDIDATES_MOST];
+    int extra[CANDIDATES_MOST];  /* batches that few are more than as few as can be */
     bool alone[CANDIDATES_MOST]; /* of one batch by the only person: it parts others */
     size_t count;
     struct merging merging;
     bool *merged, *few;
-    size_t refuted[TESTS_MOST]; /* sets of candidates that cannot all be done in so few batches */
+    int *more;                           /* per kind, of few batches */
+    int64_t costs[1 << CANDIDATES_MOST]; /* per set of candidates */
+    size_t refuted[TESTS_MOST];          /* sets of candidates that cannot all be done in so few batches */
     size_t refuted_count;
 };
 
@@ -146,12 +149,13 @@ static void choose(struct choosing *choosing, size_t set)
     for (size_t i = 0; i < choosing->count; i++) {
         int kind = choosing->candidates[i];
         choosing->few[kind] = set >> i & 1;
-        choosing->merged[kind] = choosing->alone[i] && choosing->few[kind];
+        choosing->more[kind] = choosing->extra[i];
+        choosing->merged[kind] = choosing->alone[i] && choosing->few[kind] && choosing->extra[i] == 0;
     }
 }
 
-/* What all kinds cost at the least where those of a set are done in as few batches as can be and the other candidates are not;
- * INT64_MAX: that cannot be. */
+/* What all kinds cost at the least where those of a set are done in few batches and the other candidates are not; INT64_MAX: that cannot
+ * be. */
 static int64_t cost_chosen(struct choosing *choosing, size_t set)
 {
     struct merging *m = &choosing->merging;
@@ -169,7 +173,8 @@ static int64_t cost_chosen(struct choosing *choosing, size_t set)
         if (batches == 0)
             continue;
         for (size_t i = 0; i < choosing->count; i++)
-            batches += choosing->candidates[i] == (int)k && !(set >> i & 1);
+            if (choosing->candidates[i] == (int)k)
+                batches += choosing->extra[i] + !(set >> i & 1);
         int64_t row = m->merged[k] || !parts ? 1 : row_of(m, (int)k, kind->apart_s);
         cost += cost_of(kind, row > batches ? row : batches);
     }
@@ -216,13 +221,40 @@ static bool fits(struct choosing *choosing, size_t set, int *tests)
 {
     choose(choosing, set);
     --*tests;
-    return kinds_fit(choosing->c, choosing->tallies, choosing->few);
+    struct few few = {choosing->few, choosing->more};
+    return kinds_fit(choosing->c, choosing->tallies, &few);
 }
 
-/* The cheapest set that nothing refutes. A set in which the work ends too late is made as small as it still does. */
-static int64_t cheapest(struct choosing *choosing, const int64_t *costs)
+static void price(struct choosing *choosing)
 {
+    for (size_t set = 0; set < (size_t)1 << choosing->count; set++)
+        choosing->costs[set] = cost_chosen(choosing, set);
+}
+
+/* Where a kind by itself cannot be done in so few batches, one more are few from now on: what was refuted with it must be refuted anew. */
+static void refute(struct choosing *choosing, size_t core)
+{
+    size_t kept = 0, kind = 0;
+    while (core != (size_t)1 << kind && kind < choosing->count)
+        kind++;
+    if (kind == choosing->count || choosing->extra[kind] + 1 == FEWEST_MORE) {
+        choosing->refuted[choosing->refuted_count++] = core;
+        return;
+    }
+    choosing->extra[kind]++;
+    for (size_t i = 0; i < choosing->refuted_count; i++)
+        if (!(choosing->refuted[i] & core))
+            choosing->refuted[kept++] = choosing->refuted[i];
+    choosing->refuted_count = kept;
+    price(choosing);
+}
+
+/* Of the cheapest set that nothing refutes. A set in which the work ends too late is made as small as it still does. */
+static int64_t cheapest(struct choosing *choosing)
+{
+    const int64_t *costs = choosing->costs;
     int tests = *choosing->c->left > 0 ? TESTS_MOST : 0;
+    price(choosing);
     for (;;) {
         size_t best = SIZE_MAX;
         for (size_t set = (size_t)1 << choosing->count; set-- > 0;)
@@ -237,7 +269,7 @@ static int64_t cheapest(struct choosing *choosing, const int64_t *costs)
         for (size_t i = 0; i < choosing->count && tests > 0; i++)
             if (core >> i & 1 && !fits(choosing, core & ~((size_t)1 << i), &tests))
                 core &= ~((size_t)1 << i);
-        choosing->refuted[choosing->refuted_count++] = core;
+        refute(choosing, core);
     }
 }
 
@@ -249,6 +281,7 @@ int64_t merged_cost(const struct counting *c, const struct tally *tallies, const
     struct choosing choosing = {.c = c, .tallies = tallies, .kinds = kinds};
     choosing.merged = ARENA_ARRAY(c->arena, site->kind_count, bool);
     choosing.few = ARENA_ARRAY(c->arena, site->kind_count, bool);
+    choosing.more = ARENA_ARRAY(c->arena, site->kind_count, int);
     struct merging *m = &choosing.merging;
     *m = (struct merging){.site = site, .betweens = &c->betweens, .merged = choosing.merged};
     m->owner = ARENA_ARRAY(c->arena, site->count, int);
@@ -260,9 +293,6 @@ int64_t merged_cost(const struct counting *c, const struct tally *tallies, const
     for (size_t k = 0; k < site->kind_count; k++)
         alone += kinds[k].batches > 0 ? kinds[k].cost_s[0] : 0;
     find_candidates(&choosing);
-    int64_t costs[1 << CANDIDATES_MOST];
-    for (size_t set = 0; set < (size_t)1 << choosing.count; set++)
-        costs[set] = cost_chosen(&choosing, set);
-    int64_t best = cheapest(&choosing, costs);
+    int64_t best = cheapest(&choosing);
     return best > alone ? best : alone;
 }

@@ -220,13 +220,13 @@ static bool is_within(unsigned people, unsigned others)
 }
 
 /* What only these people can do: the work, and what is known of its batches. */
-static size_t gather(const struct fitting *f, unsigned people, const struct tally *tallies, const bool *few,
-                     const struct two *two)
+static size_t gather(const struct fitting *f, unsigned people, const struct tally *tallies,
+                     const struct few *few, const struct two *two)
 {
     const struct site *site = f->site;
     struct duties duties = {f, 0};
     for (size_t k = 0; k < site->kind_count; k++) {
-        int groups = few && few[k] ? kind_groups(f->c, &tallies[k]) : 0;
+        int groups = few && few->is[k] ? kind_groups(f->c, &tallies[k]) : 0;
         if (!is_within(who_can(site, k), people))
             continue;
         if (groups > 0)
@@ -242,7 +242,8 @@ static size_t gather(const struct fitting *f, unsigned people, const struct tall
     return duties.count;
 }
 
-bool share_fits(const struct fitting *f, const struct tally *tallies, const bool *few, const struct two *two)
+bool share_fits(const struct fitting *f, const struct tally *tallies, const struct few *few,
+                const struct two *two)
 {
     const struct site *site = f->site;
     unsigned seen[PEOPLE_SETS_MOST];

@@ -21,7 +21,8 @@ static int64_t worked_by(const struct worker *worker, const struct kind *kind, s
 }
 
 /* No batch that still does something at a second begins before, if it works no longer than that until then. */
-static int64_t begun_by(const struct fitting *f, const struct worker *worker, int32_t told, int64_t seconds)
+static int64_t begun_by(const struct worker *worker, const struct kind *kind, int64_t idle_s, int32_t told,
+                        int64_t seconds)
 {
     size_t d = crew_duty_at(worker, told - 1);
     if (d == worker->duty_count)
@@ -33,9 +34,9 @@ static int64_t begun_by(const struct fitting *f, const struct worker *worker, in
             at = from;
         if (seconds <= room)
             return at - seconds;
-        if (d == 0 || !lay_may_go_on(f->tally->kind, &worker->duties[d]))
+        if (d == 0 || !lay_may_go_on(kind, &worker->duties[d]))
             return from;
-        seconds += f->tally->idle_s - room;
+        seconds += idle_s - room;
         at = (int64_t)worker->duties[d - 1].to * MINUTE_S;
     }
 }
@@ -90,7 +91,8 @@ static struct spell first_stay(const struct fitting *f, const struct worker *wor
 {
     int64_t all = work_most(f);
     for (size_t i = 0; i < f->count && !f->tally->kind->unlike; i++) {
-        int64_t then = begun_by(f, worker, f->start[f->item[i]], all - fitting_units(f, f->item[i]));
+        int64_t then = begun_by(worker, f->tally->kind, f->tally->idle_s, f->start[f->item[i]],
+                                all - fitting_units(f, f->item[i]));
         bounds_raise(&begin, site_up((int32_t)((then + MINUTE_S - 1) / MINUTE_S)));
     }
     for (size_t d = crew_duty_at(worker, begin); d < worker->duty_count; d++) {
@@ -119,23 +121,76 @@ static int32_t begin_by(const struct fitting *f, const struct worker *worker)
     return by;
 }
 
-/* By when every unit is done of a batch that begins then. */
-static int32_t done_by(const struct fitting *f, const struct worker *worker, int32_t begin)
+/* By when so many seconds of a batch's work are done that begin by a minute. */
+static int32_t done_by(const struct worker *worker, const struct kind *kind, int64_t idle_s, int32_t begin,
+                       int64_t seconds)
 {
-    const struct kind *kind = f->tally->kind;
-    int64_t left = work_most(f), at = (int64_t)begin * MINUTE_S;
+    int64_t at = (int64_t)begin * MINUTE_S;
     size_t d = crew_duty_at(worker, begin);
-    if (kind->unlike || begin >= SITE_NEVER || d == worker->duty_count)
+    if (begin >= SITE_NEVER || d == worker->duty_count)
         return SITE_NEVER;
     for (;; d++) {
-        int64_t to = (int64_t)worker->duties[d].to * MINUTE_S;
-        if (at + left <= to)
-            return (int32_t)((at + left + MINUTE_S - 1) / MINUTE_S);
+        int64_t from = (int64_t)worker->duties[d].from * MINUTE_S,
+                to = (int64_t)worker->duties[d].to * MINUTE_S;
+        at = from > at ? from : at;
+        if (at + seconds <= to)
+            return (int32_t)((at + seconds + MINUTE_S - 1) / MINUTE_S);
         if (d + 1 == worker->duty_count || !lay_may_go_on(kind, &worker->duties[d + 1]))
             return worker->duties[d].to;
-        left += f->tally->idle_s - (to - at);
-        at = (int64_t)worker->duties[d + 1].from * MINUTE_S;
+        seconds += idle_s - (to - at);
     }
+}
+
+/* Seconds of mixes that an item may have within: one before each unit and further ones in a unit that outlasts a mix. */
+static int64_t mixing_in(const struct kind *kind, const struct units *units)
+{
+    int64_t mixes = (int64_t)units->count;
+    if (!kind->mixed)
+        return 0;
+    if (kind->working != INT32_MAX)
+        mixes += units->seconds / ((int64_t)kind->working * MINUTE_S);
+    return mixes * (MIXING_MIN + kind->induction) * MINUTE_S;
+}
+
+/* Before a break there may be no room for a unit and its mixes. */
+static int64_t item_idle(const struct kind *kind, const struct units *units)
+{
+    return units->longest_s + mixing_in(kind, units);
+}
+
+/* What is turned over goes with the coat that it is for. */
+static bool stays_by_itself(const struct site *site, int item)
+{
+    return site->rows[item].operation->units.seconds > 0 && site_turned_for(site, item) == SITE_NONE;
+}
+
+int32_t stay_item_done(const struct site *site, int item, int32_t start_by)
+{
+    const struct kind *kind = &site->kinds[site->rows[item].kind];
+    const struct units *units = &site->rows[item].operation->units;
+    int32_t done = SITE_NONE;
+    if (!stays_by_itself(site, item))
+        return SITE_NEVER;
+    for (int p = 0; p < site->crew->count; p++)
+        if (worker_can(&site->crew->workers[p], kind->needs))
+            bounds_raise(&done, done_by(&site->crew->workers[p], kind, item_idle(kind, units), start_by,
+                                        units->seconds + mixing_in(kind, units)));
+    return done;
+}
+
+int32_t stay_item_begun(const struct site *site, int item, int32_t end)
+{
+    const struct kind *kind = &site->kinds[site->rows[item].kind];
+    const struct units *units = &site->rows[item].operation->units;
+    int64_t begun = INT64_MAX;
+    for (int p = 0; p < site->crew->count && stays_by_itself(site, item); p++) {
+        if (!worker_can(&site->crew->workers[p], kind->needs))
+            continue;
+        int64_t own = begun_by(&site->crew->workers[p], kind, item_idle(kind, units), end,
+                               units->seconds + mixing_in(kind, units));
+        begun = own < begun ? own : begun;
+    }
+    return begun == INT64_MAX ? 0 : (int32_t)((begun + MINUTE_S - 1) / MINUTE_S);
 }
 
 bool stay_within(const struct fitting *f, int32_t begin, struct stay *stay)
@@ -153,7 +208,9 @@ bool stay_within(const struct fitting *f, int32_t begin, struct stay *stay)
         stay->over = first.to < stay->over ? first.to : stay->over;
         stay->end = site_up(stay->over);
         bounds_raise(&stay->begin_by, by);
-        bounds_raise(&stay->done_by, done_by(f, worker, by));
+        bounds_raise(&stay->done_by, f->tally->kind->unlike ? SITE_NEVER
+                                                            : done_by(worker, f->tally->kind,
+                                                                      f->tally->idle_s, by, work_most(f)));
     }
     return stay->begin < SITE_NEVER;
 }

@@ -1,0 +1,202 @@
+/* Kinds that are done in few batches: each way to share their items among them is tried, until one fits or none does. What cannot be in a
+ * batch by what is known so far is not tried, and the item with the fewest ways comes first (Haralick and Elliott, Artificial
+ * Intelligence 14, 1980). */
+#include "base/arena.h"
+#include "timetable/bounds_fit.h"
+
+#include <string.h>
+
+/* An item in the only batch that can hold it. */
+struct put {
+    int item, group;
+};
+
+struct trying {
+    struct fitting fitting;
+    const struct tally *tallies;
+    const struct few *few;
+    int64_t until; /* steps that must be left */
+    struct put *put;
+    size_t put_count;
+};
+
+/* What is known so far, to come back to. */
+struct known {
+    int32_t *start, *end, *set_up, *last;
+    struct stay *stay;
+};
+
+static struct known known_make(struct arena *arena, size_t count)
+{
+    return (struct known){ARENA_ARRAY(arena, count, int32_t), ARENA_ARRAY(arena, count, int32_t),
+                          ARENA_ARRAY(arena, count, int32_t), ARENA_ARRAY(arena, count, int32_t),
+                          ARENA_ARRAY(arena, count, struct stay)};
+}
+
+static void copy_known(const struct known *to, const struct known *from, size_t count)
+{
+    memcpy(to->start, from->start, count * sizeof *to->start);
+    memcpy(to->end, from->end, count * sizeof *to->end);
+    memcpy(to->set_up, from->set_up, count * sizeof *to->set_up);
+    memcpy(to->last, from->last, count * sizeof *to->last);
+    memcpy(to->stay, from->stay, count * sizeof *to->stay);
+}
+
+static struct known known_of(const struct fitting *f)
+{
+    return (struct known){f->start, f->end, f->set_up, f->last, f->stay};
+}
+
+/* The batches that hold something, and one that may be begun where there are to be more. */
+static int groups_most(const struct trying *t, const struct tally *tally)
+{
+    const struct counting *c = t->fitting.c;
+    int groups = kind_groups(c, tally), leads = 0;
+    for (size_t i = 0; i < tally->count; i++)
+        leads += c->leads[tally->items[i]];
+    return groups < leads + t->few->more[tally->kind - c->site->kinds] ? groups + 1 : groups;
+}
+
+/* Whether by what is known of both two items may share a batch, and by what is known of the batch of the other one. */
+static bool may_join(const struct fitting *f, const struct tally *tally, int item, int other)
+{
+    const struct stay *stay = &f->stay[other];
+    int64_t units = fitting_units(f, item),
+            from = (int64_t)(stay->begin + bounds_before_units(tally->kind)) * MINUTE_S;
+    return !kind_parts(f->c, tally, item, other) &&
+           ((int64_t)f->start[item] - f->last[other]) * MINUTE_S <= tally->apart_s &&
+           ((int64_t)f->start[other] - f->last[item]) * MINUTE_S <= tally->apart_s &&
+           fitting_second(f->start[item]) + units <= (int64_t)stay->done_by * MINUTE_S &&
+           from + units <= (int64_t)f->last[item] * MINUTE_S;
+}
+
+static bool may_be_in(const struct fitting *f, const struct tally *tally, int item, int group)
+{
+    bool may = true;
+    for (size_t i = 0; i < tally->count && may; i++)
+        may = f->c->group[tally->items[i]] != group || may_join(f, tally, item, tally->items[i]);
+    return may;
+}
+
+/* The item to be tried next. */
+struct next {
+    int item; /* SITE_NONE: there is none */
+    int ways; /* 0: no batch can hold it */
+};
+
+/* Where a batch is begun with an item no other is put there at once: it may be begun a batch of its own. */
+static void put(struct trying *t, const struct tally *tally, size_t before, struct put own)
+{
+    bool begun = own.group == kind_groups(t->fitting.c, tally);
+    for (size_t i = before; i < t->put_count && begun; i++)
+        if (t->fitting.site->rows[t->put[i].item].kind == t->fitting.site->rows[own.item].kind)
+            return;
+    t->put[t->put_count++] = own;
+}
+
+/* Items of a kind with a single way, and the one with the fewest of the others. */
+static void look_at(struct trying *t, const struct tally *tally, struct next *next)
+{
+    const struct counting *c = t->fitting.c;
+    int groups = groups_most(t, tally);
+    size_t before = t->put_count;
+    for (size_t i = 0; i < tally->count && groups > 0; i++) {
+        struct put own = {tally->items[i], SITE_NONE};
+        int ways = 0;
+        if (c->group[own.item] != SITE_NONE || fitting_units(&t->fitting, own.item) == 0)
+            continue;
+        for (int group = 0; group < groups; group++)
+            if (may_be_in(&t->fitting, tally, own.item, group)) {
+                ways++;
+                own.group = group;
+            }
+        if (ways == 1)
+            put(t, tally, before, own);
+        else if (next->item == SITE_NONE || ways < next->ways ||
+                 (ways == next->ways && t->fitting.last[own.item] < t->fitting.last[next->item]))
+            *next = (struct next){own.item, ways};
+    }
+}
+
+static struct next find_next(struct trying *t)
+{
+    const struct counting *c = t->fitting.c;
+    struct next next = {SITE_NONE, 1};
+    for (size_t k = 0; k<c->site->kind_count && * c->left> 0; k++)
+        if (t->few->is[k])
+            look_at(t, &t->tallies[k], &next);
+    return next;
+}
+
+static bool fits_from(struct trying *t);
+
+static bool any_way_fits(struct trying *t, int item)
+{
+    const struct counting *c = t->fitting.c;
+    const struct tally *tally = &t->tallies[c->site->rows[item].kind];
+    struct arena *arena = arena_make_within(c->arena, 0);
+    struct known known = known_make(arena, c->site->count), now = known_of(&t->fitting);
+    int groups = groups_most(t, tally);
+    bool fit = false;
+    copy_known(&known, &now, c->site->count);
+    for (int group = 0; group < groups && !fit; group++) {
+        copy_known(&now, &known, c->site->count);
+        memset(t->fitting.lowered, 0, c->site->count * sizeof *t->fitting.lowered);
+        if (!may_be_in(&t->fitting, tally, item, group))
+            continue;
+        c->group[item] = group;
+        fit = fits_from(t);
+    }
+    c->group[item] = SITE_NONE;
+    arena_free_within(c->arena, arena);
+    return fit;
+}
+
+/* From what is known, which is made more. */
+static bool fits_from(struct trying *t)
+{
+    const struct counting *c = t->fitting.c;
+    size_t mark = t->put_count, before;
+    struct next next;
+    bool fit;
+    do {
+        before = t->put_count;
+        fit = fitting_holds(&t->fitting, t->tallies, t->few, NULL);
+        next = fit ? find_next(t) : (struct next){SITE_NONE, 0};
+        fit = next.ways > 0;
+        for (size_t i = before; i < t->put_count; i++)
+            c->group[t->put[i].item] = t->put[i].group;
+    } while (fit && t->put_count > before);
+    if (fit && next.item != SITE_NONE && *c->left > t->until)
+        fit = any_way_fits(t, next.item);
+    for (; t->put_count > mark; t->put_count--)
+        c->group[t->put[t->put_count - 1].item] = SITE_NONE;
+    return fit;
+}
+
+/* Only those that no other batch can hold are known to be in theirs where there may be one more. */
+static void open_others(const struct counting *c, const struct tally *tally)
+{
+    for (size_t i = 0; i < tally->count; i++)
+        if (!c->leads[tally->items[i]])
+            c->group[tally->items[i]] = SITE_NONE;
+}
+
+bool kinds_fit(const struct counting *c, const struct tally *tallies, const struct few *few)
+{
+    struct arena *arena = arena_make_within(c->arena, 0);
+    struct trying t = {.fitting = fitting_begin(c),
+                       .tallies = tallies,
+                       .few = few,
+                       .until = TEST_STEPS_MOST - BRANCH_STEPS_MOST,
+                       .put = ARENA_ARRAY(arena, c->site->count, struct put)};
+    int *group = ARENA_ARRAY(arena, c->site->count, int);
+    memcpy(group, c->group, c->site->count * sizeof *group);
+    for (size_t k = 0; k < c->site->kind_count; k++)
+        if (few->is[k] && few->more[k] > 0)
+            open_others(c, &tallies[k]);
+    bool fit = fits_from(&t);
+    memcpy(c->group, group, c->site->count * sizeof *group);
+    arena_free_within(c->arena, arena);
+    return fit;
+}
