@@ -21,11 +21,29 @@ static const double rate_most = 1000;
 static const double margin = 0.9, solvent_doubles_c = 12;
 
 static const double window_least = 0.25, epoxy_haste = 2.4;
+static const double above_dew_point_c = 3;
 
 enum drying_kind drying_kind(const struct finish *finish, enum finish_state state)
 {
     bool cures = state == STATE_WRAP || state == STATE_LIGHT_USE || state == STATE_CURED;
     return cures && finish->dries_by == DRIES_BY_WATER ? DRYING_CURE : DRYING_FILM;
+}
+
+bool drying_bears(const struct finish *finish, struct air air)
+{
+    const struct finish_air *limits = &finish->air;
+    return air.temperature_c >= limits->lowest_c && air.temperature_c <= limits->highest_c &&
+           air.humidity >= limits->driest && air.humidity <= limits->dampest;
+}
+
+bool drying_may_be_laid(const struct finish *finish, struct air air)
+{
+    return drying_bears(finish, air) && air.temperature_c - air_dew_point_c(air) >= above_dew_point_c;
+}
+
+bool drying_needs_air(const struct finish *finish)
+{
+    return finish->dries_by == DRIES_BY_WATER || finish->dries_by == DRIES_BY_REACTION;
 }
 
 double finish_haste(const struct finish *finish, double temperature_c)

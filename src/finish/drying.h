@@ -7,6 +7,7 @@
 #ifndef FINISH_DRYING_H
 #define FINISH_DRYING_H
 
+#include "base/day.h"
 #include "finish/air.h"
 #include "finish/finish.h"
 
@@ -38,9 +39,18 @@ enum drying_kind drying_kind(const struct finish *finish, enum finish_state stat
 /* Rate in millionths a minute under this air. */
 int32_t drying_rate(const struct finish *finish, enum drying_kind kind, struct air air);
 
+/* Whether a film may be in this air, within the limits of its finish; and whether it may be laid there, 3 C above the dew point too
+ * (ISO 8502-4, as reported). */
+bool drying_bears(const struct finish *finish, struct air air);
+bool drying_may_be_laid(const struct finish *finish, struct air air);
+/* What dries by water or reaction needs such air until it is dry to handle. */
+bool drying_needs_air(const struct finish *finish);
+
 struct drying_span {
     int64_t from_min, to_min; /* UTC minutes */
 };
+
+enum { DRYING_BEYOND_MIN = 400 * DAY_MINUTES }; /* long cures end beyond what is planned */
 
 /* The clock over a span; after it the last air goes on. */
 struct drying_clock *drying_clock_make(struct arena *arena, const struct finish *finish,

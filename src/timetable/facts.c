@@ -8,11 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum {
-    CLOCK_BEYOND_MIN = 400 * DAY_MINUTES,
-    CLOCKS = DRYING_WINDOW + 1,
-    MEASURED_MOST_MIN = 14 * DAY_MINUTES
-};
+enum { CLOCKS = DRYING_WINDOW + 1, MEASURED_MOST_MIN = 14 * DAY_MINUTES };
 
 struct named {
     const char *base;
@@ -157,7 +153,7 @@ static const struct clocks *clocks_of(struct settling *s, const struct finish *f
             return &s->clocks[i];
     const struct job *job = s->all->job;
     struct clocks *clocks = &s->clocks[s->clock_count++];
-    struct drying_span span = {s->origin_min, job->now_min + CLOCK_BEYOND_MIN};
+    struct drying_span span = {s->origin_min, job->now_min + DRYING_BEYOND_MIN};
     clocks->finish = finish;
     for (int kind = 0; kind < CLOCKS; kind++)
         clocks->clock[kind] =
@@ -282,10 +278,8 @@ static void find_bad_air(struct settling *s, struct fact *fact)
     const struct job *job = s->all->job;
     if (fact->operation.doing != DO_APPLY)
         return;
-    const struct finish_air *limits = &fact->operation.of.step->finish->air;
     struct air air = air_at(&job->shop.air, job->zone, fact->began_min, NULL);
-    if (air.temperature_c < limits->lowest_c || air.temperature_c > limits->highest_c ||
-        air.humidity < limits->driest || air.humidity > limits->dampest)
+    if (!drying_bears(fact->operation.of.step->finish, air))
         add_break(fact, (struct fact_break){.kind = BROKE_AIR, .air = air});
 }
 

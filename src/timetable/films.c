@@ -2,12 +2,7 @@
 
 #include "base/arena.h"
 
-enum {
-    CLOCK_BEYOND_MIN = 400 * DAY_MINUTES, /* long cures end beyond the horizon */
-    WATCHED_MIN = 56 * DAY_MINUTES,
-};
-
-static const double ABOVE_DEW_POINT_C = 3.0; /* ISO 8502-4, as reported */
+enum { WATCHED_MIN = 56 * DAY_MINUTES };
 
 void films_init(struct films *films, struct arena *arena, const struct shop *shop, const struct hours *hours,
                 int32_t longest)
@@ -23,7 +18,7 @@ static const int32_t *table_of(struct films *films, struct film_table wanted)
             return table->slots;
     const struct hours *hours = films->hours;
     int32_t slots = hours->slots + films->longest;
-    struct drying_span span = {hours->origin_min, hours_moment(hours, slots) + CLOCK_BEYOND_MIN};
+    struct drying_span span = {hours->origin_min, hours_moment(hours, slots) + DRYING_BEYOND_MIN};
     struct drying_clock *clock =
         drying_clock_make(films->arena, wanted.finish, wanted.kind, &films->shop->air, hours->zone, span);
     struct film_table *table = ARENA_NEW(films->arena, struct film_table);
@@ -53,18 +48,6 @@ const int32_t *films_window(struct films *films, const struct operation *apply)
                                                .needed_min = operation_window_min(apply)});
 }
 
-static bool suits(const struct finish *finish, struct air air)
-{
-    const struct finish_air *limits = &finish->air;
-    return air.temperature_c >= limits->lowest_c && air.temperature_c <= limits->highest_c &&
-           air.humidity >= limits->driest && air.humidity <= limits->dampest;
-}
-
-static bool surface_dry(struct air air)
-{
-    return air.temperature_c - air_dew_point_c(air) >= ABOVE_DEW_POINT_C;
-}
-
 /* next[s]: the first slot at or after s whose air does not suit; slots + 1 where all do. */
 static void next_unsuited(const struct films *films, const struct finish *finish, bool applying,
                           int32_t *next)
@@ -79,7 +62,7 @@ static void next_unsuited(const struct films *films, const struct finish *finish
         while (until < minute + SLOT_MIN) {
             int64_t at = until > minute ? until : minute;
             struct air air = air_at(&films->shop->air, hours->zone, at, &until);
-            good = suits(finish, air) && (!applying || surface_dry(air));
+            good = applying ? drying_may_be_laid(finish, air) : drying_bears(finish, air);
             all_good = all_good && good;
         }
         next[s] = all_good ? slots + 1 : s;
@@ -96,12 +79,11 @@ void films_allowed(struct films *films, const struct operation *apply, bool *all
     int32_t *wet = ARENA_ARRAY(films->arena, (size_t)all + 1, int32_t);
     int32_t *dry = ARENA_ARRAY(films->arena, (size_t)all + 1, int32_t);
     const int32_t *handle = films_state(films, apply, STATE_HANDLE);
-    bool until_handle = finish->dries_by == DRIES_BY_WATER || finish->dries_by == DRIES_BY_REACTION;
     next_unsuited(films, finish, true, wet);
     next_unsuited(films, finish, false, dry);
     for (int32_t s = 0; s <= slots; s++) {
         int32_t end = s + length;
-        allowed[s] = wet[s] >= end && (!until_handle || dry[s] >= handle[end]);
+        allowed[s] = wet[s] >= end && (!drying_needs_air(finish) || dry[s] >= handle[end]);
     }
 }
 
@@ -113,7 +95,7 @@ struct air_outside films_outside(const struct films *films, const struct finish 
     for (int64_t at = from_min; at < last; at = next) {
         struct air air = air_at(&films->shop->air, films->hours->zone, at, &next);
         next = next < last ? next : last;
-        if (suits(finish, air))
+        if (drying_bears(finish, air))
             continue;
         if (outside.from_min == INT64_MAX)
             outside.from_min = outside.until_min = at;

@@ -2,20 +2,6 @@
 #include "timetable/site.h"
 
 #include "base/arena.h"
-#include "finish/vapour.h"
-
-enum { CLOCK_BEYOND_MIN = 400 * DAY_MINUTES };
-
-static const double ABOVE_DEW_POINT_C = 3.0; /* ISO 8502-4, as reported */
-
-static bool suits(const struct finish *finish, struct air air, bool applying)
-{
-    const struct finish_air *limits = &finish->air;
-    if (air.temperature_c < limits->lowest_c || air.temperature_c > limits->highest_c ||
-        air.humidity < limits->driest || air.humidity > limits->dampest)
-        return false;
-    return !applying || air.temperature_c - air_dew_point_c(air) >= ABOVE_DEW_POINT_C;
-}
 
 /* When the air does not suit, up to the horizon and a drying beyond it. */
 static struct spells find_spells(const struct site *site, const struct finish *finish, bool applying)
@@ -26,7 +12,7 @@ static struct spells find_spells(const struct site *site, const struct finish *f
     int64_t end = site_moment(site, site->crew->horizon + 8 * 7 * DAY_MINUTES);
     for (int64_t at = site->crew->origin_min; at < end; at = until) {
         struct air air = air_at(&site->shop->air, site->zone, at, &until);
-        if (suits(finish, air, applying))
+        if (applying ? drying_may_be_laid(finish, air) : drying_bears(finish, air))
             continue;
         struct spell spell = {site_minute(site, at), site_minute(site, until)};
         if (count > 0 && items[count - 1].to == spell.from) {
@@ -59,12 +45,12 @@ static const struct film *film_of(struct site *site, const struct finish *finish
             return &site->films[i];
     struct film *film = &site->films[site->film_count++];
     struct drying_span span = {site->crew->origin_min,
-                               site_moment(site, site->crew->horizon + CLOCK_BEYOND_MIN)};
+                               site_moment(site, site->crew->horizon + DRYING_BEYOND_MIN)};
     film->finish = finish;
     for (int kind = 0; kind < DRYING_KINDS; kind++)
         film->clock[kind] = drying_clock_make(site->arena, finish, (enum drying_kind)kind, &site->shop->air,
                                               site->zone, span);
-    film->until_handle = finish->dries_by == DRIES_BY_WATER || finish->dries_by == DRIES_BY_REACTION;
+    film->until_handle = drying_needs_air(finish);
     film->wet = find_spells(site, finish, true);
     film->dry = film->until_handle ? find_spells(site, finish, false) : (struct spells){NULL, 0};
     return film;

@@ -49,6 +49,50 @@ static const struct rate_row rates[] = {
     {ROW("what does not dry waits by the clock"), DRIES_BY_NOTHING, DRYING_FILM, {2, 1.0}, 1000000},
 };
 
+/* From 10 to 30 C and 20 to 90 %. At 20 C the dew point is 17 C at 82.9 %: by WMO-No. 8, annex 4.B, the vapour pressures are 19.333 and
+ * 23.326 hPa. */
+struct laid_row {
+    struct row row;
+    struct air air;
+    bool bears, laid;
+};
+
+static const struct laid_row laids[] = {
+    {ROW("as usual"), {20, 0.5}, true, true},
+    {ROW("the coldest"), {10, 0.5}, true, true},
+    {ROW("colder"), {9.9, 0.5}, false, false},
+    {ROW("the warmest"), {30, 0.5}, true, true},
+    {ROW("warmer"), {30.1, 0.5}, false, false},
+    {ROW("the driest"), {20, 0.2}, true, true},
+    {ROW("drier"), {20, 0.19}, false, false},
+    {ROW("just 3 C above the dew point"), {20, 0.828}, true, true},
+    {ROW("not quite"), {20, 0.83}, true, false},
+    {ROW("damper than it bears"), {20, 0.91}, false, false},
+};
+
+static void air_is_borne(void **state)
+{
+    const struct laid_row *r = *state;
+    struct finish finish = sample_varnish();
+    finish.air.lowest_c = 10;
+    finish.air.highest_c = 30;
+    finish.air.driest = 0.2;
+    finish.air.dampest = 0.9;
+    check_true(&r->row, drying_bears(&finish, r->air) == r->bears, "a film may be there");
+    check_true(&r->row, drying_may_be_laid(&finish, r->air) == r->laid, "it may be laid");
+}
+
+static void what_needs_its_air(void **state)
+{
+    (void)state;
+    struct finish finish = sample_varnish();
+    for (int by = 0; by <= DRIES_BY_NOTHING; by++) {
+        finish.dries_by = (enum finish_drying)by;
+        check_true(HERE, drying_needs_air(&finish) == (by == DRIES_BY_WATER || by == DRIES_BY_REACTION),
+                   "by water and by reaction");
+    }
+}
+
 static void rate_is(void **state)
 {
     const struct rate_row *r = *state;
@@ -339,12 +383,12 @@ static void later_starts_never_end_earlier(void **state)
 
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(rates, rate_is), CHECK_TEST(water_against_a_table),
-                     CHECK_TEST(which_states_cure), CHECK_ROWS(pots, pot_life_is),
-                     CHECK_TEST(induction_shortens_the_work), CHECK_TEST(an_epoxy_is_faster),
-                     CHECK_TEST(a_large_pot_lives_shorter), CHECK_TEST(a_window_closes_at_night),
-                     CHECK_ROWS(reached, moment_is), CHECK_TEST(a_second_is_forgiven),
-                     CHECK_TEST(stopped_clocks), CHECK_TEST(plain_clock_is_the_clock),
-                     CHECK_TEST(agrees_with_the_definition), CHECK_TEST(clock_change_lengthens_the_night),
-                     CHECK_TEST(later_starts_never_end_earlier));
+    return CHECK_ALL(
+        CHECK_ROWS(rates, rate_is), CHECK_ROWS(laids, air_is_borne), CHECK_TEST(what_needs_its_air),
+        CHECK_TEST(water_against_a_table), CHECK_TEST(which_states_cure), CHECK_ROWS(pots, pot_life_is),
+        CHECK_TEST(induction_shortens_the_work), CHECK_TEST(an_epoxy_is_faster),
+        CHECK_TEST(a_large_pot_lives_shorter), CHECK_TEST(a_window_closes_at_night),
+        CHECK_ROWS(reached, moment_is), CHECK_TEST(a_second_is_forgiven), CHECK_TEST(stopped_clocks),
+        CHECK_TEST(plain_clock_is_the_clock), CHECK_TEST(agrees_with_the_definition),
+        CHECK_TEST(clock_change_lengthens_the_night), CHECK_TEST(later_starts_never_end_earlier));
 }
