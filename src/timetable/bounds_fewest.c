@@ -337,6 +337,39 @@ static int64_t forced_mixes(const struct counting *c, const struct tally *tally,
     return sets ? mixes : 0;
 }
 
+/* Minutes by which an item asks for more set-up and clean-up than its kind at the least. */
+static int32_t own_minutes(const struct counting *c, const struct tally *tally, int item)
+{
+    const struct task_row *row = &c->site->rows[item];
+    return row->set_up - tally->kind->set_up + row->clean_up - tally->kind->clean_up;
+}
+
+/* Seconds of the set-ups and clean-ups that some work of a kind asks for and other does not: once for each of the longest row of those that
+ * ask for so much, or for more. */
+static int64_t dearer(const struct counting *c, const struct tally *tally, int64_t apart_s)
+{
+    if (!tally->kind->unlike)
+        return 0;
+    int *items = ARENA_ARRAY(c->arena, tally->count, int), *row = ARENA_ARRAY(c->arena, tally->count, int);
+    int64_t seconds = 0;
+    for (int32_t asked = 0, next = 0; next < INT32_MAX; asked = next) {
+        struct tally dear = *tally;
+        dear.items = items;
+        dear.count = 0;
+        next = INT32_MAX;
+        for (size_t i = 0; i < tally->count; i++) {
+            int32_t own = own_minutes(c, tally, tally->items[i]);
+            if (own <= asked)
+                continue;
+            items[dear.count++] = tally->items[i];
+            next = own < next ? own : next;
+        }
+        if (dear.count > 0)
+            seconds += (int64_t)longest_row(c, &dear, apart_s, row) * (next - asked) * MINUTE_S;
+    }
+    return seconds;
+}
+
 static struct fewest_kind fewest_of(struct counting *c, struct tally *tally)
 {
     int64_t apart_s = kind_apart(c, tally);
@@ -366,6 +399,9 @@ static struct fewest_kind fewest_of(struct counting *c, struct tally *tally)
     int64_t so_many = forced == INT64_MAX ? 0 : (batches * each + forced * MIXING_MIN) * MINUTE_S;
     so_many = so_many < fewest.cost_s[1] ? so_many : fewest.cost_s[1];
     fewest.cost_s[0] = so_many > fewest.cost_s[0] ? so_many : fewest.cost_s[0];
+    int64_t dear_s = dearer(c, tally, apart_s);
+    for (int more = 0; more <= FEWEST_MORE; more++)
+        fewest.cost_s[more] += dear_s;
     return fewest;
 }
 
@@ -404,7 +440,10 @@ static void fill_keys(struct counting *c)
 /* Adds the units of a kind. */
 static struct fewest_kind count_kind(struct counting *c, int kind, struct tally *told, int64_t *units_s)
 {
-    int *items = ARENA_ARRAY(c->arena, c->site->count, int);
+    size_t count = 0;
+    for (size_t i = 0; i < c->site->count; i++)
+        count += c->site->rows[i].kind == kind && !c->site->rows[i].optional;
+    int *items = ARENA_ARRAY(c->arena, count, int);
     struct tally tally = {.kind = &c->site->kinds[kind], .items = items, .handle = SITE_NEVER};
     for (size_t i = 0; i < c->site->count; i++)
         if (c->site->rows[i].kind == kind && !c->site->rows[i].optional) {
@@ -439,6 +478,7 @@ int64_t fewest_work(struct arena *arena, const struct site *site, struct windows
     c.sizes = ARENA_ARRAY(arena, site->count, int64_t);
     c.leads = ARENA_ARRAY(arena, site->count, bool);
     c.fitting = fitting_make(arena, site);
+    c.trying = trying_make(arena, site);
     fill_keys(&c);
     struct fewest_kind *kinds = ARENA_ARRAY(arena, site->kind_count, struct fewest_kind);
     for (size_t k = 0; k < site->kind_count; k++)

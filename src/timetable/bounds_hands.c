@@ -136,6 +136,7 @@ int32_t bounds_hands_ready(const struct site *site, const int32_t *start, int64_
         if (!seen[row->kind] && row->operation->units.seconds > 0)
             add_kind(&late, &site->kinds[row->kind]);
         seen[row->kind] |= row->operation->units.seconds > 0;
+        bounds_raise(&late.most_clean_up, row->clean_up);
         if (is_last(site, item))
             lasts[last_count++] = item;
         bool all = n + 1 == count;

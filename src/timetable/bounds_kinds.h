@@ -19,6 +19,7 @@ struct tally {
 };
 
 struct fitting;
+struct trying;
 
 /* Steps of tests of time, and those of them after which no more ways are tried to share items among batches. */
 enum { TEST_STEPS_MOST = 4000000, BRANCH_STEPS_MOST = 500000 };
@@ -39,6 +40,7 @@ struct counting {
         group; /* per operation: which batch holds it where its kind has as few as can be; SITE_NONE: not known */
     bool *leads;                   /* per operation: it is of a row of which no two fit into one batch */
     const struct fitting *fitting; /* room for tests of time */
+    struct trying *trying;         /* and for trying ways to share items among batches */
     int64_t *left;                 /* steps that they may still take */
 };
 
@@ -68,6 +70,7 @@ bool kind_parts(const struct counting *c, const struct tally *tally, int item, i
 
 /* Room for tests of time, which are many. */
 const struct fitting *fitting_make(struct arena *arena, const struct site *site);
+struct trying *trying_make(struct arena *arena, const struct site *site);
 
 /* Whether a batch can hold both, and each operation still end by its last moment. */
 bool kind_two_fit(const struct counting *c, const struct tally *tally, int item, int other);

@@ -6,6 +6,32 @@
 
 #include <string.h>
 
+/* What is known so far, to come back to. */
+struct known {
+    int32_t *start, *end, *set_up, *last;
+};
+
+static struct known *known_make(struct arena *arena, size_t count)
+{
+    struct known *known = ARENA_NEW(arena, struct known);
+    int32_t *room = ARENA_ARRAY(arena, 4 * count, int32_t);
+    *known = (struct known){room, room + count, room + 2 * count, room + 3 * count};
+    return known;
+}
+
+static void copy_known(const struct known *to, const struct known *from, size_t count)
+{
+    memcpy(to->start, from->start, count * sizeof *to->start);
+    memcpy(to->end, from->end, count * sizeof *to->end);
+    memcpy(to->set_up, from->set_up, count * sizeof *to->set_up);
+    memcpy(to->last, from->last, count * sizeof *to->last);
+}
+
+static struct known known_of(const struct fitting *f)
+{
+    return (struct known){f->start, f->end, f->set_up, f->last};
+}
+
 /* An item in the only batch that can hold it. */
 struct put {
     int item, group;
@@ -18,34 +44,10 @@ struct trying {
     int64_t until; /* steps that must be left */
     struct put *put;
     size_t put_count;
+    int *group;           /* room for what is known of the batches otherwise */
+    struct known **known; /* by depth; NULL: there is no room yet */
+    size_t depth;         /* items that are being tried, one within the other */
 };
-
-/* What is known so far, to come back to. */
-struct known {
-    int32_t *start, *end, *set_up, *last;
-    struct stay *stay;
-};
-
-static struct known known_make(struct arena *arena, size_t count)
-{
-    return (struct known){ARENA_ARRAY(arena, count, int32_t), ARENA_ARRAY(arena, count, int32_t),
-                          ARENA_ARRAY(arena, count, int32_t), ARENA_ARRAY(arena, count, int32_t),
-                          ARENA_ARRAY(arena, count, struct stay)};
-}
-
-static void copy_known(const struct known *to, const struct known *from, size_t count)
-{
-    memcpy(to->start, from->start, count * sizeof *to->start);
-    memcpy(to->end, from->end, count * sizeof *to->end);
-    memcpy(to->set_up, from->set_up, count * sizeof *to->set_up);
-    memcpy(to->last, from->last, count * sizeof *to->last);
-    memcpy(to->stay, from->stay, count * sizeof *to->stay);
-}
-
-static struct known known_of(const struct fitting *f)
-{
-    return (struct known){f->start, f->end, f->set_up, f->last, f->stay};
-}
 
 /* The batches that hold something, and one that may be begun where there are to be more. */
 static int groups_most(const struct trying *t, const struct tally *tally)
@@ -134,21 +136,25 @@ static bool any_way_fits(struct trying *t, int item)
 {
     const struct counting *c = t->fitting.c;
     const struct tally *tally = &t->tallies[c->site->rows[item].kind];
-    struct arena *arena = arena_make_within(c->arena, 0);
-    struct known known = known_make(arena, c->site->count), now = known_of(&t->fitting);
+    struct known **known = &t->known[t->depth++], now = known_of(&t->fitting);
     int groups = groups_most(t, tally);
+    uint64_t not_in = 0; /* batches that cannot hold it, of the first 64 */
     bool fit = false;
-    copy_known(&known, &now, c->site->count);
+    for (int group = 0; group < groups && group < 64; group++)
+        not_in |= (uint64_t)!may_be_in(&t->fitting, tally, item, group) << group;
+    if (!*known)
+        *known = known_make(c->arena, c->site->count);
+    copy_known(*known, &now, c->site->count);
     for (int group = 0; group < groups && !fit; group++) {
-        copy_known(&now, &known, c->site->count);
-        memset(t->fitting.lowered, 0, c->site->count * sizeof *t->fitting.lowered);
-        if (!may_be_in(&t->fitting, tally, item, group))
+        if (group < 64 && not_in >> group & 1)
             continue;
+        copy_known(&now, *known, c->site->count);
+        memset(t->fitting.lowered, 0, c->site->count * sizeof *t->fitting.lowered);
         c->group[item] = group;
         fit = fits_from(t);
     }
     c->group[item] = SITE_NONE;
-    arena_free_within(c->arena, arena);
+    t->depth--;
     return fit;
 }
 
@@ -182,21 +188,28 @@ static void open_others(const struct counting *c, const struct tally *tally)
             c->group[tally->items[i]] = SITE_NONE;
 }
 
+struct trying *trying_make(struct arena *arena, const struct site *site)
+{
+    struct trying *t = ARENA_NEW(arena, struct trying);
+    t->put = ARENA_ARRAY(arena, site->count, struct put);
+    t->group = ARENA_ARRAY(arena, site->count, int);
+    t->known = ARENA_ARRAY(arena, site->count, struct known *);
+    return t;
+}
+
 bool kinds_fit(const struct counting *c, const struct tally *tallies, const struct few *few)
 {
-    struct arena *arena = arena_make_within(c->arena, 0);
-    struct trying t = {.fitting = fitting_begin(c),
-                       .tallies = tallies,
-                       .few = few,
-                       .until = TEST_STEPS_MOST - BRANCH_STEPS_MOST,
-                       .put = ARENA_ARRAY(arena, c->site->count, struct put)};
-    int *group = ARENA_ARRAY(arena, c->site->count, int);
-    memcpy(group, c->group, c->site->count * sizeof *group);
+    struct trying *t = c->trying;
+    size_t size = c->site->count * sizeof *t->group;
+    t->fitting = fitting_begin(c);
+    t->tallies = tallies;
+    t->few = few;
+    t->until = TEST_STEPS_MOST - BRANCH_STEPS_MOST;
+    memcpy(t->group, c->group, size);
     for (size_t k = 0; k < c->site->kind_count; k++)
         if (few->is[k] && few->more[k] > 0)
             open_others(c, &tallies[k]);
-    bool fit = fits_from(&t);
-    memcpy(c->group, group, c->site->count * sizeof *group);
-    arena_free_within(c->arena, arena);
+    bool fit = fits_from(t);
+    memcpy(c->group, t->group, size);
     return fit;
 }

@@ -74,18 +74,16 @@ static size_t step_of(size_t ceiling)
     return ceiling < 64 * 1024 ? 1499 : ceiling < 4096 * 1024 ? 10007 : 200003;
 }
 
-/* Inside the search, too: then the plan found before is the outcome, said as such. */
 static void memory_may_end_anywhere(void **state)
 {
     const struct job_row *r = *state;
     bool done = false;
-    size_t ceiling = 1, ended = 0;
+    size_t ceiling = 1;
     for (; !done; ceiling += step_of(ceiling)) {
         struct coatwright *session = open_with(ceiling);
         struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
         bool all = all_of_it(session, r->path, &outcome);
         done = all && !outcome.ended;
-        ended += outcome.ended;
         if (!all) {
             check_int(&r->row, (intmax_t)coatwright_error_count(session), 1);
             check_int(&r->row, coatwright_error(session, 0)->code, COATWRIGHT_MEMORY);
@@ -95,7 +93,34 @@ static void memory_may_end_anywhere(void **state)
         coatwright_close(session);
         check_true(&r->row, ceiling < (size_t)256 << 20, "256 MB suffice");
     }
-    check_true(&r->row, ended > 0 || !r->searched, "memory ended inside the search");
+}
+
+static bool is_planned(size_t ceiling, const char *path, bool *ended)
+{
+    struct coatwright *session = open_with(ceiling);
+    struct coatwright_outcome outcome = COATWRIGHT_OUTCOME_INIT;
+    bool planned = coatwright_read(session, path) && coatwright_plan(session, &outcome);
+    *ended = outcome.ended;
+    coatwright_close(session);
+    return planned;
+}
+
+/* The least memory that a plan is made with ends inside the search: the plan found before is the outcome, said as such. */
+static void memory_may_end_inside_the_search(void **state)
+{
+    const struct job_row *r = *state;
+    size_t low = 1, high = (size_t)256 << 20;
+    bool ended = false;
+    check_true(&r->row, is_planned(high, r->path, &ended) && !ended, "256 MB suffice");
+    while (high - low > 1) {
+        size_t middle = low + (high - low) / 2;
+        if (is_planned(middle, r->path, &ended))
+            high = middle;
+        else
+            low = middle;
+    }
+    check_true(&r->row, is_planned(high, r->path, &ended), "enough for a plan");
+    check_true(&r->row, ended || !r->searched, "memory ended inside the search");
 }
 
 static void check_error(const struct row *row, struct coatwright *session, const char *want)
@@ -241,7 +266,8 @@ static void saved_is_what_is_written(void **state)
 }
 int main(void)
 {
-    return CHECK_ALL(CHECK_ROWS(jobs, memory_may_end_anywhere), CHECK_TEST(a_report_needs_its_job),
+    return CHECK_ALL(CHECK_ROWS(jobs, memory_may_end_anywhere),
+                     CHECK_ROWS(jobs, memory_may_end_inside_the_search), CHECK_TEST(a_report_needs_its_job),
                      CHECK_TEST(one_job_a_session), CHECK_TEST(now_may_be_wrong),
                      CHECK_TEST(options_are_copied_and_may_lack), CHECK_TEST(outcome_is_told),
                      CHECK_TEST(errors_of_the_caller), CHECK_TEST(saved_is_what_is_written));

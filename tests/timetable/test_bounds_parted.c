@@ -1,5 +1,5 @@
-/* The least work where one batch of a kind parts others, by what waits for it or by dust, worked by hand. Sanding is set up for 10 min
- * and cleaned up for 5, a coat for 20 and 10. */
+/* The least work where one batch of a kind parts others, by what waits for it or by dust, or is set up for what asks for the most, worked by
+ * hand. Sanding is set up for 10 min and cleaned up for 5, a coat for 20 and 10. */
 #include "check.h"
 #include "work_list.h"
 
@@ -203,11 +203,40 @@ static void no_break_for_a_turn_that_would_fit(void **state)
     }
 }
 
+/* What is sanded and what is scuffed with one grit share batches, set up and cleaned up as the one asks that asks for the most: scuffing for
+ * 12 and 20 min. Two of the first piece are five hours apart, and another piece is scuffed with either. */
+struct grit_row {
+    struct row row;
+    enum doing first, second;
+    int64_t around; /* minutes of both batches */
+};
+
+static const struct grit_row grits[] = {
+    {ROW("both are scuffed"), DO_SCUFF, DO_SCUFF, 2 * 32},
+    {ROW("one is sanded"), DO_SAND, DO_SCUFF, SANDED + 32},
+    {ROW("both are sanded"), DO_SAND, DO_SAND, SANDED + 32},
+};
+
+static void one_grit_is_set_up_for_the_most(void **state)
+{
+    const struct grit_row *r = *state;
+    struct work_list list;
+    begin(&list);
+    work_set_up(&list, WORK_SCUFF, 12, 20);
+    work_add_two(&list, r->first, r->second, 3600, 300);
+    work_row(&list);
+    work_add(&list, DO_SCUFF, 1, 3600);
+    const struct site *site = work_site(&list, 14);
+    check_int(&r->row, bounds_of(site).work, (180 + r->around) * 60);
+    check_int(&r->row, work_best(site).work.work, (180 + r->around) * 60);
+    work_end(&list);
+}
+
 int main(void)
 {
     return CHECK_ALL(
         CHECK_TEST(two_batches_part_a_third_kind), CHECK_TEST(a_batch_parts_what_a_wait_parts_already),
         CHECK_TEST(what_may_be_left_out_parts_nothing), CHECK_TEST(dust_settles_before_any_coat),
         CHECK_TEST(dust_of_one_keeps_off_the_other), CHECK_TEST(no_room_for_a_turn_before_the_break),
-        CHECK_TEST(no_break_for_a_turn_that_would_fit));
+        CHECK_TEST(no_break_for_a_turn_that_would_fit), CHECK_ROWS(grits, one_grit_is_set_up_for_the_most));
 }
