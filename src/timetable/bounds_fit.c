@@ -1,4 +1,4 @@
-/* Whether kinds can be done in as few batches as can be and the work still end in time: which items then share a batch is known of some
+/* Whether kinds can be done in few batches and the work still end in time: which items then share a batch is known of some
  * and tried of the others. One person does them one after another, with nothing else between (one machine with heads and tails:
  * Carlier, EJOR 11, 1982), and one batch before another (disjunctive pairs: Carlier and Pinson, Management Science 35, 1989). */
 #include "base/arena.h"

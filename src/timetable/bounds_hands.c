@@ -55,7 +55,6 @@ static void add_kind(struct late_work *late, const struct kind *kind)
     late->set_ups += set_up;
     late->clean_ups += kind->clean_up;
     bounds_raise(&late->most_set_up, set_up);
-    bounds_raise(&late->most_clean_up, kind->clean_up);
     late->least_set_up = set_up < late->least_set_up ? set_up : late->least_set_up;
 }
 
@@ -136,7 +135,7 @@ int32_t bounds_hands_ready(const struct site *site, const int32_t *start, int64_
         if (!seen[row->kind] && row->operation->units.seconds > 0)
             add_kind(&late, &site->kinds[row->kind]);
         seen[row->kind] |= row->operation->units.seconds > 0;
-        bounds_raise(&late.most_clean_up, row->clean_up);
+        bounds_raise(&late.most_clean_up, row->clean_up); /* its kind may ask for less */
         if (is_last(site, item))
             lasts[last_count++] = item;
         bool all = n + 1 == count;

@@ -82,11 +82,12 @@ static bool may_be_in(const struct fitting *f, const struct tally *tally, int it
 
 /* The item to be tried next. */
 struct next {
-    int item; /* SITE_NONE: there is none */
-    int ways; /* 0: no batch can hold it */
+    int item;        /* SITE_NONE: there is none */
+    int ways;        /* 0: no batch can hold it */
+    uint64_t not_in; /* batches that cannot hold it, of the first 64 */
 };
 
-/* Where a batch is begun with an item no other is put there at once: it may be begun a batch of its own. */
+/* Where an item begins a batch no other is put there with it: that one may begin a batch of its own. */
 static void put(struct trying *t, const struct tally *tally, size_t before, struct put own)
 {
     bool begun = own.group == kind_groups(t->fitting.c, tally);
@@ -105,25 +106,28 @@ static void look_at(struct trying *t, const struct tally *tally, struct next *ne
     for (size_t i = 0; i < tally->count && groups > 0; i++) {
         struct put own = {tally->items[i], SITE_NONE};
         int ways = 0;
+        uint64_t not_in = 0;
         if (c->group[own.item] != SITE_NONE || fitting_units(&t->fitting, own.item) == 0)
             continue;
         for (int group = 0; group < groups; group++)
             if (may_be_in(&t->fitting, tally, own.item, group)) {
                 ways++;
                 own.group = group;
+            } else if (group < 64) {
+                not_in |= (uint64_t)1 << group;
             }
         if (ways == 1)
             put(t, tally, before, own);
         else if (next->item == SITE_NONE || ways < next->ways ||
                  (ways == next->ways && t->fitting.last[own.item] < t->fitting.last[next->item]))
-            *next = (struct next){own.item, ways};
+            *next = (struct next){own.item, ways, not_in};
     }
 }
 
 static struct next find_next(struct trying *t)
 {
     const struct counting *c = t->fitting.c;
-    struct next next = {SITE_NONE, 1};
+    struct next next = {SITE_NONE, 1, 0};
     for (size_t k = 0; k<c->site->kind_count && * c->left> 0; k++)
         if (t->few->is[k])
             look_at(t, &t->tallies[k], &next);
@@ -132,28 +136,25 @@ static struct next find_next(struct trying *t)
 
 static bool fits_from(struct trying *t);
 
-static bool any_way_fits(struct trying *t, int item)
+static bool any_way_fits(struct trying *t, const struct next *next)
 {
     const struct counting *c = t->fitting.c;
-    const struct tally *tally = &t->tallies[c->site->rows[item].kind];
+    const struct tally *tally = &t->tallies[c->site->rows[next->item].kind];
     struct known **known = &t->known[t->depth++], now = known_of(&t->fitting);
     int groups = groups_most(t, tally);
-    uint64_t not_in = 0; /* batches that cannot hold it, of the first 64 */
     bool fit = false;
-    for (int group = 0; group < groups && group < 64; group++)
-        not_in |= (uint64_t)!may_be_in(&t->fitting, tally, item, group) << group;
     if (!*known)
         *known = known_make(c->arena, c->site->count);
     copy_known(*known, &now, c->site->count);
     for (int group = 0; group < groups && !fit; group++) {
-        if (group < 64 && not_in >> group & 1)
+        if (group < 64 && next->not_in >> group & 1)
             continue;
         copy_known(&now, *known, c->site->count);
         memset(t->fitting.lowered, 0, c->site->count * sizeof *t->fitting.lowered);
-        c->group[item] = group;
+        c->group[next->item] = group;
         fit = fits_from(t);
     }
-    c->group[item] = SITE_NONE;
+    c->group[next->item] = SITE_NONE;
     t->depth--;
     return fit;
 }
@@ -168,19 +169,19 @@ static bool fits_from(struct trying *t)
     do {
         before = t->put_count;
         fit = fitting_holds(&t->fitting, t->tallies, t->few, NULL);
-        next = fit ? find_next(t) : (struct next){SITE_NONE, 0};
+        next = fit ? find_next(t) : (struct next){SITE_NONE, 0, 0};
         fit = next.ways > 0;
         for (size_t i = before; i < t->put_count; i++)
             c->group[t->put[i].item] = t->put[i].group;
     } while (fit && t->put_count > before);
     if (fit && next.item != SITE_NONE && *c->left > t->until)
-        fit = any_way_fits(t, next.item);
+        fit = any_way_fits(t, &next);
     for (; t->put_count > mark; t->put_count--)
         c->group[t->put[t->put_count - 1].item] = SITE_NONE;
     return fit;
 }
 
-/* Only those that no other batch can hold are known to be in theirs where there may be one more. */
+/* Where there may be more batches, only of the items that lead the row is it known which one holds them. */
 static void open_others(const struct counting *c, const struct tally *tally)
 {
     for (size_t i = 0; i < tally->count; i++)

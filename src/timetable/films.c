@@ -79,11 +79,12 @@ void films_allowed(struct films *films, const struct operation *apply, bool *all
     int32_t *wet = ARENA_ARRAY(films->arena, (size_t)all + 1, int32_t);
     int32_t *dry = ARENA_ARRAY(films->arena, (size_t)all + 1, int32_t);
     const int32_t *handle = films_state(films, apply, STATE_HANDLE);
+    bool until_handle = drying_needs_air(finish);
     next_unsuited(films, finish, true, wet);
     next_unsuited(films, finish, false, dry);
     for (int32_t s = 0; s <= slots; s++) {
         int32_t end = s + length;
-        allowed[s] = wet[s] >= end && (!drying_needs_air(finish) || dry[s] >= handle[end]);
+        allowed[s] = wet[s] >= end && (!until_handle || dry[s] >= handle[end]);
     }
 }
 
